@@ -1,0 +1,42 @@
+/** What a person wrote wrong: all at once, each with its place, what was expected, what was found, and what to do. */
+export interface ProblemPlace {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  readonly path: string;
+}
+
+export const PROBLEM_KINDS = [
+  'unreadable-text',
+  'too-large',
+  'too-deep',
+  'broken-yaml',
+  'unknown-key',
+  'missing-datum',
+  'wrong-type',
+  'bare-number',
+  'wrong-unit',
+  'wrong-dimension',
+  'bad-number',
+  'bad-tolerance',
+  'out-of-range',
+  'unknown-choice',
+  'conflict',
+  'missing-file',
+  'circular-use',
+  'use-outside',
+  'duplicate-name',
+  'nothing-to-do',
+] as const;
+export type ProblemKind = (typeof PROBLEM_KINDS)[number];
+
+export interface ScenarioProblem {
+  readonly kind: ProblemKind;
+  readonly place: ProblemPlace;
+  readonly expected: string;
+  readonly found: string;
+  /** Nearest valid spelling. */
+  readonly nearest?: string;
+  /** What to do, or where one usually finds the number. */
+  readonly hint?: string;
+}
