@@ -1,0 +1,88 @@
+/**
+ * Integrates a system of ordinary differential equations from one time to another or to its first event: one driver over two methods
+ * that check one another, extrapolation of variable order (odex) and Dormand & Prince's method of order 5.
+ */
+import { type DormandPrinceWorkspace, dormandPrince } from './dormand-prince.js';
+import { eventWatch } from './event-watch.js';
+import { extrapolation } from './extrapolation.js';
+import type { OdeSystem, StepStatistics, StepView, Tolerances } from './ode-system.js';
+
+export type IntegrationMethod = 'odex' | 'dormand-prince';
+
+export interface IntegrationOutcome extends Readonly<StepStatistics> {
+  /** time reached [s] */
+  readonly time: number;
+  readonly reason: 'end' | 'event';
+  /** number of the first event, where one ended the integration */
+  readonly event?: number;
+  /** the same event and any others that fell through zero with it; empty where none did */
+  readonly crossed: readonly number[];
+}
+
+function requireSound(system: OdeSystem, tolerances: Tolerances, t0: number, y0: Float64Array, t1: number): void {
+  const { relative, absolute, firstStep, largestStep, mostSteps } = tolerances;
+  if (!(Number.isFinite(t0) && Number.isFinite(t1) && t1 >= t0)) {
+    throw new RangeError(`An integration runs forward between finite times, not from ${t0} s to ${t1} s.`);
+  }
+  if (y0.length !== system.dimension || absolute.length !== system.dimension) {
+    throw new RangeError(`A system of ${system.dimension} states was given ${y0.length} initial values and ${absolute.length} tolerances.`);
+  }
+  if (!(relative >= 0) || !absolute.every((each) => each > 0)) {
+    throw new RangeError('The relative tolerance must not be negative and every absolute tolerance must be positive.');
+  }
+  for (const limit of [largestStep, mostSteps]) {
+    if (limit !== undefined && !(limit > 0)) throw new RangeError(`A limit on steps must be positive, not ${limit}.`);
+  }
+  if (firstStep !== undefined && !(firstStep >= 0)) throw new RangeError(`A first step must not be negative, but is ${firstStep}.`);
+  if (system.eventCount > 0 && system.margins === undefined) throw new RangeError('A system with events must tell their margins.');
+}
+
+/**
+ * Integrates from t0 to t1, or to the first event, and leaves the state reached in y0. Shows each accepted step, the last one cut at the
+ * event, to onStep. A workspace spares the Dormand–Prince method its allocations; one integration at a time may use it.
+ * Throws IntegrationFailure where it cannot go on, RangeError where it is asked for something senseless.
+ */
+export function integrate(
+  system: OdeSystem,
+  method: IntegrationMethod,
+  tolerances: Tolerances,
+  t0: number,
+  y0: Float64Array,
+  t1: number,
+  onStep?: (step: StepView) => void,
+  workspace?: DormandPrinceWorkspace,
+): IntegrationOutcome {
+  requireSound(system, tolerances, t0, y0, t1);
+  if (t1 === t0) {
+    return {
+      time: t0,
+      reason: 'end',
+      crossed: [],
+      steps: 0,
+      rejected: 0,
+      evaluations: 0,
+      nextStep: tolerances.firstStep ?? 0,
+      stiff: false,
+    };
+  }
+  const watch = eventWatch(system, t0, y0);
+  let found: ReturnType<typeof watch>;
+  const accept = (step: StepView): boolean => {
+    found = watch(step);
+    onStep?.(
+      found === undefined
+        ? step
+        : { from: step.from, to: found.time, start: step.start, end: found.state, at: (t, into) => step.at(t, into) },
+    );
+    return found === undefined;
+  };
+  const statistics =
+    method === 'odex'
+      ? extrapolation(system, tolerances, t0, y0, t1, accept)
+      : dormandPrince(system, tolerances, t0, y0, t1, accept, workspace);
+  // written by the closure above, which control-flow analysis does not see
+  const stop = found as ReturnType<typeof watch>;
+  if (stop === undefined) return { ...statistics, time: t1, reason: 'end', crossed: [] };
+  y0.set(stop.state);
+  return { ...statistics, time: stop.time, reason: 'event', event: stop.crossed[0]!, crossed: stop.crossed };
+}
