@@ -1,0 +1,13 @@
+/**
+ * Reduction between motor and load: ω_motor = G·ω_load; torque at the motor M = Q/(G·η) when driving, Q·η/G when the load drives.
+ * A direct drive has G = 1, η = 1. *Leaves out* drag that does not depend on torque.
+ */
+export interface Gearbox<N = number> {
+  readonly ratio: N;
+  readonly efficiency: N;
+  readonly mass: N;
+}
+
+/** Torque at the motor's shaft [N·m] for a load torque [N·m] behind the gear; `efficiency` [1] of gear and shaft bearings together. */
+export const torqueBeforeGear = (loadTorque: number, ratio: number, efficiency: number): number =>
+  loadTorque >= 0 ? loadTorque / (ratio * efficiency) : (loadTorque * efficiency) / ratio;

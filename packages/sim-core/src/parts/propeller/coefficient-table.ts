@@ -1,0 +1,126 @@
+import { shapePreservingSlopes } from './shape-preserving-slopes.js';
+
+/**
+ * Thrust and power coefficients of a propeller over advance ratio and Reynolds number: the one form in which every
+ * propeller, screw, measurement or polynomial reaches the solver.
+ *
+ * (1) advance ratio = V/(n·D)                n in revolutions per second, V the speed of the fluid into the disc
+ * (2) CT = thrust/(ρ n² D⁴)
+ * (3) CP = power/(ρ n³ D⁵), so that torque = CP·ρ n² D⁵/(2π)
+ * (4) disc Reynolds number = n·D²/ν          needs no chord; a blade's own is a fixed multiple of it
+ *
+ * Between rows: cubic Hermite in the advance ratio, linear in the logarithm of the Reynolds number.
+ *
+ * *Outside*: below the first row the end value is held. Above the last row CT and CP grow with the square of the advance
+ * ratio, so that thrust and torque depend on V alone: the limit of a stopped or windmilling propeller. A table of one row is a
+ * constant everywhere. Past the first or last Reynolds number the end sheet is held. `outside` tells how far the advance ratio
+ * lies from what the data stand behind, so that the caller can raise a finding.
+ * *Holds for*: forward rotation, fluid entering from the front. *Sign*: thrust forward, power into the propeller.
+ */
+export interface CoefficientTable {
+  /** J — advance ratio, strictly increasing, not negative [1]. */
+  readonly advanceRatio: Float64Array;
+  /** ln(n·D²/ν) — natural logarithm of the disc Reynolds number, increasing; one entry: no dependence [1]. */
+  readonly logReynolds: Float64Array;
+  /** CT — thrust coefficients, Reynolds number by Reynolds number [1]. */
+  readonly thrust: Float64Array;
+  /** CP — power coefficients, in the same order [1]. */
+  readonly power: Float64Array;
+  /** dCT/dJ at the rows [1]. */
+  readonly thrustSlope: Float64Array;
+  /** dCP/dJ at the rows [1]. */
+  readonly powerSlope: Float64Array;
+  /** Spacing of the rows where it is even, else 0 [1]. */
+  readonly evenStep: number;
+  /** The first and last advance ratio that data or model stand behind; rows beyond follow a stated rule [1]. */
+  readonly supported: { readonly from: number; readonly to: number };
+}
+
+/** A row of a table as people write it. */
+export interface CoefficientRow {
+  readonly advanceRatio: number;
+  readonly thrustCoefficient: number;
+  readonly powerCoefficient: number;
+}
+
+/** One Reynolds number's rows; all sheets of a table share their advance ratios. */
+export interface CoefficientSheet {
+  /** n·D²/ν — disc Reynolds number [1]. */
+  readonly discReynolds: number;
+  readonly rows: readonly CoefficientRow[];
+}
+
+/** A table without Reynolds dependence. Throws RangeError naming the row that is wrong. */
+export function createCoefficientTable(rows: readonly CoefficientRow[]): CoefficientTable {
+  if (rows.length < 2) {
+    throw new RangeError(
+      `a coefficient table needs at least two advance ratios, this one has ${rows.length}; ` +
+        'add the row where the thrust vanishes, or give a single static measurement as measured points',
+    );
+  }
+  return assembleTable([{ discReynolds: 1, rows }]);
+}
+
+/** A table over advance ratio and Reynolds number. Throws RangeError naming the sheet or row that is wrong. */
+export function createReynoldsTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
+  if (sheets.length === 0) throw new RangeError('a coefficient table needs at least one Reynolds number');
+  const first = sheets[0]!.rows;
+  for (const [index, sheet] of sheets.entries()) {
+    if (!(sheet.discReynolds > 0) || !Number.isFinite(sheet.discReynolds)) {
+      throw new RangeError(`Reynolds number ${sheet.discReynolds} of sheet ${index + 1} must be positive and finite`);
+    }
+    if (index > 0 && sheet.discReynolds <= sheets[index - 1]!.discReynolds) {
+      throw new RangeError(`Reynolds numbers must increase: sheet ${index + 1} has ${sheet.discReynolds}`);
+    }
+    if (sheet.rows.length !== first.length || sheet.rows.some((row, i) => row.advanceRatio !== first[i]!.advanceRatio)) {
+      throw new RangeError(`sheet ${index + 1} must list the same advance ratios as the first sheet`);
+    }
+  }
+  if (first.length < 2) throw new RangeError(`a coefficient table needs at least two advance ratios, this one has ${first.length}`);
+  return assembleTable(sheets);
+}
+
+/** A table of one row: coefficients known at one advance ratio only, such as a static test. Throws RangeError if not finite. */
+export function createConstantTable(row: CoefficientRow): CoefficientTable {
+  return assembleTable([{ discReynolds: 1, rows: [row] }]);
+}
+
+function assembleTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
+  const advanceRatio = Float64Array.from(sheets[0]!.rows, (row) => row.advanceRatio);
+  for (const sheet of sheets) for (const [index, row] of sheet.rows.entries()) checkRow(row, sheet.rows[index - 1], index);
+  const columns = <T>(take: (row: CoefficientRow) => T) => sheets.map((sheet) => sheet.rows.map(take));
+  const thrust = columns((row) => row.thrustCoefficient);
+  const power = columns((row) => row.powerCoefficient);
+  const slopes = (values: number[][]) => values.flatMap((sheet) => [...shapePreservingSlopes(advanceRatio, Float64Array.from(sheet))]);
+  return {
+    advanceRatio,
+    logReynolds: Float64Array.from(sheets, (sheet) => Math.log(sheet.discReynolds)),
+    thrust: Float64Array.from(thrust.flat()),
+    power: Float64Array.from(power.flat()),
+    thrustSlope: Float64Array.from(slopes(thrust)),
+    powerSlope: Float64Array.from(slopes(power)),
+    evenStep: evenStep(advanceRatio),
+    supported: { from: advanceRatio[0]!, to: advanceRatio.at(-1)! },
+  };
+}
+
+function checkRow(row: CoefficientRow, before: CoefficientRow | undefined, index: number): void {
+  if (![row.advanceRatio, row.thrustCoefficient, row.powerCoefficient].every(Number.isFinite)) {
+    throw new RangeError(`row ${index + 1} of the coefficient table holds a value that is not a finite number`);
+  }
+  if (row.advanceRatio < 0) {
+    throw new RangeError(`row ${index + 1}: advance ratio ${row.advanceRatio} is negative; flow from behind is not modelled`);
+  }
+  if (before && row.advanceRatio <= before.advanceRatio) {
+    throw new RangeError(
+      `row ${index + 1}: advance ratio ${row.advanceRatio} does not exceed ${before.advanceRatio} in the row before; sort the rows`,
+    );
+  }
+}
+
+function evenStep(x: Float64Array): number {
+  if (x.length < 2) return 0;
+  const step = (x.at(-1)! - x[0]!) / (x.length - 1);
+  // rounding of a written grid (0.05, 0.1, 0.15 …) stays far below this; a really uneven one far above
+  return x.every((value, i) => Math.abs(value - x[0]! - i * step) <= 1e-9 * step) ? step : 0;
+}

@@ -1,0 +1,115 @@
+import { type Coefficients, emptyCoefficients, evaluateTable } from './coefficient-lookup.js';
+import type { CoefficientTable } from './coefficient-table.js';
+
+/**
+ * Thrust and torque of a turning propeller from its coefficient table.
+ *
+ * (1) n = ω/(2π),  J = V/(n·D)
+ * (2) thrust = f_T·ρ n² D⁴·CT(J, ln(n·D²/ν))
+ * (3) torque = f_P·ρ n² D⁵·CP(J, ln(n·D²/ν))/(2π)
+ * (4) d(torque)/dω = f_P·ρ n D⁵/(2π)²·(2 CP − J·CP' + ∂CP/∂ln Re), and likewise for thrust
+ * (5) beyond the last row, and at rest: thrust = f_T·ρ V² D²·CT_last/J_last², torque = f_P·ρ V² D³·CP_last/(2π·J_last²),
+ *     the same law written without n, finite where n vanishes
+ *
+ * *Holds for*: ω ≥ 0, V ≥ 0. At ω ≤ 0 equation 5 stands (a turning-back propeller is treated as a stopped one, and `outside` is
+ * infinite where V > 0); at V < 0 the first row is held (`outside` negative).
+ * *Leaves out*: inflow that is not axial, unsteady wake, water or ground near the disc.
+ * *Sign*: thrust forward; torque that the shaft must supply; a negative torque drives the shaft.
+ * *Source*: dimensional analysis; definitions as in coefficient-table.ts.
+ */
+export interface Propeller {
+  /** D — diameter [m]. */
+  readonly diameter: number;
+  readonly table: CoefficientTable;
+  /** f_T — factor on every thrust coefficient; carries its uncertainty, nominally 1 [1]. */
+  readonly thrustFactor: number;
+  /** f_P — factor on every power coefficient; carries its uncertainty, nominally 1 [1]. */
+  readonly powerFactor: number;
+}
+
+/** The fluid that the propeller works in. */
+export interface PropellerMedium {
+  /** ρ — density [kg/m³]. */
+  readonly density: number;
+  /** ν — kinematic viscosity [m²/s]. */
+  readonly kinematicViscosity: number;
+}
+
+/** What `evaluatePropeller` writes into; made once, used again. */
+export interface PropellerPoint {
+  /** [N]. */
+  thrust: number;
+  /** [N·m]. */
+  torque: number;
+  /** dT/dω at fixed V [N·s/rad]. */
+  thrustSlope: number;
+  /** dQ/dω at fixed V [N·m·s/rad]. */
+  torqueSlope: number;
+  /** J; infinite at rest in a stream, 0 at rest in still fluid [1]. */
+  advanceRatio: number;
+  /** Signed distance of J from what the table's data stand behind, 0 within [1]. */
+  outside: number;
+  /** What the table gave at J, or at its last row where J lies beyond. */
+  readonly coefficients: Coefficients;
+}
+
+export function emptyPropellerPoint(): PropellerPoint {
+  return { thrust: 0, torque: 0, thrustSlope: 0, torqueSlope: 0, advanceRatio: 0, outside: 0, coefficients: emptyCoefficients() };
+}
+
+const TURN = 2 * Math.PI;
+
+/**
+ * Equations 1–5 at shaft speed ω [rad/s] and speed of advance V [m/s] (the vehicle's, less any wake), written into `out`.
+ * Allocates nothing, throws nothing.
+ */
+export function evaluatePropeller(
+  propeller: Propeller,
+  medium: PropellerMedium,
+  angularSpeed: number,
+  advanceSpeed: number,
+  out: PropellerPoint,
+): void {
+  const { table, diameter, thrustFactor, powerFactor } = propeller;
+  const { coefficients } = out;
+  const rows = table.advanceRatio.length;
+  const lastAdvanceRatio = table.advanceRatio[rows - 1]!;
+  const speed = angularSpeed > 0 ? angularSpeed / TURN : 0;
+  const advanceRatio = speed > 0 ? advanceSpeed / (speed * diameter) : restingAdvanceRatio(advanceSpeed);
+  const logReynolds = table.logReynolds.length > 1 ? Math.log((speed * diameter * diameter) / medium.kinematicViscosity) : 0;
+  out.advanceRatio = advanceRatio;
+
+  if (rows > 1 && advanceRatio > lastAdvanceRatio) {
+    evaluateTable(table, lastAdvanceRatio, logReynolds, coefficients);
+    const scale = (medium.density * advanceSpeed * advanceSpeed * diameter * diameter) / (lastAdvanceRatio * lastAdvanceRatio);
+    const thrustScale = thrustFactor * scale;
+    const torqueScale = (powerFactor * scale * diameter) / TURN;
+    out.thrust = thrustScale * coefficients.thrustCoefficient;
+    out.torque = torqueScale * coefficients.powerCoefficient;
+    out.thrustSlope = angularSpeed > 0 ? (thrustScale * coefficients.thrustReynoldsSlope) / angularSpeed : 0;
+    out.torqueSlope = angularSpeed > 0 ? (torqueScale * coefficients.powerReynoldsSlope) / angularSpeed : 0;
+    out.outside = advanceRatio - table.supported.to;
+    return;
+  }
+  evaluateTable(table, advanceRatio, logReynolds, coefficients);
+  const { thrustCoefficient, powerCoefficient } = coefficients;
+  const perSpeed = medium.density * speed * diameter ** 4; // ρ n D⁴
+  const thrustScale = thrustFactor * perSpeed;
+  const torqueScale = (powerFactor * perSpeed * diameter) / TURN;
+  out.thrust = thrustScale * speed * thrustCoefficient;
+  out.torque = torqueScale * speed * powerCoefficient;
+  // an infinite advance ratio reaches this line only with a one-row table, whose slopes are 0
+  const finite = advanceRatio < Infinity ? advanceRatio : 0;
+  out.thrustSlope = (thrustScale * (2 * thrustCoefficient - finite * coefficients.thrustSlope + coefficients.thrustReynoldsSlope)) / TURN;
+  out.torqueSlope = (torqueScale * (2 * powerCoefficient - finite * coefficients.powerSlope + coefficients.powerReynoldsSlope)) / TURN;
+  out.outside = coefficients.outside;
+}
+
+function restingAdvanceRatio(advanceSpeed: number): number {
+  return advanceSpeed > 0 ? Infinity : advanceSpeed < 0 ? -Infinity : 0;
+}
+
+/** Efficiency J·CT/CP of a point: thrust power over shaft power; 0 at rest [1]. Negative or above 1 where the propeller brakes. */
+export function propellerEfficiency(advanceRatio: number, thrustCoefficient: number, powerCoefficient: number): number {
+  return advanceRatio === 0 ? 0 : (advanceRatio * thrustCoefficient) / powerCoefficient;
+}

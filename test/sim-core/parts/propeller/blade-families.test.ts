@@ -1,0 +1,37 @@
+import { BLADE_FAMILIES, familyGeometry, measuredGeometry } from '@shaftwork/sim-core/parts/propeller/blade-families';
+import { describe, expect, it } from 'vitest';
+
+const size = { diameter: 0.25, pitch: 0.15, blades: 3 };
+
+describe('blades of the usual kinds', () => {
+  it('have constant pitch half a degree steeper than the number says, and a root of at most 45°', () => {
+    for (const family of BLADE_FAMILIES) {
+      const { stations, blades } = familyGeometry(family, size);
+      expect(blades).toBe(3);
+      for (const { radius, twist } of stations) {
+        const helix = Math.atan(0.15 / (Math.PI * 0.25 * radius));
+        expect(twist).toBeCloseTo(Math.min(Math.PI / 4, helix + (0.5 * Math.PI) / 180), 12);
+      }
+    }
+    expect(familyGeometry('sport', { ...size, pitch: 0.3 }).stations[0]!.twist).toBeCloseTo(Math.PI / 4, 12);
+  });
+  it('are broader for their size when small', () => {
+    const chord = (diameter: number) => familyGeometry('sport', { ...size, diameter }).stations[4]!.chord;
+    expect(chord(0.125) / chord(0.25)).toBeCloseTo(2 ** 0.25, 12);
+  });
+  it('lend camber and thickness to a measured blade', () => {
+    const stations = [0.2, 0.325, 0.9, 1].map((radius) => ({ radius, chord: 0.15, twist: 0.3 }));
+    const blade = measuredGeometry(stations, 'slow-flyer', 2);
+    expect(blade.stations.map((station) => station.camber)).toEqual([0.06, 0.06, 0.06, 0.06]);
+    expect(blade.stations[1]!.thickness).toBeCloseTo((0.07 + 0.055) / 2, 12);
+    expect(blade.stations[3]!.thickness).toBe(0.045);
+    expect(measuredGeometry([{ radius: 0.05, chord: 0.1, twist: 0.3 }], 'sport', 2)).toMatchObject({
+      hubRadius: 0.05,
+      stations: [{ thickness: 0.2 }],
+    });
+  });
+  it('refuse a size that cannot be', () => {
+    expect(() => familyGeometry('sport', { ...size, pitch: 0 })).toThrow(/positive/);
+    expect(() => familyGeometry('sport', { ...size, diameter: Number.NaN })).toThrow(/positive/);
+  });
+});

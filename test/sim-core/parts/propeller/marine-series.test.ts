@@ -1,0 +1,34 @@
+import { marineOpenWater, marinePoint, marineRangeProblems, marineReynolds } from '@shaftwork/sim-core/parts/propeller/marine-series';
+import { describe, expect, it } from 'vitest';
+
+const screw = { blades: 3, areaRatio: 0.6, pitchRatio: 1.15 };
+
+describe('a screw of the B-series', () => {
+  it('names everything that lies outside the series', () => {
+    expect(marineRangeProblems(screw)).toEqual([]);
+    const problems = marineRangeProblems({ blades: 2.5, areaRatio: 1.2, pitchRatio: 1.6 });
+    expect(problems).toHaveLength(3);
+    expect(() => marineOpenWater({ ...screw, pitchRatio: 1.6 })).toThrow(/0.5 to 1.4, not 1.6/);
+  });
+  it('ends where the thrust vanishes and refuses to go on', () => {
+    const openWater = marineOpenWater(screw);
+    expect(marinePoint(openWater, openWater.zeroThrust).thrustCoefficient).toBeCloseTo(0, 12);
+    expect(() => marinePoint(openWater, openWater.zeroThrust + 0.01)).toThrow(RangeError);
+    expect(() => marinePoint(openWater, -0.1)).toThrow(RangeError);
+  });
+  it('corrects above Rn 2·10⁶ only', () => {
+    expect(marineOpenWater(screw, 3e5)).toEqual(marineOpenWater(screw));
+    expect(marineOpenWater(screw, 2e6)).toEqual(marineOpenWater(screw));
+    expect(marineOpenWater(screw, 1e7).torque[0]).toBeLessThan(marineOpenWater(screw).torque[0]!);
+    expect(() => marineOpenWater(screw, 0)).toThrow(/Reynolds/);
+    expect(() => marineOpenWater(screw, 1e10)).toThrow(/Reynolds/);
+  });
+  it('puts the Reynolds number of a model screw far below the correction', () => {
+    const motion = { angularSpeed: 2 * Math.PI * 130, advanceSpeed: 4 };
+    const chord = (2.073 * 0.6 * 0.052) / 3;
+    const expected = (chord * Math.hypot(4, 0.75 * Math.PI * 130 * 0.052)) / 1e-6;
+    expect(marineReynolds(screw, 0.052, motion, 1e-6)).toBeCloseTo(expected, 6);
+    expect(expected).toBeGreaterThan(1e5);
+    expect(expected).toBeLessThan(5e5);
+  });
+});
