@@ -1,0 +1,38 @@
+/** `check`: is the file right, and what is assumed. */
+import { formatQuantity } from '@shaftwork/sim-core/quantities';
+import { assumptionsOfScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT } from '../exit.js';
+import type { Io } from '../io.js';
+import { problemJson, problemText } from '../render/problems.js';
+import { table } from '../render/table.js';
+import { prepare } from './prepare.js';
+
+export async function check(io: Io, path: string, options: { readonly json?: boolean }): Promise<number> {
+  const prepared = prepare(io, path);
+  if (!prepared.ok) {
+    if (options.json) io.out(problemJson(prepared.problems));
+    else io.err(problemText(prepared.problems, path));
+    return EXIT.wrongInput;
+  }
+  const assumptions = assumptionsOfScenario(prepared.prepared);
+  if (options.json) {
+    io.out(`${JSON.stringify({ schema: 'shaftwork.check/1', assumptions }, null, 2)}\n`);
+    return EXIT.done;
+  }
+  const { scenario } = prepared.prepared;
+  io.out(`${scenario.title}: the file is right. ${scenario.candidates.length} candidates, ${scenario.profile.length} steps.\n`);
+  io.out(`Assumed in place of what was not given (${assumptions.length}), with 95 % intervals:\n\n`);
+  const show = (value: number, dimension: (typeof assumptions)[number]['dimension']): string =>
+    formatQuantity(value, dimension, { significant: 3 });
+  io.out(
+    table(
+      assumptions.map((each) => [
+        `${each.words}${each.candidates.length === scenario.candidates.length ? '' : ` [${each.candidates.join(', ')}]`}`,
+        show(each.value, each.dimension),
+        each.low === each.high ? '' : `${show(each.low, each.dimension)} … ${show(each.high, each.dimension)}`,
+      ]),
+    ),
+  );
+  io.err(`Next: shaftwork run ${path}\n`);
+  return EXIT.done;
+}

@@ -1,0 +1,45 @@
+/** Entry of the command: starts fast, maps every ending to the exit code of the contract, and loads the simulation only when a command needs it. */
+import { EXIT, InputFault, ReadWriteFault } from './exit.js';
+import { createIo, type Io } from './io.js';
+import { createProgram } from './program.js';
+
+/** Runs the command line and returns the exit code; `io` is where it reads and writes (a test gives its own). */
+export async function main(argv: readonly string[], io: Io): Promise<number> {
+  let code: number = EXIT.done;
+  const program = createProgram(io, (next) => {
+    code = next;
+  });
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof InputFault) {
+      io.err(`${error.message}\n`);
+      return EXIT.wrongInput;
+    }
+    if (error instanceof ReadWriteFault) {
+      io.err(`${error.message}\n`);
+      return EXIT.readWrite;
+    }
+    if (
+      typeof error === 'object' &&
+      error !== null &&
+      'exitCode' in error &&
+      'code' in error &&
+      String(error.code).startsWith('commander')
+    ) {
+      return error.exitCode === 0 ? EXIT.done : EXIT.wrongInput;
+    }
+    io.err(`A fault of the program, not of your scenario: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    return EXIT.fault;
+  }
+}
+
+export async function start(argv: readonly string[]): Promise<void> {
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    // a closed pipe (`| head`) is no fault
+    if (error.code === 'EPIPE') process.exit(EXIT.done);
+    throw error;
+  });
+  process.exitCode = await main(argv, createIo());
+}

@@ -1,0 +1,74 @@
+/** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
+import { type CandidateResult, CHANNEL_IDS, CHANNELS, type RunResult } from '@shaftwork/sim-core';
+import { toUnit } from '@shaftwork/sim-core/quantities';
+
+const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
+  temperature: ['°C', '_degC'],
+  current: ['A', '_A'],
+  power: ['W', '_W'],
+  speed: ['m/s', '_m_per_s'],
+  fraction: ['%', '_percent'],
+  energy: ['W·h', '_Wh'],
+  time: ['s', '_s'],
+  voltage: ['V', '_V'],
+  angularSpeed: ['rpm', '_rpm'],
+};
+
+const shown = (value: number, dimension: string): number => toUnit(value, SUFFIX[dimension][0] as never);
+
+function candidateJson(candidate: CandidateResult): object {
+  const headline = Object.fromEntries(
+    Object.entries(candidate.headline).map(([key, figure]) => [key + SUFFIX[figure.dimension][1], shown(figure.nominal, figure.dimension)]),
+  );
+  const limits = candidate.limits.map((limit) => ({
+    id: limit.id,
+    origin: limit.origin,
+    sense: limit.sense,
+    [`bound${SUFFIX[limit.dimension][1]}`]: shown(limit.bound, limit.dimension),
+    [`worst${SUFFIX[limit.dimension][1]}`]: shown(limit.worst, limit.dimension),
+    worstTime_s: limit.worstTime,
+    marginShare: limit.marginShare,
+    ...(limit.passedAt === undefined ? {} : { passedAt_s: limit.passedAt }),
+  }));
+  const trace = Object.fromEntries([
+    ['time_s', candidate.trace.time],
+    ...CHANNEL_IDS.map((id) => [
+      `${id}_${CHANNELS[id].suffix}`,
+      candidate.trace[id].map((value) => toUnit(value, CHANNELS[id].shown as never)),
+    ]),
+  ]);
+  const energy = Object.fromEntries(Object.entries(candidate.energy.terms).map(([key, joules]) => [`${key}_J`, joules]));
+  return {
+    name: candidate.name,
+    feasible: candidate.feasible,
+    end: candidate.end,
+    headline,
+    limits,
+    energy: {
+      ...energy,
+      heatStored_J: candidate.energy.heatStored,
+      heatShed_J: candidate.energy.heatShed,
+      residual: candidate.energy.residual,
+    },
+    findings: candidate.findings,
+    statistics: candidate.statistics,
+    trace,
+  };
+}
+
+export function resultJson(result: RunResult): string {
+  const { schema, version, scenario, candidates, ranking, verdict, findings, assumptions, cautions } = result;
+  const { files: _, steps, duration, ...head } = scenario;
+  const document = {
+    schema,
+    version,
+    scenario: { ...head, duration_s: duration, steps: steps.map(({ from, to, ...rest }) => ({ from_s: from, to_s: to, ...rest })) },
+    candidates: candidates.map(candidateJson),
+    ranking,
+    verdict,
+    findings,
+    assumptions,
+    cautions,
+  };
+  return `${JSON.stringify(document, null, 1)}\n`;
+}

@@ -1,0 +1,43 @@
+/** What flows in and out at one moment, ready to be drawn and told. */
+import { type CandidateResult, POWER_TERMS, type PowerAccount, type PowerTerm } from '@shaftwork/sim-core';
+import { formatNumber } from '@shaftwork/sim-core/quantities';
+
+export interface Outflow {
+  readonly terms: readonly PowerTerm[];
+  readonly heatsMotor: boolean;
+  readonly words: string;
+  readonly power: number;
+}
+
+/** Losses that one part makes leave in one stream; the table beneath has them apart. */
+const STREAMS: readonly { readonly words: string; readonly terms: readonly PowerTerm[]; readonly heatsMotor?: true }[] = [
+  { words: POWER_TERMS.batteryLoss.words, terms: ['batteryLoss'] },
+  { words: POWER_TERMS.polarisationStored.words, terms: ['polarisationStored'] },
+  { words: POWER_TERMS.wiringLoss.words, terms: ['wiringLoss'] },
+  { words: POWER_TERMS.otherLoads.words, terms: ['otherLoads'] },
+  { words: 'controller', terms: ['controllerIdle', 'controllerConduction', 'controllerSwitching'] },
+  { words: POWER_TERMS.copperLoss.words, terms: ['copperLoss'], heatsMotor: true },
+  { words: 'iron and bearings', terms: ['ironLoss', 'frictionLoss'], heatsMotor: true },
+  { words: POWER_TERMS.gearLoss.words, terms: ['gearLoss'] },
+  { words: POWER_TERMS.propellerLoss.words, terms: ['propellerLoss'] },
+];
+
+/** What flows in, [W]: out of the cells and, when it gives back, out of their slow part. */
+export const inflow = (power: PowerAccount): number => power.batteryChemical + Math.max(0, -power.polarisationStored);
+
+/** Everything that leaves, in the order of the flow, without what is nothing. */
+export function outflows(power: PowerAccount): readonly Outflow[] {
+  return STREAMS.map(({ words, terms, heatsMotor = false }) => ({
+    terms,
+    words,
+    heatsMotor,
+    power: terms.reduce((sum, term) => sum + power[term], 0),
+  })).filter((outflow) => outflow.power > 0);
+}
+
+/** A moment without power, or one where the vehicle drives the motor, is no flow from left to right. */
+export const hasFlow = ({ moment }: CandidateResult): boolean =>
+  inflow(moment.power) > 0 && moment.power.useful >= 0 && Number.isFinite(moment.power.useful);
+
+export const wattText = (power: number): string => `${formatNumber(power, power < 9.95 ? { decimals: 1 } : { decimals: 0 })}\u202fW`;
+export const percentText = (share: number): string => `${formatNumber(share * 100, { decimals: 1 })}\u202f%`;

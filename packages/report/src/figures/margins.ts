@@ -1,0 +1,147 @@
+/** For each limit the way from the value at the start to the worst value, scaled so that all limits are one upright rule. */
+import type { LimitId, LimitResult, RunResult } from '@shaftwork/sim-core';
+import { limitPrinting, quantityText } from '../page/numbers.js';
+import type { Drawing } from './draw.js';
+import { FIGURE_WIDTH, type Size } from './figure.js';
+import type { Look } from './palette.js';
+import { curve, dots, type Frame, type Layer, panel, pixelX, rules, strokes, words } from './panel.js';
+import { textWidth, wrapText } from './text-width.js';
+
+const LEFT: { readonly [S in Size]: number } = { wide: 170, narrow: 104 };
+const ROOMS = [24, 40, 62, 80, 100, 120, 150, 180];
+const LINE = 14;
+/** Farther past the limit than this, as a share of the way, a bar is cut and says so. */
+export const FARTHEST = 1.8;
+
+interface Bar {
+  readonly look: Look;
+  readonly limit: LimitResult;
+  /** Share of the way from start to limit that was used. */
+  readonly used: number;
+}
+
+interface Group {
+  readonly id: LimitId;
+  readonly bars: readonly Bar[];
+}
+
+export function marginGroups(result: RunResult, looks: readonly Look[]): readonly Group[] {
+  const groups = new Map<LimitId, Bar[]>();
+  result.candidates.forEach((candidate, index) => {
+    for (const limit of candidate.limits) {
+      const used = 1 - limit.marginShare;
+      if (![limit.bound, limit.start, limit.worst, used].every(Number.isFinite)) continue;
+      groups.set(limit.id, [...(groups.get(limit.id) ?? []), { look: looks[index]!, limit, used }]);
+    }
+  });
+  const worst = (bars: readonly Bar[]): number => Math.max(...bars.map(({ used }) => used));
+  return [...groups].map(([id, bars]) => ({ id, bars })).sort((a, b) => worst(b.bars) - worst(a.bars));
+}
+
+export function marginDrawing(result: RunResult, looks: readonly Look[], size: Size): Drawing {
+  const left = LEFT[size];
+  const groups = marginGroups(result, looks);
+  const most = Math.max(0, ...groups.flatMap(({ bars }) => bars.map(({ used }) => used)));
+  const end = Math.max(1.04, Math.min(FARTHEST, most));
+  // The smallest space to the right in which every label ends inside the drawing.
+  const all = groups.flatMap(({ bars }) => bars.map((bar) => ({ bar, text: barText(bar, size, bars) })));
+  const fits = (space: number): boolean => {
+    const room = FIGURE_WIDTH[size] - left;
+    return all.every(({ bar, text }) => labelPlace(bar, text, (room - space) / end) + textWidth(text, 12, 600) <= room);
+  };
+  const right = ROOMS.find(fits) ?? ROOMS.at(-1)!;
+  const width = FIGURE_WIDTH[size] - left - right;
+  const titles = groups.map((group) => titleOf(group, left - 12));
+  const heights = groups.map(({ bars }, index) =>
+    Math.max(bars.length * LINE + 14, (titles[index]!.bold.length + titles[index]!.soft.length) * LINE + 14),
+  );
+  const height = heights.reduce((sum, value) => sum + value, 0);
+  const frame: Frame = {
+    width,
+    height,
+    x: { domain: [0, end], ticks: [], label: String },
+    y: { domain: [height, 0], ticks: [], label: String },
+  };
+  const flipped: Frame = { ...frame, y: { ...frame.y, domain: [0, height] } };
+  const down = (y: number): number => height - y;
+  const layers: Layer[] = [];
+  let y = 0;
+  for (const [index, { bars }] of groups.entries()) {
+    const { bold, soft } = titles[index]!;
+    const tall = heights[index]!;
+    const base = y + (tall - (bold.length + soft.length) * LINE) / 2 + 11;
+    layers.push(
+      words(
+        bold.map((text, line) => ({ x: -left, y: base + line * LINE, text })),
+        { weight: 600 },
+      ),
+      words(
+        soft.map((text, line) => ({ x: -left, y: base + (bold.length + line) * LINE, text })),
+        { fill: 'var(--soft)', size: 11.5 },
+      ),
+    );
+    if (index > 0) layers.push(strokes([{ x: -left, y, x2: width + right, y2: y }], { stroke: 'var(--grid)' }));
+    const first = y + (tall - bars.length * LINE) / 2 + LINE / 2;
+    bars.forEach((bar, place) => {
+      layers.push(...barLayers(bar, first + place * LINE, flipped, down, size, bars));
+    });
+    y += tall;
+  }
+  const rule = pixelX(frame, 1);
+  layers.push(
+    rules([{ x: 1, x2: 1, y: 0, y2: height }]),
+    words([{ x: 0, y: -9, text: 'start' }], { fill: 'var(--soft)' }),
+    words([{ x: rule, y: -9, text: 'limit' }], { weight: 600, align: 'center' }),
+  );
+  const top = 28;
+  return {
+    width: FIGURE_WIDTH[size],
+    height: top + height + 8,
+    parts: [{ x: left, y: top, spec: { lite: panel(flipped, layers, { axes: false }) } }],
+  };
+}
+
+function titleOf({ bars }: Group, room: number): { readonly bold: readonly string[]; readonly soft: readonly string[] } {
+  const { limit } = bars[0]!;
+  const printing = limitPrinting(limit);
+  const text = (value: number): string => quantityText(value, printing);
+  const bounds = new Set(bars.map((bar) => text(bar.limit.bound)));
+  const starts = new Set(bars.map((bar) => text(bar.limit.start)));
+  const range =
+    bounds.size > 1 ? 'each its own limit' : starts.size > 1 ? `to ${[...bounds][0]}` : `${[...starts][0]} to ${[...bounds][0]}`;
+  return { bold: wrapText(limit.words, room, 12, 600), soft: wrapText(range, room, 11.5) };
+}
+
+function barText({ look, limit, used }: Bar, size: Size, bars: readonly Bar[]): string {
+  const printing = limitPrinting(limit);
+  const own = new Set(bars.map((bar) => quantityText(bar.limit.bound, printing))).size > 1;
+  const value = quantityText(limit.worst, printing);
+  const name = size === 'wide' && bars.length > 1 && look.name.length <= 24 ? ` ${look.name}` : '';
+  return `${value}${own && size === 'wide' ? ` of ${quantityText(limit.bound, printing)}` : ''}${name}${used > FARTHEST ? ' »' : ''}`;
+}
+
+const reachOf = ({ used }: Bar): number => Math.max(0, Math.min(used, FARTHEST));
+
+/** Behind the bar's end, and never across the rule: then beyond it [px]. */
+function labelPlace(bar: Bar, text: string, unit: number): number {
+  const after = reachOf(bar) * unit + 7;
+  return after < unit + 4 && after + textWidth(text, 12, 600) > unit - 4 ? unit + 6 : after;
+}
+
+function barLayers(bar: Bar, y: number, frame: Frame, down: (y: number) => number, size: Size, bars: readonly Bar[]): readonly Layer[] {
+  const { look, limit } = bar;
+  const reach = reachOf(bar);
+  const text = barText(bar, size, bars);
+  const x = labelPlace(bar, text, pixelX(frame, 1));
+  return [
+    curve(
+      [
+        { x: 0, y: down(y) },
+        { x: reach, y: down(y) },
+      ],
+      { stroke: look.colour, width: 1.8, dash: look.dash },
+    ),
+    dots([{ x: reach, y: down(y) }], look.colour, { size: 30 }),
+    words([{ x, y: y + 4, text }], { fill: look.colour, weight: limit.passedAt === undefined ? 400 : 600 }),
+  ];
+}

@@ -1,0 +1,211 @@
+/** The figure that decides: winding temperature over the run for all candidates with its limits, the can beneath. */
+import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { toUnit } from '@shaftwork/sim-core/quantities';
+import { channelPrinting, clock, printed, quantityText } from '../page/numbers.js';
+import type { Drawing, Part } from './draw.js';
+import { FIGURE_WIDTH, type Size } from './figure.js';
+import type { Look } from './palette.js';
+import { curve, dots, type Frame, inPixels, type Layer, panel, pixelX, pixelY, rules, words } from './panel.js';
+import { type Box, clearBox } from './place-labels.js';
+import { roundScale, timeScale } from './round-ticks.js';
+import { textWidth, wrapText } from './text-width.js';
+import { type DrawnPoint, thinTrace } from './thin-trace.js';
+import { type EndLabel, endLabelHeight, endLabels, endLabelWidth, type StepHead, stepColumns, stepHead, timeTitle } from './time-panels.js';
+
+const LAYOUT = {
+  wide: { winding: 302, can: 92, left: 32, points: 600, name: 150, timeSteps: 8 },
+  narrow: { winding: 250, can: 76, left: 32, points: 300, name: 92, timeSteps: 4 },
+} as const;
+const PRINTING = channelPrinting('windingTemperature');
+const shown = (kelvin: number): number => toUnit(kelvin, PRINTING.unit);
+
+interface Line {
+  readonly look: Look;
+  readonly candidate: CandidateResult;
+  readonly points: readonly DrawnPoint[];
+  readonly peak: DrawnPoint;
+}
+
+export interface TemperatureDrawing {
+  readonly drawing: Drawing;
+  readonly head: StepHead;
+}
+
+export function temperatureDrawing(result: RunResult, looks: readonly Look[], size: Size): TemperatureDrawing {
+  const layout = LAYOUT[size];
+  const winding = linesOf(result, looks, 'windingTemperature', layout.points);
+  const can = linesOf(result, looks, 'canTemperature', layout.points);
+  const brief = winding.length > 5;
+  const labelsOf = (lines: readonly Line[], times: boolean): readonly Omit<EndLabel, 'at'>[] =>
+    lines.map((line) => endLabel(line, layout.name, times && !brief, result.scenario.duration, size));
+  const windingLabels = labelsOf(winding, true);
+  const canLabels = labelsOf(can, false);
+  const right = Math.ceil(Math.max(58, ...[...windingLabels, ...canLabels].map((label) => endLabelWidth({ ...label, at: 0 }))) + 12);
+  const width = FIGURE_WIDTH[size] - layout.left - right;
+  const room = (labels: readonly Omit<EndLabel, 'at'>[]): number =>
+    labels.reduce((sum, label) => sum + endLabelHeight({ ...label, at: 0 }), 0);
+  const x = timeScale(result.scenario.duration, layout.timeSteps);
+
+  const limits = windingLimits(result);
+  const windingFrame: Frame = {
+    width,
+    height: Math.max(layout.winding, room(windingLabels)),
+    x,
+    y: heatScale(
+      winding,
+      limits.map(({ bound }) => shown(bound)),
+      5,
+    ),
+  };
+  const canFrame: Frame = { width, height: Math.max(layout.can, room(canLabels)), x, y: heatScale(can, [], 3) };
+  const head = stepHead(result, windingFrame);
+  const title = (text: string, y: number): Layer => words([{ x: -layout.left, y, text }]);
+  const placed = (frame: Frame, lines: readonly Line[], labels: readonly Omit<EndLabel, 'at'>[]): readonly EndLabel[] =>
+    labels.map((label, index) => ({ ...label, at: pixelY(frame, lines[index]!.points.at(-1)!.y) }));
+
+  const top = 14 + head.height + 8;
+  const parts: Part[] = [
+    {
+      x: layout.left,
+      y: top,
+      spec: {
+        lite: panel(windingFrame, [
+          stepColumns(result, windingFrame),
+          title('winding temperature, °C', -head.height - 10),
+          ...head.layers,
+          ...curves(winding, size === 'wide' ? 2.1 : 1.8),
+          ...limitLayers(windingFrame, limits, winding, size),
+          ...winding.map(({ peak, look }) => dots([peak], look.colour)),
+          ...endLabels(windingFrame, placed(windingFrame, winding, windingLabels)),
+        ]),
+      },
+    },
+  ];
+  const canTop = top + windingFrame.height + 58;
+  parts.push({
+    x: layout.left,
+    y: canTop,
+    spec: {
+      lite: panel(canFrame, [
+        stepColumns(result, canFrame),
+        title('can temperature, °C', -14),
+        ...curves(can, 1.5),
+        ...endLabels(canFrame, placed(canFrame, can, canLabels)),
+        words([{ x: width, y: canFrame.height + 38, text: timeTitle(result) }], { fill: 'var(--soft)', align: 'right' }),
+      ]),
+    },
+  });
+  return { drawing: { width: FIGURE_WIDTH[size], height: canTop + canFrame.height + 44, parts }, head };
+}
+
+const HEADLINES = { windingTemperature: 'peakWindingTemperature', canTemperature: 'peakCanTemperature' } as const;
+
+function linesOf(result: RunResult, looks: readonly Look[], channel: keyof typeof HEADLINES, most: number): readonly Line[] {
+  return result.candidates.flatMap((candidate, index) => {
+    const { trace, limits, headline } = candidate;
+    const points = thinTrace(trace.time, trace[channel].map(shown), most);
+    if (points.length < 2) return [];
+    const highest = points.reduce((best, point) => (point.y > best.y ? point : best));
+    // The run may have found its peak between two points of the trace; figure and table print the same one.
+    const found = shown(headline[HEADLINES[channel]].nominal);
+    const peak = {
+      x: limits.find(({ id }) => id === channel)?.worstTime ?? highest.x,
+      y: Number.isFinite(found) ? found : highest.y,
+    };
+    return [{ look: looks[index]!, candidate, points, peak }];
+  });
+}
+
+const curves = (lines: readonly Line[], width: number): readonly Layer[] =>
+  lines.map(({ look, points }) => curve(points, { stroke: look.colour, width, dash: look.dash }));
+
+function heatScale(lines: readonly Line[], bounds: readonly number[], count: number) {
+  const values = lines.flatMap(({ points }) => points.map(({ y }) => y));
+  const low = Math.min(...values, ...bounds);
+  const high = Math.max(...values, ...bounds);
+  // Zero is kept in view only when it is near: temperatures have no zero worth starting from.
+  return roundScale(low > 0 && low < (high - low) / 2 && bounds.length > 0 ? 0 : low, high, count);
+}
+
+function endLabel({ look, candidate, peak }: Line, nameWidth: number, times: boolean, duration: number, size: Size): Omit<EndLabel, 'at'> {
+  const value = `${peak.y.toFixed(0).replace('-', '\u2212')}\u202f°C`;
+  const name = wrapText(look.name, nameWidth, 12, 600);
+  const last = name.at(-1)!;
+  const bold = textWidth(`${last} ${value}`, 12, 600) <= nameWidth + 10 ? [...name.slice(0, -1), `${last} ${value}`] : [...name, value];
+  const end = candidate.trace.time.at(-1)!;
+  const early = end < duration * 0.999 ? [`ends at ${clock(end)}`] : [];
+  return { colour: look.colour, bold, soft: times ? [`${size === 'wide' ? 'peak at' : 'at'} ${clock(peak.x)}`, ...early] : [] };
+}
+
+interface WindingLimit {
+  readonly bound: number;
+  readonly names: readonly string[];
+}
+
+function windingLimits({ candidates }: RunResult): readonly WindingLimit[] {
+  const limits: { bound: number; names: string[] }[] = [];
+  for (const { name, limits: own } of candidates) {
+    const limit = own.find(({ id }) => id === 'windingTemperature');
+    if (limit === undefined || !Number.isFinite(limit.bound)) continue;
+    const same = limits.find(({ bound }) => printed(bound, PRINTING) === printed(limit.bound, PRINTING));
+    if (same === undefined) limits.push({ bound: limit.bound, names: [name] });
+    else same.names.push(name);
+  }
+  return limits;
+}
+
+/** The rule of each limit with its name and value, and where a line first passes it. */
+function limitLayers(frame: Frame, limits: readonly WindingLimit[], lines: readonly Line[], size: Size): readonly Layer[] {
+  const drawn = lines.map(({ points }) => inPixels(frame, points));
+  const edges = limits.map(({ bound }) => {
+    const y = pixelY(frame, shown(bound));
+    return [
+      { x: 0, y },
+      { x: frame.width, y },
+    ];
+  });
+  const taken: Box[] = [];
+  const layers: Layer[] = [
+    rules(limits.map(({ bound }) => ({ x: frame.x.domain[0], x2: frame.x.domain[1], y: shown(bound), y2: shown(bound) }))),
+  ];
+  for (const { bound, names } of limits) {
+    const own =
+      limits.length > 1
+        ? ` of ${names.length > 2 ? `${names.length} candidates` : names.join(', ')}`
+        : size === 'wide'
+          ? ' of the winding'
+          : '';
+    const text = `limit${own} ${quantityText(bound, PRINTING)}`;
+    const width = textWidth(text);
+    const y = pixelY(frame, shown(bound));
+    const places = [0.01, 0.25, 0.5, 0.75, 1].flatMap((share) =>
+      [y - 17, y + 3].map((top) => ({ x: Math.max(4, share * (frame.width - width) - 2), y: top, width, height: 14 })),
+    );
+    const box = clearBox(places, drawn, taken) ?? places[0]!;
+    taken.push(box);
+    layers.push(words([{ x: box.x, y: box.y + 11, text }], { halo: true }));
+  }
+  for (const { candidate, look } of lines) {
+    const limit = candidate.limits.find(({ id }) => id === 'windingTemperature');
+    if (limit?.passedAt === undefined) continue;
+    const point = { x: limit.passedAt, y: shown(limit.bound) };
+    layers.push(dots([point], look.colour, { hollow: true, size: 42 }));
+    const text = size === 'wide' ? `${look.name} passes the limit at ${clock(limit.passedAt)}` : `passes at ${clock(limit.passedAt)}`;
+    const width = textWidth(text);
+    const at = { x: pixelX(frame, point.x), y: pixelY(frame, point.y) };
+    const places = [26, 44, 62, 80, -30, -48].flatMap((rise) =>
+      [at.x - width - 6, at.x - width / 2, at.x + 8]
+        .filter((x) => x > 2 && x + width < frame.width - 2)
+        .map((x) => ({ x, y: at.y - rise - 7, width, height: 15 })),
+    );
+    const box = clearBox(
+      places.filter(({ y }) => y > 0 && y < frame.height - 16),
+      [...drawn, ...edges],
+      taken,
+    );
+    if (box === undefined) continue;
+    taken.push(box);
+    layers.push(words([{ x: box.x, y: box.y + 12, text }], { fill: look.colour, halo: true }));
+  }
+  return layers;
+}

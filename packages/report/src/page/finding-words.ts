@@ -1,0 +1,88 @@
+/** Every kind of finding as a sentence. */
+import type { CandidateResult, Finding, RunResult } from '@shaftwork/sim-core';
+import { type Dimension, formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { clock, countWord, limitPrinting, quantityText } from './numbers.js';
+
+/** What a step can hold, without regard to how it is spelt (vehicleSpeed, vehicle_speed). */
+const HELD: Readonly<Record<string, { readonly words: string; readonly dimension: Dimension }>> = {
+  throttle: { words: 'throttle', dimension: 'fraction' },
+  vehiclespeed: { words: 'vehicle speed', dimension: 'speed' },
+  shaftspeed: { words: 'motor speed', dimension: 'angularSpeed' },
+  batterypower: { words: 'battery power', dimension: 'power' },
+  motorcurrent: { words: 'motor current', dimension: 'current' },
+  thrust: { words: 'thrust', dimension: 'force' },
+};
+
+export interface FindingLine {
+  readonly candidate: string;
+  readonly sentence: string;
+}
+
+/** One line for each finding; those of one kind that recur in steps of one name are told once, with their number. */
+export function findingLines(result: RunResult): readonly FindingLine[] {
+  const groups = new Map<string, Finding[]>();
+  for (const finding of result.findings) {
+    const label =
+      'label' in finding
+        ? (finding.label ?? `step ${finding.step}`)
+        : 'limit' in finding
+          ? finding.limit
+          : 'what' in finding
+            ? finding.what
+            : '';
+    const key = JSON.stringify([finding.candidate, finding.kind, label]);
+    groups.set(key, [...(groups.get(key) ?? []), finding]);
+  }
+  return [...groups.values()].map((group) => {
+    const again =
+      group.length > 1 ? ` The same ${group.length - 1 === 1 ? 'once more' : `${countWord(group.length - 1)} times more`}.` : '';
+    return { candidate: group[0]!.candidate, sentence: sentenceOf(group[0]!, result) + again };
+  });
+}
+
+function sentenceOf(finding: Finding, result: RunResult): string {
+  const candidate = result.candidates.find(({ name }) => name === finding.candidate);
+  const at = finding.time === undefined ? '' : ` at ${clock(finding.time)}`;
+  const step = 'step' in finding ? ` in ${finding.label === undefined ? `step ${finding.step + 1}` : `“${finding.label}”`}` : '';
+  switch (finding.kind) {
+    case 'limit-passed':
+      return limitSentence(finding, candidate);
+    case 'step-not-held': {
+      const held = HELD[(result.scenario.steps[finding.step]?.hold ?? '').replace(/[^a-z]/gi, '').toLowerCase()];
+      const show = (value: number): string => (held === undefined ? formatNumber(value) : formatQuantity(value, held.dimension));
+      return `Does not hold the ${held?.words ?? 'value'} asked for${step}${at}: ${show(finding.reached)} instead of ${show(finding.wanted)}.`;
+    }
+    case 'no-operating-point':
+      return `Finds no operating point${step}${at}: ${finding.why.replace(/[.\s]+$/, '')}.`;
+    case 'several-operating-points':
+      return `Motor and load meet at ${finding.count} speeds; the run settles at the one it reaches from the side it comes from.`;
+    case 'motor-stalled':
+      return `The motor stands still under current${step}${at}.`;
+    case 'current-limited':
+      return `The controller limits the motor current to ${formatQuantity(finding.bound, 'current')}${step}${at}.`;
+    case 'cut-off-reached':
+      return `The cells reach the cut-off of ${formatQuantity(finding.bound, 'voltage')} each${at}; the run ends there.`;
+    case 'battery-empty':
+      return `The battery is empty${at}.`;
+    case 'outside-propeller-table':
+      return `Leaves the propeller’s table${at}: ${formatNumber(finding.value)} where the table ends at ${formatNumber(finding.bound)}.`;
+    case 'outside-drag-table':
+      return `Leaves the drag table${at}: ${formatQuantity(finding.value, 'speed')} where the table ends at ${formatQuantity(finding.bound, 'speed')}.`;
+    case 'does-not-fit': {
+      const dimension = finding.what === 'mass' ? 'mass' : 'length';
+      return `Does not fit: ${finding.what} ${formatQuantity(finding.value, dimension)} where ${formatQuantity(finding.bound, dimension)} are allowed.`;
+    }
+    case 'braked-beyond-drive':
+      return `The vehicle is slower than what drives it alone would leave it${step}${at}: the motor cannot brake that much.`;
+    case 'bodies-joined':
+      return `Calculated with ${finding.bodies} as one body, which moves a temperature by at most ${formatNumber(finding.error, { significant: 2 })}\u202fK.`;
+  }
+}
+
+function limitSentence(finding: Extract<Finding, { kind: 'limit-passed' }>, candidate: CandidateResult | undefined): string {
+  const limit = candidate?.limits.find(({ id }) => id === finding.limit);
+  if (limit === undefined) return `Passes a limit${finding.time === undefined ? '' : ` at ${clock(finding.time)}`}.`;
+  const show = (value: number): string => quantityText(value, limitPrinting(limit));
+  const from = limit.passedAt ?? finding.time;
+  return `Passes the limit of ${show(limit.bound)} (${limit.words})${from === undefined ? '' : ` at ${clock(from)}`}; worst ${show(limit.worst)} at ${clock(limit.worstTime)}.`;
+}

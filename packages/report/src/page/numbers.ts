@@ -1,0 +1,74 @@
+/** Numbers as the report prints them: channels and limits in the units people read, and differences that agree with what stands beside them. */
+import { CHANNELS, type Channel, type ChannelId, type LimitResult } from '@shaftwork/sim-core';
+import {
+  type Dimension,
+  formatClock,
+  formatNumber,
+  formatQuantity,
+  type QuantityFormat,
+  SECONDS_PER_HOUR,
+  toUnit,
+  type UnitOf,
+  unitSign,
+} from '@shaftwork/sim-core/quantities';
+
+/** What stands in the place of a number that does not exist. */
+export const NO_NUMBER = '–';
+
+export interface Printing {
+  readonly dimension: Dimension;
+  readonly unit: UnitOf;
+  readonly decimals: number;
+}
+
+const LIMIT_DECIMALS: { readonly [D in Dimension]?: number } = { current: 1, voltage: 2, energy: 1, time: 0 };
+
+export const channelPrinting = (id: ChannelId): Printing => {
+  const channel: Channel = CHANNELS[id];
+  return { dimension: channel.dimension, unit: channel.shown, decimals: channel.decimals };
+};
+export const limitPrinting = ({ dimension, shown }: LimitResult): Printing => ({
+  dimension,
+  unit: shown as UnitOf,
+  decimals: LIMIT_DECIMALS[dimension] ?? 0,
+});
+
+/** The number alone; times as on a clock. */
+export function numberText(value: number, { dimension, unit, decimals }: Printing): string {
+  if (!Number.isFinite(value)) return NO_NUMBER;
+  return dimension === 'time' ? formatClock(value) : formatNumber(toUnit(value, unit), { decimals });
+}
+
+export function quantityText(value: number, { dimension, unit, decimals }: Printing): string {
+  if (!Number.isFinite(value)) return NO_NUMBER;
+  return dimension === 'time'
+    ? formatClock(value)
+    : formatQuantity(value, dimension, { unit: unit as UnitOf<Dimension>, decimals } as QuantityFormat);
+}
+
+/** The value as it will be read: in its unit, rounded. */
+export const printed = (value: number, { unit, decimals }: Printing): number => Number(toUnit(value, unit).toFixed(decimals));
+
+/** a − b of the printed values, so that a reader who subtracts finds the same. */
+export const printedDifference = (a: number, b: number, printing: Printing): number =>
+  Number((printed(a, printing) - printed(b, printing)).toFixed(printing.decimals));
+
+/** "31 K", "0.08 m/s": a difference without its sign. */
+export function differenceText(difference: number, { dimension, unit, decimals }: Printing): string {
+  if (dimension === 'time') return formatClock(Math.abs(difference));
+  const sign = dimension === 'temperature' && unit !== '°F' ? 'K' : dimension === 'fraction' ? 'points' : unitSign(unit);
+  return `${formatNumber(Math.abs(difference), { decimals })}\u202f${sign}`.trimEnd();
+}
+
+export const clock = (seconds: number): string => (Number.isFinite(seconds) ? formatClock(seconds) : NO_NUMBER);
+
+/** How a clock of up to this many seconds is read. */
+export const clockUnit = (most: number): string => (most >= SECONDS_PER_HOUR ? 'h:mm:ss' : 'm:ss');
+
+const COUNT_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+export const countWord = (count: number): string => COUNT_WORDS[count] ?? String(count);
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** "a", "a and b", "a, b and c". */
+export const listed = (items: readonly string[]): string =>
+  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;

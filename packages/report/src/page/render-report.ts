@@ -1,0 +1,64 @@
+/** A Result becomes one page that opens offline: no script, no request to anywhere, everything that people wrote escaped. */
+import type { RunResult } from '@shaftwork/sim-core';
+import { SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
+import { contentPolicy } from './content-policy.js';
+import { html, trusted } from './html.js';
+import { type Section, viewOf, withNames } from './report-view.js';
+import { assumptionsSection, cautionsSection, findingsSection, scenarioSection } from './sections/closing.js';
+import { marginsSection } from './sections/margins.js';
+import { powerSection } from './sections/power.js';
+import { profileSection } from './sections/profile.js';
+import { sideBySideSection } from './sections/side-by-side.js';
+import { temperatureSection } from './sections/temperature.js';
+import { torqueSpeedSection } from './sections/torque-speed.js';
+import { counted, durationWords } from './step-at.js';
+import { styleSheet } from './styles.js';
+
+export interface ReportOptions {
+  /** The day it was made, as it shall be read; the report has no clock of its own. */
+  readonly date?: string;
+}
+
+export async function renderReport(result: RunResult, { date }: ReportOptions = {}): Promise<string> {
+  const view = viewOf(result);
+  // One after another: figures are numbered in the order of the page.
+  const sections: Section[] = [];
+  for (const make of [
+    temperatureSection,
+    sideBySideSection,
+    torqueSpeedSection,
+    powerSection,
+    profileSection,
+    marginsSection,
+    findingsSection,
+    assumptionsSection,
+    cautionsSection,
+    scenarioSection,
+  ]) {
+    const section = await make(view);
+    if (section !== undefined) sections.push(section);
+  }
+  const { scenario, version, verdict } = result;
+  const [lead, ...rest] = verdict;
+  const style = styleSheet(`${scenario.title.slice(0, 70)} · scenario ${scenario.hash}`);
+  const over = [
+    'Simulation report',
+    `a run of ${durationWords(scenario.duration, SECONDS_PER_MINUTE, SECONDS_PER_HOUR)}`,
+    counted(result.candidates.length, 'candidate'),
+  ].join(' · ');
+  const page = html`<!doctype html>
+<html lang="en"><head><meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${await contentPolicy(style)}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<meta name="generator" content="shaftwork ${version}">
+<title>${scenario.title}</title>
+<style>${trusted(style)}</style></head>
+<body><div class="page"><nav aria-label="Contents"><ol>${sections.map(({ id, word }) => html`<li><a href="#${id}">${word}</a></li>`)}</ol></nav>
+<main><header><p class="over">${over}</p>
+<h1>${scenario.title}</h1>
+${lead === undefined ? '' : html`<p class="lead">${withNames(lead, view.looks)}</p>\n`}${rest.length === 0 ? '' : html`<p class="verdict">${withNames(rest.join(' '), view.looks)}</p>\n`}</header>
+${sections.map(({ id, heading, body }) => html`<section id="${id}"><h2>${heading}</h2>\n${body}</section>\n`)}<footer><p>${[`shaftwork ${version}`, `scenario ${scenario.hash}`, ...(date === undefined ? [] : [date])].join(' · ')}</p>${scenario.notes === undefined ? '' : html`<p>${scenario.notes}</p>`}<p>Temperatures in °C, their differences in K.</p></footer></main></div></body></html>
+`;
+  return page.html;
+}

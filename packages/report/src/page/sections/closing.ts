@@ -1,0 +1,63 @@
+/** What is told in words at the end: findings, assumptions, cautions, and the files to run it again. */
+import { assumptionsTable } from '../../tables/assumptions.js';
+import { findingLines } from '../finding-words.js';
+import { html } from '../html.js';
+import { capital, countWord, listed } from '../numbers.js';
+import { type ReportView, type Section, withNames } from '../report-view.js';
+import { counted } from '../step-at.js';
+
+export function findingsSection({ result, looks }: ReportView): Section {
+  const lines = findingLines(result);
+  const passed = result.findings.filter(({ kind }) => kind === 'limit-passed').length;
+  const heading =
+    lines.length === 0
+      ? 'The run met nothing out of the ordinary'
+      : passed === 0
+        ? `${capital(counted(lines.length, 'thing'))} to know beside the figures, none of them a limit passed`
+        : `${capital(counted(passed, 'limit is', 'limits are'))} passed${lines.length > passed ? `, and ${counted(lines.length - passed, 'more thing')} to know` : ''}`;
+  const body =
+    lines.length === 0
+      ? html`<p>No limit was passed, every step was held, and no table was left.</p>`
+      : html`<ul class="list">${lines.map(({ candidate, sentence }) => html`<li>${result.candidates.length > 1 ? html`<b>${withNames(candidate, looks)}.</b> ` : ''}${sentence}</li>\n`)}</ul>`;
+  return { id: 'findings', word: 'Findings', heading, body };
+}
+
+export function assumptionsSection({ result }: ReportView): Section | undefined {
+  const { assumptions } = result;
+  if (assumptions.length === 0) return undefined;
+  const count = (kind: string): number => assumptions.filter((assumption) => assumption.kind === kind).length;
+  const parts = [
+    [count('given'), 'given with a tolerance'],
+    [count('derived'), 'derived'],
+    [count('estimated'), 'estimated'],
+    [count('default'), count('default') === 1 ? 'a default' : 'defaults'],
+  ] as const;
+  const told = listed(parts.filter(([number]) => number > 0).map(([number, words]) => `${number} ${words}`));
+  const guessed = count('estimated') + count('default');
+  const heading =
+    guessed === 0
+      ? `All ${assumptions.length} numbers were given or follow from what was given`
+      : `Of ${counted(assumptions.length, 'number')}, ${countWord(guessed)} ${guessed === 1 ? 'was' : 'were'} not given but estimated or taken by default`;
+  const body = html`<p>${capital(told)}. A number that you measure and write into the scenario takes the place of its estimate.</p>
+${assumptionsTable(result)}`;
+  return { id: 'assumptions', word: 'Assumptions', heading, body };
+}
+
+export function cautionsSection({ result: { cautions } }: ReportView): Section | undefined {
+  if (cautions.length === 0) return undefined;
+  const heading = `${capital(counted(cautions.length, 'caution'))} ${cautions.length === 1 ? 'bounds' : 'bound'} what this report can say`;
+  return {
+    id: 'cautions',
+    word: 'Cautions',
+    heading,
+    body: html`<ul class="list">${cautions.map((caution) => html`<li>${caution}</li>\n`)}</ul>`,
+  };
+}
+
+export function scenarioSection({ result: { scenario } }: ReportView): Section {
+  const { files } = scenario;
+  const heading = files.length === 1 ? 'This file runs it again' : `These ${countWord(files.length)} files run it again`;
+  const body = html`${files.map(({ path, text }, index) => html`<details class="file"${index === 0 && files.length === 1 ? '' : ''}><summary>${path}</summary><pre>${text}</pre></details>\n`)}
+<p class="note">Save ${files.length === 1 ? 'it' : 'them under these names'} and call <code>shaftwork run ${files[0]?.path ?? ''}</code>.</p>`;
+  return { id: 'scenario', word: 'Scenario', heading, body };
+}

@@ -1,0 +1,41 @@
+import { sideBySide } from '../../tables/side-by-side.js';
+import { html } from '../html.js';
+import { channelPrinting, differenceText, listed, printedDifference, quantityText } from '../numbers.js';
+import type { ReportView, Section } from '../report-view.js';
+import { counted } from '../step-at.js';
+
+const HEAT = channelPrinting('windingTemperature');
+const SPEED = channelPrinting('vehicleSpeed');
+const CHARGE = channelPrinting('charge');
+
+export function sideBySideHeading({ result, best, second }: ReportView): string {
+  const lead = best ?? result.candidates[0];
+  if (lead === undefined) return 'No candidates were calculated';
+  if (second === undefined) {
+    const { topSpeed, chargeLeft } = lead.headline;
+    const speed = topSpeed.nominal > 0 ? `reaches ${quantityText(topSpeed.nominal, SPEED)} and ` : '';
+    return `${lead.name} ${speed}ends with ${quantityText(chargeLeft.nominal, CHARGE)} of its charge`;
+  }
+  const heat = printedDifference(lead.headline.peakWindingTemperature.nominal, second.headline.peakWindingTemperature.nominal, HEAT);
+  const speed = printedDifference(lead.headline.topSpeed.nominal, second.headline.topSpeed.nominal, SPEED);
+  const parts = [
+    Number.isFinite(heat) ? (heat === 0 ? 'as hot' : `${differenceText(heat, HEAT)} ${heat < 0 ? 'cooler' : 'hotter'}`) : '',
+    Number.isFinite(speed) && lead.headline.topSpeed.nominal > 0
+      ? speed === 0
+        ? 'as fast'
+        : `${differenceText(speed, SPEED)} ${speed > 0 ? 'faster' : 'slower'}`
+      : '',
+  ].filter((part) => part !== '');
+  return parts.length === 0 ? `${lead.name} ranks before ${second.name}` : `Against ${second.name}, ${lead.name} runs ${listed(parts)}`;
+}
+
+export function sideBySideSection(view: ReportView): Section {
+  const { result, looks } = view;
+  const several = result.candidates.length > 1;
+  const hard = result.candidates.filter(({ moment }) => Number.isFinite(moment.time));
+  const labels = [...new Set(hard.map(({ moment }) => moment.label))];
+  const marked = result.candidates.some(({ limits, facts }) => !facts.fits || limits.some(({ passedAt }) => passedAt !== undefined));
+  const body = html`${sideBySide(result, looks)}
+<p class="note">${several ? html`<b>Bold</b> is the best of the ${counted(result.candidates.length, 'candidate')} where one is better. ` : ''}${marked ? html`<sup>†</sup> Past a limit. ` : ''}The hardest moment is that of greatest battery power${labels.length === 1 ? ` (${labels[0]})` : ''}.</p>`;
+  return { id: 'side-by-side', word: 'Side by side', heading: sideBySideHeading(view), body };
+}

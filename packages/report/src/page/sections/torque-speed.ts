@@ -1,0 +1,54 @@
+import type { CandidateResult } from '@shaftwork/sim-core';
+import { figure } from '../../figures/figure.js';
+import { hasTorqueSpeed, topCrossing, torqueSpeedDrawing } from '../../figures/torque-speed.js';
+import { crossingsTable } from '../../tables/figure-data.js';
+import { html } from '../html.js';
+import { channelPrinting, clock, listed, quantityText } from '../numbers.js';
+import type { ReportView, Section } from '../report-view.js';
+
+const SPEED = channelPrinting('shaftSpeed');
+const TORQUE = { ...channelPrinting('motorTorque'), decimals: 2 };
+const SHARE = channelPrinting('throttle');
+
+export function torqueSpeedHeading({ best, result }: ReportView): string {
+  const lead = best !== undefined && hasTorqueSpeed(best) ? best : result.candidates.find(hasTorqueSpeed)!;
+  const crossing = topCrossing(lead);
+  if (crossing === undefined) return `${lead.name} and its load meet at no throttle that was drawn`;
+  return `At ${quantityText(crossing.throttle, SHARE)} throttle ${lead.name} turns the load at ${quantityText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${Number.isFinite(crossing.efficiency) ? `, ${quantityText(crossing.efficiency, SHARE)} efficient` : ''}`;
+}
+
+export async function torqueSpeedSection(view: ReportView): Promise<Section | undefined> {
+  const { result, looks } = view;
+  const shown = result.candidates.filter(hasTorqueSpeed);
+  if (shown.length === 0) return undefined;
+  const told = shown.map((candidate) => {
+    const crossing = topCrossing(candidate);
+    return crossing === undefined
+      ? `${candidate.name} meets the load nowhere`
+      : `${candidate.name} meets the load at ${quantityText(crossing.speed, SPEED)} and ${quantityText(crossing.torque, TORQUE)} with ${quantityText(crossing.throttle, SHARE)} throttle`;
+  });
+  const throttles = [
+    ...new Set(shown.flatMap(({ torqueSpeed }) => torqueSpeed.lines.map(({ throttle }) => Math.round(throttle * 100)))),
+  ].sort((a, b) => a - b);
+  const drawn = await figure({
+    id: 'figure-torque',
+    number: view.nextFigure(),
+    label: 'Torque over speed of each motor with its load',
+    description: `${told.join('; ')}.`,
+    drawings: { wide: torqueSpeedDrawing(result, looks, 'wide'), narrow: torqueSpeedDrawing(result, looks, 'narrow') },
+    caption: html`Coloured lines: torque of the motor at ${listed(throttles.map(String))}\u202f% throttle. Black: what the load asks. Dots: where they meet. ${conditions(shown)}`,
+    data: crossingsTable(result),
+  });
+  return { id: 'torque', word: 'Torque and speed', heading: torqueSpeedHeading(view), body: drawn };
+}
+
+/** Under what conditions the lines hold; one sentence when they are the same for all. */
+function conditions(shown: readonly CandidateResult[]): string {
+  const texts = shown.map(({ torqueSpeed: { time, vehicleSpeed, charge } }) => {
+    const speed = vehicleSpeed === 0 ? '' : `, ${quantityText(vehicleSpeed, channelPrinting('vehicleSpeed'))}`;
+    return `${clock(time)}${speed}, ${quantityText(charge, channelPrinting('charge'))} of the charge left`;
+  });
+  if (new Set(texts).size === 1) return `Drawn for the state at ${texts[0]}.`;
+  if (shown.length > 4) return 'Drawn for the hardest moment of each.';
+  return `Drawn for the hardest moment of each: ${shown.map(({ name }, index) => `${name} at ${texts[index]}`).join('; ')}.`;
+}

@@ -1,0 +1,47 @@
+/** Every number that was not simply given: its value, how far it may be off, and where it comes from. */
+import type { Assumption, RunResult } from '@shaftwork/sim-core';
+import { formatQuantity, toUnit, unitSign, usualUnit } from '@shaftwork/sim-core/quantities';
+import { type Html, html } from '../page/html.js';
+import { NO_NUMBER } from '../page/numbers.js';
+import { scrolling } from './data-table.js';
+
+const KINDS: { readonly [K in Assumption['kind']]: string } = {
+  given: 'given',
+  derived: 'derived',
+  estimated: 'estimated',
+  default: 'default',
+};
+
+export function assumptionsTable({ assumptions, candidates }: RunResult): Html {
+  const groups = new Map<string, Assumption[]>();
+  for (const assumption of assumptions) {
+    const all = candidates.length > 1 && candidates.every(({ name }) => assumption.candidates.includes(name));
+    const key = all || candidates.length < 2 ? '' : assumption.candidates.join(', ');
+    groups.set(key, [...(groups.get(key) ?? []), assumption]);
+  }
+  const ordered = [...groups].sort(([a], [b]) => Number(a !== '') - Number(b !== ''));
+  const table = html`<table class="as"><thead><tr><th scope="col">number, unit</th><th scope="col" class="r">value</th><th scope="col" class="r">95&#8239;% interval</th><th scope="col" class="o">how got</th><th scope="col" class="o">rule or place, and source</th></tr></thead>
+${ordered.map(
+  ([names, rows]) =>
+    html`<tbody>${ordered.length > 1 ? html`<tr class="grp"><th colspan="5" scope="rowgroup">${names === '' ? 'All candidates' : names}</th></tr>\n` : ''}${rows.map(rowOf)}</tbody>`,
+)}</table>`;
+  return scrolling('Assumptions', table);
+}
+
+function rowOf({ words, dimension, value, low, high, kind, origin, source }: Assumption): Html {
+  const unit = usualUnit(dimension);
+  const text = (number: number): string => {
+    if (!Number.isFinite(number)) return NO_NUMBER;
+    // A wire gauge has no value for every cross-section; then SI serves.
+    try {
+      const digits = Math.abs(toUnit(number, unit)) >= 1000 ? { significant: 4 } : {};
+      return formatQuantity(number, dimension, { unit, space: '', ...digits }).replace(unitSign(unit), '');
+    } catch {
+      return formatQuantity(number, dimension, { space: '' });
+    }
+  };
+  const sign = unitSign(unit);
+  const place = [origin, source].filter((part) => part !== '').join('; ');
+  const interval = low === high ? 'exact' : low > high ? `${text(high)} – ${text(low)}` : `${text(low)} – ${text(high)}`;
+  return html`<tr><th scope="row">${words}${sign === '' ? '' : `, ${sign}`}</th><td>${text(value)}</td><td>${interval}</td><td class="o">${KINDS[kind]}</td><td class="o w">${place}</td></tr>\n`;
+}

@@ -1,0 +1,92 @@
+/** Where the parts meet. One shape, two readings: DriveSystem<Datum> says where each number is from, DriveSystem is what the laws see. */
+import type { HeatPaths } from '../heat/heat-paths.js';
+import type { Battery } from '../parts/battery.js';
+import type { Controller } from '../parts/controller.js';
+import type { Gearbox } from '../parts/gearbox.js';
+import type { Motor } from '../parts/motor.js';
+import type { CoefficientTable } from '../parts/propeller/coefficient-table.js';
+import type { Vehicle } from '../parts/vehicle.js';
+import type { Wheel } from '../parts/wheel.js';
+import type { Wiring } from '../parts/wiring.js';
+
+export interface Surroundings<N = number> {
+  readonly airTemperature: N;
+  readonly airPressure: N;
+  /** Air round controller and cells [K]. */
+  readonly compartmentTemperature: N;
+  readonly waterTemperature: N;
+}
+
+export interface PropellerLoad<N = number> {
+  readonly kind: 'propeller';
+  readonly diameter: N;
+  readonly thrustFactor: N;
+  readonly powerFactor: N;
+  /** Medium the propeller works in. */
+  readonly density: N;
+  readonly kinematicViscosity: N;
+  /** Speed of advance = (1 − w)·v [1]. */
+  readonly wakeFraction: N;
+  /** Force on the vehicle = (1 − t)·thrust [1]. */
+  readonly thrustDeduction: N;
+  /** Stern tube and shaft bearings, between gearbox and propeller [1]. */
+  readonly shaftEfficiency: N;
+  readonly inertia: N;
+  /** Blades that fold when the motor is off give neither thrust nor torque then. */
+  readonly folding: boolean;
+  readonly table: CoefficientTable;
+}
+
+export interface WheelLoad<N = number> extends Wheel<N> {
+  readonly kind: 'wheel';
+}
+
+export type Load<N = number> = PropellerLoad<N> | WheelLoad<N>;
+
+export interface Start<N = number> {
+  /** State of charge [1]. */
+  readonly charge: N;
+  readonly motorTemperature: N;
+  readonly controllerTemperature: N;
+  readonly cellTemperature: N;
+}
+
+/** What must not be passed. Infinity (or 0 for a floor) where there is no such limit. */
+export interface Limits<N = number> {
+  readonly windingTemperature: N;
+  readonly magnetTemperature: N;
+  readonly controllerTemperature: N;
+  readonly cellTemperature: N;
+  /** Makers' figures: motor current [A], input power [W], shaft speed [rad/s], bus voltage [V]. */
+  readonly motorCurrent: N;
+  readonly inputPower: N;
+  readonly shaftSpeed: N;
+  readonly busVoltage: N;
+  /** Battery current the cells are rated for [A]. */
+  readonly batteryCurrent: N;
+  /** Caps a rule book sets: battery power [W], energy out of the pack [J]. */
+  readonly batteryPower: N;
+  readonly batteryEnergy: N;
+  /** Loaded voltage of one cell at which the run ends [V]. */
+  readonly cellVoltage: N;
+  /** Charge that must be left [1]. */
+  readonly reserve: N;
+}
+
+export interface DriveSystem<N = number> {
+  readonly surroundings: Surroundings<N>;
+  readonly battery: Battery<N>;
+  readonly wiring: Wiring<N>;
+  readonly controller: Controller<N>;
+  readonly motor: Motor<N>;
+  readonly gearbox: Gearbox<N>;
+  readonly load: Load<N>;
+  readonly vehicle: Vehicle<N>;
+  readonly heat: HeatPaths<N>;
+  readonly start: Start<N>;
+  readonly limits: Limits<N>;
+  /** Constant power drawn from the pack beside the drives [W]. */
+  readonly otherLoads: N;
+  /** Equal drives on one pack. */
+  readonly drives: number;
+}

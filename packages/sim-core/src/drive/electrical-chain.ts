@@ -1,0 +1,167 @@
+/**
+ * Pack, wiring, controller and winding in series, for one drive: everything electrical between open-circuit voltage and back-EMF.
+ *
+ *   (1) v_bus = E − R_b·(i_bus + P/v_bus)                      (2) i_bus = (d + k_s·sgn i)·i + I_idle + k_v·v_bus
+ *   (3) d·v_bus = R_t·i + k_e·ω + (1 − d)·V_f·sgn i             R_t = winding + controller path
+ *
+ * For given duty and back-EMF (1)–(3) are linear in i, or a quadratic in v_bus when other loads draw constant power; the high-voltage
+ * root is the one a pack takes. For given current and back-EMF v_bus is a quadratic too, and d = v_needed/v_bus.
+ * R_b counts the pack as often as there are drives on it. k_s and k_v are taken with their fade towards full throttle.
+ * *Holds for* E > 0, R_b > 0, R_t > 0. *Sign* i > 0 drives. *Source* balance of voltages; parts/controller.ts.
+ */
+import { SWITCHING_FADE, switchingFade } from '../parts/controller.js';
+
+export interface ElectricalChain {
+  /** E — open-circuit voltage less polarisation [V]. */
+  emf: number;
+  /** R_b — resistance between E and the bus as one drive sees it [Ω]. */
+  sourceResistance: number;
+  idleCurrent: number;
+  /** P — constant power of other loads, one drive's share [W]. */
+  otherPower: number;
+  pathResistance: number;
+  windingResistance: number;
+  /** k_s, k_v before the fade. */
+  switchingShare: number;
+  voltageLoss: number;
+  diodeDrop: number;
+  regenerative: boolean;
+}
+
+/** What the solutions write into. */
+export interface ChainPoint {
+  /** NaN where the pack cannot give what is asked. */
+  busVoltage: number;
+  current: number;
+  /** di/dω at fixed duty [A·s/rad]. */
+  currentSlope: number;
+  duty: number;
+  /** Battery side current of one drive, other loads not counted [A]. */
+  busCurrent: number;
+}
+
+export const emptyChainPoint = (): ChainPoint => ({ busVoltage: 0, current: 0, currentSlope: 0, duty: 0, busCurrent: 0 });
+
+const pathAt = (chain: ElectricalChain, duty: number): number =>
+  chain.diodeDrop > 0 ? chain.pathResistance * 0.5 * (1 + duty) : chain.pathResistance;
+
+/** Bus voltage [V] with the motor's devices open: only idle draw, voltage loss `leak` [S] and other loads. */
+function openBusVoltage(chain: ElectricalChain, leak: number): number {
+  const a = 1 + chain.sourceResistance * leak;
+  const b = chain.emf - chain.sourceResistance * chain.idleCurrent;
+  if (chain.otherPower === 0) return b / a;
+  return (b + Math.sqrt(b * b - 4 * a * chain.sourceResistance * chain.otherPower)) / (2 * a);
+}
+
+/** Throttle off: no current, the pack feeds idle draw and other loads. */
+export function solveOff(chain: ElectricalChain, out: ChainPoint): void {
+  out.busVoltage = openBusVoltage(chain, 0);
+  out.current = 0;
+  out.currentSlope = 0;
+  out.duty = 0;
+  out.busCurrent = chain.idleCurrent;
+}
+
+/**
+ * Current [A] at `duty` in (0, 1] and `speed` [rad/s] with flux constant `torqueConstant` [V·s/rad], (1)–(3), written into `out`.
+ * Without regenerative braking the current is never negative: the load then drives the motor against its loss torque alone.
+ */
+export function solveAtDuty(chain: ElectricalChain, duty: number, torqueConstant: number, speed: number, out: ChainPoint): void {
+  const fade = switchingFade(duty);
+  const leak = chain.voltageLoss * fade;
+  const resistance = chain.windingResistance + pathAt(chain, duty);
+  const drop = (1 - duty) * chain.diodeDrop;
+  const { sourceResistance, otherPower } = chain;
+  out.duty = duty;
+  for (let sign = 1; sign >= -1; sign -= 2) {
+    const share = duty + sign * chain.switchingShare * fade;
+    const opposing = torqueConstant * speed + sign * drop;
+    const coupling = (sourceResistance * share) / resistance;
+    const a = 1 + sourceResistance * leak + coupling * duty;
+    const b = chain.emf - sourceResistance * chain.idleCurrent + coupling * opposing;
+    const bus = otherPower === 0 ? b / a : (b + Math.sqrt(b * b - 4 * a * sourceResistance * otherPower)) / (2 * a);
+    const current = (duty * bus - opposing) / resistance;
+    if (sign * current >= 0) {
+      out.busVoltage = bus;
+      out.current = current;
+      const busSlope = (bus * coupling * torqueConstant) / (2 * a * bus - b);
+      out.currentSlope = (duty * busSlope - torqueConstant) / resistance;
+      out.busCurrent = share * current + chain.idleCurrent + leak * bus;
+      return;
+    }
+    if (Number.isNaN(current)) {
+      out.busVoltage = out.current = out.currentSlope = out.busCurrent = Number.NaN;
+      return;
+    }
+    if (!chain.regenerative) break;
+  }
+  out.busVoltage = openBusVoltage(chain, leak);
+  out.current = 0;
+  out.currentSlope = 0;
+  out.busCurrent = chain.idleCurrent + leak * out.busVoltage;
+}
+
+/** Duty that one pass of (1)–(3) asks for at `current`, with fade, diode and path taken at `duty`; writes everything but the duty. */
+function askedDuty(chain: ElectricalChain, duty: number, current: number, backEmf: number, out: ChainPoint): number {
+  const fade = switchingFade(duty);
+  const leak = chain.voltageLoss * fade;
+  const sign = current < 0 ? -1 : 1;
+  const needed = (chain.windingResistance + pathAt(chain, duty)) * current + backEmf + sign * (1 - duty) * chain.diodeDrop;
+  const drawn = chain.switchingShare * fade * Math.abs(current) + chain.idleCurrent;
+  const a = 1 + chain.sourceResistance * leak;
+  const b = chain.emf - chain.sourceResistance * drawn;
+  const bus = (b + Math.sqrt(b * b - 4 * a * chain.sourceResistance * (needed * current + chain.otherPower))) / (2 * a);
+  out.busVoltage = bus;
+  out.current = current;
+  out.currentSlope = 0;
+  out.busCurrent = (needed / bus) * current + drawn + leak * bus;
+  return needed / bus;
+}
+
+/**
+ * Duty that drives `current` [A] against `backEmf` [V], written into `out` and returned. Above 1: full throttle does not reach it (the
+ * figures are then those of the impossible duty). NaN: the pack cannot give the power at all.
+ */
+export function solveForCurrent(chain: ElectricalChain, current: number, backEmf: number, out: ChainPoint): number {
+  let duty = askedDuty(chain, 0.5, current, backEmf, out);
+  if (chain.diodeDrop > 0) {
+    // the diode's share depends on the duty itself; the map contracts by about V_f/v_bus
+    for (let k = 0; k < 40; k++) {
+      const next = askedDuty(chain, Math.min(duty, 1 - SWITCHING_FADE), current, backEmf, out);
+      if (Math.abs(next - duty) < 1e-15) break;
+      duty = next;
+    }
+  }
+  if (duty > 1 - SWITCHING_FADE) {
+    // inside the fade: false position on d − asked(d), which changes sign unless full throttle is not enough
+    let low = 1 - SWITCHING_FADE;
+    let high = 1;
+    const atFull = askedDuty(chain, 1, current, backEmf, out);
+    if (!(atFull < 1)) {
+      out.duty = atFull;
+      return atFull;
+    }
+    for (let k = 0; k < 100 && high - low > 1e-15; k++) {
+      const middle = 0.5 * (low + high);
+      if (askedDuty(chain, middle, current, backEmf, out) > middle) low = middle;
+      else high = middle;
+    }
+    duty = 0.5 * (low + high);
+    askedDuty(chain, duty, current, backEmf, out);
+  }
+  out.duty = duty;
+  return duty;
+}
+
+/**
+ * Motor current [A] at which the drive's battery current reaches `limit` [A] at `backEmf` [V] below full throttle:
+ * the positive root of R_t·i² + (k_e·ω + k_s·v_bus)·i = v_bus·(limit − I_idle − k_v·v_bus).
+ */
+export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): number {
+  const b = chain.emf - chain.sourceResistance * limit;
+  const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(b * b - 4 * chain.sourceResistance * chain.otherPower));
+  const available = bus * (limit - chain.idleCurrent - chain.voltageLoss * bus);
+  const linear = backEmf + chain.switchingShare * bus;
+  const resistance = chain.windingResistance + chain.pathResistance;
+  return (2 * available) / (linear + Math.sqrt(linear * linear + 4 * resistance * available));
+}

@@ -1,0 +1,29 @@
+/** What the run is asked to do: a list of steps, repeats already unrolled. All numbers SI. */
+
+/** The one thing a step holds; everything else follows. */
+export type Held = 'throttle' | 'vehicleSpeed' | 'shaftSpeed' | 'batteryPower' | 'motorCurrent' | 'thrust';
+
+/** A value that stays or ramps evenly over its step. */
+export interface Ramp {
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface ProfileStep {
+  /** [s] */
+  readonly duration: number;
+  readonly label?: string;
+  readonly hold: Held;
+  /** The held value [1, m/s, rad/s, W, A or N]. Throttle 0 is off; shaft speed 0 is a held rotor at full throttle. */
+  readonly value: Ramp;
+  /** Vehicle speed imposed beside another hold [m/s]; the climb, or on ground and water the leftover force, is then a result. */
+  readonly vehicleSpeed?: Ramp;
+  /** Vertical speed [m/s], with a held vehicle speed. */
+  readonly climb?: Ramp;
+  /** Slope of the ground, rise over distance along it (sine) [1]. */
+  readonly grade?: Ramp;
+}
+
+export const rampAt = (ramp: Ramp, share: number): number => ramp.from + (ramp.to - ramp.from) * share;
+
+export const profileDuration = (steps: readonly ProfileStep[]): number => steps.reduce((sum, step) => sum + step.duration, 0);

@@ -1,0 +1,144 @@
+/** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
+import type { Load } from '../drive/drive-system.js';
+import { familyGeometry, measuredGeometry } from '../parts/propeller/blade-families.js';
+import { rotorFromGeometry } from '../parts/propeller/blade-geometry.js';
+import { bladeElementTable } from '../parts/propeller/blade-table.js';
+import { type CoefficientTable, createCoefficientTable } from '../parts/propeller/coefficient-table.js';
+import { marineTable } from '../parts/propeller/marine-coasting.js';
+import { marineRangeProblems } from '../parts/propeller/marine-series.js';
+import { tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
+import type { Filler } from './complete.js';
+import type { Datum } from './datum.js';
+import type { GivenDrive, GivenPropeller } from './given.js';
+
+interface Medium {
+  readonly airTemperature: Datum;
+  readonly airPressure: Datum;
+  readonly waterTemperature: Datum;
+  readonly waterKind: 'fresh' | 'sea' | undefined;
+}
+
+const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
+
+export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): Load<Datum> {
+  const { wheel, propeller } = given;
+  if (wheel !== undefined) {
+    return {
+      kind: 'wheel',
+      radius: fill.need(wheel.radius, wheel.place, 'radius', 'half the tyre’s diameter, measured under load'),
+      grip: wheel.grip ?? fill.fixed('tyre-grip', 0.9),
+      inertia: wheel.inertia ?? fill.fixed('no-inertia', 0),
+    };
+  }
+  const place = propeller?.place ?? { ...given.place, path: 'propeller' };
+  if (propeller === undefined) fill.missing(place, 'kind', 'a propeller or a wheel', 'say what the motor turns');
+  const diameter = fill.need(propeller?.diameter, place, 'diameter', 'printed on the blade as diameter × pitch');
+  const inWater = propeller?.kind === 'marine-series' || propeller?.medium === 'water';
+  const kind = medium.waterKind ?? 'fresh';
+  const density = inWater
+    ? fill.by(`${kind}-water-density`, medium.waterTemperature)
+    : fill.by('air-density', medium.airTemperature, medium.airPressure);
+  const kinematicViscosity = inWater
+    ? fill.by(`${kind}-water-viscosity`, medium.waterTemperature)
+    : fill.by('air-viscosity', medium.airTemperature, medium.airPressure);
+  const errors = factors(fill, propeller);
+  return {
+    kind: 'propeller',
+    diameter,
+    ...errors,
+    density,
+    kinematicViscosity,
+    wakeFraction: propeller?.wakeFraction ?? fill.fixed('no-wake', 0),
+    thrustDeduction: propeller?.thrustDeduction ?? fill.fixed('no-deduction', 0),
+    shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
+    inertia: propeller?.inertia ?? fill.by('propeller-inertia', diameter),
+    folding: propeller?.folding ?? (propeller?.kind === 'blade-element' && propeller.family === 'folding'),
+    table: propeller === undefined || Number.isNaN(diameter.value) ? EMPTY : tableOf(fill, propeller, diameter.value, density.value),
+  };
+}
+
+/** Stands in where the propeller is missing; the problem keeps it from ever being used. */
+const EMPTY = createCoefficientTable([
+  { advanceRatio: 0, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
+  { advanceRatio: 1, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
+]);
+
+function factors(fill: Filler, propeller: GivenPropeller | undefined): { thrustFactor: Datum; powerFactor: Datum } {
+  switch (propeller?.kind) {
+    case 'marine-series':
+      return { thrustFactor: fill.fixed('marine-thrust-error', 1), powerFactor: fill.fixed('marine-power-error', 1) };
+    case 'blade-element':
+      return { thrustFactor: fill.fixed('blade-element-thrust-error', 1), powerFactor: fill.fixed('blade-element-power-error', 1) };
+    case 'coefficients':
+      return {
+        thrustFactor: propeller.thrustFactor ?? fill.fixed('coefficient-error', 1),
+        powerFactor: propeller.powerFactor ?? fill.fixed('power-coefficient-error', 1),
+      };
+    default:
+      return { thrustFactor: fill.fixed('coefficient-error', 1), powerFactor: fill.fixed('power-coefficient-error', 1) };
+  }
+}
+
+function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, density: number): CoefficientTable {
+  const problem = (path: string, found: string, hint: string): CoefficientTable => {
+    fill.problems.push({
+      kind: 'out-of-range',
+      place: { ...propeller.place, path: `${propeller.place.path}.${path}` },
+      expected: 'a propeller inside its model',
+      found,
+      hint,
+    });
+    return EMPTY;
+  };
+  try {
+    switch (propeller.kind) {
+      case 'coefficients':
+        return createCoefficientTable(
+          propeller.table.map((row) => ({
+            advanceRatio: value(row.advanceRatio),
+            thrustCoefficient: value(row.thrust),
+            powerCoefficient: value(row.power),
+          })),
+        );
+      case 'measured-points':
+        return tableFromMeasuredPoints(
+          propeller.points.map((point) => ({
+            angularSpeed: point.shaftSpeed.value,
+            ...(point.thrust && { thrust: point.thrust.value }),
+            ...(point.torque && { torque: point.torque.value }),
+            ...(point.shaftPower && { shaftPower: point.shaftPower.value }),
+            ...(point.vehicleSpeed && { advanceSpeed: point.vehicleSpeed.value }),
+          })),
+          diameter,
+          density,
+        ).table;
+      case 'marine-series': {
+        const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);
+        const screw = { blades: propeller.blades ?? 3, areaRatio: propeller.areaRatio?.value ?? 0.5, pitchRatio };
+        if (Number.isNaN(pitchRatio))
+          return problem('pitch_ratio', 'no pitch', 'give pitch_ratio, or pitch; both stand on the screw or in its list');
+        const outside = marineRangeProblems(screw);
+        if (outside.length > 0)
+          return problem('kind', outside.join('; '), 'use kind: measured-points or coefficients for a screw outside the series');
+        return marineTable(screw);
+      }
+      case 'blade-element': {
+        if (propeller.stations !== undefined) {
+          const stations = propeller.stations.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
+          return bladeElementTable(
+            rotorFromGeometry(measuredGeometry(stations, propeller.family ?? 'thin-electric', propeller.blades ?? 2)),
+          );
+        }
+        if (propeller.pitch === undefined) return problem('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
+        return bladeElementTable(
+          rotorFromGeometry(
+            familyGeometry(propeller.family ?? 'thin-electric', { diameter, pitch: propeller.pitch.value, blades: propeller.blades ?? 2 }),
+          ),
+        );
+      }
+    }
+  } catch (error) {
+    if (error instanceof RangeError) return problem('kind', error.message, 'correct the numbers of the propeller');
+    throw error;
+  }
+}

@@ -1,0 +1,45 @@
+import type { Dimension, Spread } from '../quantities/index.js';
+import type { RuleId } from './rules.js';
+
+/** Where a person wrote something: file, line and column (both from 1), and the path of keys. */
+export interface Place {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  readonly path: string;
+}
+
+/** How a value was got. What was given stands where it was written; the rest is a named rule over other data. */
+export type Origin =
+  | { readonly kind: 'given'; readonly place: Place }
+  | { readonly kind: 'derived' | 'estimated' | 'default'; readonly rule: RuleId; readonly inputs: readonly Datum[] };
+
+/** An unknown that a draw decides: same key, same draw. */
+export interface Unknown {
+  readonly key: string;
+  readonly spread: Spread;
+}
+
+/**
+ * One number of the system: its SI value, how far it may be off, and how it was got.
+ * `unknown` is shared by all data written on the same line or estimated by the same rule; `own` is the smaller part of a rule's
+ * error that belongs to this candidate alone.
+ */
+export interface Datum<D extends Dimension = Dimension> {
+  readonly dimension: D;
+  /** Nominal value [SI]. */
+  readonly value: number;
+  readonly unknown: Unknown;
+  readonly own?: Unknown;
+  readonly origin: Origin;
+  /** What the person said about where the number is from. */
+  readonly source?: string;
+}
+
+export const isDatum = (x: unknown): x is Datum => typeof x === 'object' && x !== null && 'origin' in x && 'unknown' in x;
+
+/** A datum a person wrote; lines are the identity of the unknown, so candidates that share a line share its error. */
+export function givenDatum<D extends Dimension>(dimension: D, value: number, spread: Spread, place: Place, source?: string): Datum<D> {
+  const key = `${place.file}:${place.line}:${place.column}`;
+  return { dimension, value, unknown: { key, spread }, origin: { kind: 'given', place }, ...(source === undefined ? {} : { source }) };
+}

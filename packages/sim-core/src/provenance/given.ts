@@ -1,0 +1,247 @@
+/**
+ * What people give, in their own terms, gaps allowed: the scenario with each candidate's overrides merged in, before `complete`
+ * fills the gaps by rule. Every quantity is a Datum; counts and kinds stay plain.
+ */
+import type { ProfileStep } from '../drive/profile.js';
+import type { Datum, Place } from './datum.js';
+
+/** Every section knows where it stands, so that a missing datum can be pointed at. */
+interface Section {
+  readonly place: Place;
+  readonly source?: string;
+}
+
+export interface GivenAmbient extends Section {
+  readonly air?: Datum<'temperature'>;
+  readonly altitude?: Datum<'length'>;
+  readonly pressure?: Datum<'pressure'>;
+  readonly water?: Datum<'temperature'>;
+  readonly waterKind?: 'fresh' | 'sea';
+  readonly compartment?: Datum<'temperature'>;
+}
+
+export const CHEMISTRIES = ['lithium-polymer', 'lithium-ion', 'lithium-iron-phosphate', 'nickel-metal-hydride'] as const;
+export type Chemistry = (typeof CHEMISTRIES)[number];
+
+export interface GivenBattery extends Section {
+  readonly chemistry?: Chemistry;
+  readonly cells?: { readonly series: number; readonly parallel?: number };
+  readonly capacity?: Datum<'charge'>;
+  readonly cellResistance?: Datum<'resistance'>;
+  /** Slow part of the resistance: one RC pair per cell. */
+  readonly polarisation?: { readonly resistance?: Datum<'resistance'>; readonly time?: Datum<'time'> };
+  /** The person's own open-circuit curve of one cell. */
+  readonly openCircuit?: readonly { readonly charge: number; readonly voltage: number }[];
+  readonly cellCutoff?: Datum<'voltage'>;
+  readonly dischargeRating?: Datum<'dischargeRate'>;
+  readonly mass?: Datum<'mass'>;
+  readonly thermal?: { readonly toAir?: Datum<'conductance'>; readonly capacity?: Datum<'heatCapacity'> };
+}
+
+export interface GivenStart extends Section {
+  readonly charge?: Datum<'fraction'>;
+  readonly temperature?: Datum<'temperature'>;
+  readonly batteryTemperature?: Datum<'temperature'>;
+}
+
+export interface GivenWiring extends Section {
+  readonly gauge?: Datum<'wireGauge'>;
+  readonly length?: Datum<'length'>;
+  readonly connectors?: number;
+  readonly resistance?: Datum<'resistance'>;
+}
+
+export interface GivenController extends Section {
+  readonly pathResistance?: Datum<'resistance'>;
+  readonly motorCurrentLimit?: Datum<'current'>;
+  readonly batteryCurrentLimit?: Datum<'current'>;
+  readonly pwmFrequency?: Datum<'frequency'>;
+  /** Rise and fall time together. */
+  readonly switchingTime?: Datum<'time'>;
+  readonly voltageLoss?: Datum<'power'>;
+  readonly idleCurrent?: Datum<'current'>;
+  readonly freewheeling?: 'synchronous' | 'diode';
+  readonly braking?: 'none' | 'regenerative';
+  readonly mass?: Datum<'mass'>;
+  readonly thermal?: { readonly toAir?: Datum<'conductance'>; readonly capacity?: Datum<'heatCapacity'> };
+}
+
+export interface GivenGearbox extends Section {
+  readonly ratio?: Datum<'ratio'>;
+  readonly efficiency?: Datum<'fraction'>;
+  readonly mass?: Datum<'mass'>;
+}
+
+interface PropellerBasics extends Section {
+  readonly diameter?: Datum<'length'>;
+  readonly blades?: number;
+  readonly wakeFraction?: Datum<'fraction'>;
+  readonly thrustDeduction?: Datum<'fraction'>;
+  readonly shaftEfficiency?: Datum<'fraction'>;
+  readonly inertia?: Datum<'inertia'>;
+  readonly folding?: boolean;
+  /** Medium; by default air for air propellers, water where the ambient gives a water kind and the propeller is marine. */
+  readonly medium?: 'air' | 'water';
+}
+
+export interface GivenCoefficients extends PropellerBasics {
+  readonly kind: 'coefficients';
+  readonly table: readonly { readonly advanceRatio: number; readonly thrust: number; readonly power: number }[];
+  /** Error of the table's thrust and power, as a factor around 1. */
+  readonly thrustFactor?: Datum<'ratio'>;
+  readonly powerFactor?: Datum<'ratio'>;
+}
+
+export interface GivenMeasuredPoints extends PropellerBasics {
+  readonly kind: 'measured-points';
+  readonly points: readonly {
+    readonly shaftSpeed: Datum<'angularSpeed'>;
+    readonly thrust?: Datum<'force'>;
+    readonly torque?: Datum<'torque'>;
+    readonly shaftPower?: Datum<'power'>;
+    readonly batteryCurrent?: Datum<'current'>;
+    readonly voltage?: Datum<'voltage'>;
+    readonly vehicleSpeed?: Datum<'speed'>;
+  }[];
+  /** Temperature and altitude of the measurement; by default the scenario's own. */
+  readonly measuredAt?: { readonly air?: Datum<'temperature'>; readonly altitude?: Datum<'length'> };
+}
+
+export interface GivenBladeElement extends PropellerBasics {
+  readonly kind: 'blade-element';
+  readonly family?: 'thin-electric' | 'slow-flyer' | 'sport' | 'folding';
+  readonly pitch?: Datum<'length'>;
+  readonly stations?: readonly { readonly radius: number; readonly chord: number; readonly twist: number }[];
+}
+
+export interface GivenMarineSeries extends PropellerBasics {
+  readonly kind: 'marine-series';
+  readonly pitchRatio?: Datum<'ratio'>;
+  readonly pitch?: Datum<'length'>;
+  readonly areaRatio?: Datum<'ratio'>;
+}
+
+export type GivenPropeller = GivenCoefficients | GivenMeasuredPoints | GivenBladeElement | GivenMarineSeries;
+
+export interface GivenWheel extends Section {
+  readonly radius?: Datum<'length'>;
+  readonly rollingResistance?: Datum<'ratio'>;
+  readonly dragArea?: Datum<'area'>;
+  readonly grip?: Datum<'ratio'>;
+  readonly inertia?: Datum<'inertia'>;
+}
+
+export interface GivenVehicle extends Section {
+  readonly mass?: Datum<'mass'>;
+  readonly addedMass?: Datum<'fraction'>;
+  /** Drag of hull or car, the first row at rest added when it is missing. */
+  readonly drag?: readonly { readonly speed: number; readonly force: number }[];
+  readonly dragFactor?: Datum<'ratio'>;
+  readonly dragArea?: Datum<'area'>;
+  readonly wing?: {
+    readonly area?: Datum<'area'>;
+    readonly aspectRatio?: Datum<'ratio'>;
+    readonly spanEfficiency?: Datum<'ratio'>;
+    readonly zeroLiftDrag?: Datum<'ratio'>;
+    readonly mostLift?: Datum<'ratio'>;
+  };
+}
+
+export interface GivenCooling extends Section {
+  readonly waterJacket?: Section & {
+    readonly conductance?: Datum<'conductance'>;
+    readonly atSpeed?: Datum<'speed'>;
+    readonly restShare?: Datum<'fraction'>;
+    readonly covers?: 'can' | 'mount';
+  };
+  readonly mount?: { readonly conductance?: Datum<'conductance'> };
+  readonly air?: {
+    readonly speed?: Datum<'speed'>;
+    readonly shareOfVehicleSpeed?: Datum<'fraction'>;
+    readonly shareOfSlipstream?: Datum<'fraction'>;
+    readonly openness?: Datum<'fraction'>;
+  };
+}
+
+export const INSULATION_CLASSES = ['A', 'E', 'B', 'F', 'H', 'N'] as const;
+export const MAGNET_GRADES = ['N', 'M', 'H', 'SH', 'UH', 'EH', 'AH'] as const;
+
+export interface GivenMotor extends Section {
+  readonly layout?: 'inrunner' | 'outrunner';
+  readonly kv?: Datum<'speedConstant'>;
+  /** How Kv was found: from the no-load speed (default) or from the peak of the generated voltage. */
+  readonly kvMeasured?: 'no-load' | 'back-emf';
+  readonly resistance?: Datum<'resistance'>;
+  /** Between two leads (default), or one phase of a star. */
+  readonly resistanceBetween?: 'lines' | 'phase-and-star';
+  readonly noLoad?: readonly { readonly current: Datum<'current'>; readonly voltage: Datum<'voltage'> }[];
+  readonly poles?: number;
+  readonly mass?: Datum<'mass'>;
+  readonly can?: { readonly diameter?: Datum<'length'>; readonly length?: Datum<'length'> };
+  readonly stackLength?: Datum<'length'>;
+  readonly statorDiameter?: Datum<'length'>;
+  readonly rotorInertia?: Datum<'inertia'>;
+  readonly magnetGrade?: (typeof MAGNET_GRADES)[number];
+  readonly insulationClass?: (typeof INSULATION_CLASSES)[number];
+  readonly thermal?: {
+    readonly windingToStator?: Datum<'conductance'>;
+    readonly statorToCan?: Datum<'conductance'>;
+    readonly canToAir?: Datum<'conductance'>;
+    readonly windingCapacity?: Datum<'heatCapacity'>;
+    readonly statorCapacity?: Datum<'heatCapacity'>;
+    readonly canCapacity?: Datum<'heatCapacity'>;
+  };
+  readonly makerLimits?: {
+    readonly current?: Datum<'current'>;
+    readonly voltage?: Datum<'voltage'>;
+    readonly inputPower?: Datum<'power'>;
+    readonly shaftSpeed?: Datum<'angularSpeed'>;
+  };
+}
+
+export interface GivenLimits extends Section {
+  readonly winding?: Datum<'temperature'>;
+  readonly magnets?: Datum<'temperature'>;
+  readonly controller?: Datum<'temperature'>;
+  readonly cells?: Datum<'temperature'>;
+  readonly reserve?: Datum<'fraction'>;
+  readonly batteryPower?: Datum<'power'>;
+  readonly energy?: Datum<'energy'>;
+  readonly runTime?: Datum<'time'>;
+}
+
+export interface GivenSpace extends Section {
+  readonly diameter?: Datum<'length'>;
+  readonly length?: Datum<'length'>;
+  readonly mass?: Datum<'mass'>;
+}
+
+/** One candidate's whole drive as given, the scenario's common part and its own overrides merged. */
+export interface GivenDrive extends Section {
+  readonly ambient?: GivenAmbient;
+  readonly battery?: GivenBattery;
+  readonly start?: GivenStart;
+  readonly wiring?: GivenWiring;
+  readonly controller?: GivenController;
+  readonly motor?: GivenMotor;
+  readonly gearbox?: GivenGearbox;
+  readonly propeller?: GivenPropeller;
+  readonly wheel?: GivenWheel;
+  readonly vehicle?: GivenVehicle;
+  readonly cooling?: GivenCooling;
+  readonly limits?: GivenLimits;
+  readonly space?: GivenSpace;
+  readonly otherLoads?: Datum<'power'>;
+  readonly drives?: number;
+}
+
+export const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'] as const;
+export type Objective = (typeof OBJECTIVES)[number];
+
+export interface GivenScenario {
+  readonly title: string;
+  readonly notes?: string;
+  readonly objective: Objective;
+  readonly profile: readonly ProfileStep[];
+  readonly candidates: readonly { readonly name: string; readonly given: GivenDrive }[];
+}

@@ -1,0 +1,119 @@
+/** The one list of what is observed: words, symbol, part, dimension and shown unit. JSON keys, CSV heads, axis titles and table heads come from it. */
+import type { Dimension, UnitOf } from '../quantities/index.js';
+
+export interface Channel<D extends Dimension = Dimension> {
+  readonly words: string;
+  readonly symbol: string;
+  readonly part: 'time' | 'battery' | 'controller' | 'motor' | 'load' | 'vehicle' | 'heat';
+  readonly dimension: D;
+  readonly shown: UnitOf<D>;
+  /** Unit part of a JSON key or CSV head; empty for what has no unit. */
+  readonly suffix: string;
+  /** Digits after the point when shown. */
+  readonly decimals: number;
+}
+
+const channel = <D extends Dimension>(c: Channel<D>): Channel<D> => c;
+const temperature = (words: string, symbol: string): Channel<'temperature'> => ({
+  words,
+  symbol,
+  part: 'heat',
+  dimension: 'temperature',
+  shown: '°C',
+  suffix: 'degC',
+  decimals: 0,
+});
+const power = (words: string, symbol: string, part: Channel['part']): Channel<'power'> => ({
+  words,
+  symbol,
+  part,
+  dimension: 'power',
+  shown: 'W',
+  suffix: 'W',
+  decimals: 0,
+});
+
+export const CHANNELS = {
+  throttle: channel({
+    words: 'throttle',
+    symbol: 'd',
+    part: 'controller',
+    dimension: 'fraction',
+    shown: '%',
+    suffix: 'percent',
+    decimals: 0,
+  }),
+  vehicleSpeed: channel({ words: 'speed', symbol: 'v', part: 'vehicle', dimension: 'speed', shown: 'm/s', suffix: 'm_per_s', decimals: 2 }),
+  climbRate: channel({
+    words: 'climb rate',
+    symbol: 'w',
+    part: 'vehicle',
+    dimension: 'speed',
+    shown: 'm/s',
+    suffix: 'm_per_s',
+    decimals: 1,
+  }),
+  shaftSpeed: channel({
+    words: 'motor speed',
+    symbol: 'ω',
+    part: 'motor',
+    dimension: 'angularSpeed',
+    shown: 'rpm',
+    suffix: 'rpm',
+    decimals: 0,
+  }),
+  motorTorque: channel({ words: 'motor torque', symbol: 'M', part: 'motor', dimension: 'torque', shown: 'N·m', suffix: 'Nm', decimals: 3 }),
+  thrust: channel({ words: 'thrust', symbol: 'F', part: 'load', dimension: 'force', shown: 'N', suffix: 'N', decimals: 1 }),
+  motorCurrent: channel({ words: 'motor current', symbol: 'i', part: 'motor', dimension: 'current', shown: 'A', suffix: 'A', decimals: 1 }),
+  batteryCurrent: channel({
+    words: 'battery current',
+    symbol: 'i_b',
+    part: 'battery',
+    dimension: 'current',
+    shown: 'A',
+    suffix: 'A',
+    decimals: 1,
+  }),
+  busVoltage: channel({
+    words: 'voltage at the controller',
+    symbol: 'v_bus',
+    part: 'controller',
+    dimension: 'voltage',
+    shown: 'V',
+    suffix: 'V',
+    decimals: 2,
+  }),
+  cellVoltage: channel({
+    words: 'loaded cell voltage',
+    symbol: 'v_c',
+    part: 'battery',
+    dimension: 'voltage',
+    shown: 'V',
+    suffix: 'V',
+    decimals: 2,
+  }),
+  charge: channel({
+    words: 'charge left',
+    symbol: 's',
+    part: 'battery',
+    dimension: 'fraction',
+    shown: '%',
+    suffix: 'percent',
+    decimals: 0,
+  }),
+  batteryPower: power('battery power', 'P_b', 'battery'),
+  inputPower: power('motor input power', 'P_in', 'motor'),
+  shaftPower: power('motor shaft power', 'P_s', 'motor'),
+  copperLoss: power('copper loss', 'P_cu', 'motor'),
+  noLoadLoss: power('iron, friction and windage loss', 'P_0', 'motor'),
+  controllerLoss: power('controller loss', 'P_c', 'controller'),
+  windingTemperature: temperature('winding', 'T_w'),
+  statorTemperature: temperature('stator iron', 'T_s'),
+  canTemperature: temperature('can', 'T_c'),
+  magnetTemperature: temperature('magnets', 'T_m'),
+  controllerTemperature: temperature('controller', 'T_k'),
+  cellTemperature: temperature('cells', 'T_b'),
+} as const;
+
+export type ChannelId = keyof typeof CHANNELS;
+export const CHANNEL_IDS = Object.keys(CHANNELS) as readonly ChannelId[];

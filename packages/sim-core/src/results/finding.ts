@@ -1,0 +1,19 @@
+/** What the physics says beside the figures; part of the Result, never thrown. Values SI. */
+import type { LimitId } from './run-result.js';
+
+export type Finding = { readonly candidate: string; readonly time?: number } & (
+  | { readonly kind: 'limit-passed'; readonly limit: LimitId; readonly value: number; readonly bound: number }
+  | { readonly kind: 'step-not-held'; readonly step: number; readonly label?: string; readonly wanted: number; readonly reached: number }
+  | { readonly kind: 'no-operating-point'; readonly step: number; readonly label?: string; readonly why: string }
+  | { readonly kind: 'several-operating-points'; readonly count: number }
+  | { readonly kind: 'motor-stalled'; readonly step: number; readonly label?: string }
+  | { readonly kind: 'current-limited'; readonly step: number; readonly label?: string; readonly bound: number }
+  | { readonly kind: 'cut-off-reached'; readonly bound: number }
+  | { readonly kind: 'battery-empty' }
+  | { readonly kind: 'outside-propeller-table'; readonly value: number; readonly bound: number }
+  | { readonly kind: 'outside-drag-table'; readonly value: number; readonly bound: number }
+  | { readonly kind: 'does-not-fit'; readonly what: 'diameter' | 'length' | 'mass'; readonly value: number; readonly bound: number }
+  | { readonly kind: 'braked-beyond-drive'; readonly step: number; readonly label?: string }
+  | { readonly kind: 'bodies-joined'; readonly bodies: string; readonly error: number }
+);
+export type FindingKind = Finding['kind'];

@@ -1,0 +1,191 @@
+/** Everything a run found, as plain data in SI; the report draws it and knows no physics. */
+import type { Dimension } from '../quantities/index.js';
+import type { ChannelId } from './channels.js';
+import type { Finding } from './finding.js';
+import type { PowerAccount } from './power-terms.js';
+
+/** A headline figure: nominal always, 5–95 % once doubt has been sampled. */
+export interface Figure<D extends Dimension = Dimension> {
+  readonly dimension: D;
+  readonly nominal: number;
+  readonly p05?: number;
+  readonly p95?: number;
+}
+
+export type LimitId =
+  | 'windingTemperature'
+  | 'magnetTemperature'
+  | 'controllerTemperature'
+  | 'cellTemperature'
+  | 'motorCurrent'
+  | 'inputPower'
+  | 'shaftSpeed'
+  | 'busVoltage'
+  | 'batteryCurrent'
+  | 'batteryPower'
+  | 'batteryEnergy'
+  | 'cellVoltage'
+  | 'reserve'
+  | 'runTime';
+
+/** How the run stands to one limit. */
+export interface LimitResult {
+  readonly id: LimitId;
+  readonly words: string;
+  readonly dimension: Dimension;
+  /** Unit people see. */
+  readonly shown: string;
+  readonly bound: number;
+  /** Where the bound came from, in words ("scenario line 40", "insulation class B"). */
+  readonly origin: string;
+  /** A ceiling is passed upwards, a floor downwards. */
+  readonly sense: 'ceiling' | 'floor';
+  /** Value at the start, and the worst value with its time [s]. */
+  readonly start: number;
+  readonly worst: number;
+  readonly worstTime: number;
+  /** What is left in the limit's own unit, negative when passed, and the same as a share of the way from start to bound. */
+  readonly margin: number;
+  readonly marginShare: number;
+  /** When it was first passed [s]. */
+  readonly passedAt?: number;
+}
+
+export type Trace = { readonly time: readonly number[] } & { readonly [K in ChannelId]: readonly number[] };
+
+export interface StepResult {
+  readonly from: number;
+  readonly to: number;
+  readonly label?: string;
+  readonly hold: string;
+}
+
+/** Torque over speed at the motor shaft for a chart: lines at several throttles, the load, and where they cross. */
+export interface TorqueSpeedChart {
+  readonly time: number;
+  readonly vehicleSpeed: number;
+  readonly charge: number;
+  /** [rad/s], common to all lines. */
+  readonly speed: readonly number[];
+  readonly lines: readonly { readonly throttle: number; readonly torque: readonly number[] }[];
+  readonly load: readonly number[];
+  readonly crossings: readonly {
+    readonly throttle: number;
+    readonly speed: number;
+    readonly torque: number;
+    readonly motorCurrent: number;
+    readonly efficiency: number;
+  }[];
+}
+
+/** Powers at one moment and what they say. */
+export interface PowerMoment {
+  readonly time: number;
+  readonly label: string;
+  readonly power: PowerAccount;
+  readonly channels: { readonly [K in ChannelId]: number };
+}
+
+/** Energies over the run [J]; `residual` is what does not close, as a share of what left the cells. */
+export interface EnergyAccount {
+  readonly terms: PowerAccount;
+  /** Useful work split: drag, climb, kinetic energy gained, work that the profile imposed on the vehicle (negative: taken from it). */
+  readonly drag: number;
+  readonly climb: number;
+  readonly kinetic: number;
+  readonly imposed: number;
+  /** Losses of motor, controller and cells: stored as heat and given off. */
+  readonly heatStored: number;
+  readonly heatShed: number;
+  readonly residual: number;
+}
+
+export type RunEnd = 'finished' | 'cut-off' | 'empty' | 'failed';
+
+export interface CandidateResult {
+  readonly name: string;
+  readonly feasible: boolean;
+  /** Limits in order of closeness; the first binds. */
+  readonly limits: readonly LimitResult[];
+  readonly headline: {
+    readonly peakWindingTemperature: Figure<'temperature'>;
+    readonly peakCanTemperature: Figure<'temperature'>;
+    readonly peakMagnetTemperature: Figure<'temperature'>;
+    readonly peakControllerTemperature: Figure<'temperature'>;
+    readonly peakCellTemperature: Figure<'temperature'>;
+    readonly peakMotorCurrent: Figure<'current'>;
+    readonly peakBatteryCurrent: Figure<'current'>;
+    readonly peakInputPower: Figure<'power'>;
+    readonly topSpeed: Figure<'speed'>;
+    readonly chargeLeft: Figure<'fraction'>;
+    readonly energy: Figure<'energy'>;
+    /** Time the profile really ran [s]. */
+    readonly runTime: Figure<'time'>;
+    /** Time until the cut-off and until the reserve when the profile is driven again and again; absent when neither is reached in 24 h. */
+    readonly timeToCutoff?: Figure<'time'>;
+    readonly timeToReserve?: Figure<'time'>;
+    /** Useful work over energy out of the cells. */
+    readonly driveEfficiency: Figure<'fraction'>;
+  };
+  readonly facts: {
+    readonly mass: number;
+    readonly canDiameter: number;
+    readonly canLength: number;
+    readonly sideArea: number;
+    readonly endArea: number;
+    readonly resistance: number;
+    readonly torqueConstant: number;
+    readonly motorConstant: number;
+    readonly gearRatio: number;
+    readonly fits: boolean;
+  };
+  readonly end: RunEnd;
+  readonly trace: Trace;
+  readonly energy: EnergyAccount;
+  /** The moment of greatest battery power after the first tenth of the hardest step. */
+  readonly moment: PowerMoment;
+  readonly torqueSpeed: TorqueSpeedChart;
+  readonly findings: readonly Finding[];
+  readonly statistics: { readonly method: string; readonly steps: number; readonly evaluations: number };
+}
+
+/** A line of the list of what was assumed. */
+export interface Assumption {
+  readonly candidates: readonly string[];
+  /** Path of the datum in the system ("motor.frictionTorque") and in words. */
+  readonly path: string;
+  readonly words: string;
+  readonly dimension: Dimension;
+  readonly value: number;
+  /** 95 % interval [SI]. */
+  readonly low: number;
+  readonly high: number;
+  readonly kind: 'given' | 'derived' | 'estimated' | 'default';
+  /** Rule or place, in words, with the source. */
+  readonly origin: string;
+  readonly source: string;
+}
+
+export interface RunResult {
+  readonly schema: 'shaftwork.run/1';
+  readonly version: string;
+  readonly scenario: {
+    readonly title: string;
+    readonly notes?: string;
+    readonly objective: string;
+    /** FNV-1a of the scenario text and its part files. */
+    readonly hash: string;
+    readonly steps: readonly StepResult[];
+    readonly duration: number;
+    /** The files as read, the scenario first. */
+    readonly files: readonly { readonly path: string; readonly text: string }[];
+  };
+  readonly candidates: readonly CandidateResult[];
+  /** Names, the best first: those that meet every limit, then the objective. */
+  readonly ranking: readonly string[];
+  /** The verdict in a few sentences, made from the figures, plain text. */
+  readonly verdict: readonly string[];
+  readonly findings: readonly Finding[];
+  readonly assumptions: readonly Assumption[];
+  readonly cautions: readonly string[];
+}

@@ -1,0 +1,114 @@
+/**
+ * Read this first: the whole way from a scenario's text to its result.
+ *
+ *   1 read      documents → given data, gaps allowed, overrides merged        (scenario/)
+ *   2 complete  every gap filled by a named rule                              (provenance/)
+ *   3 realise   data → plain SI numbers under one draw                        (provenance/)
+ *   4 integrate the drive over the profile                                    (studies/simulate, kernel/, numerics/)
+ *   5 account   limits, energies, figures                                     (studies/run)
+ *   6 judge     feasible first, then the objective; sentences from figures    (studies/rank, results/verdict)
+ */
+import type { ScenarioProblem } from './problems/index.js';
+import { complete } from './provenance/complete.js';
+import type { GivenScenario } from './provenance/given.js';
+import { CAUTIONS } from './results/cautions.js';
+import type { Assumption, RunResult } from './results/run-result.js';
+import { verdictOf } from './results/verdict.js';
+import { readScenario } from './scenario/index.js';
+import { assumptionsOf } from './studies/assumptions.js';
+import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
+import { rank } from './studies/rank.js';
+import { type RunInput, runCandidate } from './studies/run.js';
+
+export const VERSION = '0.1.0';
+
+export interface PreparedScenario {
+  readonly scenario: GivenScenario;
+  readonly candidates: readonly RunInput[];
+  readonly files: readonly { readonly path: string; readonly text: string }[];
+  readonly hash: string;
+}
+
+export type Preparation =
+  | { readonly ok: true; readonly prepared: PreparedScenario }
+  | { readonly ok: false; readonly problems: readonly ScenarioProblem[] }
+  | { readonly needs: readonly string[] };
+
+/** Steps 1 and 2. `files` maps paths to texts; `needs` names part files to read first. */
+export function prepareScenario(files: ReadonlyMap<string, string | null>, main: string): Preparation {
+  const reading = readScenario(files, main);
+  if ('needs' in reading) return reading;
+  if (!reading.ok) return reading;
+  const problems: ScenarioProblem[] = [];
+  const candidates: RunInput[] = [];
+  for (const { name, given } of reading.scenario.candidates) {
+    const completion = complete(name, given);
+    if (completion.ok) candidates.push({ name, given, data: completion.data });
+    else problems.push(...completion.problems);
+  }
+  if (problems.length > 0) return { ok: false, problems: once(problems) };
+  const texts = reading.files.map((path) => ({ path, text: files.get(path) ?? '' }));
+  return { ok: true, prepared: { scenario: reading.scenario, candidates, files: texts, hash: hashOf(texts) } };
+}
+
+/** Steps 3 to 6. */
+export function runScenario({ scenario, candidates, files, hash }: PreparedScenario): RunResult {
+  const results = candidates.map((candidate) => runCandidate(candidate, scenario.profile));
+  const ranked = rank(results, scenario.objective);
+  let from = 0;
+  const steps = scenario.profile.map((step) => {
+    const begun = from;
+    from += step.duration;
+    return { from: begun, to: from, hold: step.hold, ...(step.label === undefined ? {} : { label: step.label }) };
+  });
+  return {
+    schema: 'shaftwork.run/1',
+    version: VERSION,
+    scenario: {
+      title: scenario.title,
+      ...(scenario.notes === undefined ? {} : { notes: scenario.notes }),
+      objective: scenario.objective,
+      hash,
+      steps,
+      duration: from,
+      files,
+    },
+    candidates: results,
+    ranking: ranked.map((candidate) => candidate.name),
+    verdict: verdictOf(ranked, scenario.objective),
+    findings: results.flatMap((candidate) => candidate.findings),
+    assumptions: assumptionsOf(candidates),
+    cautions: CAUTIONS,
+  };
+}
+
+/** Candidates that share a line share its problem; it is told once. */
+function once(problems: readonly ScenarioProblem[]): ScenarioProblem[] {
+  const seen = new Set<string>();
+  return problems.filter(({ place, expected }) => {
+    const key = `${place.file}:${place.line}:${place.column}:${place.path}:${expected}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+/** FNV-1a over the texts, 32 bits, as eight hexadecimal digits. */
+function hashOf(files: readonly { readonly path: string; readonly text: string }[]): string {
+  let hash = 0x811c9dc5;
+  for (const { path, text } of files) {
+    for (const char of `${path}\n${text}\n`) {
+      hash ^= char.codePointAt(0)!;
+      hash = Math.imul(hash, 0x01000193) >>> 0;
+    }
+  }
+  return hash.toString(16).padStart(8, '0');
+}
+
+/** What `check` lists: data that were not given. */
+export const assumptionsOfScenario = ({ candidates }: PreparedScenario): Assumption[] => assumptionsOf(candidates);
+
+/** Steady points of all candidates; see studies/point. */
+export const pointsOfScenario = ({ candidates }: PreparedScenario, ask: PointAsk): PointResult[] =>
+  candidates.map((candidate) => steadyPoint(candidate, ask));
+export type { PointAsk, PointResult };

@@ -1,0 +1,43 @@
+import type { ScenarioProblem } from '../problems/index.js';
+import type { Place } from '../provenance/datum.js';
+import { childOf, type LocatedMap, textOf } from './located-tree.js';
+import { inPath, problem } from './wording.js';
+
+const WHERE_TO_FIND = {
+  battery: 'chemistry, cells and capacity stand on the label of the pack',
+  motor: 'layout, kv, resistance, no-load current, mass and size stand on its data sheet',
+} as const;
+
+/** What no single section can know of itself: which of them a whole drive needs, and which exclude each other. */
+export function checkDrive(drive: LocatedMap): readonly ScenarioProblem[] {
+  const problems: ScenarioProblem[] = [];
+  const has = (key: string) => drive.entries.has(key);
+  const missing = (key: string): Place => ({ ...drive.place, path: inPath(drive.place.path, key) });
+  for (const key of ['battery', 'motor'] as const) {
+    if (!has(key))
+      problems.push(
+        problem('missing-datum', missing(key), `a ${key}, for this candidate or for all`, 'nothing', { hint: WHERE_TO_FIND[key] }),
+      );
+  }
+  if (!has('propeller') && !has('wheel')) {
+    const hint = 'write propeller: { kind: …, … } or wheel: { radius: … }';
+    problems.push(problem('missing-datum', missing('propeller'), 'a propeller or a wheel', 'neither', { hint }));
+  }
+  if (has('propeller') && has('wheel')) {
+    const hint = 'a candidate removes what all have in common by propeller: none or wheel: none';
+    problems.push(problem('conflict', drive.entries.get('wheel')!.keyPlace, 'a propeller or a wheel', 'both', { hint }));
+  }
+  const propeller = childOf(drive, 'propeller');
+  const ratio = childOf(propeller, 'pitch_ratio');
+  if (ratio && childOf(propeller, 'pitch'))
+    problems.push(problem('conflict', ratio.place, 'pitch or pitch_ratio', 'both', { hint: 'keep the one you measured' }));
+  const poles = childOf(childOf(drive, 'motor'), 'poles');
+  if (Number(textOf(poles)) % 2 === 1) {
+    problems.push(
+      problem('out-of-range', poles!.place, 'an even number of magnet poles', textOf(poles)!, {
+        hint: 'magnets are counted, not pole pairs or stator teeth',
+      }),
+    );
+  }
+  return problems;
+}

@@ -1,0 +1,29 @@
+/** Paths of part files, counted from the file that names them; forward slashes on every system. */
+
+const folderOf = (path: string): string => path.slice(0, path.lastIndexOf('/') + 1);
+
+/** The path without `.` and `x/..`; undefined where `..` climbs above a root. */
+function normalised(path: string): string | undefined {
+  const root = path.startsWith('/') ? '/' : '';
+  const kept: string[] = [];
+  for (const step of path.split('/')) {
+    if (step === '' || step === '.') continue;
+    if (step !== '..') kept.push(step);
+    else if (kept.length > 0 && kept.at(-1) !== '..') kept.pop();
+    else if (root === '/') return undefined;
+    else kept.push(step);
+  }
+  return root + kept.join('/');
+}
+
+/** The path a `use:` means, or undefined where it leaves the folder of the main scenario. */
+export function partPath(main: string, from: string, use: string): string | undefined {
+  if (use.startsWith('/') || /^[a-z][a-z0-9+.-]*:|\\/i.test(use)) return undefined;
+  const path = normalised(folderOf(from) + use);
+  const tree = normalised(folderOf(main));
+  if (path === undefined || tree === undefined) return undefined;
+  const inside = tree === '' ? !path.startsWith('..') && !path.startsWith('/') : path.startsWith(tree === '/' ? tree : `${tree}/`);
+  return inside ? path : undefined;
+}
+
+export { normalised as normalisedPath };

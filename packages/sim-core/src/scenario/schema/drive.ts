@@ -1,0 +1,51 @@
+import { z } from 'zod';
+import { OBJECTIVES } from '../../provenance/given.js';
+import { NOT_NEGATIVE } from './bounds.js';
+import { battery, controller, wiring } from './electrics.js';
+import { choice, count, quantity, words } from './fields.js';
+import { gearbox, motor } from './motor.js';
+import { profile } from './profile.js';
+import { propeller } from './propeller.js';
+import { ambient, space, start } from './surroundings.js';
+import { cooling, limits, vehicle, wheel } from './vehicle.js';
+
+/** Everything a candidate may override, a whole drive when merged. */
+const sections = {
+  ambient,
+  battery,
+  start,
+  wiring,
+  controller,
+  motor,
+  gearbox,
+  propeller,
+  wheel,
+  vehicle,
+  cooling,
+  limits,
+  space,
+  other_loads: quantity('power', 'power the pack gives to everything but the drive', '10 W', NOT_NEGATIVE),
+  drives: count('equal drives on one pack', '2', { from: 1, to: 64 }),
+};
+
+export const drive = z.strictObject(sections).partial();
+export type SectionName = keyof typeof sections;
+export const SECTION_NAMES = Object.keys(sections) as readonly SectionName[];
+
+/** Sections that can stand in a file of their own and be brought in by `use:`. */
+export const PART_KINDS = ['battery', 'wiring', 'controller', 'motor', 'gearbox', 'propeller', 'wheel', 'vehicle', 'cooling'] as const;
+export type PartKind = (typeof PART_KINDS)[number];
+export const PARTS = { battery, wiring, controller, motor, gearbox, propeller, wheel, vehicle, cooling } satisfies Record<
+  PartKind,
+  z.ZodType
+>;
+
+/** What stands once in a scenario, for all candidates. */
+export const head = z.strictObject({
+  title: words('a line that says what this is about', 'Lake survey boat'),
+  notes: words('anything else', '"Invented example."').optional(),
+  objective: choice(OBJECTIVES, 'what ranks candidates that meet every limit').optional(),
+  profile: profile.optional(),
+});
+
+export const candidateName = z.strictObject({ name: words('the name of this candidate', 'Wide') });

@@ -1,0 +1,74 @@
+import { z } from 'zod';
+import { CHEMISTRIES } from '../../provenance/given.js';
+import { NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
+import { choice, count, entry, group, quantity, rising, section } from './fields.js';
+
+const thermal = group(
+  {
+    to_air: quantity('conductance', 'conductance to the air around', '0.4 W/K ± 30 %', POSITIVE),
+    capacity: quantity('heatCapacity', 'heat capacity', '590 J/K', POSITIVE),
+  },
+  'heat data, where known; given data win over estimates',
+);
+
+export const battery = section(
+  {
+    chemistry: choice(CHEMISTRIES, 'kind of the cells'),
+    cells: z
+      .strictObject({
+        series: count('cells in series', '4', { from: 1, to: 200 }),
+        parallel: count('strings in parallel', '1', { from: 1, to: 200 }).optional(),
+      })
+      .meta({ description: 'how many cells, and how they are connected' }),
+    capacity: quantity('charge', 'capacity of the pack, from its label', '6.2 Ah ± 8 %', POSITIVE),
+    cell_resistance: quantity('resistance', 'ohmic resistance of one cell, as many chargers show it', '2.6 mohm ± 30 %', POSITIVE),
+    polarisation: group(
+      {
+        resistance: quantity('resistance', 'slow part of the resistance of one cell', '2.0 mohm', NOT_NEGATIVE),
+        time: quantity('time', 'time in which the slow part settles', '30 s', POSITIVE),
+      },
+      'the slow part of the voltage drop, a resistor and a capacitor side by side',
+    ),
+    open_circuit: rising(
+      z.strictObject({
+        charge: entry('fraction', 'charge of the cell', '50 %', SHARE),
+        voltage: entry('voltage', 'voltage at rest of one cell', '3.8 V', POSITIVE),
+      }),
+      'charge',
+      2,
+      'open-circuit voltage of one cell over its charge, where measured',
+    ),
+    cell_cutoff: quantity('voltage', 'voltage of one cell at which the controller stops', '3.3 V', POSITIVE),
+    discharge_rating: quantity('dischargeRate', 'continuous current as a multiple of the capacity, from the label', '45 C', POSITIVE),
+    mass: quantity('mass', 'mass of the pack', '590 g', POSITIVE),
+    thermal,
+  },
+  'the pack',
+);
+
+export const wiring = section(
+  {
+    gauge: quantity('wireGauge', 'gauge or cross-section of the wire', '12 AWG', POSITIVE),
+    length: quantity('length', 'length of the pair of wires, there and back counted once', '30 cm', NOT_NEGATIVE),
+    connectors: count('pairs of plugs', '2', { from: 0, to: 20 }),
+    resistance: quantity('resistance', 'resistance of wires and plugs together, instead of the estimate', '3 mohm', NOT_NEGATIVE),
+  },
+  'wires and plugs between pack and controller',
+);
+
+export const controller = section(
+  {
+    path_resistance: quantity('resistance', 'resistance of the switched path, two transistors in series', '3.0 mohm', NOT_NEGATIVE),
+    motor_current_limit: quantity('current', 'current to the motor at which the controller holds back', '60 A', POSITIVE),
+    battery_current_limit: quantity('current', 'current from the pack at which the controller holds back', '60 A', POSITIVE),
+    pwm_frequency: quantity('frequency', 'switching frequency', '16 kHz', POSITIVE),
+    switching_time: quantity('time', 'rise and fall time of the switches together', '120 ns', NOT_NEGATIVE),
+    voltage_loss: quantity('power', 'constant loss while driving', '0.5 W', NOT_NEGATIVE),
+    idle_current: quantity('current', 'current the controller takes for itself', '70 mA', NOT_NEGATIVE),
+    freewheeling: choice(['synchronous', 'diode'], 'what carries the current while the switch is off'),
+    braking: choice(['none', 'regenerative'], 'whether the motor brakes into the pack'),
+    mass: quantity('mass', 'mass of the controller', '65 g', POSITIVE),
+    thermal,
+  },
+  'the speed controller',
+);

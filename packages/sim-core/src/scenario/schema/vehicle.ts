@@ -1,0 +1,92 @@
+import { z } from 'zod';
+import { fromUnit } from '../../quantities/index.js';
+import { NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
+import { choice, entry, group, quantity, rising, section } from './fields.js';
+
+export const wheel = section(
+  {
+    radius: quantity('length', 'rolling radius', '43 mm', POSITIVE),
+    rolling_resistance: quantity('ratio', 'rolling resistance over weight', '0.085', NOT_NEGATIVE),
+    drag_area: quantity('area', 'drag coefficient times frontal area', '0.042 m2', NOT_NEGATIVE),
+    grip: quantity('ratio', 'friction between tyre and ground', '0.9', POSITIVE),
+    inertia: quantity('inertia', 'inertia of all wheels together', '2.4e-4 kg*m2', NOT_NEGATIVE),
+  },
+  'the driven wheels',
+);
+
+export const vehicle = section(
+  {
+    mass: quantity('mass', 'mass without motor, gearbox and pack', '10.2 kg', POSITIVE),
+    added_mass: quantity('fraction', 'share of the mass that moving water adds', '8 %', { from: 0, to: 2 }),
+    drag: rising(
+      z.strictObject({
+        speed: entry('speed', 'speed', '3 m/s', NOT_NEGATIVE),
+        force: entry('force', 'drag at this speed', '20 N', NOT_NEGATIVE),
+      }),
+      'speed',
+      1,
+      'drag at some speeds, measured by towing or coasting',
+    ),
+    drag_factor: quantity('ratio', 'factor on all drag; carries its tolerance', '1 ± 10 %', POSITIVE),
+    drag_area: quantity('area', 'drag coefficient times frontal area', '0.02 m2', NOT_NEGATIVE),
+    wing: group(
+      {
+        area: quantity('area', 'area of the wing', '0.60 m2', POSITIVE),
+        aspect_ratio: quantity('ratio', 'span squared over area', '17', POSITIVE),
+        span_efficiency: quantity('ratio', 'how close the lift is to elliptic', '0.85', { above: 0, to: 1.2 }),
+        zero_lift_drag: quantity('ratio', 'drag coefficient of the whole aircraft without lift', '0.019', POSITIVE),
+        most_lift: quantity('ratio', 'largest lift coefficient', '1.2', POSITIVE),
+      },
+      'a wing that carries it',
+    ),
+  },
+  'hull, airframe or car',
+);
+
+export const cooling = section(
+  {
+    water_jacket: section(
+      {
+        conductance: quantity('conductance', 'conductance from what it covers to the water', '1.8 W/K ± 25 %', POSITIVE),
+        at_speed: quantity('speed', 'speed of the boat at which it has this conductance', '3 m/s', POSITIVE),
+        rest_share: quantity('fraction', 'share of it that remains at rest', '12 %', SHARE),
+        covers: choice(['can', 'mount'], 'what the water cools'),
+      },
+      'a water jacket fed by a scoop',
+    ),
+    mount: group(
+      { conductance: quantity('conductance', 'conductance from motor to mount', '0.30 W/K ± 30 %', POSITIVE) },
+      'heat that the mount takes',
+    ),
+    air: group(
+      {
+        speed: quantity('speed', 'speed of the air round the motor', '5 m/s', NOT_NEGATIVE),
+        share_of_vehicle_speed: quantity('fraction', 'air speed round the motor as a share of the vehicle speed', '30 %', {
+          from: 0,
+          to: 2,
+        }),
+        share_of_slipstream: quantity('fraction', 'air speed round the motor as a share of the slipstream', '50 %', { from: 0, to: 2 }),
+        openness: quantity('fraction', 'how freely air gets to the motor', '70 %', SHARE),
+      },
+      'air that cools the motor',
+    ),
+  },
+  'what takes the heat away',
+);
+
+const LIMIT = { from: fromUnit<'temperature'>(0, '°C'), to: fromUnit<'temperature'>(400, '°C') };
+const temperature = (of: string, example: string) => quantity('temperature', `largest temperature of ${of}`, example, LIMIT);
+
+export const limits = section(
+  {
+    winding: temperature('the winding', '130 °C'),
+    magnets: temperature('the magnets', '100 °C'),
+    controller: temperature('the controller', '95 °C'),
+    cells: temperature('the cells', '60 °C'),
+    reserve: quantity('fraction', 'charge that must be left at the end', '20 %', SHARE),
+    battery_power: quantity('power', 'largest power from the pack', '500 W', POSITIVE),
+    energy: quantity('energy', 'largest energy from the pack', '50 Wh', POSITIVE),
+    run_time: quantity('time', 'time it must run at least', '10 min', POSITIVE),
+  },
+  'what must not be passed',
+);

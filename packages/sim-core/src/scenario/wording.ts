@@ -1,0 +1,31 @@
+import type { ProblemKind, ProblemPlace, ScenarioProblem } from '../problems/index.js';
+
+const LONGEST_QUOTE = 60;
+
+/** The text in quotation marks, cut where it would drown the message. */
+export const quoted = (text: string): string => `“${text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text}”`;
+
+/** "a, b or c". */
+export function alternatives(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? 'nothing') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+}
+
+export function problem(
+  kind: ProblemKind,
+  place: ProblemPlace,
+  expected: string,
+  found: string,
+  more: { readonly nearest?: string | undefined; readonly hint?: string | undefined } = {},
+): ScenarioProblem {
+  return {
+    kind,
+    place,
+    expected,
+    found,
+    ...(more.nearest === undefined ? {} : { nearest: more.nearest }),
+    ...(more.hint === undefined ? {} : { hint: more.hint }),
+  };
+}
+
+export const inPath = (path: string, key: string | number): string =>
+  typeof key === 'number' ? `${path}[${key}]` : path === '' ? key : `${path}.${key}`;

@@ -1,0 +1,57 @@
+/** The list of what was not given: every estimated or assumed datum once, with its 95 % interval, origin and source. */
+import { type Datum, isDatum } from '../provenance/datum.js';
+import { RULES } from '../provenance/rules.js';
+import { drawn, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
+import type { Assumption } from '../results/run-result.js';
+
+function leaves(x: unknown, path: string, out: [string, Datum][]): void {
+  if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x)) return;
+  if (isDatum(x)) {
+    out.push([path, x]);
+    if (x.origin.kind !== 'given')
+      x.origin.inputs.forEach((input, k) => {
+        if (input.origin.kind !== 'given') leaves(input, `${path} (input ${k + 1})`, out);
+      });
+    return;
+  }
+  for (const key in x) leaves((x as Record<string, unknown>)[key], path === '' ? key : `${path}.${key}`, out);
+}
+
+/** Both parts of a datum's own spread, at ±z. */
+const reach = (datum: Datum, z: number): number => {
+  const value = drawn(datum.value, datum.unknown.spread, z);
+  return datum.own === undefined ? value : drawn(value, datum.own.spread, z);
+};
+
+export function assumptionsOf(candidates: readonly { readonly name: string; readonly data: object }[]): Assumption[] {
+  const found = new Map<string, Assumption & { candidates: string[] }>();
+  for (const { name, data } of candidates) {
+    const list: [string, Datum][] = [];
+    leaves(data, '', list);
+    for (const [path, datum] of list) {
+      if (datum.origin.kind === 'given' || !Number.isFinite(datum.value)) continue;
+      const rule = RULES[datum.origin.rule];
+      if (rule.common.shape === 'none' && datum.origin.kind === 'derived') continue;
+      const key = `${datum.origin.rule}|${datum.value}`;
+      const known = found.get(key);
+      if (known !== undefined) {
+        if (!known.candidates.includes(name)) known.candidates.push(name);
+        continue;
+      }
+      const [low, high] = [reach(datum, -STANDARD_DEVIATIONS_95), reach(datum, STANDARD_DEVIATIONS_95)].sort((a, b) => a - b);
+      found.set(key, {
+        candidates: [name],
+        path,
+        words: rule.words,
+        dimension: datum.dimension,
+        value: datum.value,
+        low,
+        high,
+        kind: datum.origin.kind,
+        origin: datum.origin.rule,
+        source: rule.source,
+      });
+    }
+  }
+  return [...found.values()];
+}

@@ -1,0 +1,200 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { renderReport } from '@shaftwork/report';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type SampleOptions, sampleResult } from '../report/sample-result.ts';
+import { installedBrowser } from './installed-browser.ts';
+
+const HOSTILE = '</style><script>document.title="run"</script><img src=x onerror=alert(2)>';
+const EIGHT = [
+  'Wide',
+  'Long',
+  'Small',
+  'Outer 35-42',
+  'A very long candidate name with many words in it',
+  '<script>alert(1)</script>',
+  'Supercalifragilisticexpialidocious-motor',
+  'H8',
+];
+const SAMPLES: Readonly<Record<string, SampleOptions>> = {
+  three: {},
+  one: { names: ['Solo'], duration: 10, vehicle: false },
+  two: { names: ['First of two', 'Second'], doubt: true, duration: 45 },
+  four: { names: EIGHT.slice(0, 4), unlabelled: true },
+  eight: {
+    names: EIGHT,
+    duration: 7200,
+    doubt: true,
+    ends: ['finished', 'cut-off', 'finished', 'failed'],
+    title: `${'A long title '.repeat(12)}${HOSTILE}`,
+  },
+};
+const INSTALLING = 600_000;
+
+let browser: Browser;
+let folder: string;
+
+beforeAll(async () => {
+  browser = await chromium.launch({ executablePath: installedBrowser(), args: ['--no-sandbox'] });
+  folder = mkdtempSync(join(tmpdir(), 'shaftwork-report-'));
+  for (const [name, options] of Object.entries(SAMPLES))
+    writeFileSync(join(folder, `${name}.html`), await renderReport(sampleResult(options)));
+}, INSTALLING);
+
+afterAll(async () => {
+  await browser?.close();
+  if (folder !== undefined) rmSync(folder, { recursive: true });
+});
+
+interface Opened {
+  readonly page: Page;
+  readonly requests: readonly string[];
+  readonly complaints: readonly string[];
+}
+
+async function open(name: string, width: number, colorScheme: 'light' | 'dark' = 'light'): Promise<Opened> {
+  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
+  const requests: string[] = [];
+  const complaints: string[] = [];
+  page.on('request', (request) => requests.push(request.url()));
+  page.on('console', (message) => complaints.push(message.text()));
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('dialog', (dialog) => {
+    complaints.push(dialog.message());
+    void dialog.dismiss();
+  });
+  await page.goto(pathToFileURL(join(folder, `${name}.html`)).href);
+  return { page, requests, complaints };
+}
+
+/** Texts of visible drawings that overlap one another or leave their drawing, in words. */
+const faultsOf = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const faults: string[] = [];
+    for (const svg of document.querySelectorAll('figure > svg')) {
+      const frame = svg.getBoundingClientRect();
+      if (frame.width === 0) continue;
+      const where = svg.closest('figure')!.id;
+      const texts = [...svg.querySelectorAll('text')]
+        .map((text) => ({ words: text.textContent ?? '', box: text.getBoundingClientRect() }))
+        .filter(({ words }) => words !== '');
+      // Line boxes are taller than letters: a fifth above and below is air.
+      const inked = texts.map(({ words, box }) => ({
+        words,
+        left: box.left,
+        right: box.right,
+        top: box.top + box.height * 0.22,
+        bottom: box.bottom - box.height * 0.22,
+      }));
+      for (const [index, one] of inked.entries()) {
+        if (one.left < frame.left - 1 || one.right > frame.right + 1 || one.top < frame.top - 1 || one.bottom > frame.bottom + 1)
+          faults.push(`${where}: “${one.words}” leaves the drawing`);
+        for (const other of inked.slice(index + 1)) {
+          const across = Math.min(one.right, other.right) - Math.max(one.left, other.left);
+          const down = Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top);
+          if (across > 1 && down > 1) faults.push(`${where}: “${one.words}” overlaps “${other.words}”`);
+        }
+      }
+    }
+    return faults;
+  });
+
+const CASES = Object.keys(SAMPLES).flatMap((name) => [1200, 390].map((width) => [name, width] as const));
+
+test.each(CASES)('%s at %d px: no text overlaps, none is cut, the page does not scroll sideways', async (name, width) => {
+  const { page, requests, complaints } = await open(name, width);
+  try {
+    expect(await faultsOf(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    expect(await page.locator('figure > svg:visible').count()).toBe(await page.locator('figure').count());
+    expect(requests).toHaveLength(1);
+    expect(complaints).toEqual([]);
+  } finally {
+    await page.close();
+  }
+});
+
+test('what a hostile title or name says is shown, never run', async () => {
+  const { page, complaints } = await open('eight', 1200);
+  try {
+    expect(await page.locator('h1').textContent()).toContain(HOSTILE);
+    expect(await page.title()).toContain('<script>');
+    expect(await page.locator('script, img').count()).toBe(0);
+    expect(complaints).toEqual([]);
+  } finally {
+    await page.close();
+  }
+});
+
+test('the policy refuses a script and a picture that get in all the same', async () => {
+  const { page } = await open('three', 1200);
+  try {
+    const refused = await page.evaluate(
+      () =>
+        new Promise<string[]>((resolve) => {
+          const directives: string[] = [];
+          document.addEventListener('securitypolicyviolation', ({ effectiveDirective, disposition }) => {
+            directives.push(`${effectiveDirective} ${disposition}`);
+            if (directives.length === 2) resolve(directives.sort());
+          });
+          const script = document.createElement('script');
+          script.textContent = 'document.title = "run"';
+          const picture = document.createElement('img');
+          picture.src = 'http://127.0.0.1:9/picture.png';
+          document.body.append(script, picture);
+        }),
+    );
+    expect(refused).toEqual(['img-src enforce', 'script-src-elem enforce']);
+    expect(await page.title()).not.toBe('run');
+  } finally {
+    await page.close();
+  }
+});
+
+const colour = (page: Page, selector: string, property: string): Promise<string> =>
+  page.evaluate(([name, what]) => getComputedStyle(document.querySelector(name!)!).getPropertyValue(what!), [selector, property]);
+
+test('dark is dark, and its paper is white in print', async () => {
+  const { page } = await open('three', 1200, 'dark');
+  try {
+    expect(await colour(page, 'html', 'background-color')).toBe('rgb(31, 28, 25)');
+    expect(await colour(page, '.lead .k2', 'color')).toBe('rgb(239, 136, 72)');
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+    expect(await colour(page, 'html', 'background-color')).toBe('rgb(255, 255, 255)');
+    expect(await colour(page, '.lead .k2', 'color')).toBe('rgb(192, 83, 0)');
+    expect(await colour(page, 'nav', 'display')).toBe('none');
+    expect(await colour(page, 'details.data', 'display')).toBe('none');
+    expect(await colour(page, 'figure', 'break-inside')).toBe('avoid');
+  } finally {
+    await page.close();
+  }
+});
+
+test.each(['A4', 'Letter'])('prints on %s in a few pages', async (format) => {
+  const { page } = await open('three', 1200);
+  try {
+    const pdf = (await page.pdf({ format })).toString('latin1');
+    expect(pdf.startsWith('%PDF-')).toBe(true);
+    const pages = pdf.match(/\/Type\s*\/Page\b(?!s)/g)!.length;
+    expect(pages).toBeGreaterThanOrEqual(4);
+    expect(pages).toBeLessThanOrEqual(9);
+  } finally {
+    await page.close();
+  }
+});
+
+test('the numbers behind a figure open by keyboard', async () => {
+  const { page } = await open('three', 1200);
+  try {
+    await page.locator('#figure-temperature summary').focus();
+    await page.keyboard.press('Enter');
+    const table = page.locator('#figure-temperature details table').first();
+    expect(await table.isVisible()).toBe(true);
+    expect(await table.locator('tbody tr').count()).toBeGreaterThan(5);
+  } finally {
+    await page.close();
+  }
+});

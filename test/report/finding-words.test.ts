@@ -1,0 +1,66 @@
+import { findingLines } from '@shaftwork/report/page/finding-words';
+import type { Finding } from '@shaftwork/sim-core';
+import { expect, test } from 'vitest';
+import { sampleResult } from './sample-result.ts';
+
+const sample = sampleResult();
+const told = (...findings: Finding[]): string[] => findingLines({ ...sample, findings }).map(({ sentence }) => sentence);
+const of = { candidate: 'Wide' } as const;
+
+test.each<[Finding, string]>([
+  [
+    { ...of, kind: 'no-operating-point', time: 65, step: 2, why: 'the load is too heavy.' },
+    'Finds no operating point in step 3 at 1:05: the load is too heavy.',
+  ],
+  [
+    { ...of, kind: 'several-operating-points', count: 3 },
+    'Motor and load meet at 3 speeds; the run settles at the one it reaches from the side it comes from.',
+  ],
+  [{ ...of, kind: 'motor-stalled', step: 0, label: 'out', time: 2 }, 'The motor stands still under current in “out” at 0:02.'],
+  [{ ...of, kind: 'current-limited', step: 0, bound: 60 }, 'The controller limits the motor current to 60.0\u202fA in step 1.'],
+  [
+    { ...of, kind: 'cut-off-reached', time: 500, bound: 3.3 },
+    'The cells reach the cut-off of 3.30\u202fV each at 8:20; the run ends there.',
+  ],
+  [{ ...of, kind: 'battery-empty', time: 500 }, 'The battery is empty at 8:20.'],
+  [
+    { ...of, kind: 'outside-propeller-table', value: 0.91, bound: 0.85 },
+    'Leaves the propeller’s table: 0.910 where the table ends at 0.850.',
+  ],
+  [
+    { ...of, kind: 'outside-drag-table', value: 6.4, bound: 6 },
+    'Leaves the drag table: 6.40\u202fm/s where the table ends at 6.00\u202fm/s.',
+  ],
+  [
+    { ...of, kind: 'does-not-fit', what: 'length', value: 0.086, bound: 0.08 },
+    'Does not fit: length 86.0\u202fmm where 80.0\u202fmm are allowed.',
+  ],
+  [
+    { ...of, kind: 'braked-beyond-drive', step: 4 },
+    'The vehicle is slower than what drives it alone would leave it in step 5: the motor cannot brake that much.',
+  ],
+  [
+    { ...of, kind: 'bodies-joined', bodies: 'stator and can', error: 0.04 },
+    'Calculated with stator and can as one body, which moves a temperature by at most 0.040\u202fK.',
+  ],
+  [
+    { ...of, kind: 'step-not-held', step: 1, label: 'survey line', wanted: 2.2, reached: 2.1 },
+    'Does not hold the vehicle speed asked for in “survey line”: 2.10\u202fm/s instead of 2.20\u202fm/s.',
+  ],
+])('%j', (finding, sentence) => {
+  expect(told(finding)).toEqual([sentence]);
+});
+
+test('a limit is told with its worst value from the candidate', () => {
+  const small = sample.candidates[2]!;
+  const limit = small.limits.find(({ id }) => id === 'windingTemperature')!;
+  const [sentence] = told(small.findings[0]!);
+  expect(sentence).toMatch(/^Passes the limit of 130\u202f°C \(winding\) at \d+:\d\d; worst 1\d\d\u202f°C at \d+:\d\d\.$/);
+  expect(limit.passedAt).toBeDefined();
+});
+
+test('what recurs in steps of one name is told once', () => {
+  const held = (step: number): Finding => ({ ...of, kind: 'step-not-held', step, label: 'survey line', wanted: 2.2, reached: 2.1 });
+  expect(told(held(1), held(3), held(5))).toEqual([expect.stringMatching(/The same two times more\.$/)]);
+  expect(told(held(1), { ...held(3), candidate: 'Long' })).toHaveLength(2);
+});

@@ -1,0 +1,81 @@
+import { printed } from '@shaftwork/report/page/numbers';
+import { viewOf } from '@shaftwork/report/page/report-view';
+import { findingsSection } from '@shaftwork/report/page/sections/closing';
+import { marginsHeading } from '@shaftwork/report/page/sections/margins';
+import { powerHeading } from '@shaftwork/report/page/sections/power';
+import { profileHeading } from '@shaftwork/report/page/sections/profile';
+import { sideBySideHeading } from '@shaftwork/report/page/sections/side-by-side';
+import { temperatureHeading } from '@shaftwork/report/page/sections/temperature';
+import { torqueSpeedHeading } from '@shaftwork/report/page/sections/torque-speed';
+import type { RunResult } from '@shaftwork/sim-core';
+import { ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
+import { expect, test } from 'vitest';
+import { sampleResult } from './sample-result.ts';
+
+/** The sample with other peaks of the winding [°C] against a limit of 130 °C. */
+function withPeaks(...peaks: readonly number[]): RunResult {
+  const names = peaks.map((_, index) => String.fromCharCode(65 + index));
+  const result = sampleResult({ names });
+  const candidates = result.candidates.map((candidate, index) => {
+    const peak = peaks[index]! + ZERO_CELSIUS;
+    const bound = 130 + ZERO_CELSIUS;
+    const past = peak > bound;
+    const limits = candidate.limits.map((limit) => {
+      if (limit.id !== 'windingTemperature') return limit;
+      const { passedAt: _, ...rest } = limit;
+      return { ...rest, worst: peak, margin: bound - peak, ...(past ? { passedAt: 500 } : {}) };
+    });
+    return {
+      ...candidate,
+      feasible: !past,
+      limits,
+      headline: { ...candidate.headline, peakWindingTemperature: { dimension: 'temperature' as const, nominal: peak } },
+    };
+  });
+  const order = [...candidates].sort((a, b) => a.headline.peakWindingTemperature.nominal - b.headline.peakWindingTemperature.nominal);
+  return { ...result, candidates, ranking: order.map(({ name }) => name) };
+}
+
+test.each([
+  [[99], 'The winding peaks at 99\u202f°C, 31\u202fK below its limit'],
+  [[131.2], 'The winding peaks at 131\u202f°C, 1\u202fK past its limit'],
+  [[130.3], 'The winding peaks at 130\u202f°C, less than 1\u202fK past its limit'],
+  [[127, 99], 'B peaks 31\u202fK below the limit and A 3\u202fK'],
+  [[127, 99, 204], 'B peaks 31\u202fK below the limit, A 3\u202fK, and C passes it by 74\u202fK'],
+  [[140, 150], 'All pass the limit of the winding: A by 10\u202fK and B by 20\u202fK'],
+  [[99, 100, 101, 204], 'A peaks 31\u202fK below its limit; 1 of the 4 passes its own'],
+  [[99, 100, 101, 102], 'A peaks 31\u202fK below its limit; none of the 4 passes it'],
+])('peaks of %j °C', (peaks, heading) => {
+  expect(temperatureHeading(viewOf(withPeaks(...peaks)))).toBe(heading);
+});
+
+test('a margin is the difference of what is printed', () => {
+  expect(temperatureHeading(viewOf(withPeaks(98.5)))).toContain(
+    `${130 - printed(98.5 + ZERO_CELSIUS, { dimension: 'temperature', unit: '°C', decimals: 0 })}\u202fK below`,
+  );
+});
+
+test('headings of the sample say its numbers', () => {
+  const result = sampleResult();
+  const view = viewOf(result);
+  const long = result.candidates[1]!;
+  expect(result.ranking[0]).toBe('Long');
+  expect(sideBySideHeading(view)).toMatch(/^Against Wide, Long runs \d+\u202fK cooler and 0\.\d\d\u202fm\/s slower$/);
+  const top = long.torqueSpeed.crossings.at(-1)!;
+  expect(torqueSpeedHeading(view)).toBe(
+    `At 100\u202f% throttle Long turns the load at ${printed(top.speed, { dimension: 'angularSpeed', unit: 'rpm', decimals: 0 })}\u202frpm with ${top.torque.toFixed(2)}\u202fN·m, ${(top.efficiency * 100).toFixed(0)}\u202f% efficient`,
+  );
+  const { power } = long.moment;
+  expect(powerHeading(view)).toBe(
+    `Of 100\u202fW from the cells, ${((power.useful / power.batteryChemical) * 100).toFixed(0)}\u202fW move the vehicle; the largest loss is ${((power.propellerLoss / power.batteryChemical) * 100).toFixed(0)}\u202fW (propeller)`,
+  );
+  expect(profileHeading(view)).toContain('“home before the squall” sets');
+  expect(marginsHeading(view)).toMatch(/^For Long the .+ binds first, with .+ left; Small passes at least one limit$/);
+  expect(findingsSection(view).heading).toBe('One limit is passed, and one more thing to know');
+});
+
+test('without a vehicle nothing is said of its speed', () => {
+  const view = viewOf(sampleResult({ vehicle: false }));
+  expect(sideBySideHeading(view)).not.toMatch(/fast|slow|m\/s/);
+  expect(powerHeading(view)).toContain('nothing moves a vehicle');
+});
