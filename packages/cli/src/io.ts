@@ -9,12 +9,12 @@ export interface Io {
   /** Text of a file, `-` for standard input; throws ReadWriteFault. */
   read(path: string): string;
   exists(path: string): boolean;
-  /** Writes a file whole or not at all. An existing one is refused unless `force` or it carries our mark. */
+  /** Writes a file whole or not at all. An existing one is refused unless `force` or it carries one of our marks. */
   write(path: string, text: string, force: boolean): void;
 }
 
-/** Every file of ours carries this in its first kilobytes. */
-export const MARK = 'shaftwork.run/1';
+/** Every file of ours carries one of these in its first kilobytes: a result as JSON, or a report. */
+const MARKS = ['"schema": "shaftwork.run/1"', '<meta name="generator" content="shaftwork '];
 const LARGEST = 64 * 1024 * 1024;
 
 const reason = (error: unknown): string => (error instanceof Error ? error.message.replace(/^E[A-Z]+: /, '') : String(error));
@@ -59,7 +59,8 @@ function isOurs(path: string): boolean {
     const head = Buffer.alloc(4096);
     const length = readSync(file, head, 0, head.length, 0);
     closeSync(file);
-    return head.toString('utf8', 0, length).includes(MARK);
+    const text = head.toString('utf8', 0, length);
+    return MARKS.some((mark) => text.includes(mark));
   } catch {
     return false;
   }

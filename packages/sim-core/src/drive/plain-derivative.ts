@@ -1,0 +1,106 @@
+/**
+ * The right-hand side of a drive at a given throttle in plain words, for reading and for checking: the kernel says the same in place.
+ *
+ *   C·dT/dt = heat in − heat out for each body;   ds/dt = −i/Q;   dv_1/dt = (R_1·i − v_1)/τ;   m_e·dv/dt = F − D
+ *
+ * *Holds for* a propeller with the motor driving (current not negative) below the controller's limits, on level ground or water.
+ * *Source* the parts' own docstrings.
+ */
+import { canHeatFlow } from '../heat/can-surface.js';
+import { jacketConductance } from '../heat/water-jacket.js';
+import { brent } from '../numerics/roots.js';
+import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
+import { pathResistanceAt, switchingFade, switchingShare } from '../parts/controller.js';
+import { torqueBeforeGear } from '../parts/gearbox.js';
+import { fluxRatio, ironTorque, lossTorque, windingResistance } from '../parts/motor.js';
+import { emptyPropellerPoint, evaluatePropeller } from '../parts/propeller/propeller-laws.js';
+import { dragForce } from '../parts/vehicle.js';
+import type { DriveSystem } from './drive-system.js';
+import { emptyChainPoint, solveAtDuty } from './electrical-chain.js';
+import type { DriveState } from './state.js';
+
+/** Rates of all states [K/s, 1/s, V/s, m/s²] at `throttle` [1]. Throws RangeError for a wheel, or where the shaft does not turn. */
+export function plainDerivative(system: DriveSystem, throttle: number, state: DriveState): DriveState {
+  const { battery, motor, controller, load, gearbox, heat, surroundings, vehicle, drives } = system;
+  if (load.kind !== 'propeller') throw new RangeError('the plain right-hand side drives a propeller');
+  const factor = resistanceFactor(battery.activation, state.cells);
+  const flux = fluxRatio(motor, state.magnets);
+  const kt = motor.torqueConstant * flux;
+  const chain = {
+    emf: battery.cellsInSeries * (openCircuitVoltage(battery.openCircuit, state.charge) + battery.voltageOffset - state.polarisation),
+    sourceResistance:
+      (drives * battery.cellsInSeries * battery.cellResistance * factor) / battery.cellsInParallel + system.wiring.resistance,
+    idleCurrent: controller.idleCurrent,
+    otherPower: system.otherLoads / drives,
+    pathResistance: pathResistanceAt(controller, state.controller),
+    windingResistance: windingResistance(motor, state.winding),
+    switchingShare: switchingShare(controller),
+    voltageLoss: controller.voltageLoss,
+    diodeDrop: controller.diodeDrop,
+    regenerative: false,
+  };
+  const electric = emptyChainPoint();
+  const propeller = emptyPropellerPoint();
+  const balance = (speed: number): number => {
+    solveAtDuty(chain, throttle, kt, speed, electric);
+    evaluatePropeller(load, load, speed / gearbox.ratio, state.speed * (1 - load.wakeFraction), propeller);
+    const taken = torqueBeforeGear(propeller.torque, gearbox.ratio, gearbox.efficiency * load.shaftEfficiency);
+    return kt * electric.current - lossTorque(motor, speed, flux) - taken;
+  };
+  const speed = brent(balance, 1e-3, (2 * chain.emf) / kt, 1e-12);
+  balance(speed);
+  const { current, busVoltage, busCurrent } = electric;
+  const pack = drives * (busCurrent + chain.otherPower / busVoltage);
+  const cell = pack / battery.cellsInParallel;
+  const slow = battery.polarisationResistance * factor;
+  const outrunner = heat.layout === 'outrunner';
+  const air = surroundings.airTemperature;
+  const iron = ironTorque(motor, speed, flux) * speed;
+  const friction = motor.frictionTorque * speed;
+  const through = 0.5 * heat.throughFlow * speed;
+  const water =
+    heat.jacket === undefined ? 0 : jacketConductance(heat.jacket.conductance, heat.jacket.speed, state.speed, heat.jacket.restShare);
+  const onCan = heat.jacketCovers === 'can' || !outrunner;
+  const windingToStator = heat.windingToStator * (state.winding - state.stator);
+  const statorToCan = heat.statorToCan * (state.stator - state.can);
+  const statorToMagnets = heat.statorToMagnets * (state.stator - state.magnets);
+  const magnetsToCan = heat.magnetsToCan * (state.magnets - state.can);
+  const wind = heat.airSpeed + heat.vehicleSpeedShare * state.speed;
+  const shed = canHeatFlow(heat, state.can, air, surroundings.airPressure, wind, outrunner ? speed * heat.openness : 0);
+  const fade = switchingFade(throttle);
+  const controllerLoss =
+    current ** 2 * chain.pathResistance +
+    (chain.switchingShare * current * busVoltage + controller.voltageLoss * busVoltage ** 2) * fade +
+    controller.idleCurrent * busVoltage;
+  const cells =
+    battery.cellsInSeries * battery.cellsInParallel * (battery.cellResistance * factor * cell ** 2 + state.polarisation ** 2 / slow);
+  const capacity = heat.capacity;
+  return {
+    winding: (current ** 2 * chain.windingResistance - windingToStator - through * (state.winding - air)) / capacity.winding,
+    stator:
+      (iron * (1 - motor.magnetLossShare) +
+        (outrunner ? friction : 0) +
+        windingToStator -
+        statorToCan -
+        statorToMagnets -
+        (heat.statorToMount + through) * (state.stator - air) -
+        (onCan ? 0 : water * (state.stator - surroundings.waterTemperature))) /
+      capacity.stator,
+    can:
+      ((outrunner ? 0 : friction) +
+        statorToCan +
+        magnetsToCan -
+        shed -
+        heat.canToMount * (state.can - air) -
+        (onCan ? water * (state.can - surroundings.waterTemperature) : 0)) /
+      capacity.can,
+    magnets: (iron * motor.magnetLossShare + statorToMagnets - magnetsToCan) / capacity.magnets,
+    controller: (controllerLoss - heat.controllerToAir * (state.controller - surroundings.compartmentTemperature)) / capacity.controller,
+    cells: (cells - heat.cellsToAir * (state.cells - surroundings.compartmentTemperature)) / capacity.cells,
+    charge: -pack / battery.capacity,
+    polarisation: (slow * cell - state.polarisation) / battery.polarisationTime,
+    speed:
+      (drives * propeller.thrust * (1 - load.thrustDeduction) - dragForce(vehicle, state.speed, 0)) /
+      (vehicle.mass * (1 + vehicle.addedMass)),
+  };
+}

@@ -1,0 +1,156 @@
+/** The command in process: what goes to standard output, what to standard error, the exit code, and that nothing is half-written. */
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { main } from '@shaftwork/cli';
+import { createIo } from '@shaftwork/cli/io';
+import { afterAll, describe, expect, it } from 'vitest';
+
+const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'shaftwork-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
+  const said = { out: '', err: '' };
+  const io = {
+    ...createIo(),
+    out(text: string): void {
+      said.out += text;
+    },
+    err(text: string): void {
+      said.err += text;
+    },
+  };
+  const code = await main(argv, io);
+  return { code, ...said };
+}
+const file = (name: string, text: string): string => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+
+const SMALLEST = `title: Will this motor stay cool?
+battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
+propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
+profile: [{ for: 3 min, throttle: 80 % }]
+candidates:
+  - name: "27-32"
+    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
+`;
+
+describe('run', () => {
+  it('prints one JSON document with three candidates and every number finite', async () => {
+    const { code, out } = await call('run', boat, '--json');
+    expect(code).toBe(0);
+    const document = JSON.parse(out, (key, value) => {
+      if (typeof value === 'number') expect(Number.isFinite(value), key).toBe(true);
+      expect(value === null, `${key} is null`).toBe(false);
+      return value;
+    });
+    expect(document.schema).toBe('shaftwork.run/1');
+    expect(document.candidates).toHaveLength(3);
+    expect(document.candidates[0].headline.peakWindingTemperature_degC).toBeCloseTo(113, 0);
+  });
+
+  it('leaves a report without outside references, under a content policy, and refuses somebody else’s file', async () => {
+    const html = join(folder, 'boat.html');
+    const first = await call('run', boat, '--html', html);
+    expect(first.code).toBe(0);
+    expect(first.err).toContain(html);
+    const text = readFileSync(html, 'utf8');
+    expect(text).toContain('Content-Security-Policy');
+    expect(text.replaceAll('http://www.w3.org/', '')).not.toMatch(/(?:src|href)="(?!#|data:)|url\((?!#|'#|&quot;#)|https?:\/\//);
+    expect((await call('run', boat, '--html', html, '--quiet')).code).toBe(0);
+    const other = file('other.html', 'mine');
+    const refused = await call('run', boat, '--html', other);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain('--force');
+    expect(readFileSync(other, 'utf8')).toBe('mine');
+  });
+
+  it('runs the smallest scenario, everything else estimated', async () => {
+    const path = file('smallest.yaml', SMALLEST);
+    const { code, out } = await call('run', path, '--json');
+    expect([0, 1]).toContain(code);
+    const { candidates, assumptions } = JSON.parse(out);
+    const { headline } = candidates[0];
+    // a 66 g outrunner on a 9 × 4.5 at 80 % of three cells draws some amperes and turns: believable, common practice
+    expect(headline.peakMotorCurrent_A).toBeGreaterThan(4);
+    expect(headline.peakMotorCurrent_A).toBeLessThan(25);
+    expect(assumptions.length).toBeGreaterThan(20);
+  });
+
+  it('ends with 1 where no candidate meets every limit', async () => {
+    const hot = file('hot.yaml', SMALLEST.replace('profile:', 'limits: { winding: 31 °C }\nprofile:'));
+    expect((await call('run', hot)).code).toBe(1);
+  });
+
+  it('tells all problems at once with their places, and writes nothing', async () => {
+    const bad = file('bad.yaml', SMALLEST.replace('96 mohm', '96').replace('2.2 Ah', '2.2 V').replace('mass: 66 g', 'mas: 66 g'));
+    const html = join(folder, 'never.html');
+    const { code, err, out } = await call('run', bad, '--html', html);
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain('bad.yaml:2:');
+    expect(err).toContain('bad.yaml:7:');
+    expect(err).toContain('mass');
+    expect(existsSync(html)).toBe(false);
+    expect(readdirSync(folder).some((name) => name.includes('.part'))).toBe(false);
+  });
+
+  it('a missing file ends with 4, an unknown option with 2', async () => {
+    expect((await call('run', join(folder, 'none.yaml'))).code).toBe(4);
+    expect((await call('run', boat, '--htlm', 'x')).code).toBe(2);
+    expect((await call('runn', boat)).code).toBe(2);
+  });
+});
+
+describe('check, point, schema, help', () => {
+  it('check lists what is assumed', async () => {
+    const { code, out } = await call('check', boat);
+    expect(code).toBe(0);
+    expect(out).toContain('emissivity');
+  });
+
+  it('point closes its powers and holds a given throttle', async () => {
+    const { code, out } = await call('point', boat, '--throttle', '70 %', '--json');
+    expect(code).toBe(0);
+    for (const candidate of JSON.parse(out).candidates) {
+      expect(candidate.throttle_percent).toBeCloseTo(70, 9);
+      const { batteryChemical_W, ...rest } = candidate.powers;
+      const spent = Object.values(rest as Record<string, number>).reduce((sum, watts) => sum + watts, 0);
+      expect(Math.abs(spent / batteryChemical_W - 1)).toBeLessThan(1e-9);
+    }
+    expect((await call('point', boat, '--throttle', '70')).code).toBe(2);
+  });
+
+  it('schema is a JSON Schema', async () => {
+    const { code, out } = await call('schema');
+    expect(code).toBe(0);
+    expect(JSON.parse(out).properties).toHaveProperty('candidates');
+  });
+
+  it('alone says what it is and where to go on; help ends with 0', async () => {
+    const { code, out } = await call();
+    expect(code).toBe(0);
+    expect(out).toContain('shaftwork run');
+    expect((await call('--help')).code).toBe(0);
+  });
+
+  it('--help starts within 3 times an empty Node process', () => {
+    const bin = fileURLToPath(new URL('../../packages/cli/bin/shaftwork.js', import.meta.url));
+    const best = (args: string[]): number => {
+      let least = Number.POSITIVE_INFINITY;
+      for (let k = 0; k < 7; k++) {
+        const from = performance.now();
+        expect(spawnSync(process.execPath, args).status).toBe(0);
+        least = Math.min(least, performance.now() - from);
+      }
+      return least;
+    };
+    expect(best([bin, '--help'])).toBeLessThan(3 * best(['-e', '']));
+  });
+});

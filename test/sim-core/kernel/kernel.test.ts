@@ -1,0 +1,71 @@
+import { plainDerivative } from '@shaftwork/sim-core/drive/plain-derivative';
+import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
+import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { describe, expect, it } from 'vitest';
+import { demo } from '../../demo.js';
+
+const { candidates } = demo('survey-boat');
+
+describe('the kernel against the plain right-hand side', () => {
+  it('agrees to 1e-9 of each rate at 3000 random states (both solve the torque balance to rounding)', () => {
+    const random = seededRandom(11, 1);
+    const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
+    for (let trial = 0; trial < 3000; trial++) {
+      const system = realise(candidates[trial % candidates.length].data);
+      const kernel = createKernel();
+      kernel.load(system);
+      const throttle = draw(0.35, 1);
+      const state = {
+        winding: draw(280, 450),
+        stator: draw(280, 400),
+        can: draw(280, 380),
+        magnets: draw(280, 380),
+        controller: draw(280, 360),
+        cells: draw(280, 330),
+        charge: draw(0.1, 1),
+        polarisation: draw(0, 0.05),
+        speed: draw(0, 2.5),
+      };
+      const y = Float64Array.from(Object.values(state));
+      const dy = new Float64Array(9);
+      kernel.begin({ duration: 1, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
+      kernel.derivative(0, y, dy);
+      const plain = Object.values(plainDerivative(system, throttle, state));
+      if (kernel.point.current > 0 && kernel.point.current < system.controller.motorCurrentLimit) {
+        plain.forEach((rate, k) => {
+          expect(Math.abs(dy[k] - rate)).toBeLessThanOrEqual(1e-9 * (Math.abs(rate) + 1e-3));
+        });
+      }
+    }
+  });
+
+  it('joins bodies that an infinite conductance makes one', () => {
+    const system = realise(candidates[0].data);
+    const kernel = createKernel();
+    kernel.load({ ...system, heat: { ...system.heat, statorToCan: Number.POSITIVE_INFINITY } });
+    expect(kernel.dimension).toBe(8);
+    expect(kernel.bodyIndex[1]).toBe(kernel.bodyIndex[2]);
+  });
+
+  it('lets no current flow back when the load drives the motor, and off draws the idle current only', () => {
+    const system = realise(candidates[0].data);
+    const kernel = createKernel();
+    kernel.load(system);
+    const y = new Float64Array(kernel.dimension);
+    kernel.initial(y);
+    y[kernel.dimension - 1] = 6;
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.1, to: 0.1 } }, 0, false);
+    kernel.solve(0, y);
+    expect(kernel.point.current).toBe(0);
+    expect(kernel.point.force).toBeLessThan(0);
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0, to: 0 } }, 0, false);
+    kernel.solve(0, y);
+    expect(kernel.point.packCurrent).toBe(system.controller.idleCurrent);
+    const braking = { ...system, controller: { ...system.controller, braking: 'regenerative' as const } };
+    kernel.load(braking);
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.02, to: 0.02 } }, 0, false);
+    kernel.solve(0, y);
+    expect(kernel.point.current).toBeLessThanOrEqual(0);
+  });
+});
