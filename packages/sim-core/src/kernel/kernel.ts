@@ -485,7 +485,7 @@ export function createKernel(): Kernel {
   }
 
   /** Off: the shaft turns as the load drags it, nothing is given. */
-  function solveOffStep(): void {
+  function letGo(): void {
     point.dutyAsked = 0;
     solveThrottle(0);
   }
@@ -537,10 +537,10 @@ export function createKernel(): Kernel {
           solveShaft(shaft);
           if (point.braked) {
             // thrust asked is less than a freely turning propeller gives: the drive can only let go
-            solveOffStep();
+            letGo();
           }
         } else {
-          solveOffStep();
+          letGo();
           point.braked = wanted < 0;
         }
       }
@@ -557,6 +557,8 @@ export function createKernel(): Kernel {
       } else {
         loadAt(value, false);
         solveShaft(value);
+        // the load turns the shaft faster than asked: the drive can only let go
+        if (point.braked) letGo();
       }
     } else if (hold === 'motorCurrent') {
       if (load.kind === 'wheel') {
@@ -589,6 +591,7 @@ export function createKernel(): Kernel {
       } else {
         loadAt(shaft, false);
         solveShaft(shaft);
+        if (point.braked) letGo();
       }
     } else solveBatteryPower(value);
     point.packCurrent = drives * (point.busCurrent + chain.otherPower / point.busVoltage);

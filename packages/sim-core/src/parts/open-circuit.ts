@@ -73,7 +73,7 @@ const LITHIUM_ION: readonly Row[] = [
 
 export type CellChemistry = 'lithium-polymer' | 'lithium-ion' | 'lithium-iron-phosphate' | 'nickel-metal-hydride';
 
-/** Curve on the even grid from a function of state of charge; slopes by central differences. */
+/** Curve on the even grid from a function of state of charge; slopes by differences of second order. */
 function curveFrom(name: string, voltageAt: (charge: number) => number): OpenCircuitCurve {
   const voltage = new Float64Array(GRID + 1);
   const slope = new Float64Array(GRID + 1);
@@ -81,8 +81,13 @@ function curveFrom(name: string, voltageAt: (charge: number) => number): OpenCir
   for (let k = 0; k <= GRID; k++) {
     const s = k / GRID;
     voltage[k] = voltageAt(s);
-    const [low, high] = [Math.max(0, s - step), Math.min(1, s + step)];
-    slope[k] = (voltageAt(high) - voltageAt(low)) / (high - low);
+    // second order at both ends too, where only one side lies in the range
+    slope[k] =
+      k === 0
+        ? (4 * voltageAt(step) - 3 * voltageAt(0) - voltageAt(2 * step)) / (2 * step)
+        : k === GRID
+          ? (3 * voltageAt(1) - 4 * voltageAt(1 - step) + voltageAt(1 - 2 * step)) / (2 * step)
+          : (voltageAt(s + step) - voltageAt(s - step)) / (2 * step);
   }
   return { name, voltage, slope };
 }

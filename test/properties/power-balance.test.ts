@@ -1,0 +1,177 @@
+/** Energy balances of thousands of random systems: every power by its own law, the sum closes to 1e-9; closed forms of the drive. */
+import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { emptyChainPoint, solveAtDuty, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
+import type { Held } from '@shaftwork/sim-core/drive/profile';
+import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
+import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
+import { lossTorque } from '@shaftwork/sim-core/parts/motor';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { POWER_TERM_IDS } from '@shaftwork/sim-core/results/power-terms';
+import { simulate } from '@shaftwork/sim-core/studies/simulate';
+import { describe, expect, it } from 'vitest';
+import { demo } from '../demo.js';
+
+const { candidates } = demo('survey-boat');
+const random = seededRandom(3, 1);
+const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
+
+/** The demo's drive with every parameter moved at random. */
+function randomSystem(trial: number): DriveSystem {
+  const deviates = new Map<string, number>();
+  const system = realise(candidates[trial % 3].data, (key) => {
+    const known = deviates.get(key) ?? draw(-2, 2);
+    deviates.set(key, known);
+    return known;
+  });
+  return {
+    ...system,
+    otherLoads: trial % 4 === 0 ? draw(0, 15) : 0,
+    drives: 1 + (trial % 2),
+    gearbox: { ratio: draw(1, 3), efficiency: draw(0.85, 1), mass: 0 },
+    controller: {
+      ...system.controller,
+      diodeDrop: trial % 5 === 0 ? draw(0.3, 1) : 0,
+      motorCurrentLimit: trial % 7 === 0 ? draw(5, 30) : 200,
+      batteryCurrentLimit: trial % 11 === 0 ? draw(5, 20) : Number.POSITIVE_INFINITY,
+      braking: trial % 2 === 0 ? 'none' : 'regenerative',
+    },
+  };
+}
+
+describe('power balance', () => {
+  it('closes to 1e-9 at 6000 random systems, states and holds, and no loss is negative', () => {
+    const kernel = createKernel();
+    const watts = new Float64Array(POWER_TERM_IDS.length);
+    let solved = 0;
+    for (let trial = 0; trial < 6000; trial++) {
+      const system = randomSystem(trial);
+      kernel.load(system);
+      const y = new Float64Array(kernel.dimension);
+      kernel.initial(y);
+      for (let k = 0; k < 6; k++) y[k] = draw(285, 400);
+      y[kernel.dimension - 3] = draw(0.1, 1);
+      y[kernel.dimension - 2] = draw(0, 0.03);
+      y[kernel.dimension - 1] = draw(0, 4);
+      const [hold, value] = (
+        [
+          ['throttle', draw(0.05, 1)],
+          ['throttle', 1],
+          ['throttle', draw(0.98, 1)],
+          ['vehicleSpeed', draw(1, 3)],
+          ['shaftSpeed', draw(200, 900)],
+          ['motorCurrent', draw(2, 20)],
+          ['thrust', draw(2, 20)],
+        ] as [Held, number][]
+      )[trial % 7];
+      if (hold === 'vehicleSpeed') y[kernel.dimension - 1] = value;
+      kernel.begin({ duration: 1, hold, value: { from: value, to: value } }, 0, false);
+      kernel.solve(0, y);
+      const { point } = kernel;
+      if (!(point.dutyAsked <= 1) || point.stalled) continue;
+      solved++;
+      kernel.powers(y, watts);
+      const spent = watts.slice(1).reduce((sum, each) => sum + each, 0);
+      const scale = Math.max(1, ...watts.map(Math.abs));
+      expect(Math.abs(watts[0] - spent), `${trial} ${hold}`).toBeLessThan(1e-9 * scale);
+      for (const term of [
+        'batteryLoss',
+        'wiringLoss',
+        'controllerIdle',
+        'controllerConduction',
+        'controllerSwitching',
+        'copperLoss',
+        'ironLoss',
+        'frictionLoss',
+        'gearLoss',
+      ] as const) {
+        expect(watts[POWER_TERM_IDS.indexOf(term)], term).toBeGreaterThanOrEqual(0);
+      }
+      if (system.controller.braking === 'none') expect(point.current).toBeGreaterThanOrEqual(0);
+      expect(point.current).toBeLessThanOrEqual(system.controller.motorCurrentLimit * (1 + 1e-9) + (hold === 'throttle' ? 0 : 1e3));
+      // torque balance at the shaft
+      const flux = point.torqueConstant / system.motor.torqueConstant;
+      const miss = point.torqueConstant * point.current - lossTorque(system.motor, point.speed, flux) - point.loadTorque;
+      expect(Math.abs(miss)).toBeLessThan(1e-9 * (1 + Math.abs(point.loadTorque)));
+    }
+    expect(solved).toBeGreaterThan(4000);
+  });
+
+  it('the two closed forms of the chain undo one another', () => {
+    const [a, b] = [emptyChainPoint(), emptyChainPoint()];
+    for (let trial = 0; trial < 3000; trial++) {
+      const chain = {
+        emf: draw(6, 30),
+        sourceResistance: draw(0.005, 0.05),
+        idleCurrent: draw(0, 0.2),
+        otherPower: trial % 3 === 0 ? draw(0, 20) : 0,
+        pathResistance: draw(0.001, 0.01),
+        windingResistance: draw(0.02, 0.2),
+        switchingShare: draw(0, 0.01),
+        voltageLoss: draw(0, 0.005),
+        diodeDrop: trial % 4 === 0 ? draw(0.2, 0.8) : 0,
+        regenerative: true,
+      };
+      const duty = draw(0.1, 1);
+      const [kt, speed] = [0.01, draw(0, 600)];
+      solveAtDuty(chain, duty, kt, speed, a);
+      // past the pack's power maximum a current has a second voltage; there the high-voltage root is another point
+      if (!(Math.abs(a.current) > 1e-3) || a.busVoltage < 0.55 * chain.emf) continue;
+      expect(Math.abs(solveForCurrent(chain, a.current, kt * speed, b) - duty)).toBeLessThan(1e-9);
+      expect(Math.abs(b.busVoltage - a.busVoltage)).toBeLessThan(1e-9 * chain.emf);
+      expect(Math.abs(b.busCurrent - a.busCurrent)).toBeLessThan(1e-8 * (1 + Math.abs(a.busCurrent)));
+    }
+  });
+});
+
+describe('closed forms', () => {
+  const base = realise(candidates[0].data);
+  const bare: DriveSystem = {
+    ...base,
+    wiring: { resistance: 1e-12 },
+    controller: { ...base.controller, pathResistance: 0, idleCurrent: 0, voltageLoss: 0, switchingTime: 0 },
+    battery: { ...base.battery, cellResistance: 1e-12, polarisationResistance: 1e-12 },
+    vehicle: { ...base.vehicle, carriedBy: 'bench' },
+    heat: {
+      ...base.heat,
+      capacity: { winding: Infinity, stator: Infinity, can: Infinity, magnets: Infinity, controller: Infinity, cells: Infinity },
+    },
+    start: { ...base.start, motorTemperature: 293.15 },
+  };
+
+  it('stall current V/R and no-load speed (V − i0·R)/kt', () => {
+    const kernel = createKernel();
+    kernel.load(bare);
+    const y = new Float64Array(kernel.dimension);
+    kernel.initial(y);
+    const volts = 4 * kernelVolts(kernel, y);
+    kernel.load({ ...bare, controller: { ...bare.controller, motorCurrentLimit: Infinity } });
+    kernel.begin({ duration: 1, hold: 'shaftSpeed', value: { from: 0, to: 0 } }, 0, false);
+    kernel.solve(0, y);
+    expect(kernel.point.current).toBeCloseTo(volts / bare.motor.resistance, 5);
+    // a propeller of no size leaves the motor unloaded
+    const free: DriveSystem = { ...bare, load: { ...(bare.load as Extract<DriveSystem['load'], { kind: 'propeller' }>), diameter: 1e-6 } };
+    kernel.load(free);
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: 1, to: 1 } }, 0, false);
+    kernel.solve(0, y);
+    const { speed, current } = kernel.point;
+    expect(speed).toBeCloseTo((volts - current * bare.motor.resistance) / bare.motor.torqueConstant, 6);
+    expect(current * bare.motor.torqueConstant).toBeCloseTo(lossTorque(bare.motor, speed, 1), 9);
+  });
+
+  const kernelVolts = (kernel: ReturnType<typeof createKernel>, y: Float64Array): number => {
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0, to: 0 } }, 0, false);
+    kernel.solve(0, y);
+    return kernel.point.openCircuit;
+  };
+
+  it('a constant current of the whole pack empties it in Q/i', () => {
+    const steady: DriveSystem = {
+      ...bare,
+      limits: { ...bare.limits, cellVoltage: 0 },
+      controller: { ...bare.controller, idleCurrent: 10 },
+    };
+    const run = simulate(steady, [{ duration: 3000, hold: 'throttle', value: { from: 0, to: 0 } }]);
+    expect(run.end).toBe('empty');
+    expect(run.time).toBeCloseTo(bare.battery.capacity / 10, 6);
+  });
+});
