@@ -8,17 +8,19 @@ import { RPM, ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
 import { describe, expect, it } from 'vitest';
 
 /** V, no-load rpm, no-load A, nominal rpm, nominal mN·m, stall A, best efficiency %, R Ω, kt mN·m/A, kn rpm/V, gradient rpm/(mN·m); digits of the stall current. */
-const CATALOGUE = [
+type Printed = readonly [name: string, ...numbers: number[]];
+const CATALOGUE: readonly Printed[] = [
   ['RE 35', 48, 8490, 0.0786, 7760, 89.7, 19.6, 88, 2.45, 53.8, 178, 8.09, 3],
   ['RE 25', 12, 4860, 0.0263, 3800, 28.6, 5.5, 87, 2.18, 23.4, 407, 37.7, 2],
   ['EC 13 6 V', 6, 28300, 0.194, 20500, 2.2, 4.3, 63, 1.4, 1.93, 4950, 3580, 2],
   ['EC 13 12 V', 12, 27000, 0.0905, 19400, 2.3, 2.09, 63, 5.74, 4.05, 2360, 3340, 3],
-] as const;
+];
 
 const within = (value: number, printed: number, share: number): void => expect(Math.abs(value / printed - 1)).toBeLessThan(share);
 
 describe('catalogue identities', () => {
-  it.each(CATALOGUE)('%s', (_, volts, n0, i0, nn, mn, stall, best, resistance, kt, kn, gradient, digits) => {
+  it.each(CATALOGUE)('%s', (...row) => {
+    const [volts, n0, i0, nn, mn, stall, best, resistance, kt, kn, gradient, digits] = row.slice(1) as number[];
     const motor = { torqueConstant: kt / 1000, resistance };
     within(motor.torqueConstant * kn * RPM, 1, 0.005);
     within((speedTorqueGradient(motor) / RPM) * 1e-3, gradient, 0.01);

@@ -151,6 +151,8 @@ export function createKernel(): Kernel {
   let ks = 0;
   let warmSpeed = 0;
   let flux = 1;
+  let solvedTime = Number.NaN;
+  const solvedState = new Float64Array(BODIES.length + 3);
   // per evaluation
   let cellFactor = 1;
   let advance = 0;
@@ -183,6 +185,7 @@ export function createKernel(): Kernel {
   };
 
   function load(next: DriveSystem): void {
+    solvedTime = Number.NaN;
     system = next;
     const { heat: paths, gearbox, load, vehicle, motor } = system;
     // bodies joined by an infinite conductance share one state
@@ -231,6 +234,7 @@ export function createKernel(): Kernel {
   }
 
   function begin(next: ProfileStep, from: number, atFull: boolean): void {
+    solvedTime = Number.NaN;
     step = next;
     stepFrom = from;
     flatOut = atFull;
@@ -503,7 +507,17 @@ export function createKernel(): Kernel {
     return 0;
   }
 
+  /** Whether (t, y) is the place solved last: a step's end is asked for by stepper, margins and observer in turn. */
+  function alreadySolved(t: number, y: Float64Array): boolean {
+    if (t !== solvedTime) return false;
+    for (let k = 0; k <= speedIndex; k++) if (y[k] !== solvedState[k]) return false;
+    return true;
+  }
+
   function solve(t: number, y: Float64Array): void {
+    if (alreadySolved(t, y)) return;
+    solvedTime = t;
+    for (let k = 0; k <= speedIndex; k++) solvedState[k] = y[k];
     prepare(y);
     point.braked = false;
     point.stalled = false;

@@ -48,7 +48,7 @@ export const airKinematicViscosity = (temperature: number, pressure: number): nu
 /** (3) Thermal conductivity k [W/(m·K)] at `temperature` [K]; throws RangeError outside the range. */
 export const airConductivity = (temperature: number): number => {
   requireInRange(temperature);
-  return (2.648151e-3 * temperature * Math.sqrt(temperature)) / (temperature + 245.4 * 10 ** (-12 / temperature));
+  return (2.648151e-3 * temperature * Math.sqrt(temperature)) / (temperature + 245.4 * Math.exp((-12 * Math.LN10) / temperature));
 };
 
 /** (4) Specific heat cp [J/(kg·K)] at `temperature` [K]; throws RangeError outside the range. */
