@@ -84,6 +84,8 @@ export interface OperatingPoint {
   climb: number;
   drag: number;
   stalled: boolean;
+  /** True where a small rise of speed would go on rising: torque grows faster than the load. */
+  unstable: boolean;
   /** True where braking beyond what the drive can do is left to the profile. */
   braked: boolean;
   openCircuit: number;
@@ -179,6 +181,7 @@ export function createKernel(): Kernel {
     climb: 0,
     drag: 0,
     stalled: false,
+    unstable: false,
     braked: false,
     openCircuit: 0,
     cellVoltage: 0,
@@ -331,6 +334,7 @@ export function createKernel(): Kernel {
       // convergence is tested before the guard, else rounding at the root spoils the error control of the integrator
       if (Math.abs(newton) <= ROOT_TOLERANCE * speed + 1e-12) {
         point.stalled = false;
+        point.unstable = residualSlope > 0;
         return speed;
       }
       if (residualValue > 0) low = speed;
@@ -521,6 +525,7 @@ export function createKernel(): Kernel {
     prepare(y);
     point.braked = false;
     point.stalled = false;
+    point.unstable = false;
     point.dutyAsked = 0;
     const { vehicle, load, drives } = system;
     const speed = y[speedIndex];

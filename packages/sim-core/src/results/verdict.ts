@@ -14,6 +14,8 @@ export function standing(candidate: CandidateResult): string {
   if (passed !== undefined) {
     return `${candidate.name} passes its limit of ${passed.words} (${shown(passed, passed.bound)}) at ${formatClock(passed.passedAt!)} and reaches ${shown(passed, passed.worst)}.`;
   }
+  if (candidate.end === 'failed')
+    return `${candidate.name} stops at ${formatClock(candidate.headline.runTime.nominal)}: there is no operating point.`;
   if (candidate.end !== 'finished')
     return `${candidate.name} ends at ${formatClock(candidate.headline.runTime.nominal)}: the cells are ${candidate.end === 'empty' ? 'empty' : 'at their cut-off'}.`;
   const binding = candidate.limits[0];

@@ -160,6 +160,9 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
       });
     }
   }
+  const picture = momentOf(simulation, system, profile);
+  const crossings = crossingsOf(picture.torqueSpeed);
+  if (crossings > 1) findings.push({ candidate: name, kind: 'several-operating-points', count: crossings });
   const fits = !findings.some((finding) => finding.kind === 'does-not-fit');
   const complete = simulation.end === 'finished';
   const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-6, record: false, again: true });
@@ -204,7 +207,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     end: simulation.end,
     trace: simulation.trace,
     energy: accountOf(simulation),
-    ...momentOf(simulation, system, profile),
+    ...picture,
     findings,
     statistics: { method: options.method ?? 'odex', steps: simulation.steps, evaluations: simulation.evaluations },
   };
@@ -300,6 +303,20 @@ function findingsOf(
     });
   }
   for (const step of simulation.braked) findings.push({ candidate: name, kind: 'braked-beyond-drive', step, ...label(step) });
+  for (const step of simulation.stalled) findings.push({ candidate: name, kind: 'motor-stalled', step, ...label(step) });
+  for (const step of simulation.unstable) {
+    findings.push({
+      candidate: name,
+      kind: 'no-operating-point',
+      step,
+      ...label(step),
+      why: 'the motor’s torque rises faster with speed than the load’s, so the crossing does not hold',
+    });
+  }
+  if (simulation.failure !== undefined) {
+    const { step, time, why } = simulation.failure;
+    findings.push({ candidate: name, time, kind: 'no-operating-point', step, ...label(step), why });
+  }
   if (simulation.end === 'cut-off')
     findings.push({ candidate: name, time: simulation.time, kind: 'cut-off-reached', bound: system.limits.cellVoltage });
   if (simulation.end === 'empty') findings.push({ candidate: name, time: simulation.time, kind: 'battery-empty' });
@@ -332,6 +349,17 @@ function findingsOf(
       findings.push({ candidate: name, kind: 'does-not-fit', what, value: sizes[what], bound });
   }
   return findings;
+}
+
+/** How often the full-throttle line crosses the load on the chart. */
+export function crossingsOf({ lines, load }: TorqueSpeedChart): number {
+  const full = lines[lines.length - 1].torque;
+  let count = 0;
+  for (let k = 1; k < load.length; k++) {
+    const [before, after] = [full[k - 1] - load[k - 1], full[k] - load[k]];
+    if (before > 0 !== after > 0) count++;
+  }
+  return count;
 }
 
 /** The moment of greatest battery power, and the torque–speed chart there. */

@@ -7,6 +7,7 @@ import { type ProfileStep, profileDuration } from '../drive/profile.js';
 import { createKernel, KERNEL_EVENTS, type Kernel, type KernelEvent } from '../kernel/kernel.js';
 import { type DormandPrinceWorkspace, dormandPrinceWorkspace } from '../numerics/dormand-prince.js';
 import { type IntegrationMethod, integrate } from '../numerics/integrate.js';
+import { IntegrationFailure } from '../numerics/integration-failure.js';
 import type { OdeSystem, StepView, Tolerances } from '../numerics/ode-system.js';
 import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../numerics/quadrature.js';
 import { SWITCHING_FADE } from '../parts/controller.js';
@@ -47,6 +48,11 @@ export interface Simulation {
   readonly lost: readonly { readonly step: number; readonly time: number; readonly wanted: number; readonly reached: number }[];
   readonly limited: readonly { readonly step: number; readonly time: number }[];
   readonly braked: ReadonlySet<number>;
+  /** Steps in which the motor stood still with the throttle open, and those whose operating point is not stable. */
+  readonly stalled: ReadonlySet<number>;
+  readonly unstable: ReadonlySet<number>;
+  /** Where no operating point exists and the run ends. */
+  readonly failure?: { readonly step: number; readonly time: number; readonly why: string };
   readonly steps: number;
   readonly evaluations: number;
 }
@@ -128,6 +134,9 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const lost: Simulation['lost'][number][] = [];
   const limited: Simulation['limited'][number][] = [];
   const braked = new Set<number>();
+  const stalled = new Set<number>();
+  const unstable = new Set<number>();
+  let failure: Simulation['failure'];
   const margins = new Float64Array(KERNEL_EVENTS.length);
   const state = new Float64Array(n);
   const span = profileDuration(profile);
@@ -272,7 +281,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         if (++guard > 2000) throw new RangeError(`The run changes its mode without end near ${time} s.`);
         const target = breaks.find((each) => each > time + 1e-9) ?? stepTo;
         carried = 0;
-        const outcome = integrate(ode, method, tolerances(), time, y, target, onStep, workspace);
+        const outcome = advance(target);
+        if (outcome === undefined) break running;
         steps += outcome.steps;
         evaluations += outcome.evaluations;
         time = outcome.time;
@@ -296,6 +306,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         }
         kernel.solve(time, y);
         if (kernel.point.braked) braked.add(index);
+        if (kernel.point.stalled && kernel.point.duty > 0) stalled.add(index);
+        if (kernel.point.unstable) unstable.add(index);
       }
       if (flatOut) {
         const open = lost[lost.length - 1];
@@ -305,6 +317,18 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       index++;
     }
   } while (again && time < LONGEST);
+
+  /** Integrates to `target`; undefined where the drive has no operating point, which ends the run as a finding. */
+  function advance(target: number): ReturnType<typeof integrate> | undefined {
+    try {
+      return integrate(ode, method, tolerances(), time, y, target, onStep, workspace);
+    } catch (error) {
+      if (!(error instanceof IntegrationFailure)) throw error;
+      failure = { step: index, time: error.time, why: error.message };
+      end = 'failed';
+      return undefined;
+    }
+  }
 
   function reachedOf(step: ProfileStep): number {
     kernel.solve(time, y);
@@ -342,7 +366,26 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     note(time, y);
     if (trace.time[trace.time.length - 1] < time) sample(time, y);
   }
-  return { end, time, state: y, kernel, initialState, passed, highest, lowest, trace, energy, lost, limited, braked, steps, evaluations };
+  return {
+    end,
+    time,
+    state: y,
+    kernel,
+    initialState,
+    passed,
+    highest,
+    lowest,
+    trace,
+    energy,
+    lost,
+    limited,
+    braked,
+    stalled,
+    unstable,
+    ...(failure === undefined ? {} : { failure }),
+    steps,
+    evaluations,
+  };
 }
 
 /** Times inside a step where its throttle ramp enters the fade of the switching losses. */
