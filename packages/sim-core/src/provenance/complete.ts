@@ -300,7 +300,7 @@ function completeVehicle(
   const aspect =
     wing === undefined ? undefined : fill.need(wing.aspectRatio, vehicle.place, 'wing.aspect_ratio', 'span squared over wing area');
   return {
-    mass: fill.by('all-up-mass', own, packMass, motorMass, gearMass, fill.fixed('connector-count', given.drives ?? 1)),
+    mass: fill.by('all-up-mass', own, packMass, motorMass, gearMass, fill.fixed('drive-count', given.drives ?? 1)),
     addedMass: vehicle.addedMass ?? (marine ? fill.fixed('added-mass', 0.08) : fill.fixed('no-added-mass', 0)),
     dragFactor: vehicle.dragFactor ?? fill.fixed('drag-error', 1),
     dragArea:

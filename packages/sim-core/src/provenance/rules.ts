@@ -175,7 +175,7 @@ export const RULES = {
     PRACTICE,
   ),
   'controller-to-air': rule(
-    'controller to air: 2.4 W/K per kg^⅔ in still air',
+    'controller to air: 0.9 W/K × (mass in kg)^⅔, in still air',
     'conductance',
     (x) => 0.9 * x[0] ** (2 / 3),
     percent(60),
@@ -379,6 +379,7 @@ export const RULES = {
   'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
   'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),
   'all-up-mass': rule('mass of vehicle, pack, motors and gearboxes', 'mass', (x) => x[0] + x[1] + x[4] * (x[2] + x[3]), SURE, definition),
+  'drive-count': fixed('drives on the pack', 'ratio', SURE, definition),
   'on-the-bench': fixed('held on a bench', 'mass', SURE, definition),
   'added-mass': fixed('water carried along by the hull', 'fraction', points(0.04), PRACTICE),
   'no-added-mass': fixed('no added mass', 'fraction', SURE, definition),

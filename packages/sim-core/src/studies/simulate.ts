@@ -103,7 +103,7 @@ export function observe(kernel: Kernel, t: number, y: Float64Array): Record<Chan
 }
 
 export function simulate(system: DriveSystem, profile: readonly ProfileStep[], options: SimulateOptions = {}): Simulation {
-  const { method = 'odex', relative = 1e-7, record = true, again = false } = options;
+  const { method = 'odex', relative = 1e-6, record = true, again = false } = options;
   const kernel = createKernel();
   kernel.load(system);
   const n = kernel.dimension;
