@@ -1,5 +1,5 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
-import { type CandidateResult, CHANNEL_IDS, CHANNELS, type RunResult } from '@shaftwork/sim-core';
+import { type CandidateResult, CHANNEL_IDS, CHANNELS, type Finding, type RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 
 const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
@@ -15,6 +15,29 @@ const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
 };
 
 const shown = (value: number, dimension: string): number => toUnit(value, SUFFIX[dimension][0] as never);
+
+/** A finding with its numbers in shown units and keys that say which. */
+function findingJson(finding: Finding, candidates: readonly CandidateResult[]): object {
+  const limit =
+    finding.kind === 'limit-passed'
+      ? candidates.find((candidate) => candidate.name === finding.candidate)?.limits.find((each) => each.id === finding.limit)
+      : undefined;
+  const dimension = limit?.dimension ?? FINDING_DIMENSION[finding.kind];
+  return Object.fromEntries(
+    Object.entries(finding).map(([key, value]) => {
+      if (key === 'time') return ['time_s', value];
+      const measured = dimension !== undefined && typeof value === 'number' && ['value', 'bound', 'wanted', 'reached'].includes(key);
+      return measured ? [key + SUFFIX[dimension][1], shown(value, dimension)] : [key, value];
+    }),
+  );
+}
+
+/** What the numbers of a finding measure; those of the others are plain, or stand in the SI unit of the step's hold. */
+const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
+  'current-limited': 'current',
+  'cut-off-reached': 'voltage',
+  'outside-drag-table': 'speed',
+};
 
 function candidateJson(candidate: CandidateResult): object {
   const headline = Object.fromEntries(
@@ -50,7 +73,7 @@ function candidateJson(candidate: CandidateResult): object {
       heatShed_J: candidate.energy.heatShed,
       residual: candidate.energy.residual,
     },
-    findings: candidate.findings,
+    findings: candidate.findings.map((finding) => findingJson(finding, [candidate])),
     statistics: candidate.statistics,
     trace,
   };
@@ -66,7 +89,7 @@ export function resultJson(result: RunResult): string {
     candidates: candidates.map(candidateJson),
     ranking,
     verdict,
-    findings,
+    findings: findings.map((finding) => findingJson(finding, candidates)),
     assumptions,
     cautions,
   };

@@ -27,7 +27,7 @@ function schemaOf(schema: z.ZodType): JsonSchema {
     target: 'draft-7',
     override: ({ zodSchema, jsonSchema }) => {
       const facts = FIELD_FACTS.get(zodSchema as unknown as z.ZodType);
-      if (facts) Object.assign(jsonSchema, written(facts));
+      if (facts) Object.assign(jsonSchema, { examples: [facts.example], ...written(facts) });
     },
   }) as Record<string, unknown>;
   return rest;
@@ -57,19 +57,27 @@ function written({ form, dimension, example }: FieldFacts): JsonSchema {
 }
 
 const NUMBER = '[+\\-\u2212]?\\s*(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?';
+/** Units of one symbol, and the quotients people write most; the rest would make the schema long. */
+const PLAIN_UNIT = /^[a-zA-Z°%µ]+$|^(m\/s|km\/h|rpm\/V|W\/K|K\/W)$/;
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 
-/** A number first; then a unit that is not one of another dimension. What is really a unit only `check` knows: an editor must not refuse what we read. */
-function patternOf(dimension: Dimension, plain: boolean): string {
-  const others = new Set(
+const others = (dimension: Dimension): readonly string[] => {
+  const listed = new Set(
     Object.values(UNITS)
       .flat()
-      .flatMap((unit) => (unit === '1' ? [] : [unit, unit.replaceAll('·', '*'), unit.replaceAll('·', '')])),
+      .filter((unit) => PLAIN_UNIT.test(unit)),
   );
-  const refused = [...others].filter((unit) => !readQuantity(`1 ${unit}`, dimension).ok).map(escaped);
+  return [...listed, 'Ah', 'mAh', 'Wh', 'Nm'].filter((unit) => !readQuantity(`1 ${unit}`, dimension).ok);
+};
+
+/**
+ * A number first; then a unit that is not a common one of another dimension. What else is no unit only `check` knows: an editor must not refuse
+ * what we read.
+ */
+function patternOf(dimension: Dimension, plain: boolean): string {
   const end = '\\s*(\u00b1|\\+/?-|to\\s|$)';
-  const unit = `\\s*(?!(${refused.join('|')})${end})[^\\d\\s.]`;
-  return `^\\s*\\(?${NUMBER}(${unit}.*${plain ? `|\\s*` : ''})$`;
+  const unit = `\\s*(?!(${others(dimension).map(escaped).join('|')})${end})[^\\d\\s.]`;
+  return `^\\s*\\(?${NUMBER}(${unit}.*${plain ? '|\\s*' : ''})$`;
 }
 
 const propertiesOf = (schema: JsonSchema): Properties => (schema['properties'] ?? {}) as Properties;

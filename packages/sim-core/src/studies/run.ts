@@ -326,7 +326,7 @@ function findingsOf(
       candidate: name,
       time: table,
       kind: 'outside-propeller-table',
-      value: Number.NaN,
+      value: (simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to) + simulation.outsideTable,
       bound: system.load.table.supported.to,
     });
   }

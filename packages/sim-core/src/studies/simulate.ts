@@ -47,6 +47,8 @@ export interface Simulation {
   readonly energy: Float64Array;
   readonly lost: readonly { readonly step: number; readonly time: number; readonly wanted: number; readonly reached: number }[];
   readonly limited: readonly { readonly step: number; readonly time: number }[];
+  /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
+  readonly outsideTable: number;
   readonly braked: ReadonlySet<number>;
   /** Steps in which the motor stood still with the throttle open, and those whose operating point is not stable. */
   readonly stalled: ReadonlySet<number>;
@@ -134,6 +136,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const lost: Simulation['lost'][number][] = [];
   const limited: Simulation['limited'][number][] = [];
   const braked = new Set<number>();
+  let outsideTable = 0;
   const stalled = new Set<number>();
   const unstable = new Set<number>();
   let failure: Simulation['failure'];
@@ -177,6 +180,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
 
   const note = (t: number, s: Float64Array): void => {
     const row = observe(kernel, t, s);
+    const { point } = kernel;
+    if (point.duty > 0 && Math.abs(point.outsideTable) > Math.abs(outsideTable)) outsideTable = point.outsideTable;
     for (const id of CHANNEL_IDS) {
       const value = row[id];
       if (value > highest[id].value) highest[id] = { value, time: t };
@@ -379,6 +384,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     energy,
     lost,
     limited,
+    outsideTable,
     braked,
     stalled,
     unstable,

@@ -85,7 +85,7 @@ function field<Output>(facts: FieldFacts, description: string, read: (text: stri
       if (typeof result === 'object' && result !== null && 'refusal' in result) return refuse(context, text, result.refusal);
       return result;
     })
-    .meta({ description, examples: [facts.example] });
+    .meta({ description });
   FIELD_FACTS.add(schema, facts);
   return schema;
 }
@@ -174,7 +174,7 @@ export function choice<const Values extends readonly [string, ...string[]]>(valu
 /** A map of optional fields with a place and a source of its own; unknown keys are refused. */
 export function section<Shape extends z.ZodRawShape>(shape: Shape, description: string) {
   return z
-    .strictObject({ ...shape, source: words('where the numbers of this section are from', '"data sheet"') })
+    .strictObject({ ...shape, source: words('where the numbers of this section are from', 'data sheet') })
     .partial()
     .meta({ description });
 }

@@ -12,7 +12,7 @@ const basics = {
   inertia: quantity('inertia', 'inertia about the shaft', '2e-5 kg*m2', NOT_NEGATIVE),
   folding: flag('whether the blades fold when it stops'),
   medium: choice(['air', 'water'], 'what it turns in'),
-  source: words('where the numbers of this section are from', '"data sheet"'),
+  source: words('where the numbers of this section are from', 'data sheet'),
 };
 const optional = z.strictObject(basics).partial();
 
