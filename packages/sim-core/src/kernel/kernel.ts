@@ -356,7 +356,7 @@ export function createKernel(): Kernel {
       if (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high) return speed;
       speed = next;
     }
-    return speed;
+    return Number.NaN; // never a speed that did not settle
   }
 
   /** Motor speed at which the propeller gives `thrust` at the present speed of advance; NaN where none below 1e5 rad/s does. */
@@ -607,6 +607,7 @@ export function createKernel(): Kernel {
         point.loadTorque = torqueBeforeGear(point.driverTorque, system.gearbox.ratio, gearEfficiency);
         point.driverSpeed = speed / load.radius;
         solveShaft(shaft);
+        if (point.braked) wheelForce(shaft);
       } else {
         loadAt(shaft, false);
         solveShaft(shaft);

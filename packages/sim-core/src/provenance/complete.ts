@@ -146,7 +146,7 @@ function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum> {
   const capacity = fill.need(pack?.capacity, place, 'capacity', 'printed on the pack in mAh');
   const cellCapacity: Datum = { ...capacity, value: capacity.value / parallel };
   const cellResistance = pack?.cellResistance ?? fill.by(`cell-resistance-${chemistry}`, parallel === 1 ? capacity : cellCapacity);
-  const voltage = fill.fixed('chemistry-cutoff', NOMINAL_VOLTAGE[chemistry] * series);
+  const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[chemistry] * series);
   return {
     chemistry,
     cellsInSeries: series,
