@@ -90,7 +90,7 @@ export const PROBLEM_EXPLANATIONS: { readonly [K in ProblemKind]: Explanation } 
     causes: [
       'The value stands one line too low or high.',
       'W·h was given for a capacity: divide it by the nominal voltage.',
-      'g was given for a force: write gf.',
+      'Grams were given for a force: write gf.',
     ],
     tries: ['Check which quantity the data sheet means.'],
   },
@@ -143,7 +143,7 @@ export const PROBLEM_EXPLANATIONS: { readonly [K in ProblemKind]: Explanation } 
   'use-outside': {
     meaning:
       'A part file lies outside the folder of the scenario. It is refused so that a scenario from elsewhere cannot read your other files.',
-    causes: ['A path that begins with / or climbs by ../', 'An address on the web, or a path with backslashes.'],
+    causes: ['The path begins with /, or climbs out with two dots.', 'An address on the web, or a path with backslashes.'],
     tries: ['Move or copy the part below the folder of the scenario.'],
   },
   'duplicate-name': {

@@ -24,7 +24,9 @@ export function buildTree(file: string, text: string, document: Document.Parsed,
     const { line, col } = lines.linePos(offset);
     return { file, line, column: col, path };
   };
-  const object = (...args: Parameters<typeof problem>): undefined => {
+  /** Whether a no-break space in the indentation made the sections other than they look. */
+  let misled = false;
+  const object = (...args: Parameters<typeof problem>): void => {
     problems.push(problem(...args));
   };
   const offsetOf = (node: unknown): number => (node as Node | null)?.range?.[0] ?? 0;
@@ -41,20 +43,23 @@ export function buildTree(file: string, text: string, document: Document.Parsed,
     return inner;
   }
 
+  /** An alias that leads nowhere stands as its own text, so that nothing is said to be missing. */
   function readAlias(name: string, path: string, place: Place): LocatedNode | undefined {
     const target = anchors.get(name);
-    if (target === undefined) {
-      return object('broken-yaml', place, 'the name of an anchor that stands above', quoted(`*${name}`), {
-        hint: 'put a text with * in quotation marks',
-      });
+    if (target === undefined || open.has(target)) {
+      if (target) object('broken-yaml', place, 'an anchor that is complete', `${quoted(`*${name}`)}, which contains itself`);
+      else
+        object('broken-yaml', place, 'the name of an anchor that stands above', quoted(`*${name}`), {
+          hint: 'put a text with * in quotation marks',
+        });
+      return { kind: 'text', place, text: `*${name}` };
     }
-    if (open.has(target)) return object('broken-yaml', place, 'an anchor that is complete', `${quoted(`*${name}`)}, which contains itself`);
     const before = aliased;
     insideAliases += 1;
     const inner = read(target, path, place);
     insideAliases -= 1;
     if (aliased > MOST_ALIASED && before <= MOST_ALIASED && insideAliases === 0) {
-      return object('too-large', place, `aliases that repeat at most ${MOST_ALIASED} values`, 'more');
+      object('too-large', place, `aliases that repeat at most ${MOST_ALIASED} values`, 'more');
     }
     return inner;
   }
@@ -84,10 +89,12 @@ export function buildTree(file: string, text: string, document: Document.Parsed,
         continue;
       }
       const joined = pair.value === null || contentOf(pair.value) === '' ? WITHOUT_BLANK.exec(written) : null;
-      const key = joined ? joined[1]! : written;
+      const withNoBreak = NO_BREAK.test(written) && pair.key.type === Scalar.PLAIN;
+      const key = joined ? joined[1]! : withNoBreak ? written.trim().replace(/:.*/s, '') : written;
       const here = inPath(path, key);
       const keyPlace = at(keyOffset, here);
-      if (NO_BREAK.test(written) && pair.key.type === Scalar.PLAIN) {
+      if (withNoBreak) {
+        misled ||= !/^\w/.test(written);
         object('broken-yaml', keyPlace, NO_BREAK_SPACE.expected, NO_BREAK_SPACE.found, { hint: NO_BREAK_SPACE.hint });
         continue;
       }
@@ -147,7 +154,7 @@ export function buildTree(file: string, text: string, document: Document.Parsed,
   }
 
   const root = document.contents === null ? undefined : read(document.contents, '', at(offsetOf(document.contents), ''));
-  return { root, problems };
+  return { root: misled ? undefined : root, problems };
 }
 
 function contentOf(node: unknown): string {

@@ -27,7 +27,7 @@ export function readDocument(file: string, written: string): ReadDocument {
   const start: Place = { file, line: 1, column: 1, path: '' };
   const tooDeep = (place: Place) =>
     problem('too-deep', place, `lists and maps nested at most ${DEEPEST_NESTING} deep`, 'a deeper nesting', {
-      hint: 'look for brackets left open',
+      hint: 'look for brackets left open, or lines indented further and further',
     });
   if (nestsTooDeepOnLexing(text)) return { problems: [tooDeep(start)] };
 
@@ -59,6 +59,8 @@ export function readDocument(file: string, written: string): ReadDocument {
     };
   }
   const tree = buildTree(file, text, document, lines);
+  const bomb = tree.problems.find(({ kind }) => kind === 'too-large');
+  if (bomb) return { problems: [bomb] };
   problems.push(...tree.problems);
   if (tree.root === undefined) return { problems };
   const root = withSources(tree.root);

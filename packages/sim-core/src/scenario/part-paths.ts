@@ -22,8 +22,6 @@ export function partPath(main: string, from: string, use: string): string | unde
   const path = normalised(folderOf(from) + use);
   const tree = normalised(folderOf(main));
   if (path === undefined || tree === undefined) return undefined;
-  const inside = tree === '' ? !path.startsWith('..') && !path.startsWith('/') : path.startsWith(tree === '/' ? tree : `${tree}/`);
-  return inside ? path : undefined;
+  const within = tree === '' ? path : path.startsWith(tree.replace(/\/?$/, '/')) ? path.slice(tree.length).replace(/^\//, '') : undefined;
+  return within === undefined || /^\.\.(\/|$)|^\//.test(within) ? undefined : path;
 }
-
-export { normalised as normalisedPath };

@@ -9,7 +9,7 @@ import { profileSteps, type ReadProfile } from './profile.js';
 import { candidateName, drive, head, PARTS, SECTION_NAMES } from './schema/drive.js';
 import { profile } from './schema/profile.js';
 import { validate } from './validate.js';
-import { problem, quoted } from './wording.js';
+import { inPath, problem, quoted } from './wording.js';
 
 export type ScenarioReading =
   | { readonly ok: true; readonly scenario: GivenScenario; readonly files: readonly string[] }
@@ -172,11 +172,18 @@ function listed(motor: LocatedMap): LocatedMap {
   return withEntries(motor, new Map<string, LocatedEntry>(motor.entries).set('no_load', { ...row, value: list }));
 }
 
-/** One problem to a place and path, the first found; in reading order, the scenario's own before its parts'. */
+/**
+ * One problem to a place and path, the first found; in reading order, the scenario's own before its parts'. What is missing only because its
+ * key is misspelt is said once, by the misspelt key.
+ */
 function withoutRepetition(problems: readonly ScenarioProblem[], main: string): readonly ScenarioProblem[] {
+  const misspelt = new Set(
+    problems.flatMap(({ kind, place, nearest }) => (kind === 'unknown-key' && nearest ? [inPath(above(place.path), nearest)] : [])),
+  );
   const first = new Map<string, ScenarioProblem>();
   for (const found of problems) {
     const { file, line, column, path } = found.place;
+    if ((found.kind === 'missing-datum' || found.kind === 'nothing-to-do') && misspelt.has(path)) continue;
     const key = `${file}\n${line}:${column}:${path}`;
     if (!first.has(key)) first.set(key, found);
   }
@@ -185,3 +192,5 @@ function withoutRepetition(problems: readonly ScenarioProblem[], main: string): 
     ({ place: a }, { place: b }) => (order(a) < order(b) ? -1 : order(a) > order(b) ? 1 : 0) || a.line - b.line || a.column - b.column,
   );
 }
+
+const above = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf('.')));

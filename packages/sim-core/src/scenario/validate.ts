@@ -35,6 +35,14 @@ function problemsOf(
     return issue.keys.map((key) => unknownKey(key, locate(root, [...issue.path, key], true).place, known));
   }
   const described = describedAt(schema, issue.path, root);
+  if (issue.code === 'invalid_union' && 'options' in issue && node === undefined) {
+    const kinds = (issue.options as readonly string[]).map(String);
+    return [
+      problem('missing-datum', place, alternatives(kinds), 'nothing', {
+        hint: `write ${String(issue.path.at(-1))}: ${kinds[0]}, or another of them`,
+      }),
+    ];
+  }
   if (node === undefined) return [problem('missing-datum', place, described, 'nothing', { hint: whatToWrite(issue.path, schema, root) })];
   if (issue.code === 'invalid_value') return [unknownChoice(issue.values.map(String), node, place)];
   if (issue.code === 'invalid_union' && 'options' in issue)
@@ -51,8 +59,6 @@ function unknownChoice(values: readonly string[], node: LocatedNode, place: Plac
   });
 }
 
-const MANY_KEYS = 12;
-
 function unknownKey(key: string, place: Place, known: readonly string[]): ScenarioProblem {
   const nearest = nearestWord(key, known);
   const elsewhere = nearest === undefined ? sectionsTaking(key) : [];
@@ -61,7 +67,7 @@ function unknownKey(key: string, place: Place, known: readonly string[]): Scenar
       ? 'merge keys are not read: put the shared part into a file and bring it in by use:'
       : elsewhere.length > 0
         ? `${quoted(key)} stands in ${alternatives(elsewhere.slice(0, 3))}`
-        : known.length > MANY_KEYS || nearest === undefined
+        : nearest === undefined
           ? `known here: ${[...known].sort().join(', ')}`
           : undefined;
   return problem('unknown-key', place, 'a key that is known here', quoted(key), { nearest, hint });
@@ -76,6 +82,7 @@ function found(node: LocatedNode): string {
 function typeHint(node: LocatedNode): string | undefined {
   if (node.kind !== 'text') return undefined;
   if (node.text === '') return 'indent the lines that belong to it by two blanks';
+  if (/^\w+:[\u00a0\u2007\u202f]/.test(node.text)) return 'a no-break space stands after the colon: type the blank again';
   const joined = /^([a-z][a-z_]*):([^\s/].*)$/s.exec(node.text);
   return joined ? `a blank is missing after the colon: write ${joined[1]}: ${joined[2]}` : undefined;
 }

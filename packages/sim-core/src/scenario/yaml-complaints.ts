@@ -23,7 +23,7 @@ const COMPLAINTS: Partial<Record<ErrorCode, Complaint>> = {
     hint: 'put a text with a colon in quotation marks, or begin a new line',
   },
   BLOCK_IN_FLOW: { expected: 'the closing bracket before the next section', hint: 'close the { or [ of the line above' },
-  DUPLICATE_KEY: { expected: 'each key once', found: 'the same key again', hint: 'keep one of the two lines' },
+  DUPLICATE_KEY: { expected: 'each key once', hint: 'keep one of the two lines' },
   MULTILINE_IMPLICIT_KEY: { expected: 'a key, a colon, a blank and a value on each line', hint: 'look at this line and the one above' },
   MISSING_CHAR: { expected: 'a closing quotation mark, or a colon and a value', hint: 'look at this line and the one above' },
   BAD_SCALAR_START: { expected: 'a text that begins with a letter or digit', found: 'a sign with a meaning in YAML', hint: QUOTE_IT },
@@ -71,5 +71,7 @@ export function explainComplaint(file: string, text: string, error: YAMLError): 
     }
   }
   const { kind = 'broken-yaml', expected, found, hint } = COMPLAINTS[error.code] ?? { expected: 'YAML', hint: QUOTE_IT };
-  return problem(kind, place, expected, found ?? quoted((lines[place.line - 1] ?? '').trim()), { hint });
+  return problem(kind, place, expected, found ?? lineOrEnd(lines[place.line - 1]), { hint });
 }
+
+const lineOrEnd = (line = ''): string => (line.trim() === '' ? 'the end of the section' : quoted(line.trim()));

@@ -9,6 +9,10 @@ export interface Bounds {
 }
 
 export const POSITIVE: Bounds = { above: 0 };
+/** A part of a model: milliohms, seldom ohms; far below what a capital M would make of them. */
+export const WINDING = { above: 0, to: 100 } satisfies Bounds;
+export const CONDUCTOR = { from: 0, to: 10 } satisfies Bounds;
+
 export const NOT_NEGATIVE: Bounds = { from: 0 };
 export const SHARE: Bounds = { from: 0, to: 1 };
 export const SHARE_BUT_NONE: Bounds = { above: 0, to: 1 };
@@ -19,10 +23,10 @@ export const within = (value: number, { above, from, below, to }: Bounds): boole
   (below === undefined || value < below) &&
   (to === undefined || value <= to);
 
-/** "a mass in g, kg, oz or lb, above 0": the bounds in the unit the person used. */
+/** "a mass in g, kg, oz or lb; here above 0": the bounds in the unit the person used. */
 export function expectedWithin<D extends Dimension>(bounds: Bounds, dimension: D, unit: UnitOf<D>): string {
   const shown = (si: number) => (si === 0 && dimension !== 'temperature' ? '0' : formatQuantity(si, dimension, { unit, space: ' ' }));
-  return `${expectation(dimension)}, ${boundsInWords(bounds, shown)}`;
+  return `${expectation(dimension)}; here ${boundsInWords(bounds, shown)}`;
 }
 
 export function boundsInWords({ above, from, below, to }: Bounds, shown: (bound: number) => string): string {

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CHEMISTRIES } from '../../provenance/given.js';
-import { NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
+import { CONDUCTOR, NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
 import { choice, count, entry, group, quantity, rising, section } from './fields.js';
 
 const thermal = group(
@@ -21,10 +21,13 @@ export const battery = section(
       })
       .meta({ description: 'how many cells, and how they are connected' }),
     capacity: quantity('charge', 'capacity of the pack, from its label', '6.2 Ah ± 8 %', POSITIVE),
-    cell_resistance: quantity('resistance', 'ohmic resistance of one cell, as many chargers show it', '2.6 mohm ± 30 %', POSITIVE),
+    cell_resistance: quantity('resistance', 'ohmic resistance of one cell, as many chargers show it', '2.6 mohm ± 30 %', {
+      above: 0,
+      to: CONDUCTOR.to,
+    }),
     polarisation: group(
       {
-        resistance: quantity('resistance', 'slow part of the resistance of one cell', '2.0 mohm', NOT_NEGATIVE),
+        resistance: quantity('resistance', 'slow part of the resistance of one cell', '2.0 mohm', CONDUCTOR),
         time: quantity('time', 'time in which the slow part settles', '30 s', POSITIVE),
       },
       'the slow part of the voltage drop, a resistor and a capacitor side by side',
@@ -51,14 +54,14 @@ export const wiring = section(
     gauge: quantity('wireGauge', 'gauge or cross-section of the wire', '12 AWG', POSITIVE),
     length: quantity('length', 'length of the pair of wires, there and back counted once', '30 cm', NOT_NEGATIVE),
     connectors: count('pairs of plugs', '2', { from: 0, to: 20 }),
-    resistance: quantity('resistance', 'resistance of wires and plugs together, instead of the estimate', '3 mohm', NOT_NEGATIVE),
+    resistance: quantity('resistance', 'resistance of wires and plugs together, instead of the estimate', '3 mohm', CONDUCTOR),
   },
   'wires and plugs between pack and controller',
 );
 
 export const controller = section(
   {
-    path_resistance: quantity('resistance', 'resistance of the switched path, two transistors in series', '3.0 mohm', NOT_NEGATIVE),
+    path_resistance: quantity('resistance', 'resistance of the switched path, two transistors in series', '3.0 mohm', CONDUCTOR),
     motor_current_limit: quantity('current', 'current to the motor at which the controller holds back', '60 A', POSITIVE),
     battery_current_limit: quantity('current', 'current from the pack at which the controller holds back', '60 A', POSITIVE),
     pwm_frequency: quantity('frequency', 'switching frequency', '16 kHz', POSITIVE),

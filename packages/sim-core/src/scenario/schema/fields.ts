@@ -69,6 +69,15 @@ const asRefusal = ({ kind, expected, found, nearest, hint }: ReadFailure): Refus
   hint,
 });
 
+const MEGA = /\d\s*M[a-zA-Z\u03a9\u2126]/;
+
+const beyond = (text: string, expected: string): Refusal => ({
+  kind: 'out-of-range',
+  expected,
+  found: quoted(text),
+  hint: MEGA.test(text) ? 'M is mega, a million; m is milli, a thousandth' : undefined,
+});
+
 type Context = Parameters<Parameters<z.ZodString['transform']>[0]>[1];
 
 /** Puts a refusal into zod's list of issues; `refusalIn` takes it out again. */
@@ -96,7 +105,7 @@ export function quantity<D extends Dimension>(dimension: D, description: string,
     const read = readQuantity(text, dimension);
     if (!read.ok) return { refusal: asRefusal(read) };
     if (!within(read.value, bounds)) {
-      return { refusal: { kind: 'out-of-range', expected: expectedWithin(bounds, dimension, read.shownUnit), found: quoted(text) } };
+      return { refusal: beyond(text, expectedWithin(bounds, dimension, read.shownUnit)) };
     }
     return { dimension, value: read.value, spread: read.tolerance ?? NO_SPREAD };
   });
@@ -118,7 +127,7 @@ export function entry(dimension: Dimension, description: string, example: string
       };
     }
     if (!within(read.value, bounds)) {
-      return { refusal: { kind: 'out-of-range', expected: expectedWithin(bounds, dimension, read.shownUnit), found: quoted(text) } };
+      return { refusal: beyond(text, expectedWithin(bounds, dimension, read.shownUnit)) };
     }
     return read.value;
   });
@@ -130,7 +139,7 @@ export function range(dimension: Dimension, description: string, example: string
     const read = readRange(text, dimension);
     if (!read.ok) return { refusal: asRefusal(read) };
     if (!within(read.from, bounds) || !within(read.to, bounds)) {
-      return { refusal: { kind: 'out-of-range', expected: expectedWithin(bounds, dimension, read.shownUnit), found: quoted(text) } };
+      return { refusal: beyond(text, expectedWithin(bounds, dimension, read.shownUnit)) };
     }
     return { from: read.from, to: read.to };
   });
@@ -203,7 +212,7 @@ export function rising<Row extends z.ZodObject>(row: Row, key: keyof z.output<Ro
         const refusal: Refusal = {
           kind: 'out-of-range',
           expected: `rows in rising order of ${key}`,
-          found: `a ${key} that is ${here === before ? 'the same as' : 'below that of'} the row before`,
+          found: `one that is ${here === before ? 'the same as in' : 'below'} the row before`,
           hint: 'sort the rows',
         };
         context.addIssue({ code: 'custom', path: [index, key], params: { refusal } });

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { INSULATION_CLASSES, MAGNET_GRADES } from '../../provenance/given.js';
-import { NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE } from './bounds.js';
+import { NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE, WINDING } from './bounds.js';
 import { choice, count, group, quantity, section } from './fields.js';
 
 /** One row of no-load data; people often have just one and write it without a list. */
@@ -19,7 +19,7 @@ export const motor = section(
     layout: choice(['inrunner', 'outrunner'], 'whether the rotor turns inside or outside the winding'),
     kv: quantity('speedConstant', 'speed constant, from the data sheet', '610 rpm/V ± 4 %', POSITIVE),
     kv_measured: choice(['no-load', 'back-emf'], 'how it was found: from the no-load speed, or from the peak of the generated voltage'),
-    resistance: quantity('resistance', 'resistance between two leads at 20 °C', '65 mohm ± 15 %', POSITIVE),
+    resistance: quantity('resistance', 'resistance between two leads at 20 °C', '65 mohm ± 15 %', WINDING),
     resistance_between: choice(['lines', 'phase-and-star'], 'whether the resistance is between two leads or of one phase'),
     no_load: z.array(noLoadRow).meta({ description: 'no-load current at one or more voltages' }),
     poles: count('magnet poles, an even number', '14', { from: 2, to: 100 }),
