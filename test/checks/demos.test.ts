@@ -74,6 +74,20 @@ describe('survey boat: believable', () => {
     }
   });
 
+  it('draws torque lines that meet the load where the solved crossings lie', () => {
+    for (const { torqueSpeed } of result.candidates) {
+      const { speed, lines, load, crossings } = torqueSpeed;
+      for (const [k, crossing] of crossings.entries()) {
+        const after = speed.findIndex((w) => w > crossing.speed);
+        const share = (crossing.speed - speed[after - 1]) / (speed[after] - speed[after - 1]);
+        const between = (y: readonly number[]): number => y[after - 1] + share * (y[after] - y[after - 1]);
+        // the motor's line is nearly straight between points; the load bends by less than 1 % of the torque
+        expect(Math.abs(between(lines[k].torque) - crossing.torque)).toBeLessThan(2e-3 * (1 + crossing.torque));
+        expect(Math.abs(between(load) - crossing.torque)).toBeLessThan(1e-2 * crossing.torque + 1e-3);
+      }
+    }
+  });
+
   it('every sentence of the verdict names figures of the result', () => {
     const text = result.verdict.join(' ');
     expect(text).toContain(

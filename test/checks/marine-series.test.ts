@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 /**
  * M. W. C. Oosterveld & P. van Oossanen, "Further computer-analyzed data of the Wageningen B-screw series", International
  * Shipbuilding Progress 22 (251), 1975, tables 5 and 6. data/marine-series-evaluation.csv was computed from the published terms by an
- * independent transcription: it verifies terms and evaluation, and is no measurement.
+ * independently typed copy: it verifies terms and evaluation, and is no measurement.
  */
 const points = readFileSync(new URL('data/marine-series-evaluation.csv', import.meta.url), 'utf8')
   .trim()

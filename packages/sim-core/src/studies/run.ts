@@ -446,7 +446,11 @@ function chartAt(
   const chain = {
     emf: system.battery.cellsInSeries * (p.openCircuit - y[n - 2]),
     sourceResistance:
-      (system.drives * system.battery.cellsInSeries * system.battery.cellResistance) / system.battery.cellsInParallel +
+      (system.drives *
+        system.battery.cellsInSeries *
+        system.battery.cellResistance *
+        resistanceFactor(system.battery.activation, y[kernel.bodyIndex[5]])) /
+        system.battery.cellsInParallel +
       system.wiring.resistance,
     idleCurrent: system.controller.idleCurrent,
     otherPower: system.otherLoads / system.drives,
