@@ -2,6 +2,21 @@
 
 export { CAUTIONS } from './results/cautions.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId } from './results/channels.js';
+export {
+  type CandidateDoubt,
+  type Chance,
+  type Comparison,
+  type CurveBand,
+  type CurveBands,
+  DISTINGUISHABLE,
+  type DoubtResult,
+  type Measurement,
+  type PeakDistribution,
+  type Sensitivity,
+  type SensitivityShare,
+  TEMPERATURE_CHANNELS,
+  type TemperatureChannel,
+} from './results/doubt-result.js';
 export type { Finding, FindingKind } from './results/finding.js';
 export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';
 export type {
@@ -18,3 +33,4 @@ export type {
   TorqueSpeedChart,
   Trace,
 } from './results/run-result.js';
+export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';

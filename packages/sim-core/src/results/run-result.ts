@@ -1,8 +1,10 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. */
 import type { Dimension } from '../quantities/index.js';
 import type { ChannelId } from './channels.js';
+import type { DoubtResult } from './doubt-result.js';
 import type { Finding } from './finding.js';
 import type { PowerAccount } from './power-terms.js';
+import type { WhyResult } from './why-result.js';
 
 /** A headline figure: nominal always, 5–95 % once doubt has been sampled. */
 export interface Figure<D extends Dimension = Dimension> {
@@ -188,4 +190,8 @@ export interface RunResult {
   readonly findings: readonly Finding[];
   readonly assumptions: readonly Assumption[];
   readonly cautions: readonly string[];
+  /** How sure: absent where nothing was sampled. */
+  readonly doubt?: DoubtResult;
+  /** Why the leader differs from the runner-up. */
+  readonly why?: WhyResult;
 }

@@ -1,0 +1,150 @@
+/**
+ * How sure the figures and the choice are, as plain data in SI: bands, chances, two sensitivities and the measurement to make.
+ *
+ * Bands are 5–95 % of the samples. Every chance carries its sampling error, one standard error. Shares are of a variance, first order.
+ */
+import type { Dimension } from '../quantities/index.js';
+import type { ChannelId } from './channels.js';
+import type { LimitId } from './run-result.js';
+
+/** A probability found by counting samples, and its sampling error (one standard error) [1]. */
+export interface Chance {
+  readonly probability: number;
+  readonly error: number;
+}
+
+export const TEMPERATURE_CHANNELS = [
+  'windingTemperature',
+  'statorTemperature',
+  'canTemperature',
+  'magnetTemperature',
+  'controllerTemperature',
+  'cellTemperature',
+] as const satisfies readonly ChannelId[];
+export type TemperatureChannel = (typeof TEMPERATURE_CHANNELS)[number];
+
+/** Lower and upper edge and median of a curve, on the time grid beside it [K]. */
+export interface CurveBand {
+  readonly p05: readonly number[];
+  readonly p50: readonly number[];
+  readonly p95: readonly number[];
+}
+
+/** Temperature curves as bands on one time grid, common to all candidates as far as most samples still run. */
+export interface CurveBands {
+  readonly time: readonly number[];
+  /** Share of the samples that still run at each time [1]; the bands are of those. */
+  readonly running: readonly number[];
+  readonly channels: Readonly<Record<TemperatureChannel, CurveBand>>;
+}
+
+/** One group of unknowns and its share of a variance. */
+export interface SensitivityShare {
+  /** Key of the group: the place of a given datum ("boat.yaml:51:19") or a rule ("rule:press-fit"). */
+  readonly group: string;
+  readonly words: string;
+  /** Whose datum it is; empty where it is common to all. */
+  readonly candidates: readonly string[];
+  /** Share of the variance [1], never negative, and its sampling error. */
+  readonly share: number;
+  readonly error: number;
+}
+
+/** What drives the spread of one number. */
+export interface Sensitivity {
+  readonly words: string;
+  readonly dimension: Dimension;
+  readonly standardDeviation: number;
+  /** Greatest first; only those that stand out from the sampling noise. */
+  readonly shares: readonly SensitivityShare[];
+  /** What the shares above leave: small ones, interactions and noise [1]. */
+  readonly rest: number;
+}
+
+/** A density over a grid common to all candidates, for drawings that overlap. */
+export interface PeakDistribution {
+  readonly channel: TemperatureChannel;
+  readonly words: string;
+  /** Peak temperatures [K] at which the densities stand. */
+  readonly at: readonly number[];
+  readonly candidates: readonly {
+    readonly name: string;
+    /** [1/K]; sums with the grid's spacing to 1. */
+    readonly density: readonly number[];
+    /** The candidate's limit of this body [K], where it has one. */
+    readonly bound?: number;
+  }[];
+}
+
+export interface CandidateDoubt {
+  readonly name: string;
+  /** Chance that the run ends as planned within every limit, and that this candidate comes first. */
+  readonly feasible: Chance;
+  readonly first: Chance;
+  readonly limits: readonly { readonly id: LimitId; readonly words: string; readonly passed: Chance }[];
+  /** Samples without an operating point, or ended by cut-off or empty cells. */
+  readonly ended: Chance;
+  readonly curves: CurveBands;
+  /** First sensitivity: of this candidate's own figures, the peak of its nearest temperature limit first. */
+  readonly sensitivities: readonly Sensitivity[];
+}
+
+/** One candidate against another, sample by sample on common unknowns. */
+export interface Comparison {
+  readonly better: string;
+  readonly worse: string;
+  /** Chance that the first ranks before the second. */
+  readonly wins: Chance;
+  /** False where the chance, less two sampling errors, does not clear `DISTINGUISHABLE`: not distinguishable on these data. */
+  readonly distinguishable: boolean;
+  /** Difference of the objective's figure, worse less better in the sense of the objective (positive: the first is better). */
+  readonly difference: {
+    readonly words: string;
+    readonly dimension: Dimension;
+    readonly nominal: number;
+    readonly p05: number;
+    readonly p50: number;
+    readonly p95: number;
+  };
+}
+
+/** Below this chance of being right a choice is no better founded than "likely". */
+export const DISTINGUISHABLE = 0.9;
+
+export type Effort = 'minutes' | 'an hour' | 'an afternoon';
+
+/** Something that can be measured, and what it would do for the choice. */
+export interface Measurement {
+  readonly group: string;
+  readonly words: string;
+  /** How, in one sentence. */
+  readonly how: string;
+  readonly effort: Effort;
+  /** True where it needs the motor that is still to be bought (or one lent). */
+  readonly needsTheMotor: boolean;
+  /** Chance of a wrong choice now, and once this is measured (mean over what the measurement may say). */
+  readonly before: number;
+  readonly after: number;
+}
+
+export interface DoubtResult {
+  readonly schema: 'shaftwork.doubt/1';
+  readonly samples: number;
+  readonly seed: number;
+  /** Unknowns drawn, and those of them that share the quasi-random points; the rest are seeded random. */
+  readonly unknowns: number;
+  readonly quasiRandom: number;
+  /** The stated error of the model itself: 95 % half-width as a share of each body's rise, and how much of its variance is common to all. */
+  readonly modelError: { readonly halfWidth: number; readonly common: number; readonly words: string; readonly source: string };
+  /** In the order of the scenario. */
+  readonly candidates: readonly CandidateDoubt[];
+  /** Every ordered pair along the ranking. */
+  readonly comparisons: readonly Comparison[];
+  readonly peaks: PeakDistribution;
+  /** Second sensitivity: of the difference between the two leaders; absent with one candidate. */
+  readonly leaders?: { readonly better: string; readonly worse: string; readonly sensitivity: Sensitivity };
+  /** What is in doubt: which of two is better, or whether the choice meets its limits; absent where neither can go wrong in the samples. */
+  readonly question?: { readonly kind: 'better' | 'feasible'; readonly words: string; readonly chanceOfError: Chance };
+  /** Useful measurements, the best for its effort first; empty where none would change anything. */
+  readonly measurements: readonly Measurement[];
+}

@@ -1,0 +1,39 @@
+/** Why one candidate runs hotter, or longer, than another: the difference split over what differs between them, as plain data in SI. */
+import type { Dimension } from '../quantities/index.js';
+
+export const WHY_PARTS = ['speedConstant', 'motorConstant', 'lossTorque', 'heatPaths', 'heatCapacity', 'overrides'] as const;
+export type WhyPartId = (typeof WHY_PARTS)[number];
+
+export interface WhyPart {
+  readonly id: WhyPartId;
+  readonly words: string;
+  /** Share of the difference, `to` less `from` [SI]. */
+  readonly value: number;
+}
+
+/** One quantity's difference, `to` less `from`, and its parts, which sum to it. */
+export interface WhySplit {
+  readonly quantity: string;
+  readonly words: string;
+  readonly dimension: Dimension;
+  readonly from: number;
+  readonly to: number;
+  readonly difference: number;
+  /** Greatest in size first. */
+  readonly parts: readonly WhyPart[];
+  /** Greatest joint effect of two parts beyond their effects alone [SI]; where it exceeds every part, the split says little. */
+  readonly interaction: { readonly between: readonly [WhyPartId, WhyPartId]; readonly value: number } | undefined;
+  readonly interactionsExceedParts: boolean;
+}
+
+export interface WhyResult {
+  readonly schema: 'shaftwork.why/1';
+  readonly from: string;
+  readonly to: string;
+  /** The peak temperature of the body whose limit is nearest first, then the run time where it differs. */
+  readonly splits: readonly WhySplit[];
+  readonly simulations: number;
+  /** Mixtures of the two without an operating point, in words; their figure is capped and the split marked. */
+  readonly capped: readonly string[];
+  readonly sentence: string;
+}
