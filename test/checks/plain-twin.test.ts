@@ -13,7 +13,8 @@ it('follows the plain twin within 0.05 K and 1e-5 of charge at every step’s en
   const rows = plainBoat(JSON.parse(JSON.stringify(system, arrays)), JSON.parse(JSON.stringify(prepared.scenario.profile)));
   const names = ['winding', 'stator', 'can', 'magnets', 'controller', 'cells'] as const;
   // the product integrated to each of a few times, the last the end of the run
-  const { trace, state } = simulate(system, prepared.scenario.profile);
+  const { recorded, state } = simulate(system, prepared.scenario.profile);
+  const { trace } = recorded!;
   const last = rows[rows.length - 1];
   names.forEach((name, k) => {
     expect(Math.abs(state[k] - last[name])).toBeLessThan(0.05);

@@ -31,7 +31,7 @@ function randomSystem(trial: number): DriveSystem {
     controller: {
       ...system.controller,
       diodeDrop: trial % 5 === 0 ? draw(0.3, 1) : 0,
-      motorCurrentLimit: trial % 7 === 0 ? draw(5, 30) : 200,
+      motorCurrentLimit: trial % 3 === 0 ? draw(5, 30) : 200,
       batteryCurrentLimit: trial % 11 === 0 ? draw(5, 20) : Number.POSITIVE_INFINITY,
       braking: trial % 2 === 0 ? 'none' : 'regenerative',
     },
@@ -43,6 +43,8 @@ describe('power balance', () => {
     const kernel = createKernel();
     const watts = new Float64Array(POWER_TERM_IDS.length);
     let solved = 0;
+    let atMotorLimit = 0;
+    let atBatteryLimit = 0;
     for (let trial = 0; trial < 6000; trial++) {
       const system = randomSystem(trial);
       kernel.load(system);
@@ -87,13 +89,23 @@ describe('power balance', () => {
         expect(watts[POWER_TERM_IDS.indexOf(term)], term).toBeGreaterThanOrEqual(0);
       }
       if (system.controller.braking === 'none') expect(point.current).toBeGreaterThanOrEqual(0);
-      expect(point.current).toBeLessThanOrEqual(system.controller.motorCurrentLimit * (1 + 1e-9) + (hold === 'throttle' ? 0 : 1e3));
+      if (hold === 'throttle') {
+        const { motorCurrentLimit, batteryCurrentLimit } = system.controller;
+        if (Math.abs(point.current) >= motorCurrentLimit * (1 - 1e-9)) atMotorLimit++;
+        if (point.busCurrent >= batteryCurrentLimit * (1 - 1e-9)) atBatteryLimit++;
+        expect(Math.abs(point.current)).toBeLessThanOrEqual(motorCurrentLimit * (1 + 1e-9));
+        expect(point.busCurrent).toBeLessThanOrEqual(batteryCurrentLimit * (1 + 1e-9));
+      }
+      expect(point.duty).toBeGreaterThanOrEqual(0);
+      expect(point.duty).toBeLessThanOrEqual(1);
       // torque balance at the shaft
       const flux = point.torqueConstant / system.motor.torqueConstant;
       const miss = point.torqueConstant * point.current - lossTorque(system.motor, point.speed, flux) - point.loadTorque;
       expect(Math.abs(miss)).toBeLessThan(1e-9 * (1 + Math.abs(point.loadTorque)));
     }
     expect(solved).toBeGreaterThan(4000);
+    expect(atMotorLimit).toBeGreaterThan(30);
+    expect(atBatteryLimit).toBeGreaterThan(30);
   });
 
   it('the two closed forms of the chain undo one another', () => {

@@ -1,6 +1,7 @@
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { crossingsOf, runCandidate } from '@shaftwork/sim-core/studies/run';
+import { runCandidate } from '@shaftwork/sim-core/studies/run';
 import { simulate } from '@shaftwork/sim-core/studies/simulate';
+import { crossingsOf } from '@shaftwork/sim-core/studies/torque-speed-chart';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 

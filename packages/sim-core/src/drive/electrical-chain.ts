@@ -9,7 +9,11 @@
  * R_b counts the pack as often as there are drives on it. k_s and k_v are taken with their fade towards full throttle.
  * *Holds for* E > 0, R_b > 0, R_t > 0. *Sign* i > 0 drives. *Source* balance of voltages; parts/controller.ts.
  */
+import type { Battery } from '../parts/battery.js';
 import { SWITCHING_FADE, switchingFade } from '../parts/controller.js';
+
+/** The least duty that counts as on: nearly a short circuit of the winding, the most that braking can do at low speed [1]. */
+export const LEAST_DUTY = 1e-6;
 
 export interface ElectricalChain {
   /** E — open-circuit voltage less polarisation [V]. */
@@ -39,6 +43,27 @@ export interface ChainPoint {
   /** Battery side current of one drive, other loads not counted [A]. */
   busCurrent: number;
 }
+
+export const emptyElectricalChain = (): ElectricalChain => ({
+  emf: 0,
+  sourceResistance: 1,
+  idleCurrent: 0,
+  otherPower: 0,
+  pathResistance: 0,
+  windingResistance: 1,
+  switchingShare: 0,
+  voltageLoss: 0,
+  diodeDrop: 0,
+  regenerative: false,
+});
+
+/** R_b [Ω]: the pack's ohmic part, counted as often as there are drives on it, and one drive's wiring; `cellFactor` [1] for temperature. */
+export const sourceResistance = (
+  battery: Pick<Battery, 'cellsInSeries' | 'cellsInParallel' | 'cellResistance'>,
+  cellFactor: number,
+  drives: number,
+  wiringResistance: number,
+): number => (drives * battery.cellsInSeries * battery.cellResistance * cellFactor) / battery.cellsInParallel + wiringResistance;
 
 export const emptyChainPoint = (): ChainPoint => ({ busVoltage: 0, current: 0, currentSlope: 0, duty: 0, busCurrent: 0 });
 
@@ -153,15 +178,40 @@ export function solveForCurrent(chain: ElectricalChain, current: number, backEmf
   return duty;
 }
 
+const batteryLimited = { current: 0, slope: 0 };
+
 /**
- * Motor current [A] at which the drive's battery current reaches `limit` [A] at `backEmf` [V] below full throttle:
- * the positive root of R_t·i² + (k_e·ω + k_s·v_bus)·i = v_bus·(limit − I_idle − k_v·v_bus).
+ * Motor current [A] at which the drive's battery current reaches `limit` [A] at `backEmf` [V] below full throttle, and its slope per volt of
+ * back-EMF [A/V], in a reused record: the positive root of
+ *
+ *   d(i)·i + k_s·i = limit − I_idle − k_v·v_bus,   d(i) = (R_w·i + R_p·i·½(1 + d) + k_e·ω + (1 − d)·V_f)/v_bus
+ *
+ * where R_p carries the whole current and V_f vanishes with synchronous rectification; a quadratic then, else Newton's method from its root.
  */
-export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): number {
+export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): Readonly<typeof batteryLimited> {
+  const { windingResistance, pathResistance, diodeDrop, switchingShare } = chain;
   const b = chain.emf - chain.sourceResistance * limit;
   const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(b * b - 4 * chain.sourceResistance * chain.otherPower));
-  const available = bus * (limit - chain.idleCurrent - chain.voltageLoss * bus);
-  const linear = backEmf + chain.switchingShare * bus;
-  const resistance = chain.windingResistance + chain.pathResistance;
-  return (2 * available) / (linear + Math.sqrt(linear * linear + 4 * resistance * available));
+  const share = limit - chain.idleCurrent - chain.voltageLoss * bus;
+  const linear = backEmf + switchingShare * bus;
+  const resistance = windingResistance + pathResistance;
+  const root = Math.sqrt(linear * linear + 4 * resistance * bus * share);
+  let current = (2 * bus * share) / (linear + root);
+  let slope = -current / root;
+  if (diodeDrop > 0) {
+    for (let k = 0; k < 30; k++) {
+      // d(i) with the path's and the diode's own dependence on d solved for
+      const below = bus + diodeDrop - 0.5 * pathResistance * current;
+      const duty = ((windingResistance + 0.5 * pathResistance) * current + backEmf + diodeDrop) / below;
+      const dutySlope = (windingResistance + 0.5 * pathResistance * (1 + duty)) / below;
+      const rise = duty + switchingShare + current * dutySlope;
+      const newton = (share - (duty + switchingShare) * current) / rise;
+      slope = -current / (below * rise);
+      current += newton;
+      if (Math.abs(newton) <= 1e-15 * Math.abs(current)) break;
+    }
+  }
+  batteryLimited.current = current;
+  batteryLimited.slope = slope;
+  return batteryLimited;
 }

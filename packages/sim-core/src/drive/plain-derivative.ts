@@ -16,7 +16,7 @@ import { fluxRatio, ironTorque, lossTorque, windingResistance } from '../parts/m
 import { emptyPropellerPoint, evaluatePropeller } from '../parts/propeller/propeller-laws.js';
 import { dragForce } from '../parts/vehicle.js';
 import type { DriveSystem } from './drive-system.js';
-import { emptyChainPoint, solveAtDuty } from './electrical-chain.js';
+import { emptyChainPoint, solveAtDuty, sourceResistance } from './electrical-chain.js';
 import type { DriveState } from './state.js';
 
 /** Rates of all states [K/s, 1/s, V/s, m/s²] at `throttle` [1]. Throws RangeError for a wheel, or where the shaft does not turn. */
@@ -28,8 +28,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const kt = motor.torqueConstant * flux;
   const chain = {
     emf: battery.cellsInSeries * (openCircuitVoltage(battery.openCircuit, state.charge) + battery.voltageOffset - state.polarisation),
-    sourceResistance:
-      (drives * battery.cellsInSeries * battery.cellResistance * factor) / battery.cellsInParallel + system.wiring.resistance,
+    sourceResistance: sourceResistance(battery, factor, drives, system.wiring.resistance),
     idleCurrent: controller.idleCurrent,
     otherPower: system.otherLoads / drives,
     pathResistance: pathResistanceAt(controller, state.controller),

@@ -5,8 +5,8 @@ import { createKernel } from '../kernel/kernel.js';
 import { realise } from '../provenance/realise.js';
 import type { ChannelId } from '../results/channels.js';
 import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
+import { observe } from './observe.js';
 import type { RunInput } from './run.js';
-import { observe } from './simulate.js';
 
 /** What is held, and the vehicle's speed beside it; left out, the vehicle takes the speed at which its drag is met. */
 export interface PointAsk {

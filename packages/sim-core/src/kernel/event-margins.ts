@@ -1,0 +1,61 @@
+/** How far each event is: positive before it, not positive once it has come. */
+import type { KernelMemory } from './kernel-memory.js';
+import { heldSpeedAt } from './motion.js';
+
+/** Events, in the order of their margins. */
+export const KERNEL_EVENTS = [
+  'windingTemperature',
+  'magnetTemperature',
+  'controllerTemperature',
+  'cellTemperature',
+  'cellVoltage',
+  'empty',
+  'reserve',
+  'holdLost',
+  'holdRegained',
+  'limiterEntered',
+  'limiterLeft',
+  'motorCurrent',
+  'inputPower',
+  'shaftSpeed',
+  'batteryCurrent',
+  'batteryPower',
+  'propellerTable',
+  'dragTable',
+] as const;
+export type KernelEvent = (typeof KERNEL_EVENTS)[number];
+
+/** Electrical power into the motor's wires at the solved point [W]. */
+export const motorInput = ({ point }: KernelMemory): number =>
+  (point.windingResistance * point.current + point.torqueConstant * point.speed) * point.current;
+
+/** Margins at the solved point (t, y), in SI units of what is limited, written into `out` in the order of KERNEL_EVENTS. */
+export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, out: Float64Array): void {
+  const { system, point, bodyIndex, hold, flatOut, step } = memory;
+  const { limits, vehicle, controller } = system;
+  const vehicleSpeed = y[memory.speed];
+  out[0] = limits.windingTemperature - y[bodyIndex[0]];
+  out[1] = limits.magnetTemperature - y[bodyIndex[3]];
+  out[2] = limits.controllerTemperature - y[bodyIndex[4]];
+  out[3] = limits.cellTemperature - y[bodyIndex[5]];
+  out[4] = point.cellVoltage - limits.cellVoltage;
+  out[5] = y[memory.charge];
+  out[6] = y[memory.charge] - limits.reserve;
+  const holds = !flatOut && hold !== 'throttle';
+  out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / controller.motorCurrentLimit) : 1;
+  // regained once the vehicle is as fast as the profile wants it
+  out[8] = flatOut && step.hold === 'vehicleSpeed' ? heldSpeedAt(memory, t) - vehicleSpeed : 1;
+  const limited = hold === 'throttle' && point.limit < Number.POSITIVE_INFINITY && point.duty > 0;
+  out[9] = limited ? point.limit - point.currentUnlimited : 1;
+  out[10] = limited ? point.currentUnlimited - point.limit : 1;
+  out[11] = limits.motorCurrent - point.current;
+  out[12] = limits.inputPower - motorInput(memory);
+  out[13] = limits.shaftSpeed - point.speed;
+  out[14] = limits.batteryCurrent - point.packCurrent;
+  out[15] = limits.batteryPower - point.packCurrent * point.busVoltage;
+  out[16] = point.duty > 0 && point.outsideTable !== 0 ? -1 : 1;
+  const table = vehicle.dragTable;
+  out[17] = table === undefined ? 1 : table.speed[table.speed.length - 1] - vehicleSpeed + 1e-9;
+  // infinite limits stay out of the root search
+  for (let k = 0; k < out.length; k++) if (out[k] === Number.POSITIVE_INFINITY) out[k] = 1;
+}

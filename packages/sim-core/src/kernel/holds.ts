@@ -1,0 +1,232 @@
+/** One function for each thing a step can hold; each leaves the whole operating point of one drive. */
+import { LEAST_DUTY, solveAtDuty, solveForCurrent, solveOff } from '../drive/electrical-chain.js';
+import { torqueBeforeGear } from '../parts/gearbox.js';
+import { lossTorque } from '../parts/motor.js';
+import type { KernelMemory } from './kernel-memory.js';
+import { forceNeeded } from './motion.js';
+import { balanceSpeed, loadAt, mostCurrent, speedForThrust } from './shaft-balance.js';
+
+/** Out of reach: any duty above 1. */
+const BEYOND = 2;
+
+/** Takes over what the chain found. */
+function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
+  point.duty = duty;
+  point.busVoltage = chainPoint.busVoltage;
+  point.busCurrent = chainPoint.busCurrent;
+  point.current = chainPoint.current;
+}
+
+/** Motor shaft speed [rad/s] that a wheel has at the vehicle's `speed` [m/s]; NaN for a propeller. */
+const wheelShaft = ({ system }: KernelMemory, speed: number): number =>
+  system.load.kind === 'wheel' ? (speed / system.load.radius) * system.gearbox.ratio : Number.NaN;
+
+/** Force at the wheels that the present current gives. */
+function wheelForce({ system, point, flux, gearEfficiency }: KernelMemory, shaft: number): void {
+  const { load, gearbox, motor } = system;
+  if (load.kind !== 'wheel') return;
+  const torque = point.torqueConstant * point.current - (shaft > 0 ? lossTorque(motor, shaft, flux) : 0);
+  point.loadTorque = torque;
+  point.driverTorque = torque >= 0 ? torque * gearbox.ratio * gearEfficiency : (torque * gearbox.ratio) / gearEfficiency;
+  point.driverSpeed = shaft / gearbox.ratio;
+  point.force = point.thrust = point.driverTorque / load.radius;
+}
+
+/** The torque that a wheel must take for `force` [N] at the ground. */
+function wheelLoad({ system, point, gearEfficiency }: KernelMemory, force: number, shaft: number): void {
+  const { load, gearbox } = system;
+  if (load.kind !== 'wheel') return;
+  point.force = point.thrust = force;
+  point.driverTorque = force * load.radius;
+  point.driverSpeed = shaft / gearbox.ratio;
+  point.loadTorque = torqueBeforeGear(point.driverTorque, gearbox.ratio, gearEfficiency);
+}
+
+/** Holds the current at the controller's limits where the throttle asks for more; braking is limited by the motor current alone. */
+function limitCurrent(memory: KernelMemory, duty: number, speed: number): void {
+  const { point, chain, chainPoint, system } = memory;
+  const backEmf = point.torqueConstant * speed;
+  point.limit = mostCurrent(memory, speed).current;
+  const { motorCurrentLimit } = system.controller;
+  if (chainPoint.current > point.limit) adopt(memory, solveForCurrent(chain, point.limit, backEmf, chainPoint));
+  else if (chainPoint.current < -motorCurrentLimit) brakeAt(memory, -motorCurrentLimit, backEmf);
+  else adopt(memory, duty);
+}
+
+/** Brakes with `current` [A] (negative), or as near to it as a duty between 0 and 1 comes. */
+function brakeAt(memory: KernelMemory, current: number, backEmf: number): void {
+  const { point, chain, chainPoint } = memory;
+  const duty = solveForCurrent(chain, current, backEmf, chainPoint);
+  if (duty >= LEAST_DUTY && duty <= 1) {
+    adopt(memory, duty);
+    return;
+  }
+  // less than a short circuit of the winding would be needed, or more than the pack's voltage: the nearer end is all there is
+  point.braked = true;
+  const nearest = duty > 1 ? 1 : LEAST_DUTY;
+  solveAtDuty(chain, nearest, point.torqueConstant, point.speed, chainPoint);
+  adopt(memory, nearest);
+}
+
+/** Throttle as duty [1]; 0 is off. */
+export function holdThrottle(memory: KernelMemory, duty: number): void {
+  const { point, chain, chainPoint, system, advance } = memory;
+  const { load } = system;
+  if (load.kind === 'wheel') {
+    const shaft = wheelShaft(memory, advance);
+    point.speed = shaft;
+    if (duty > 0) solveAtDuty(chain, duty, point.torqueConstant, shaft, chainPoint);
+    else solveOff(chain, chainPoint);
+    point.currentUnlimited = chainPoint.current;
+    if (duty > 0) limitCurrent(memory, duty, shaft);
+    else adopt(memory, 0);
+    wheelForce(memory, shaft);
+    return;
+  }
+  const speed = balanceSpeed(memory, duty, Number.NaN, load.folding && duty === 0);
+  point.speed = speed;
+  if (duty === 0) {
+    solveOff(chain, chainPoint);
+    adopt(memory, 0);
+  } else {
+    point.currentUnlimited = chainPoint.current;
+    limitCurrent(memory, duty, speed);
+  }
+}
+
+/** Off: the shaft turns as the load drags it, nothing is given. */
+function letGo(memory: KernelMemory): void {
+  memory.point.dutyAsked = 0;
+  holdThrottle(memory, 0);
+}
+
+function outOfReach(memory: KernelMemory): void {
+  holdThrottle(memory, 1);
+  memory.point.dutyAsked = BEYOND;
+}
+
+/** Motor current and duty for a known load torque at a known shaft speed; negative current only where the controller brakes. */
+function driveShaft(memory: KernelMemory, speed: number): void {
+  const { point, chain, chainPoint, system, flux } = memory;
+  point.speed = speed;
+  if (speed > 0) memory.warmSpeed = speed;
+  const current = (point.loadTorque + lossTorque(system.motor, speed, flux)) / point.torqueConstant;
+  const backEmf = point.torqueConstant * speed;
+  point.currentUnlimited = current;
+  point.limit = system.controller.motorCurrentLimit;
+  if (current >= 0) {
+    point.dutyAsked = solveForCurrent(chain, current, backEmf, chainPoint);
+    adopt(memory, point.dutyAsked);
+    return;
+  }
+  if (!chain.regenerative || speed === 0) {
+    solveOff(chain, chainPoint);
+    adopt(memory, 0);
+    point.braked = true;
+    return;
+  }
+  point.braked = current < -point.limit;
+  brakeAt(memory, Math.max(current, -point.limit), backEmf);
+  point.dutyAsked = point.duty;
+}
+
+/** Shaft speed [rad/s]; 0 is a held rotor at full throttle. */
+export function holdShaftSpeed(memory: KernelMemory, value: number): void {
+  const { point, chain, chainPoint } = memory;
+  if (value > 0) {
+    loadAt(memory, value, false);
+    driveShaft(memory, value);
+    // the load turns the shaft faster than asked: the drive can only let go
+    if (point.braked) letGo(memory);
+    return;
+  }
+  memory.advance = 0;
+  loadAt(memory, 0, false);
+  point.speed = 0;
+  point.stalled = true;
+  solveAtDuty(chain, 1, point.torqueConstant, 0, chainPoint);
+  point.currentUnlimited = chainPoint.current;
+  limitCurrent(memory, 1, 0);
+}
+
+/** The propeller turned to give `thrust` [N]. */
+function turnForThrust(memory: KernelMemory, thrust: number): void {
+  const { point } = memory;
+  const shaft = thrust > 0 ? speedForThrust(memory, thrust) : 0;
+  if (Number.isNaN(shaft)) {
+    outOfReach(memory);
+    return;
+  }
+  if (shaft > 0) {
+    loadAt(memory, shaft, false);
+    driveShaft(memory, shaft);
+    if (!point.braked) return;
+  }
+  // less thrust is asked than a freely turning propeller gives: the drive can only let go
+  const asked = shaft > 0;
+  letGo(memory);
+  point.braked = asked || thrust < 0;
+}
+
+/** Vehicle speed: the force that `acceleration` [m/s²] and `climb` (sine) need at `speed` [m/s]. */
+export function holdVehicleSpeed(memory: KernelMemory, speed: number, acceleration: number, climb: number): void {
+  const { load } = memory.system;
+  const force = forceNeeded(memory, speed, acceleration, climb);
+  if (load.kind === 'wheel') driveWheel(memory, force, speed);
+  else turnForThrust(memory, force / (1 - load.thrustDeduction));
+}
+
+function driveWheel(memory: KernelMemory, force: number, speed: number): void {
+  const shaft = wheelShaft(memory, speed);
+  wheelLoad(memory, force, shaft);
+  driveShaft(memory, shaft);
+  // braking beyond the drive leaves the rest to the profile: the wheel has what the motor really gives
+  if (memory.point.braked) wheelForce(memory, shaft);
+}
+
+/** Thrust of one drive [N]. */
+export function holdThrust(memory: KernelMemory, value: number, speed: number): void {
+  if (memory.system.load.kind === 'wheel') driveWheel(memory, value, speed);
+  else turnForThrust(memory, value);
+}
+
+/** Motor current [A]. */
+export function holdMotorCurrent(memory: KernelMemory, value: number, speed: number): void {
+  const { point, chain, chainPoint, system } = memory;
+  const wheel = system.load.kind === 'wheel';
+  const shaft = wheel ? wheelShaft(memory, speed) : balanceSpeed(memory, 1, value, false);
+  point.speed = shaft;
+  point.dutyAsked = solveForCurrent(chain, value, point.torqueConstant * shaft, chainPoint);
+  adopt(memory, point.dutyAsked);
+  if (wheel) wheelForce(memory, shaft);
+  point.currentUnlimited = value;
+  point.limit = system.controller.motorCurrentLimit;
+}
+
+/** Battery power of all drives [W]: the duty at which it is drawn, on the high-voltage side. */
+export function holdBatteryPower(memory: KernelMemory, power: number): void {
+  const { point, system } = memory;
+  const drawn = (duty: number): number => {
+    holdThrottle(memory, duty);
+    return point.busVoltage * point.busCurrent * system.drives;
+  };
+  let low = 1e-4;
+  let high = 1;
+  if (drawn(low) >= power) {
+    point.dutyAsked = low;
+    return;
+  }
+  // battery power is not monotone over the last 2 % of duty, where switching losses fade: just below full and full are tried apart
+  if (drawn(1) < power && drawn(1 - 1e-9) < power) {
+    outOfReach(memory);
+    return;
+  }
+  for (let k = 0; k < 80 && high - low > 1e-13; k++) {
+    const middle = 0.5 * (low + high);
+    if (drawn(middle) < power) low = middle;
+    else high = middle;
+  }
+  const duty = 0.5 * (low + high);
+  holdThrottle(memory, duty);
+  point.dutyAsked = duty;
+}

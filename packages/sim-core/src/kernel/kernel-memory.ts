@@ -1,0 +1,134 @@
+/** All that the kernel remembers between calls: the loaded system, the step being driven, reused records, and what the last solve found. */
+import type { DriveSystem } from '../drive/drive-system.js';
+import { type ChainPoint, type ElectricalChain, emptyChainPoint, emptyElectricalChain } from '../drive/electrical-chain.js';
+import type { Held, ProfileStep } from '../drive/profile.js';
+import { BODIES } from '../heat/heat-paths.js';
+import { switchingShare } from '../parts/controller.js';
+import { emptyPropellerPoint, type PropellerMedium, type PropellerPoint } from '../parts/propeller/propeller-laws.js';
+import { turningMass } from '../parts/wheel.js';
+import { emptyOperatingPoint, type OperatingPoint } from './operating-point.js';
+
+export interface KernelMemory {
+  system: DriveSystem;
+  step: ProfileStep;
+  stepFrom: number;
+  flatOut: boolean;
+  /** What is held now; throttle where full throttle stands in. */
+  hold: Held;
+  readonly chain: ElectricalChain;
+  readonly chainPoint: ChainPoint;
+  readonly propeller: PropellerPoint;
+  readonly medium: { -readonly [K in keyof PropellerMedium]: PropellerMedium[K] };
+  readonly point: OperatingPoint;
+  /** Index of each body's temperature among the states, in the order of BODIES. */
+  readonly bodyIndex: Int32Array;
+  /** Heat capacity of each temperature state [J/K]. */
+  readonly capacities: Float64Array;
+  /** Heat into each body at the last solved point [W]. */
+  readonly heat: Float64Array;
+  /** Number of temperature states; charge, polarisation and speed follow. */
+  bodies: number;
+  charge: number;
+  polarisation: number;
+  speed: number;
+  gearEfficiency: number;
+  effectiveMass: number;
+  /** k_t/k_t20 and factor on cell resistances at the present temperatures; speed of the fluid into the propeller [m/s]. */
+  flux: number;
+  cellFactor: number;
+  advance: number;
+  /** Where the next root search begins [rad/s]. */
+  warmSpeed: number;
+  solvedTime: number;
+  readonly solvedState: Float64Array;
+}
+
+export function emptyKernelMemory(): KernelMemory {
+  return {
+    system: undefined as unknown as DriveSystem,
+    step: undefined as unknown as ProfileStep,
+    stepFrom: 0,
+    flatOut: false,
+    hold: 'throttle',
+    chain: emptyElectricalChain(),
+    chainPoint: emptyChainPoint(),
+    propeller: emptyPropellerPoint(),
+    medium: { density: 1, kinematicViscosity: 1 },
+    point: emptyOperatingPoint(),
+    bodyIndex: new Int32Array(BODIES.length),
+    capacities: new Float64Array(BODIES.length),
+    heat: new Float64Array(BODIES.length),
+    bodies: 0,
+    charge: 0,
+    polarisation: 0,
+    speed: 0,
+    gearEfficiency: 1,
+    effectiveMass: 1,
+    flux: 1,
+    cellFactor: 1,
+    advance: 0,
+    warmSpeed: 0,
+    solvedTime: Number.NaN,
+    solvedState: new Float64Array(BODIES.length + 3),
+  };
+}
+
+/** Takes in a system: which bodies share a state, and what does not change during a run. */
+export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
+  memory.solvedTime = Number.NaN;
+  memory.warmSpeed = 0;
+  memory.system = system;
+  const { heat, gearbox, load, vehicle, motor, controller, drives } = system;
+  // bodies joined by an infinite conductance share one state
+  const root = [0, 1, 2, 3, 4, 5];
+  const join = (a: number, b: number, conductance: number): void => {
+    if (conductance !== Number.POSITIVE_INFINITY) return;
+    const [from, to] = [root[b], root[a]];
+    for (let k = 0; k < root.length; k++) if (root[k] === from) root[k] = to;
+  };
+  join(0, 1, heat.windingToStator);
+  join(1, 2, heat.statorToCan);
+  join(1, 3, heat.statorToMagnets);
+  join(2, 3, heat.magnetsToCan);
+  memory.capacities.fill(0);
+  memory.bodies = 0;
+  const slot = new Map<number, number>();
+  for (let k = 0; k < BODIES.length; k++) {
+    let index = slot.get(root[k]);
+    if (index === undefined) {
+      index = memory.bodies++;
+      slot.set(root[k], index);
+    }
+    memory.bodyIndex[k] = index;
+    memory.capacities[index] += heat.capacity[BODIES[k]];
+  }
+  memory.charge = memory.bodies;
+  memory.polarisation = memory.bodies + 1;
+  memory.speed = memory.bodies + 2;
+  const { chain } = memory;
+  chain.idleCurrent = controller.idleCurrent;
+  chain.otherPower = system.otherLoads / drives;
+  chain.switchingShare = switchingShare(controller);
+  chain.voltageLoss = controller.voltageLoss;
+  chain.diodeDrop = controller.diodeDrop;
+  chain.regenerative = controller.braking === 'regenerative';
+  memory.gearEfficiency = gearbox.efficiency * (load.kind === 'propeller' ? load.shaftEfficiency : 1);
+  memory.effectiveMass = vehicle.mass * (1 + vehicle.addedMass);
+  if (load.kind === 'wheel') {
+    memory.effectiveMass += drives * turningMass(load.inertia, motor.rotorInertia, gearbox.ratio, load.radius);
+  } else {
+    memory.medium.density = load.density;
+    memory.medium.kinematicViscosity = load.kinematicViscosity;
+  }
+}
+
+/** The start's temperatures, charge and rest. */
+export function initialState({ system, bodyIndex, charge, polarisation, speed }: KernelMemory, y: Float64Array): void {
+  const { start } = system;
+  for (let k = 0; k < 4; k++) y[bodyIndex[k]] = start.motorTemperature;
+  y[bodyIndex[4]] = start.controllerTemperature;
+  y[bodyIndex[5]] = start.cellTemperature;
+  y[charge] = start.charge;
+  y[polarisation] = 0;
+  y[speed] = 0;
+}

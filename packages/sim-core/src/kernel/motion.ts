@@ -1,0 +1,62 @@
+/** The vehicle along its path: what the profile imposes on it, the force it needs, and how it moves under the force it gets. */
+import { rampAt } from '../drive/profile.js';
+import { dragForce } from '../parts/vehicle.js';
+import { STANDARD_GRAVITY } from '../quantities/constants.js';
+import type { KernelMemory } from './kernel-memory.js';
+
+/** Share of the step that is over at time t [1]. */
+export const shareAt = ({ step, stepFrom }: KernelMemory, t: number): number => (step.duration > 0 ? (t - stepFrom) / step.duration : 0);
+
+/** Speed that the step imposes at time t [m/s]; NaN where it imposes none. */
+export function heldSpeedAt(memory: KernelMemory, t: number): number {
+  const { step } = memory;
+  const ramp = step.hold === 'vehicleSpeed' ? step.value : step.vehicleSpeed;
+  return ramp === undefined ? Number.NaN : rampAt(ramp, shareAt(memory, t));
+}
+
+/** Sine of the climb as the profile sets it; 0 where it says nothing [1]. */
+export function climbAt(memory: KernelMemory, t: number, speed: number): number {
+  const { grade, climb } = memory.step;
+  if (grade !== undefined) return rampAt(grade, shareAt(memory, t));
+  if (climb !== undefined && speed > 0) return Math.min(1, rampAt(climb, shareAt(memory, t)) / speed);
+  return 0;
+}
+
+/** Force of one drive [N] that keeps `acceleration` [m/s²] at `speed` [m/s] on a path that climbs with sine `climb`. */
+export function forceNeeded({ system, effectiveMass }: KernelMemory, speed: number, acceleration: number, climb: number): number {
+  const { vehicle, drives } = system;
+  return (dragForce(vehicle, speed, climb) + vehicle.mass * STANDARD_GRAVITY * climb + effectiveMass * acceleration) / drives;
+}
+
+/**
+ * Acceleration, climb and drag under the force found, into the point; `imposed` acceleration [m/s²], NaN where speed is a state.
+ * A wing whose speed and throttle are both given climbs as the force allows.
+ */
+export function moveUnderForce(memory: KernelMemory, speed: number, imposed: number, climb: number): void {
+  const { point, system, step, effectiveMass } = memory;
+  const { vehicle, drives } = system;
+  const free = Number.isNaN(imposed);
+  if (vehicle.carriedBy === 'bench') {
+    point.acceleration = free ? 0 : imposed;
+    point.climb = 0;
+    point.drag = 0;
+    return;
+  }
+  const pull = drives * point.force;
+  const weight = vehicle.mass * STANDARD_GRAVITY;
+  let sine = climb;
+  if (!free && vehicle.carriedBy === 'wing' && step.hold !== 'vehicleSpeed' && step.climb === undefined && speed > 0) {
+    // drag depends on the climb only through the lift carried: three rounds settle it
+    for (let round = 0; round < 3; round++) {
+      sine = (pull - dragForce(vehicle, speed, sine) - effectiveMass * imposed) / weight;
+      sine = Math.min(1, Math.max(-1, sine));
+    }
+  }
+  point.climb = sine;
+  point.drag = dragForce(vehicle, speed, sine);
+  if (!free) point.acceleration = imposed;
+  else {
+    const acceleration = (pull - point.drag - weight * sine) / effectiveMass;
+    point.acceleration = speed <= 0 && acceleration < 0 ? 0 : acceleration;
+  }
+}

@@ -1,0 +1,42 @@
+/** Every power at the solved point, each from its own law, in the order of POWER_TERMS. */
+import { switchingFade } from '../parts/controller.js';
+import { ironTorque, windageTorqueAt } from '../parts/motor.js';
+import { cellHeat, conductionResistance } from './heat-flows.js';
+import type { KernelMemory } from './kernel-memory.js';
+
+/** Power of one drive and its share of the pack [W], written into `out`. */
+export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Array): void {
+  const { system, point, chain, flux, cellFactor, gearEfficiency, advance } = memory;
+  const { battery, controller, motor, drives, load, gearbox, wiring, vehicle } = system;
+  const { current, busVoltage, speed, duty } = point;
+  const vehicleSpeed = y[memory.speed];
+  const slow = y[memory.polarisation];
+  const perCell = point.packCurrent / battery.cellsInParallel;
+  const count = battery.cellsInSeries * battery.cellsInParallel;
+  const fade = duty > 0 ? switchingFade(duty) : 0;
+  const size = Math.abs(current);
+  const driveCurrent = point.packCurrent / drives;
+  out[0] = battery.cellsInSeries * point.openCircuit * driveCurrent;
+  out[1] = cellHeat(memory, y) / drives;
+  // ½·(τ/R)·v² rises at v·(i − v/R); the pair's capacity is taken at the present temperature
+  out[2] = (count * slow * (perCell - slow / (battery.polarisationResistance * cellFactor))) / drives;
+  out[3] = wiring.resistance * driveCurrent * driveCurrent;
+  out[4] = chain.otherPower;
+  out[5] = chain.idleCurrent * busVoltage;
+  out[6] = current * current * conductionResistance(memory) + (1 - duty) * controller.diodeDrop * size;
+  out[7] = (size * chain.switchingShare + controller.voltageLoss * busVoltage) * fade * busVoltage;
+  out[8] = current * current * point.windingResistance;
+  out[9] = ironTorque(motor, speed, flux) * speed;
+  out[10] = (motor.frictionTorque + windageTorqueAt(motor, speed)) * speed;
+  // gear and shaft: what the motor's shaft gives less what arrives
+  out[11] =
+    point.driverTorque >= 0
+      ? point.loadTorque * speed * (1 - gearEfficiency)
+      : -point.driverTorque * point.driverSpeed * (1 - gearEfficiency);
+  if (load.kind === 'propeller') {
+    const advanced = point.thrust * advance;
+    out[12] =
+      point.driverTorque * (speed / gearbox.ratio) - advanced + (advanced - point.thrust * (1 - load.thrustDeduction) * vehicleSpeed);
+  } else out[12] = 0;
+  out[13] = vehicle.carriedBy === 'bench' && load.kind === 'wheel' ? 0 : point.force * vehicleSpeed;
+}

@@ -1,0 +1,64 @@
+/** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. */
+import { sourceResistance } from '../drive/electrical-chain.js';
+import { rampAt } from '../drive/profile.js';
+import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
+import { pathResistanceAt } from '../parts/controller.js';
+import { fluxRatio, windingResistance } from '../parts/motor.js';
+import { holdBatteryPower, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
+import type { KernelMemory } from './kernel-memory.js';
+import { climbAt, moveUnderForce, shareAt } from './motion.js';
+
+/** Whether (t, y) is the place solved last: a step's end is asked for by stepper, margins and observer in turn. */
+function alreadySolved({ solvedTime, solvedState, speed }: KernelMemory, t: number, y: Float64Array): boolean {
+  if (t !== solvedTime) return false;
+  for (let k = 0; k <= speed; k++) if (y[k] !== solvedState[k]) return false;
+  return true;
+}
+
+/** Everything that follows from the state alone. */
+function prepare(memory: KernelMemory, y: Float64Array): void {
+  const { system, bodyIndex, point, chain } = memory;
+  const { battery, motor, controller, load, wiring, drives } = system;
+  memory.cellFactor = resistanceFactor(battery.activation, y[bodyIndex[5]]);
+  memory.flux = fluxRatio(motor, y[bodyIndex[3]]);
+  memory.advance = load.kind === 'propeller' ? y[memory.speed] * (1 - load.wakeFraction) : y[memory.speed];
+  point.openCircuit = openCircuitVoltage(battery.openCircuit, y[memory.charge]) + battery.voltageOffset;
+  point.torqueConstant = motor.torqueConstant * memory.flux;
+  chain.emf = battery.cellsInSeries * (point.openCircuit - y[memory.polarisation]);
+  chain.sourceResistance = sourceResistance(battery, memory.cellFactor, drives, wiring.resistance);
+  chain.windingResistance = point.windingResistance = windingResistance(motor, y[bodyIndex[0]]);
+  chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[bodyIndex[4]]);
+  point.dutyAsked = 0;
+  point.currentUnlimited = 0;
+  point.limit = Number.POSITIVE_INFINITY;
+  point.outsideTable = 0;
+  point.stalled = false;
+  point.unstable = false;
+  point.braked = false;
+}
+
+/** Solves the step's hold at (t, y) and leaves everything in `memory.point`. */
+export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): void {
+  if (alreadySolved(memory, t, y)) return;
+  memory.solvedTime = t;
+  for (let k = 0; k <= memory.speed; k++) memory.solvedState[k] = y[k];
+  prepare(memory, y);
+  const { step, flatOut, hold, point, chain, system } = memory;
+  const speed = y[memory.speed];
+  const value = flatOut ? 1 : rampAt(step.value, shareAt(memory, t));
+  const imposed = step.hold === 'vehicleSpeed' ? (flatOut ? undefined : step.value) : step.vehicleSpeed;
+  const acceleration = imposed === undefined ? Number.NaN : step.duration === 0 ? 0 : (imposed.to - imposed.from) / step.duration;
+  const climb = climbAt(memory, t, speed);
+  if (hold === 'throttle') holdThrottle(memory, Math.min(1, Math.max(0, value)));
+  else if (hold === 'vehicleSpeed') holdVehicleSpeed(memory, speed, acceleration, climb);
+  else if (hold === 'shaftSpeed') holdShaftSpeed(memory, value);
+  else if (hold === 'motorCurrent') holdMotorCurrent(memory, value, speed);
+  else if (hold === 'thrust') holdThrust(memory, value, speed);
+  else holdBatteryPower(memory, value);
+  point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
+  point.cellVoltage =
+    point.openCircuit -
+    y[memory.polarisation] -
+    (system.battery.cellResistance * memory.cellFactor * point.packCurrent) / system.battery.cellsInParallel;
+  moveUnderForce(memory, speed, acceleration, climb);
+}

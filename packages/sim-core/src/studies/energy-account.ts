@@ -1,0 +1,76 @@
+/** Energies of a run: quadratures of every power on the integrator's own steps, and what is stored. */
+import type { DriveSystem } from '../drive/drive-system.js';
+import { BODIES } from '../heat/heat-paths.js';
+import type { Kernel } from '../kernel/kernel.js';
+import type { StepView } from '../numerics/ode-system.js';
+import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../numerics/quadrature.js';
+import { STANDARD_GRAVITY } from '../quantities/constants.js';
+import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
+import type { EnergyAccount } from '../results/run-result.js';
+
+const TERMS = POWER_TERM_IDS.length;
+const DRAG = TERMS;
+const CLIMB = TERMS + 1;
+const KINETIC = TERMS + 2;
+const SHED = TERMS + 3;
+const QUANTITIES = TERMS + 4;
+
+export interface EnergyMeter {
+  /** Adds the integrals over a step. */
+  add(step: StepView): void;
+  /** A held speed jumps from `before` to `after` [m/s]: work that the profile does on the vehicle. */
+  jump(before: number, after: number): void;
+  account(initial: Float64Array, final: Float64Array): EnergyAccount;
+}
+
+export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
+  const { vehicle, drives, heat } = system;
+  const moving = vehicle.carriedBy !== 'bench';
+  const inertia = moving ? vehicle.mass * (1 + vehicle.addedMass) : 0;
+  const energy = new Float64Array(QUANTITIES);
+  const workspace = quadratureWorkspace(kernel.dimension, QUANTITIES);
+  let imposed = 0;
+
+  const quantities = (t: number, y: Float64Array, out: Float64Array): void => {
+    kernel.solve(t, y);
+    kernel.powers(y, out);
+    for (let k = 0; k < TERMS; k++) out[k] *= drives;
+    const { point } = kernel;
+    const speed = y[kernel.dimension - 1];
+    out[DRAG] = point.drag * speed;
+    out[CLIMB] = moving ? vehicle.mass * STANDARD_GRAVITY * point.climb * speed : 0;
+    out[KINETIC] = inertia * point.acceleration * speed;
+    out[SHED] = kernel.shed(y) * drives;
+  };
+
+  const stored = (y: Float64Array): number => {
+    let sum = 0;
+    for (let k = 0; k < BODIES.length; k++) {
+      const capacity = heat.capacity[BODIES[k]];
+      const shared = BODIES[k] === 'cells' ? 1 : drives;
+      if (capacity !== Number.POSITIVE_INFINITY) sum += capacity * y[kernel.bodyIndex[k]] * shared;
+    }
+    return sum;
+  };
+
+  return {
+    add: (step) => addStepIntegrals(step, GAUSS_LEGENDRE_3, quantities, energy, workspace),
+    jump(before, after) {
+      imposed += 0.5 * inertia * (after ** 2 - before ** 2);
+    },
+    account(initial, final) {
+      const terms = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, energy[k]])) as PowerAccount;
+      const spent = POWER_TERM_IDS.slice(1).reduce((sum, id) => sum + terms[id], 0);
+      return {
+        terms,
+        drag: energy[DRAG],
+        climb: energy[CLIMB],
+        kinetic: energy[KINETIC] + imposed,
+        imposed: energy[DRAG] + energy[CLIMB] + energy[KINETIC] - terms.useful + imposed,
+        heatStored: stored(final) - stored(initial),
+        heatShed: energy[SHED],
+        residual: terms.batteryChemical === 0 ? 0 : (terms.batteryChemical - spent) / terms.batteryChemical,
+      };
+    },
+  };
+}

@@ -1,0 +1,100 @@
+/** Highest and lowest value of every channel over a run, with their times; peaks of temperature from dense output, never from samples. */
+import type { Kernel } from '../kernel/kernel.js';
+import type { StepView } from '../numerics/ode-system.js';
+import { CHANNEL_IDS, type ChannelId } from '../results/channels.js';
+import { CHANNEL_INDEX, observeInto } from './observe.js';
+
+export interface Peak {
+  readonly value: number;
+  readonly time: number;
+}
+
+export interface ExtremesWatch {
+  /** Takes (t, y) into account. */
+  note(t: number, y: Float64Array): void;
+  /** Looks for temperature peaks inside a step. */
+  refine(step: StepView): void;
+  /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
+  readonly outsideTable: number;
+  highest(): Record<ChannelId, Peak>;
+  lowest(): Record<ChannelId, Peak>;
+}
+
+/** Channels of the six bodies, in the order of BODIES. */
+export const TEMPERATURE_CHANNELS = [
+  'windingTemperature',
+  'statorTemperature',
+  'canTemperature',
+  'magnetTemperature',
+  'controllerTemperature',
+  'cellTemperature',
+] as const satisfies readonly ChannelId[];
+
+export function extremesWatch(kernel: Kernel): ExtremesWatch {
+  const count = CHANNEL_IDS.length;
+  const row = new Float64Array(count);
+  const most = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
+  const least = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
+  const mostTime = new Float64Array(count);
+  const leastTime = new Float64Array(count);
+  const state = new Float64Array(kernel.dimension);
+  const first = CHANNEL_INDEX.windingTemperature;
+  let outsideTable = 0;
+
+  const rates = new Float64Array(kernel.dimension);
+  const record = (values: Float64Array, times: Float64Array): Record<ChannelId, Peak> =>
+    Object.fromEntries(CHANNEL_IDS.map((id, k) => [id, { value: values[k], time: times[k] }])) as Record<ChannelId, Peak>;
+
+  return {
+    note(t, y) {
+      observeInto(kernel, t, y, row);
+      const { point } = kernel;
+      if (point.duty > 0 && Math.abs(point.outsideTable) > Math.abs(outsideTable)) outsideTable = point.outsideTable;
+      for (let k = 0; k < count; k++) {
+        if (row[k] > most[k]) {
+          most[k] = row[k];
+          mostTime[k] = t;
+        }
+        if (row[k] < least[k]) {
+          least[k] = row[k];
+          leastTime[k] = t;
+        }
+      }
+    },
+    refine(step) {
+      const { from, to, start, end } = step;
+      const span = to - from;
+      step.at(from + 0.5 * span, rates);
+      for (let body = 0; body < TEMPERATURE_CHANNELS.length; body++) {
+        const index = kernel.bodyIndex[body];
+        // a peak inside shows in three points: the middle lies above the line between the ends by more than their difference allows
+        const bend = start[index] - 2 * rates[index] + end[index];
+        const rise = end[index] - start[index];
+        if (!(bend < 0 && Math.abs(rise) < -2 * bend)) continue;
+        let [a, c] = [from, to];
+        for (let pass = 0; pass < 3 && c - a > 1e-6; pass++) {
+          const b = 0.5 * (a + c);
+          const [fa, fb, fc] = [a, b, c].map((t) => {
+            step.at(t, state);
+            return state[index];
+          });
+          const curve = fa - 2 * fb + fc;
+          if (!(curve < 0)) break;
+          const t = Math.min(to, Math.max(from, b + (0.25 * (c - a) * (fa - fc)) / curve));
+          step.at(t, state);
+          if (state[index] > most[first + body]) {
+            most[first + body] = state[index];
+            mostTime[first + body] = t;
+          }
+          const width = 0.125 * (c - a);
+          [a, c] = [Math.max(from, t - width), Math.min(to, t + width)];
+        }
+      }
+    },
+    get outsideTable() {
+      return outsideTable;
+    },
+    highest: () => record(most, mostTime),
+    lowest: () => record(least, leastTime),
+  };
+}

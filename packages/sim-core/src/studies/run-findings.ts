@@ -1,0 +1,94 @@
+/** What the physics said during a run. */
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { ProfileStep } from '../drive/profile.js';
+import type { GivenDrive } from '../provenance/given.js';
+import type { Finding } from '../results/finding.js';
+import type { Simulation } from './simulate.js';
+
+/** Findings of one candidate's run, in the order of their families; limits passed are told with the limits. */
+export function findingsOf(
+  name: string,
+  simulation: Simulation,
+  system: DriveSystem,
+  profile: readonly ProfileStep[],
+  given: GivenDrive,
+): Finding[] {
+  const findings: Finding[] = [];
+  const label = (step: number) => {
+    const words = profile[step]?.label;
+    return words === undefined ? {} : { label: words };
+  };
+  const seen = new Set<string>();
+  for (const each of simulation.lost) {
+    if (seen.has(`lost${each.step}`)) continue;
+    seen.add(`lost${each.step}`);
+    findings.push({
+      candidate: name,
+      time: each.time,
+      kind: 'step-not-held',
+      step: each.step,
+      ...label(each.step),
+      wanted: each.wanted,
+      reached: each.reached,
+    });
+  }
+  for (const each of simulation.limited) {
+    if (seen.has(`limited${each.step}`)) continue;
+    seen.add(`limited${each.step}`);
+    findings.push({
+      candidate: name,
+      time: each.time,
+      kind: 'current-limited',
+      step: each.step,
+      ...label(each.step),
+      bound: system.controller.motorCurrentLimit,
+    });
+  }
+  for (const step of simulation.braked) findings.push({ candidate: name, kind: 'braked-beyond-drive', step, ...label(step) });
+  for (const step of simulation.stalled) findings.push({ candidate: name, kind: 'motor-stalled', step, ...label(step) });
+  for (const step of simulation.unstable) {
+    findings.push({
+      candidate: name,
+      kind: 'no-operating-point',
+      step,
+      ...label(step),
+      why: 'the motor’s torque rises faster with speed than the load’s, so the crossing does not hold',
+    });
+  }
+  if (simulation.failure !== undefined) {
+    const { step, time, why } = simulation.failure;
+    findings.push({ candidate: name, time, kind: 'no-operating-point', step, ...label(step), why });
+  }
+  if (simulation.end === 'cut-off')
+    findings.push({ candidate: name, time: simulation.time, kind: 'cut-off-reached', bound: system.limits.cellVoltage });
+  if (simulation.end === 'empty') findings.push({ candidate: name, time: simulation.time, kind: 'battery-empty' });
+  const table = simulation.passed.get('propellerTable');
+  if (table !== undefined && system.load.kind === 'propeller') {
+    findings.push({
+      candidate: name,
+      time: table,
+      kind: 'outside-propeller-table',
+      value: (simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to) + simulation.outsideTable,
+      bound: system.load.table.supported.to,
+    });
+  }
+  const drag = simulation.passed.get('dragTable');
+  const rows = system.vehicle.dragTable;
+  if (drag !== undefined && rows !== undefined) {
+    findings.push({
+      candidate: name,
+      time: drag,
+      kind: 'outside-drag-table',
+      value: simulation.highest.vehicleSpeed.value,
+      bound: rows.speed[rows.speed.length - 1],
+    });
+  }
+  const { space } = given;
+  const sizes = { diameter: system.motor.canDiameter, length: system.motor.canLength, mass: system.motor.mass + system.gearbox.mass };
+  for (const what of ['diameter', 'length', 'mass'] as const) {
+    const bound = space?.[what]?.value;
+    if (bound !== undefined && sizes[what] > bound)
+      findings.push({ candidate: name, kind: 'does-not-fit', what, value: sizes[what], bound });
+  }
+  return findings;
+}

@@ -1,0 +1,50 @@
+/** Torque over speed at the motor's shaft, for a chart. */
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { Kernel } from '../kernel/kernel.js';
+import type { TorqueSpeedChart } from '../results/run-result.js';
+
+/** How often the full-throttle line crosses the load on the chart. */
+export function crossingsOf({ lines, load }: TorqueSpeedChart): number {
+  const full = lines[lines.length - 1].torque;
+  let count = 0;
+  for (let k = 1; k < load.length; k++) {
+    const [before, after] = [full[k - 1] - load[k - 1], full[k] - load[k]];
+    if (before > 0 !== after > 0) count++;
+  }
+  return count;
+}
+
+/** Torque lines at several throttles, the load, and the crossings, with temperatures, pack and vehicle speed of state `y`. */
+export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64Array, time: number, present: number): TorqueSpeedChart {
+  const n = kernel.dimension;
+  const throttles = [...new Set([0.4, 0.6, 0.8, 1, Math.round(present * 100) / 100])].filter((d) => d > 0).sort((a, b) => a - b);
+  kernel.begin({ duration: 1, hold: 'throttle', value: { from: 1, to: 1 } }, 0, false);
+  kernel.solve(0, y);
+  const p = { ...kernel.point };
+  const top = Math.max(1.25 * p.speed, (1.02 * system.battery.cellsInSeries * p.openCircuit) / p.torqueConstant);
+  const speed = Array.from({ length: 81 }, (_, k) => (top * k) / 80);
+  const lines = throttles.map((throttle) => ({
+    throttle,
+    torque: speed.map((w) => kernel.shaftTorque(throttle, w)),
+  }));
+  const load = speed.map((w) => {
+    if (w === 0) return 0;
+    kernel.begin({ duration: 1, hold: 'shaftSpeed', value: { from: w, to: w } }, 0, false);
+    kernel.solve(0, y);
+    return kernel.point.loadTorque;
+  });
+  const crossings = throttles.map((throttle) => {
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
+    kernel.solve(0, y);
+    const q = kernel.point;
+    const input = (q.windingResistance * q.current + q.torqueConstant * q.speed) * q.current;
+    return {
+      throttle,
+      speed: q.speed,
+      torque: q.loadTorque,
+      motorCurrent: q.current,
+      efficiency: input > 0 ? (q.loadTorque * q.speed) / input : 0,
+    };
+  });
+  return { time, vehicleSpeed: y[n - 1], charge: y[n - 3], speed, lines, load, crossings };
+}

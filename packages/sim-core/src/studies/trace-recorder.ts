@@ -1,0 +1,47 @@
+/** Samples of all channels at even times, and the states behind them. */
+import type { Kernel } from '../kernel/kernel.js';
+import type { StepView } from '../numerics/ode-system.js';
+import { CHANNEL_IDS } from '../results/channels.js';
+import type { Trace } from '../results/run-result.js';
+import { observeInto } from './observe.js';
+
+const SAMPLES = 1200;
+
+export interface TraceRecorder {
+  sample(t: number, y: Float64Array): void;
+  follow(step: StepView): void;
+  readonly trace: Trace;
+  /** The state of each sample, in the kernel's order. */
+  readonly states: readonly Float64Array[];
+}
+
+/** Records a run of `span` seconds. */
+export function traceRecorder(kernel: Kernel, span: number): TraceRecorder {
+  const spacing = span / SAMPLES;
+  const row = new Float64Array(CHANNEL_IDS.length);
+  const state = new Float64Array(kernel.dimension);
+  const time: number[] = [];
+  const columns = CHANNEL_IDS.map((): number[] => []);
+  const states: Float64Array[] = [];
+  let next = spacing;
+  const sample = (t: number, y: Float64Array): void => {
+    observeInto(kernel, t, y, row);
+    time.push(t);
+    columns.forEach((column, k) => {
+      column.push(row[k]);
+    });
+    states.push(y.slice());
+  };
+  return {
+    sample,
+    follow(step) {
+      for (; next <= step.to; next += spacing) {
+        if (next < step.from) continue;
+        step.at(next, state);
+        sample(next, state);
+      }
+    },
+    trace: { time, ...Object.fromEntries(CHANNEL_IDS.map((id, k) => [id, columns[k]])) } as unknown as Trace,
+    states,
+  };
+}
