@@ -1,7 +1,19 @@
 /** Public names of the simulation core; texts and schemas are in `@shaftwork/sim-core/scenario` and `/run-scenario`. */
 
+export {
+  AUDIT_FIGURES,
+  type AuditFigure,
+  type AuditFigureId,
+  type AuditResult,
+  type CandidateAudit,
+  type FrameAudit,
+  ODDITY_KINDS,
+  type Oddity,
+  type OddityKind,
+} from './results/audit-result.js';
 export { CAUTIONS } from './results/cautions.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId } from './results/channels.js';
+export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice } from './results/costly-result.js';
 export {
   type CandidateDoubt,
   type Chance,
@@ -29,8 +41,11 @@ export type {
   PowerMoment,
   RunEnd,
   RunResult,
+  SpaceRoom,
   StepResult,
   TorqueSpeedChart,
   Trace,
 } from './results/run-result.js';
+export type { ShapePoint, ShapeResult } from './results/shape-result.js';
 export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';
+export type { WindingCandidate, WindingPoint, WindingResult } from './results/winding-result.js';

@@ -1,10 +1,13 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. */
 import type { Dimension } from '../quantities/index.js';
+import type { AuditResult } from './audit-result.js';
 import type { ChannelId } from './channels.js';
 import type { DoubtResult } from './doubt-result.js';
 import type { Finding } from './finding.js';
 import type { PowerAccount } from './power-terms.js';
+import type { ShapeResult } from './shape-result.js';
 import type { WhyResult } from './why-result.js';
+import type { WindingResult } from './winding-result.js';
 
 /** A headline figure: nominal always, 5–95 % once doubt has been sampled. */
 export interface Figure<D extends Dimension = Dimension> {
@@ -102,6 +105,13 @@ export interface EnergyAccount {
   readonly residual: number;
 }
 
+/** One size of the motor against the space for it; gearbox mass counts with the motor's. */
+export interface SpaceRoom {
+  readonly size: number;
+  readonly bound: number;
+  readonly room: number;
+}
+
 export type RunEnd = 'finished' | 'cut-off' | 'empty' | 'failed';
 
 export interface CandidateResult {
@@ -140,6 +150,12 @@ export interface CandidateResult {
     readonly motorConstant: number;
     readonly gearRatio: number;
     readonly fits: boolean;
+  };
+  /** Room left in the space that was given, by what was given [m, m, kg]; negative where the motor does not fit. */
+  readonly space?: {
+    readonly diameter?: SpaceRoom;
+    readonly length?: SpaceRoom;
+    readonly mass?: SpaceRoom;
   };
   readonly end: RunEnd;
   readonly trace: Trace;
@@ -194,4 +210,9 @@ export interface RunResult {
   readonly doubt?: DoubtResult;
   /** Why the leader differs from the runner-up. */
   readonly why?: WhyResult;
+  /** What is odd about the spec sheets. */
+  readonly audit?: AuditResult;
+  /** Long or wide, and which winding, where they were asked for. */
+  readonly shape?: ShapeResult;
+  readonly winding?: WindingResult;
 }

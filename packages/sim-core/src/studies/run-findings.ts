@@ -4,6 +4,7 @@ import type { ProfileStep } from '../drive/profile.js';
 import type { GivenDrive } from '../provenance/given.js';
 import type { Finding } from '../results/finding.js';
 import type { Simulation } from './simulate.js';
+import { SPACE_SIDES, spaceRoom } from './space.js';
 
 /** Findings of one candidate's run, in the order of their families; limits passed are told with the limits. */
 export function findingsOf(
@@ -83,12 +84,11 @@ export function findingsOf(
       bound: rows.speed[rows.speed.length - 1],
     });
   }
-  const { space } = given;
-  const sizes = { diameter: system.motor.canDiameter, length: system.motor.canLength, mass: system.motor.mass + system.gearbox.mass };
-  for (const what of ['diameter', 'length', 'mass'] as const) {
-    const bound = space?.[what]?.value;
-    if (bound !== undefined && sizes[what] > bound)
-      findings.push({ candidate: name, kind: 'does-not-fit', what, value: sizes[what], bound });
+  const room = spaceRoom(given, system);
+  for (const what of SPACE_SIDES) {
+    const side = room?.[what];
+    if (side !== undefined && side.room < 0)
+      findings.push({ candidate: name, kind: 'does-not-fit', what, value: side.size, bound: side.bound });
   }
   return findings;
 }

@@ -11,6 +11,7 @@ import { hardestMoment } from './hardest-moment.js';
 import { limitsOf } from './limits-check.js';
 import { findingsOf } from './run-findings.js';
 import { type SimulateOptions, simulate } from './simulate.js';
+import { fits, spaceRoom } from './space.js';
 import { crossingsOf } from './torque-speed-chart.js';
 
 export interface RunInput {
@@ -41,7 +42,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const picture = hardestMoment(simulation, system, profile);
   const crossings = crossingsOf(picture.torqueSpeed);
   if (crossings > 1) findings.push({ candidate: name, kind: 'several-operating-points', count: crossings });
-  const fits = !findings.some((finding) => finding.kind === 'does-not-fit');
+  const space = spaceRoom(given, system);
   const complete = simulation.end === 'finished';
   const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-6, record: false, again: true });
   const { highest, kernel } = simulation;
@@ -81,8 +82,9 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
       torqueConstant: system.motor.torqueConstant,
       motorConstant: motorConstant(system.motor),
       gearRatio: system.gearbox.ratio,
-      fits,
+      fits: fits(space),
     },
+    ...(space === undefined ? {} : { space }),
     end: simulation.end,
     trace,
     energy,

@@ -1,0 +1,105 @@
+/** What the spec sheets say when they are held against physics, against each other and against what the trade usually sees. Plain data, SI. */
+
+/** One number of a sheet, or made from it. */
+export interface AuditFigure {
+  readonly id: AuditFigureId;
+  readonly words: string;
+  /** Value in the SI unit `unit`. */
+  readonly value: number;
+  readonly unit: string;
+  /** The value as people see it, with its unit. */
+  readonly text: string;
+  /** At what it holds ("at 17 V"). */
+  readonly at?: string;
+}
+
+export const AUDIT_FIGURES = [
+  'torqueConstant',
+  'speedTorqueGradient',
+  'motorConstant',
+  'motorConstantPerMass',
+  'resistanceTimesKvSquared',
+  'stallCurrent',
+  'noLoadSpeed',
+  'rotorSurfaceSpeed',
+  'electricalFrequency',
+  'peakEfficiency',
+  'peakEfficiencyCurrent',
+  'ratedPowerProduct',
+  'ratedCopperLoss',
+  'ratedWindingTemperature',
+  'ratedTimeToLimit',
+  'loadedSpeedRatio',
+  'loadShare',
+  'meanInputPerMass',
+  'peakInputPerMass',
+  'tipMach',
+  'canTemperature',
+  'dischargeRate',
+] as const;
+export type AuditFigureId = (typeof AUDIT_FIGURES)[number];
+
+/** Kinds of oddity; their general texts stand in problems/audit-explanations.ts. */
+export const ODDITY_KINDS = [
+  'rated-power-over-product',
+  'rated-power-far-below-product',
+  'no-load-speed-over-limit',
+  'rotor-surface-speed-high',
+  'electrical-frequency-high',
+  'kv-unlikely',
+  'resistance-unlikely',
+  'no-load-current-unlikely',
+  'motor-constant-out-of-line',
+  'winds-disagree',
+  'peak-efficiency-unlikely',
+  'rated-current-overheats',
+  'continuous-close-to-peak',
+  'load-light',
+  'loaded-speed-out-of-band',
+  'input-per-mass-high',
+  'tip-mach-high',
+  'can-hotter-than-practised',
+  'discharge-optimistic',
+] as const;
+export type OddityKind = (typeof ODDITY_KINDS)[number];
+
+/** Something a practitioner would remark on. */
+export interface Oddity {
+  readonly kind: OddityKind;
+  /** Whose sheet it stands on; several where they disagree with each other. */
+  readonly candidates: readonly string[];
+  /** Contradiction: the numbers cannot all be right. Unusual: possible, seldom met. Note: right, and worth knowing before buying. */
+  readonly weight: 'contradiction' | 'unusual' | 'note';
+  /** What is odd, with the figures, one sentence. */
+  readonly says: string;
+  /** What it would mean, and what measurement settles it. */
+  readonly means: string;
+  readonly settles: string;
+  /** Where the mark comes from: "physics", or a rule of the trade so labelled. */
+  readonly basis: string;
+  /** The value met and the mark it was held against, in one SI unit; the bound is the edge that was passed. */
+  readonly value: number;
+  readonly bound: number;
+  readonly unit: string;
+}
+
+export interface CandidateAudit {
+  readonly name: string;
+  readonly figures: readonly AuditFigure[];
+}
+
+/** Candidates of the same can and mass, taken for winds of one frame; a spread of R·Kv² of 1 would be perfect agreement. */
+export interface FrameAudit {
+  readonly candidates: readonly string[];
+  /** R·Kv² of each [1/W·(rad/s)²·Ω², shown as Ω·(rpm/V)²]: the inverse square of the motor constant. */
+  readonly resistanceTimesKvSquared: readonly number[];
+  /** Largest over smallest [1]. */
+  readonly spread: number;
+}
+
+export interface AuditResult {
+  readonly candidates: readonly CandidateAudit[];
+  readonly frames: readonly FrameAudit[];
+  /** Contradictions first. */
+  readonly oddities: readonly Oddity[];
+}

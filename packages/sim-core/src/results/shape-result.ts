@@ -1,0 +1,61 @@
+/** Long or wide at equal mass and Kv: a family of motors scaled from one, on the scenario's own run. Plain data, SI. */
+import type { LimitId } from './run-result.js';
+
+/** One motor of the family, or a real candidate on the same chart. */
+export interface ShapePoint {
+  /** Name of a real candidate; absent for a member of the family. */
+  readonly name?: string;
+  /** Can diameter over can length [1]. */
+  readonly ratio: number;
+  readonly diameter: number;
+  readonly length: number;
+  /** Length of the iron that works, and what end turns and end bells take of the can [m]. */
+  readonly stackLength: number;
+  readonly mass: number;
+  readonly sideArea: number;
+  readonly endArea: number;
+  readonly resistance: number;
+  /** At the reference's no-load speed [A]. */
+  readonly noLoadCurrent: number;
+  readonly motorConstant: number;
+  /** Surface speed of the rotor at the highest motor speed of the run [m/s]. */
+  readonly rotorSurfaceSpeed: number;
+  /** On the scenario's run [K], [A]. */
+  readonly peakWindingTemperature: number;
+  readonly peakCanTemperature: number;
+  readonly peakMotorCurrent: number;
+  /** Motor current [A] whose losses the motor gives off at its winding limit, along the scenario's load; absent where none is found. */
+  readonly continuousCurrent?: number;
+  /** In order of closeness. */
+  readonly binding?: { readonly limit: LimitId; readonly words: string; readonly marginShare: number };
+  readonly meetsLimits: boolean;
+  readonly fits: boolean;
+}
+
+export interface ShapeResult {
+  readonly schema: 'shaftwork.reshape/1';
+  readonly reference: string;
+  readonly objective: string;
+  /** From wide to long, that is by falling diameter : length. */
+  readonly family: readonly ShapePoint[];
+  /** The candidates as they are, the reference among them. */
+  readonly real: readonly ShapePoint[];
+  /** Diameter : length that serves the objective best under limits and space; absent where no member of the family meets both. */
+  readonly best?: ShapePoint;
+  /** Best without regard to the space. */
+  readonly bestUnbounded?: ShapePoint;
+  /** Space that was given [m]; absent where none. */
+  readonly space?: { readonly diameter?: number; readonly length?: number };
+  /**
+   * What drives the difference between the best shape and the reference: peak winding temperature [K] of the reference's shape with one
+   * group of properties taken from the best one, less the reference's own.
+   */
+  readonly drivers: readonly {
+    readonly id: 'copper' | 'no-load' | 'heat-inside' | 'surface' | 'heat-capacity';
+    readonly words: string;
+    readonly change: number;
+  }[];
+  /** The laws by which the family was scaled, in words, with their source. */
+  readonly laws: readonly string[];
+  readonly sentences: readonly string[];
+}
