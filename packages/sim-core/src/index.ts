@@ -1,5 +1,6 @@
 /** Public names of the simulation core; texts and schemas are in `@shaftwork/sim-core/scenario` and `/run-scenario`. */
 
+export { type AfterStopResult, REACHABLE, STOP_BODIES, type StopBody, type StopReading } from './results/after-stop-result.js';
 export {
   AUDIT_FIGURES,
   type AuditFigure,
@@ -13,6 +14,7 @@ export {
 } from './results/audit-result.js';
 export { CAUTIONS } from './results/cautions.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId } from './results/channels.js';
+export type { CoolingAnswer, CoolResult, Remedy } from './results/cool-result.js';
 export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice } from './results/costly-result.js';
 export {
   type CandidateDoubt,
@@ -30,7 +32,10 @@ export {
   type TemperatureChannel,
 } from './results/doubt-result.js';
 export type { Finding, FindingKind } from './results/finding.js';
+export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';
+export type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
+export type { ReadingResult } from './results/reading-result.js';
 export type {
   Assumption,
   CandidateResult,

@@ -1,10 +1,13 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. */
 import type { Dimension } from '../quantities/index.js';
+import type { AfterStopResult } from './after-stop-result.js';
 import type { AuditResult } from './audit-result.js';
 import type { ChannelId } from './channels.js';
 import type { DoubtResult } from './doubt-result.js';
 import type { Finding } from './finding.js';
+import type { PartThrottleResult } from './part-throttle-result.js';
 import type { PowerAccount } from './power-terms.js';
+import type { RatingResult } from './rating-result.js';
 import type { ShapeResult } from './shape-result.js';
 import type { WhyResult } from './why-result.js';
 import type { WindingResult } from './winding-result.js';
@@ -163,6 +166,9 @@ export interface CandidateResult {
   /** The moment of greatest battery power after the first tenth of the hardest step. */
   readonly moment: PowerMoment;
   readonly torqueSpeed: TorqueSpeedChart;
+  readonly afterStop?: AfterStopResult;
+  readonly rating?: RatingResult;
+  readonly partThrottle?: PartThrottleResult;
   readonly findings: readonly Finding[];
   readonly statistics: { readonly method: string; readonly steps: number; readonly evaluations: number };
 }

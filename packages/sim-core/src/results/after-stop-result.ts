@@ -1,0 +1,22 @@
+/** What a thermometer will read after the stop, beside what it cannot reach. Temperatures [K], times after the stop [s]. */
+
+/** The surfaces within reach, and the hidden bodies. */
+export const STOP_BODIES = ['can', 'end', 'controller', 'cells', 'winding', 'stator', 'magnets'] as const;
+export type StopBody = (typeof STOP_BODIES)[number];
+/** Of these a thermometer reaches the first four. */
+export const REACHABLE: readonly StopBody[] = ['can', 'end', 'controller', 'cells'];
+
+export type StopReading = { readonly after: number } & { readonly [K in StopBody]: number };
+
+export interface AfterStopResult {
+  /** Time of the run at which everything is switched off and stands still [s]. */
+  readonly stoppedAt: number;
+  /** Readings at 0, 30, 60, 120 and 300 s. */
+  readonly readings: readonly StopReading[];
+  /** Highest value of each after the stop, and when; a surface that goes on warming has its peak later than 0 s. */
+  readonly later: { readonly [K in StopBody]: { readonly value: number; readonly after: number } };
+  /** Highest winding temperature of the whole run and after, with its time from the start of the run. */
+  readonly hiddenPeak: { readonly value: number; readonly time: number };
+  /** For a chart: the same bodies over ten minutes. */
+  readonly trace: { readonly after: readonly number[] } & { readonly [K in StopBody]: readonly number[] };
+}

@@ -1,0 +1,93 @@
+/**
+ * What a drive may do for ever, for seconds, and in bursts, along the scenario's own load by throttle with the pack held at a stated charge.
+ * All SI. Duty types S1, S3 after IEC 60034-1; the short-time ratings are in seconds, as model practice has them.
+ */
+import type { LimitId } from './run-result.js';
+
+/** The temperature limits a rating may meet. */
+export type HeatLimitId = Extract<LimitId, 'windingTemperature' | 'magnetTemperature' | 'controllerTemperature' | 'cellTemperature'>;
+
+/** One operating point of the drive on its load. */
+export interface RatedPoint {
+  readonly throttle: number;
+  readonly motorCurrent: number;
+  readonly batteryCurrent: number;
+  readonly inputPower: number;
+  readonly shaftPower: number;
+  readonly shaftSpeed: number;
+  readonly motorTorque: number;
+  readonly vehicleSpeed: number;
+  /** Temperatures in equilibrium there, or at the end of the rated time [K]. */
+  readonly temperatures: Readonly<Record<HeatLimitId, number>>;
+  /** Share of the maker's current and input power; absent where the maker gives none. */
+  readonly currentShare?: number;
+  readonly powerShare?: number;
+}
+
+/** A rating: limited by heat, or by nothing but full throttle, or none at all (even the least throttle tried passes a limit). */
+export type Rating =
+  | { readonly kind: 'limited'; readonly binding: HeatLimitId; readonly point: RatedPoint }
+  | { readonly kind: 'full-throttle'; readonly point: RatedPoint }
+  | { readonly kind: 'none'; readonly binding: HeatLimitId };
+
+/** How long one throttle may last. `time` is absent where it may last for ever. */
+export interface AllowedTime {
+  readonly throttle: number;
+  readonly motorCurrent: number;
+  readonly inputPower: number;
+  readonly shaftPower: number;
+  readonly time?: number;
+  readonly binding?: HeatLimitId;
+}
+
+/** Where the drive settles when a throttle is held for ever, or why it does not. */
+export interface Settled {
+  readonly kind: 'settled' | 'runaway' | 'no-operating-point';
+  /** Equilibrium temperatures; absent where there is none. */
+  readonly temperatures?: Readonly<Record<HeatLimitId, number>>;
+  readonly motorCurrent: number;
+  /** Time from the scenario's start temperatures until each limit is passed [s]; a limit that is never passed is left out. */
+  readonly timeToLimit: Readonly<Partial<Record<HeatLimitId, number>>>;
+}
+
+export interface RatingResult {
+  /** State of charge at which the pack is held [1]. */
+  readonly charge: number;
+  readonly continuous: Rating;
+  /** Allowed time against current from the start temperatures, and from the mean temperatures of the profile; rising current. */
+  readonly shortTime: {
+    readonly fromCold: readonly AllowedTime[];
+    readonly fromWarm: readonly AllowedTime[];
+    /** Mean temperatures of the profile that "warm" stands for [K]. */
+    readonly warm: Readonly<Record<HeatLimitId, number>>;
+    /** Longest time asked for; what lasts longer counts as for ever [s]. */
+    readonly longest: number;
+  };
+  /** S3: what may be driven for the duty's share of every cycle, the motor off for the rest. */
+  readonly intermittent: { readonly cycle: number; readonly duties: readonly { readonly duty: number; readonly rating: Rating }[] };
+  /** Settled peak of the binding temperature over bursts of `on` seconds at `throttle` with `rest` seconds off between: [rest][on]. */
+  readonly bursts: {
+    readonly throttle: number;
+    readonly motorCurrent: number;
+    readonly on: readonly number[];
+    readonly rest: readonly number[];
+    readonly binding: HeatLimitId;
+    readonly limit: number;
+    readonly peak: readonly (readonly number[])[];
+    /** For each `on`, the shortest rest that keeps every limit; NaN-free: absent where no rest does within the map. */
+    readonly leastRest: readonly { readonly on: number; readonly rest?: number }[];
+  };
+  /** Torque that heat allows for ever against shaft speed, for the torque–speed chart, at its vehicle speed: the region above is forbidden. */
+  readonly continuousTorque: {
+    readonly vehicleSpeed: number;
+    readonly shaftSpeed: readonly number[];
+    readonly torque: readonly number[];
+    readonly current: readonly number[];
+    readonly binding: readonly HeatLimitId[];
+  };
+  readonly fullThrottle: Settled;
+  /** Rotor held, full throttle. */
+  readonly stall: Settled;
+  /** Held torque above which copper and magnets have no equilibrium, at the shaft speed of full throttle. */
+  readonly runaway: { readonly shaftSpeed: number; readonly torque: number; readonly current: number };
+}

@@ -1,0 +1,17 @@
+/** From a thermometer's reading after the stop back to the hidden peak, with its range from the tolerances of the data. SI. */
+export interface ReadingResult {
+  readonly name: string;
+  readonly surface: 'can' | 'end' | 'controller' | 'cells';
+  /** What was read, and how long after the stop [K, s]. */
+  readonly reading: number;
+  readonly after: number;
+  /** What the model expects there, nominally and as its 95 % interval before the reading is known [K]. */
+  readonly expected: { readonly nominal: number; readonly low: number; readonly high: number };
+  /** Highest winding temperature of the run, given the reading [K]. */
+  readonly hiddenPeak: { readonly nominal: number; readonly low: number; readonly high: number };
+  /** Winding temperature when the reading was taken, given the reading [K]. */
+  readonly windingThen: { readonly nominal: number; readonly low: number; readonly high: number };
+  /** How many standard deviations the reading lies from what the data allow; above 3 the scenario is not what was driven. */
+  readonly surprise: number;
+  readonly samples: number;
+}
