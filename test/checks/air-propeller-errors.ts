@@ -1,6 +1,12 @@
 import { type Rotor, rotorCoefficients } from '@shaftwork/sim-core/parts/propeller/blade-element';
-import { type BladeFamily, familyGeometry, measuredGeometry } from '@shaftwork/sim-core/parts/propeller/blade-families';
+import {
+  type BladeFamily,
+  familyGeometry,
+  measuredGeometry,
+  twistWithPrintedPitch,
+} from '@shaftwork/sim-core/parts/propeller/blade-families';
 import { rotorFromGeometry } from '@shaftwork/sim-core/parts/propeller/blade-geometry';
+import type { BladeBasis } from '@shaftwork/sim-core/parts/propeller/blade-table';
 import { csvRows } from './csv-rows.js';
 
 /**
@@ -54,15 +60,21 @@ function describePropeller(propeller: string): { readonly family: BladeFamily; r
   return { family, diameter: Number(diameter) * INCH, pitch: Number(pitch) * INCH };
 }
 
-export type Basis = 'geometry' | 'family';
+/** What each kind of calculation starts from. */
+export const BASES: Readonly<Record<BladeBasis, string>> = {
+  stations: 'chord and twist',
+  'stations-and-pitch': 'chord, twist, printed pitch',
+  family: 'diameter × pitch',
+};
 
-export function propellerRotor(propeller: string, basis: Basis): Rotor {
+export function propellerRotor(propeller: string, basis: BladeBasis): Rotor {
   const { family, diameter, pitch } = describePropeller(propeller);
   if (basis === 'family') return rotorFromGeometry(familyGeometry(family, { diameter, pitch, blades: 2 }));
   const stations = csvRows('air-propeller-geometry.csv')
     .filter((row) => row['propeller'] === propeller)
     .map((row) => ({ radius: Number(row['r_over_R']), chord: Number(row['c_over_R']), twist: (Number(row['beta_deg']) * Math.PI) / 180 }));
-  return rotorFromGeometry(measuredGeometry(stations, family, 2));
+  const turned = basis === 'stations' ? stations : twistWithPrintedPitch(stations, diameter, pitch);
+  return rotorFromGeometry(measuredGeometry(turned, family, 2));
 }
 
 /** Error of one measured row; weight makes every propeller count alike. */
@@ -75,7 +87,7 @@ export interface PropellerError {
 }
 
 /** Relative errors (model/measured − 1) from standstill to 0.8 of the advance ratio without thrust. */
-export function propellerErrors(basis: Basis): readonly PropellerError[] {
+export function propellerErrors(basis: BladeBasis): readonly PropellerError[] {
   return propellers.flatMap((propeller) => {
     const rotor = propellerRotor(propeller, basis);
     const { diameter } = describePropeller(propeller);
@@ -114,9 +126,8 @@ export function propellerErrorTable(): string {
     '| propeller | from | CT static | CT moving | CT all | CP static | CP moving | CP all |',
     '| --- | --- | --- | --- | --- | --- | --- | --- |',
   ];
-  for (const basis of ['geometry', 'family'] as const) {
+  for (const [basis, words] of Object.entries(BASES) as [BladeBasis, string][]) {
     const errors = propellerErrors(basis);
-    const words = basis === 'geometry' ? 'chord and twist' : 'diameter × pitch';
     for (const propeller of [...propellers, 'all']) {
       const own = propeller === 'all' ? errors : errors.filter((error) => error.propeller === propeller);
       const [still, moving] = [own.filter((error) => !error.moving), own.filter((error) => error.moving)];

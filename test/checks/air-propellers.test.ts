@@ -1,8 +1,9 @@
-import { BLADE_ELEMENT_TOLERANCE } from '@shaftwork/sim-core/parts/propeller/blade-table';
+import { readFileSync } from 'node:fs';
+import { BLADE_ELEMENT_TOLERANCE, type BladeBasis } from '@shaftwork/sim-core/parts/propeller/blade-table';
 import { STATIC_FIGURE_OF_MERIT } from '@shaftwork/sim-core/parts/propeller/measured-points';
 import { describe, expect, it } from 'vitest';
 import {
-  type Basis,
+  BASES,
   isLeftOut,
   LEFT_OUT,
   measurements,
@@ -46,25 +47,30 @@ describe('eight propellers in the wind tunnel', () => {
   });
 
   // The published tolerance is twice the root mean square error, rounded up by at most 3 points.
-  it.each<[Basis, 'thrust' | 'power']>([
-    ['geometry', 'thrust'],
-    ['geometry', 'power'],
-    ['family', 'thrust'],
-    ['family', 'power'],
-  ])('is predicted from %s with the %s error that is published as the default tolerance', (basis, quantity) => {
-    const measured = 2 * spread(propellerErrors(basis), quantity).rms;
-    expect(measured).toBeLessThanOrEqual(BLADE_ELEMENT_TOLERANCE[basis][quantity]);
-    expect(measured).toBeGreaterThan(BLADE_ELEMENT_TOLERANCE[basis][quantity] - 0.03);
+  it.each((Object.keys(BASES) as BladeBasis[]).flatMap((basis) => [[basis, 'thrust'] as const, [basis, 'power'] as const]))(
+    'is predicted from %s with the %s error that is published as the default tolerance',
+    (basis, quantity) => {
+      const measured = 2 * spread(propellerErrors(basis), quantity).rms;
+      expect(measured).toBeLessThanOrEqual(BLADE_ELEMENT_TOLERANCE[basis][quantity]);
+      expect(measured).toBeGreaterThan(BLADE_ELEMENT_TOLERANCE[basis][quantity] - 0.03);
+    },
+  );
+  // 10–20 % is usual for predictive models of this kind (common practice, no published source); the aims are 10 and 12 % from the blade's
+  // shape and 15 % from diameter × pitch. Met: CP on every basis, CT from diameter × pitch. Missed: CT from the shape, by the scimitar.
+  it.each<[BladeBasis, number, number]>([
+    ['stations', 0.17, 0.12],
+    ['stations-and-pitch', 0.125, 0.12],
+    ['family', 0.15, 0.12],
+  ])('from %s scatters by at most %d in thrust and %d in power, without overall bias', (basis, thrust, power) => {
+    const errors = propellerErrors(basis);
+    expect(spread(errors, 'thrust').scatter).toBeLessThan(thrust);
+    expect(spread(errors, 'power').scatter).toBeLessThan(power);
+    expect(Math.abs(spread(errors, 'thrust').bias)).toBeLessThan(0.05);
+    expect(Math.abs(spread(errors, 'power').bias)).toBeLessThan(0.05);
   });
-  // 10–20 % is usual for predictive models of this kind (common practice, no published source)
-  it('stays within what such models usually reach, without overall bias', () => {
-    for (const basis of ['geometry', 'family'] as const) {
-      const errors = propellerErrors(basis);
-      expect(spread(errors, 'thrust').scatter).toBeLessThan(basis === 'family' ? 0.15 : 0.17);
-      expect(spread(errors, 'power').scatter).toBeLessThan(0.12);
-      expect(Math.abs(spread(errors, 'thrust').bias)).toBeLessThan(0.03);
-      expect(Math.abs(spread(errors, 'power').bias)).toBeLessThan(0.03);
-    }
+  it('misses the aim of 10 % in thrust from the shape by one swept blade alone', () => {
+    const others = propellerErrors('stations-and-pitch').filter((error) => error.propeller !== 'scimitar-9x5');
+    expect(spread(others, 'thrust').scatter).toBeLessThan(0.1);
   });
   it('agrees with the figure of merit that stands in for a missing thrust or power', () => {
     const merits = propellers.map((propeller) => {
@@ -76,9 +82,12 @@ describe('eight propellers in the wind tunnel', () => {
     expect(Math.abs(mean - STATIC_FIGURE_OF_MERIT.value)).toBeLessThan(0.01);
     expect(Math.abs(2 * scatter - STATIC_FIGURE_OF_MERIT.halfWidth)).toBeLessThan(0.01);
   });
-  it('prints a table of every propeller on both bases', () => {
-    const table = propellerErrorTable();
-    expect(table.split('\n')).toHaveLength(2 + 2 * 9);
-    expect(table).not.toMatch(/NaN|Infinity/);
+  it('stands in the theory page as it is', () => {
+    const page = readFileSync(new URL('../../packages/sim-core/docs/theory.md', import.meta.url), 'utf8');
+    const begin =
+      '<!-- air-propeller errors, generated: node_modules/.bin/tsx --tsconfig test/tsconfig.json test/checks/print-propeller-errors.ts -->';
+    const printed = page.slice(page.indexOf(begin) + begin.length, page.indexOf('<!-- end of air-propeller errors -->')).trim();
+    expect(propellerErrorTable()).not.toMatch(/NaN|Infinity/);
+    expect(printed).toBe(propellerErrorTable());
   });
 });

@@ -1,15 +1,15 @@
 /** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
 import type { Load } from '../drive/drive-system.js';
-import { familyGeometry, measuredGeometry } from '../parts/propeller/blade-families.js';
+import { familyGeometry, measuredGeometry, twistWithPrintedPitch } from '../parts/propeller/blade-families.js';
 import { rotorFromGeometry } from '../parts/propeller/blade-geometry.js';
-import { bladeElementTable } from '../parts/propeller/blade-table.js';
+import { type BladeBasis, bladeElementTable } from '../parts/propeller/blade-table.js';
 import { type CoefficientTable, createCoefficientTable } from '../parts/propeller/coefficient-table.js';
 import { marineTable } from '../parts/propeller/marine-coasting.js';
 import { marineRangeProblems } from '../parts/propeller/marine-series.js';
 import { tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
 import type { Filler } from './complete.js';
 import type { Datum } from './datum.js';
-import type { GivenDrive, GivenPropeller } from './given.js';
+import type { GivenBladeElement, GivenDrive, GivenPropeller } from './given.js';
 
 interface Medium {
   readonly airTemperature: Datum;
@@ -63,12 +63,17 @@ const EMPTY = createCoefficientTable([
   { advanceRatio: 1, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
 ]);
 
+const bladeBasis = ({ stations, pitch }: GivenBladeElement): BladeBasis =>
+  stations === undefined ? 'family' : pitch === undefined ? 'stations' : 'stations-and-pitch';
+
 function factors(fill: Filler, propeller: GivenPropeller | undefined): { thrustFactor: Datum; powerFactor: Datum } {
   switch (propeller?.kind) {
     case 'marine-series':
       return { thrustFactor: fill.fixed('marine-thrust-error', 1), powerFactor: fill.fixed('marine-power-error', 1) };
-    case 'blade-element':
-      return { thrustFactor: fill.fixed('blade-element-thrust-error', 1), powerFactor: fill.fixed('blade-element-power-error', 1) };
+    case 'blade-element': {
+      const basis = bladeBasis(propeller);
+      return { thrustFactor: fill.fixed(`blade-${basis}-thrust-error`, 1), powerFactor: fill.fixed(`blade-${basis}-power-error`, 1) };
+    }
     case 'coefficients':
       return {
         thrustFactor: propeller.thrustFactor ?? fill.fixed('coefficient-error', 1),
@@ -124,7 +129,8 @@ function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, dens
       }
       case 'blade-element': {
         if (propeller.stations !== undefined) {
-          const stations = propeller.stations.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
+          const measured = propeller.stations.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
+          const stations = propeller.pitch === undefined ? measured : twistWithPrintedPitch(measured, diameter, propeller.pitch.value);
           return bladeElementTable(
             rotorFromGeometry(measuredGeometry(stations, propeller.family ?? 'thin-electric', propeller.blades ?? 2)),
           );

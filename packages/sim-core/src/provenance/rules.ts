@@ -4,6 +4,7 @@ import { airDensity, airKinematicViscosity } from '../media/air.js';
 import { pressureAtAltitude } from '../media/standard-atmosphere.js';
 import { waterDensity, waterKinematicViscosity } from '../media/water.js';
 import { noLoadSpeed } from '../parts/motor.js';
+import { BLADE_ELEMENT_TOLERANCE } from '../parts/propeller/blade-table.js';
 import { wiringResistance } from '../parts/wiring.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { Dimension, Spread } from '../quantities/index.js';
@@ -32,6 +33,7 @@ const rule = (words: string, dimension: Dimension, law: Rule['law'], common: Spr
 const fixed = (words: string, dimension: Dimension, common: Spread, source: string, own: Spread = SURE): Rule =>
   rule(words, dimension, () => Number.NaN, common, source, own);
 const definition = 'definition';
+const PROPELLER_ERRORS = 'errors against the UIUC Propeller Database, docs/theory.md';
 
 /** Loss torque at no load: kt·i0 [N·m], and the speed it was taken at [rad/s]; inputs kt, R, i0, V0. */
 const noLoadTorque = (x: readonly number[]): number => x[0] * x[2];
@@ -370,13 +372,42 @@ export const RULES = {
   'power-coefficient-error': fixed('factor on the propeller’s power coefficient', 'ratio', percent(5), PRACTICE, percent(0.001)),
   'marine-thrust-error': fixed('factor on the screw’s thrust coefficient at model size', 'ratio', percent(5), PRACTICE),
   'marine-power-error': fixed('factor on the screw’s torque coefficient at model size', 'ratio', percent(10), PRACTICE),
-  'blade-element-thrust-error': fixed(
-    'factor on the calculated thrust',
+  'blade-stations-thrust-error': fixed(
+    'factor on the thrust calculated from measured chord and twist',
     'ratio',
-    percent(20),
-    'scatter against the UIUC Propeller Database',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations'].thrust),
+    PROPELLER_ERRORS,
   ),
-  'blade-element-power-error': fixed('factor on the calculated power', 'ratio', percent(20), 'scatter against the UIUC Propeller Database'),
+  'blade-stations-power-error': fixed(
+    'factor on the power calculated from measured chord and twist',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations'].power),
+    PROPELLER_ERRORS,
+  ),
+  'blade-stations-and-pitch-thrust-error': fixed(
+    'factor on the thrust calculated from measured chord, twist and printed pitch',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations-and-pitch'].thrust),
+    PROPELLER_ERRORS,
+  ),
+  'blade-stations-and-pitch-power-error': fixed(
+    'factor on the power calculated from measured chord, twist and printed pitch',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations-and-pitch'].power),
+    PROPELLER_ERRORS,
+  ),
+  'blade-family-thrust-error': fixed(
+    'factor on the thrust calculated from diameter, pitch and family',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['family'].thrust),
+    PROPELLER_ERRORS,
+  ),
+  'blade-family-power-error': fixed(
+    'factor on the power calculated from diameter, pitch and family',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['family'].power),
+    PROPELLER_ERRORS,
+  ),
   'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
   'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),
   'all-up-mass': rule('mass of vehicle, pack, motors and gearboxes', 'mass', (x) => x[0] + x[1] + x[4] * (x[2] + x[3]), SURE, definition),

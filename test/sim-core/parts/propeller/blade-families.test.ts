@@ -1,4 +1,9 @@
-import { BLADE_FAMILIES, familyGeometry, measuredGeometry } from '@shaftwork/sim-core/parts/propeller/blade-families';
+import {
+  BLADE_FAMILIES,
+  familyGeometry,
+  measuredGeometry,
+  twistWithPrintedPitch,
+} from '@shaftwork/sim-core/parts/propeller/blade-families';
 import { describe, expect, it } from 'vitest';
 
 const size = { diameter: 0.25, pitch: 0.15, blades: 3 };
@@ -29,6 +34,13 @@ describe('blades of the usual kinds', () => {
       hubRadius: 0.05,
       stations: [{ thickness: 0.2 }],
     });
+  });
+  it('meet the printed pitch half way where the twist was measured too', () => {
+    const helix = (radius: number) => Math.atan(0.15 / (Math.PI * 0.25 * radius)) + (0.5 * Math.PI) / 180;
+    const measured = [0.3, 0.7, 0.8, 1].map((radius) => ({ radius, twist: helix(0.75) + 0.04 + (0.75 - radius) }));
+    const turned = twistWithPrintedPitch(measured, 0.25, 0.15);
+    for (const [k, station] of turned.entries()) expect(station.twist).toBeCloseTo(measured[k]!.twist - 0.02, 12);
+    expect(() => twistWithPrintedPitch(measured, 0.25, 0)).toThrow(/positive/);
   });
   it('refuse a size that cannot be', () => {
     expect(() => familyGeometry('sport', { ...size, pitch: 0 })).toThrow(/positive/);

@@ -120,6 +120,33 @@ export function familyGeometry(
   };
 }
 
+/** Share of the printed pitch in the mean of (4). */
+const PRINTED_SHARE = 0.5;
+const REFERENCE_RADIUS = 0.75;
+
+/**
+ * (4) θ' = θ + ½·(atan(P/(0.75·π·D)) + 0.5° − θ(0.75 R))     a blade that was measured and has its pitch printed on it
+ *
+ * Two independent readings of one angle: a photograph takes the edges of a thin twisted blade to a degree or so, and what is printed is the
+ * face's pitch, rounded. Neither is better known than the other, so they count alike, and the blade is turned as a whole. `pitch` and
+ * `diameter` in metres. Throws RangeError where one of them is not positive; `rotorFromGeometry` checks the stations.
+ */
+export function twistWithPrintedPitch<Station extends { readonly radius: number; readonly twist: number }>(
+  stations: readonly Station[],
+  diameter: number,
+  pitch: number,
+): readonly Station[] {
+  if (!(diameter > 0 && pitch > 0) || !Number.isFinite(diameter + pitch)) {
+    throw new RangeError(`diameter and pitch of a propeller must be positive, not ${diameter} m and ${pitch} m`);
+  }
+  const measured = alongBlade(
+    stations.map(({ radius, twist }) => [radius, twist] as const),
+    REFERENCE_RADIUS,
+  );
+  const turn = PRINTED_SHARE * (Math.atan(pitch / (Math.PI * diameter * REFERENCE_RADIUS)) + FACE_TO_CHORD - measured);
+  return stations.map((station) => ({ ...station, twist: station.twist + turn }));
+}
+
 /** A blade measured as radius, chord and twist, with camber and thickness of its family; `rotorFromGeometry` checks it. */
 export function measuredGeometry(
   stations: readonly { readonly radius: number; readonly chord: number; readonly twist: number }[],
@@ -136,10 +163,17 @@ export function measuredGeometry(
   };
 }
 
-function thicknessAt(stations: readonly (readonly [number, number, number])[], radius: number): number {
-  const after = stations.findIndex(([x]) => x >= radius);
-  if (after <= 0) return (after === 0 ? stations[0]! : stations.at(-1)!)[2];
-  const [x0, , t0] = stations[after - 1]!;
-  const [x1, , t1] = stations[after]!;
-  return t0 + ((t1 - t0) * (radius - x0)) / (x1 - x0);
+const thicknessAt = (stations: readonly (readonly [number, number, number])[], radius: number): number =>
+  alongBlade(
+    stations.map(([x, , thickness]) => [x, thickness] as const),
+    radius,
+  );
+
+/** Straight lines between rows, held past the ends. */
+function alongBlade(rows: readonly (readonly [radius: number, value: number])[], radius: number): number {
+  const after = rows.findIndex(([x]) => x >= radius);
+  if (after <= 0) return (after === 0 ? rows[0]! : (rows.at(-1) ?? [0, Number.NaN]))[1];
+  const [x0, y0] = rows[after - 1]!;
+  const [x1, y1] = rows[after]!;
+  return y0 + ((y1 - y0) * (radius - x0)) / (x1 - x0);
 }

@@ -62,7 +62,12 @@ const bladeElement = optional
   .extend({
     kind: z.literal('blade-element'),
     family: choice(['thin-electric', 'slow-flyer', 'sport', 'folding'], 'form of the blades').optional(),
-    pitch: quantity('length', 'pitch', '4.5 in', POSITIVE).optional(),
+    pitch: quantity(
+      'length',
+      'pitch printed on the blade; beside stations it halves the error of a measured twist',
+      '4.5 in',
+      POSITIVE,
+    ).optional(),
     stations: rising(
       z.strictObject({
         radius: entry('ratio', 'radius over the tip radius', '0.75', { above: 0, to: 1 }),
