@@ -88,6 +88,8 @@ describe('eight propellers in the wind tunnel', () => {
       '<!-- air-propeller errors, generated: node_modules/.bin/tsx --tsconfig test/tsconfig.json test/checks/print-propeller-errors.ts -->';
     const printed = page.slice(page.indexOf(begin) + begin.length, page.indexOf('<!-- end of air-propeller errors -->')).trim();
     expect(propellerErrorTable()).not.toMatch(/NaN|Infinity/);
-    expect(printed).toBe(propellerErrorTable());
+    // the formatter sets the columns of a page; cells are what counts
+    const cells = (table: string) => table.split('\n').map((line) => line.split('|').map((cell) => cell.trim().replace(/^-+$/, '-')));
+    expect(cells(printed)).toEqual(cells(propellerErrorTable()));
   });
 });
