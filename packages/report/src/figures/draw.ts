@@ -1,12 +1,16 @@
 /** Specification → SVG without a browser, cleaned for a page that styles it and holds many of them. */
-import { parse, type Spec, View } from 'vega';
-import { compile, type TopLevelSpec } from 'vega-lite';
+import { parse, type Runtime, type Spec, View } from 'vega';
+import { compile } from 'vega-lite';
+import { MARKS, type Panel, type Row } from './panel.js';
+import { panelSpecification } from './panel-specification.js';
 
 export interface Part {
   readonly x: number;
   readonly y: number;
   /** Drawing from its own origin; it may reach beyond its frame. */
-  readonly spec: { readonly lite: TopLevelSpec } | { readonly vega: Spec };
+  readonly spec: { readonly panel: Panel } | { readonly vega: Spec };
+  /** Set where the panel shows this over the time of the run: a reader's pointer finds the values there. */
+  readonly channel?: string;
 }
 
 export interface Drawing {
@@ -15,14 +19,40 @@ export interface Drawing {
   readonly parts: readonly Part[];
 }
 
-const toSvg = async (spec: Spec): Promise<string> => {
-  const view = new View(parse(spec), { renderer: 'none' });
+async function toSvg(view: View): Promise<string> {
   try {
     return await view.toSVG();
   } finally {
     view.finalize();
   }
-};
+}
+
+const compiled = new Map<string, Runtime>();
+/** Compiled when first asked for: compiling costs more than drawing. */
+function runtimeOf({ xLabels, axes }: Panel): Runtime {
+  const key = `${xLabels} ${axes}`;
+  const made = compiled.get(key) ?? parse(compile(panelSpecification({ xLabels, axes })).spec as Spec);
+  compiled.set(key, made);
+  return made;
+}
+
+function panelView(panel: Panel): View {
+  const { frame, layers } = panel;
+  const view = new View(runtimeOf(panel), { renderer: 'none' }).width(frame.width).height(frame.height);
+  for (const axis of ['x', 'y'] as const) {
+    const { domain, ticks, label } = frame[axis];
+    view.signal(`${axis}0`, domain[0]).signal(`${axis}1`, domain[1]);
+    view.signal(`${axis}Ticks`, [...ticks]).signal(`${axis}Labels`, ticks.map(label));
+  }
+  for (const mark of MARKS) {
+    // Rows are copied: Vega marks them as its own.
+    view.data(
+      mark,
+      layers.flatMap((layer, of): Row[] => (layer.mark === mark ? layer.rows.map((row) => ({ ...row, of })) : [])),
+    );
+  }
+  return view;
+}
 
 /** What Vega writes on every mark and the page either sets by style or has no use for. */
 const IDLE =
@@ -51,9 +81,14 @@ function renumbered(svg: string, prefix: string): string {
 /** All parts in one group each, as the inside of one `svg` element. */
 export async function drawParts({ parts }: Drawing, prefix: string): Promise<string> {
   const drawn: string[] = [];
-  for (const { x, y, spec } of parts) {
-    const svg = await toSvg('vega' in spec ? spec.vega : (compile(spec.lite).spec as Spec));
-    drawn.push(`<g transform="translate(${x},${y})">${cleaned(svg, prefix)}</g>`);
+  for (const { x, y, spec, channel } of parts) {
+    const svg = await toSvg('vega' in spec ? new View(parse(spec.vega), { renderer: 'none' }) : panelView(spec.panel));
+    const live = channel !== undefined && 'panel' in spec ? ` data-channel="${channel}" ${frameOf(spec.panel)}` : '';
+    drawn.push(`<g transform="translate(${x},${y})"${live}>${cleaned(svg, prefix)}</g>`);
   }
   return renumbered(drawn.join(''), prefix);
 }
+
+/** Size of the frame and its domains, for what is laid over the drawing in the page. */
+const frameOf = ({ frame: { width, height, x, y } }: Panel): string =>
+  `data-frame="${[width, height, ...x.domain, ...y.domain].map((number) => Number(number.toPrecision(7))).join(' ')}"`;

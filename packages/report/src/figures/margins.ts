@@ -97,7 +97,7 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
   return {
     width: FIGURE_WIDTH[size],
     height: top + height + 8,
-    parts: [{ x: left, y: top, spec: { lite: panel(flipped, layers, { axes: false }) } }],
+    parts: [{ x: left, y: top, spec: { panel: panel(flipped, layers, { axes: false }) } }],
   };
 }
 

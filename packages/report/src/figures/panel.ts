@@ -1,9 +1,16 @@
-/** One panel of a figure as a layered specification: common scales, quiet axes, and layers that say where they stand in data or in px. */
-import type { TopLevelSpec } from 'vega-lite';
+/** One panel of a figure: common scales, quiet axes, and layers that say where they stand in data or in px. What it looks like stands in panel-specification. */
 import type { Scale } from './round-ticks.js';
 import type { DrawnPoint } from './thin-trace.js';
 
-export type Layer = Extract<TopLevelSpec, { layer: unknown }>['layer'][number];
+/** The kinds of mark, in the order in which they are laid over one another. */
+export const MARKS = ['areas', 'shapes', 'strokes', 'curves', 'rules', 'dots', 'words'] as const;
+export type Mark = (typeof MARKS)[number];
+export type Row = Readonly<Record<string, number | string | readonly number[] | undefined>>;
+
+export interface Layer {
+  readonly mark: Mark;
+  readonly rows: readonly Row[];
+}
 
 export interface Frame {
   readonly width: number;
@@ -12,88 +19,39 @@ export interface Frame {
   readonly y: Scale;
 }
 
+export interface Panel {
+  readonly frame: Frame;
+  readonly layers: readonly Layer[];
+  readonly xLabels: boolean;
+  readonly axes: boolean;
+}
+
 export const pixelX = ({ width, x: { domain } }: Frame, value: number): number => ((value - domain[0]) / (domain[1] - domain[0])) * width;
 export const pixelY = ({ height, y: { domain } }: Frame, value: number): number =>
   height - ((value - domain[0]) / (domain[1] - domain[0])) * height;
 export const inPixels = (frame: Frame, points: readonly DrawnPoint[]): readonly DrawnPoint[] =>
   points.map(({ x, y }) => ({ x: pixelX(frame, x), y: pixelY(frame, y) }));
 
-/** Labels are looked up, so that the text of a tick is made in one place. */
-const labelExpression = ({ ticks, label }: Scale): string =>
-  `${JSON.stringify(ticks.map(label))}[indexof(${JSON.stringify(ticks)}, datum.value)]`;
-
-export function panel(
+export const panel = (
   frame: Frame,
   layers: readonly Layer[],
-  show: { readonly xLabels?: boolean; readonly axes?: boolean } = {},
-): TopLevelSpec {
-  const { width, height, x, y } = frame;
-  const { xLabels = true, axes = true } = show;
-  const labels = { labelColor: 'var(--soft)', labelFontSize: 12, labelLimit: 0, labelOverlap: false, title: null } as const;
-  return {
-    width,
-    height,
-    padding: 0,
-    autosize: { type: 'none' },
-    background: 'transparent',
-    config: { aria: false, view: { stroke: null, fill: null }, axis: { labelBound: false } },
-    encoding: {
-      x: {
-        field: 'x',
-        type: 'quantitative',
-        scale: { domain: [...x.domain], nice: false, zero: false },
-        axis: {
-          ...labels,
-          values: [...x.ticks],
-          labelExpr: labelExpression(x),
-          labels: xLabels,
-          labelFlush: false,
-          labelPadding: 5,
-          grid: false,
-          domain: axes && xLabels,
-          domainColor: 'var(--soft)',
-          tickColor: 'var(--soft)',
-          tickSize: xLabels ? 4 : 0,
-        },
-      },
-      y: {
-        field: 'y',
-        type: 'quantitative',
-        scale: { domain: [...y.domain], nice: false, zero: false },
-        axis: {
-          ...labels,
-          values: [...y.ticks],
-          labelExpr: labelExpression(y),
-          labelPadding: 8,
-          gridColor: 'var(--grid)',
-          gridWidth: 0.75,
-          domain: false,
-          ticks: false,
-        },
-      },
-    },
-    layer: [...layers],
-  };
+  { xLabels = true, axes = true }: { readonly xLabels?: boolean; readonly axes?: boolean } = {},
+): Panel => ({ frame, layers, xLabels, axes });
+
+interface Corners {
+  readonly x: number;
+  readonly y: number;
+  readonly x2: number;
+  readonly y2: number;
 }
 
-type Rows = readonly Readonly<Record<string, number | string>>[];
-const values = (rows: Rows) => ({ data: { values: [...rows] } });
-
-/** Upright or lying strips, corner to corner. */
-export const areas = (rows: readonly { x: number; x2: number; y: number; y2: number }[], fill: string): Layer => ({
-  ...values(rows),
-  mark: { type: 'rect', fill, clip: true },
-  encoding: { x2: { field: 'x2' }, y2: { field: 'y2' } },
-});
+/** Upright or lying strips, corner to corner, in data. */
+export const areas = (rows: readonly Corners[], fill: string): Layer => ({ mark: 'areas', rows: rows.map((row) => ({ ...row, fill })) });
 
 export const rules = (
-  rows: readonly { x: number; y: number; x2: number; y2: number }[],
+  rows: readonly Corners[],
   { stroke = 'var(--ink)', width = 1 }: { readonly stroke?: string; readonly width?: number } = {},
-): Layer => ({
-  ...values(rows),
-  mark: { type: 'rule', stroke, strokeWidth: width },
-  encoding: { x2: { field: 'x2' }, y2: { field: 'y2' } },
-});
+): Layer => ({ mark: 'rules', rows: rows.map((row) => ({ ...row, stroke, width })) });
 
 export interface Stroke {
   readonly stroke: string;
@@ -101,32 +59,36 @@ export interface Stroke {
   readonly dash?: readonly number[];
 }
 
+/** A line through points in their order, whatever their x: a trace may jump. */
 export const curve = (points: readonly DrawnPoint[], { stroke, width, dash = [] }: Stroke): Layer => ({
-  ...values(points.map(({ x, y }) => ({ x, y }))),
-  mark: {
-    type: 'line',
-    clip: true,
-    stroke,
-    strokeWidth: width,
-    strokeJoin: 'round',
-    ...(dash.length > 0 ? { strokeDash: [...dash] } : {}),
-  },
-  // A trace may jump: points stay in their order, whatever their x.
-  encoding: { order: { value: 0 } },
+  mark: 'curves',
+  // What it looks like is read from its first point.
+  rows: points.map(({ x, y }, index) => (index === 0 ? { x, y, stroke, width, dash } : { x, y })),
 });
+
+/** A closed outline filled: a band, a region. */
+export const shape = (points: readonly DrawnPoint[], fill: string, opacity = 1): Layer => ({
+  mark: 'shapes',
+  rows: points.map(({ x, y }, index) => (index === 0 ? { x, y, fill, opacity } : { x, y })),
+});
+
+/** The band between two edges on one grid. */
+export const band = (x: readonly number[], low: readonly number[], high: readonly number[], fill: string, opacity: number): Layer => {
+  const edge = (values: readonly number[]): DrawnPoint[] => values.flatMap((y, index) => (Number.isFinite(y) ? [{ x: x[index]!, y }] : []));
+  return shape([...edge(high), ...edge(low).reverse()], fill, opacity);
+};
 
 /** Dots ringed in paper, or hollow ones. */
 export const dots = (points: readonly DrawnPoint[], colour: string, { hollow = false, size = 36 } = {}): Layer => ({
-  ...values(points.map(({ x, y }) => ({ x, y }))),
-  mark: {
-    type: 'point',
-    shape: 'circle',
+  mark: 'dots',
+  rows: points.map(({ x, y }) => ({
+    x,
+    y,
     size,
     fill: hollow ? 'var(--paper)' : colour,
     stroke: hollow ? colour : 'var(--paper)',
-    strokeWidth: hollow ? 1.5 : 1.2,
-    opacity: 1,
-  },
+    width: hollow ? 1.5 : 1.2,
+  })),
 });
 
 export interface Words {
@@ -144,32 +106,17 @@ export interface Lettering {
   readonly halo?: boolean;
 }
 
-const inPlace = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null }) as const;
-
 /** Words at places in px from the frame's upper left corner; y is the base line. */
 export const words = (
   rows: readonly Words[],
   { fill = 'var(--ink)', size = 12, weight = 400, align = 'left', halo = false }: Lettering = {},
 ): Layer => ({
-  ...values(rows.map(({ x, y, text }) => ({ x, y, text }))),
-  mark: {
-    type: 'text',
-    fill,
-    fontSize: size,
-    align,
-    baseline: 'alphabetic',
-    ...(weight === 400 ? {} : { fontWeight: weight as 600 }),
-    ...(halo ? { stroke: 'var(--paper)', strokeWidth: 3.5 } : {}),
-  },
-  encoding: { x: inPlace('x'), y: inPlace('y'), text: { field: 'text', type: 'nominal' } },
+  mark: 'words',
+  rows: rows.map(({ x, y, text }) => ({ x, y, text, fill, size, weight, align, halo: halo ? 3.5 : 0 })),
 });
 
 /** Lines at places in px: brackets, leaders. */
 export const strokes = (
-  rows: readonly { x: number; y: number; x2: number; y2: number }[],
+  rows: readonly Corners[],
   { stroke = 'var(--hair)', width = 1 }: { readonly stroke?: string; readonly width?: number } = {},
-): Layer => ({
-  ...values(rows),
-  mark: { type: 'rule', stroke, strokeWidth: width },
-  encoding: { x: inPlace('x'), y: inPlace('y'), x2: { field: 'x2' }, y2: { field: 'y2' } },
-});
+): Layer => ({ mark: 'strokes', rows: rows.map((row) => ({ ...row, stroke, width })) });

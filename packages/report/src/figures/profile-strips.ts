@@ -63,7 +63,7 @@ export function profileDrawing(
       x: layout.left,
       y,
       spec: {
-        lite: panel(
+        panel: panel(
           frame,
           [
             stepColumns(result, frame),

@@ -69,7 +69,7 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
       x: layout.left,
       y: top,
       spec: {
-        lite: panel(windingFrame, [
+        panel: panel(windingFrame, [
           stepColumns(result, windingFrame),
           title('winding temperature, °C', -head.height - 10),
           ...head.layers,
@@ -86,7 +86,7 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
     x: layout.left,
     y: canTop,
     spec: {
-      lite: panel(canFrame, [
+      panel: panel(canFrame, [
         stepColumns(result, canFrame),
         title('can temperature, °C', -14),
         ...curves(can, 1.5),

@@ -45,7 +45,7 @@ export function torqueSpeedDrawing(result: RunResult, looks: readonly Look[], si
     x: LEFT + (index % columns) * (width + GUTTER),
     y: head + Math.floor(index / columns) * (height + head + 52),
     spec: {
-      lite: panel(
+      panel: panel(
         index % columns === 0 ? frame : { ...frame, y: { ...frame.y, label: () => '' } },
         layersOf(candidate, look, frame, index % columns === 0, head),
       ),
