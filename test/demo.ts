@@ -1,10 +1,17 @@
 import { readFileSync } from 'node:fs';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 
-/** A demo scenario of the project, prepared. */
+export const DEMOS = ['survey-boat', 'burst-glider', 'hot-day-mapper', 'grass-car'] as const;
+
+/** A demo scenario of the project with its part files, prepared. */
 export function demo(name: string): PreparedScenario {
-  const text = readFileSync(new URL(`../scenarios/${name}.yaml`, import.meta.url), 'utf8');
-  const preparation = prepareScenario(new Map([[`${name}.yaml`, text]]), `${name}.yaml`);
-  if ('needs' in preparation || !preparation.ok) throw new Error(`${name} is not ready: ${JSON.stringify(preparation, null, 1)}`);
+  const read = (path: string): string => readFileSync(new URL(`../scenarios/${path}`, import.meta.url), 'utf8');
+  const files = new Map([[`${name}.yaml`, read(`${name}.yaml`)]]);
+  let preparation = prepareScenario(files, `${name}.yaml`);
+  while ('needs' in preparation) {
+    for (const path of preparation.needs) files.set(path, read(path));
+    preparation = prepareScenario(files, `${name}.yaml`);
+  }
+  if (!preparation.ok) throw new Error(`${name} is not ready: ${JSON.stringify(preparation, null, 1)}`);
   return preparation.prepared;
 }

@@ -52,8 +52,8 @@ export function createProgram(io: Io, exit: (code: number) => void): Command {
     .option('--motor-current <q>', "motor current, '20 A'")
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/point.js')).point(io, scenario, options)));
-  add('schema', 'the JSON Schema of a scenario, for editors').action(async () =>
-    exit(await (await import('./commands/schema.js')).schema(io)),
-  );
+  add('schema', 'the JSON Schema of a scenario, for editors')
+    .option('--part', 'that of a part file instead')
+    .action(async (options) => exit(await (await import('./commands/schema.js')).schema(io, options)));
   return program;
 }

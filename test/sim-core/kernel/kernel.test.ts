@@ -2,6 +2,7 @@ import { plainDerivative } from '@shaftwork/sim-core/drive/plain-derivative';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../demo.js';
 
@@ -46,6 +47,22 @@ describe('the kernel against the plain right-hand side', () => {
     kernel.load({ ...system, heat: { ...system.heat, statorToCan: Number.POSITIVE_INFINITY } });
     expect(kernel.dimension).toBe(8);
     expect(kernel.bodyIndex[1]).toBe(kernel.bodyIndex[2]);
+  });
+
+  it('keeps a wing’s speed and gives up climb where full throttle does not give both, and says what it climbs', () => {
+    const { candidates: mappers, scenario } = demo('hot-day-mapper');
+    const climbOut = { ...scenario.profile[0], duration: 10, climb: { from: 30, to: 30 } };
+    const run = simulate(realise(mappers[0].data), [climbOut], { record: false });
+    const [speed] = run.state.slice(-1);
+    expect(speed).toBe(17);
+    expect(run.lost).toHaveLength(1);
+    const [{ wanted, reached, climb }] = run.lost;
+    expect(climb).toBe(true);
+    expect(wanted).toBe(30);
+    // power to spare over weight: some hundred watts of thrust power on 6 kg, common practice
+    expect(reached).toBeGreaterThan(2);
+    expect(reached).toBeLessThan(12);
+    expect(run.kernel.point.duty).toBe(1);
   });
 
   it('lets no current flow back when the load drives the motor, and off draws the idle current only', () => {

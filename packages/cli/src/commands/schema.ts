@@ -1,9 +1,12 @@
-/** `schema`: the JSON Schema of a scenario. */
-import { scenarioJsonSchema } from '@shaftwork/sim-core/scenario';
+/** `schema`: the JSON Schema of a scenario or of a part file. */
+import { partJsonSchema, scenarioJsonSchema } from '@shaftwork/sim-core/scenario';
 import { EXIT } from '../exit.js';
 import type { Io } from '../io.js';
 
-export async function schema(io: Io): Promise<number> {
-  io.out(`${JSON.stringify(scenarioJsonSchema(), null, 2)}\n`);
+/** What stands in a schema file, of a scenario or of a part. */
+export const schemaText = (part: boolean): string => `${JSON.stringify(part ? partJsonSchema() : scenarioJsonSchema(), null, 2)}\n`;
+
+export async function schema(io: Io, options: { readonly part?: boolean }): Promise<number> {
+  io.out(schemaText(options.part === true));
   return EXIT.done;
 }

@@ -11,6 +11,7 @@ const HELD: Readonly<Record<string, { readonly words: string; readonly dimension
   batterypower: { words: 'battery power', dimension: 'power' },
   motorcurrent: { words: 'motor current', dimension: 'current' },
   thrust: { words: 'thrust', dimension: 'force' },
+  climb: { words: 'climb rate', dimension: 'speed' },
 };
 
 export interface FindingLine {
@@ -48,7 +49,7 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'limit-passed':
       return limitSentence(finding, candidate);
     case 'step-not-held': {
-      const held = HELD[(result.scenario.steps[finding.step]?.hold ?? '').replace(/[^a-z]/gi, '').toLowerCase()];
+      const held = HELD[finding.what ?? (result.scenario.steps[finding.step]?.hold ?? '').replace(/[^a-z]/gi, '').toLowerCase()];
       const show = (value: number): string => (held === undefined ? formatNumber(value) : formatQuantity(value, held.dimension));
       return `Does not hold the ${held?.words ?? 'value'} asked for${step}${at}: ${show(finding.reached)} instead of ${show(finding.wanted)}.`;
     }

@@ -1,6 +1,8 @@
 /** How far each event is: positive before it, not positive once it has come. */
+
+import { rampAt } from '../drive/profile.js';
 import type { KernelMemory } from './kernel-memory.js';
-import { heldSpeedAt } from './motion.js';
+import { givesUpClimb, heldSpeedAt, shareAt } from './motion.js';
 
 /** Events, in the order of their margins. */
 export const KERNEL_EVENTS = [
@@ -29,6 +31,15 @@ export type KernelEvent = (typeof KERNEL_EVENTS)[number];
 export const motorInput = ({ point }: KernelMemory): number =>
   (point.windingResistance * point.current + point.torqueConstant * point.speed) * point.current;
 
+/** Excess of climb rate at which a climb counts as regained [m/s]. */
+const CLIMB_BAND = 1e-3;
+
+/** Climb rate that is missing at full throttle [m/s]. */
+function climbShort(memory: KernelMemory, t: number): number {
+  const { step, point } = memory;
+  return rampAt(step.climb!, shareAt(memory, t)) + CLIMB_BAND - point.climb * heldSpeedAt(memory, t);
+}
+
 /** Margins at the solved point (t, y), in SI units of what is limited, written into `out` in the order of KERNEL_EVENTS. */
 export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, out: Float64Array): void {
   const { system, point, bodyIndex, hold, flatOut, step } = memory;
@@ -43,8 +54,9 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[6] = y[memory.charge] - limits.reserve;
   const holds = !flatOut && hold !== 'throttle';
   out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / controller.motorCurrentLimit) : 1;
-  // regained once the vehicle is as fast as the profile wants it
-  out[8] = flatOut && step.hold === 'vehicleSpeed' ? heldSpeedAt(memory, t) - vehicleSpeed : 1;
+  // regained once the vehicle is as fast as the profile wants it, or climbs as fast and a little more, so that it does not flutter
+  out[8] =
+    !flatOut || step.hold !== 'vehicleSpeed' ? 1 : givesUpClimb(memory) ? climbShort(memory, t) : heldSpeedAt(memory, t) - vehicleSpeed;
   const limited = hold === 'throttle' && point.limit < Number.POSITIVE_INFINITY && point.duty > 0;
   out[9] = limited ? point.limit - point.currentUnlimited : 1;
   out[10] = limited ? point.currentUnlimited - point.limit : 1;

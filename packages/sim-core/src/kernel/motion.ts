@@ -1,5 +1,6 @@
 /** The vehicle along its path: what the profile imposes on it, the force it needs, and how it moves under the force it gets. */
-import { rampAt } from '../drive/profile.js';
+import type { DriveSystem } from '../drive/drive-system.js';
+import { type ProfileStep, rampAt } from '../drive/profile.js';
 import { dragForce } from '../parts/vehicle.js';
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -22,6 +23,13 @@ export function climbAt(memory: KernelMemory, t: number, speed: number): number 
   return 0;
 }
 
+/** Whether `step` asks a wing for a speed and a climb rate together. */
+export const asksClimbOfWing = ({ vehicle }: DriveSystem, step: ProfileStep): boolean =>
+  step.hold === 'vehicleSpeed' && step.climb !== undefined && vehicle.carriedBy === 'wing';
+
+/** Where full throttle does not give both speed and climb, a wing keeps its speed and climbs as the force allows. */
+export const givesUpClimb = ({ flatOut, step, system }: KernelMemory): boolean => flatOut && asksClimbOfWing(system, step);
+
 /** Force of one drive [N] that keeps `acceleration` [m/s²] at `speed` [m/s] on a path that climbs with sine `climb`. */
 export function forceNeeded({ system, effectiveMass }: KernelMemory, speed: number, acceleration: number, climb: number): number {
   const { vehicle, drives } = system;
@@ -30,7 +38,7 @@ export function forceNeeded({ system, effectiveMass }: KernelMemory, speed: numb
 
 /**
  * Acceleration, climb and drag under the force found, into the point; `imposed` acceleration [m/s²], NaN where speed is a state.
- * A wing whose speed and throttle are both given climbs as the force allows.
+ * A wing whose speed and throttle are both given climbs as the force allows; so does one that cannot have both speed and climb.
  */
 export function moveUnderForce(memory: KernelMemory, speed: number, imposed: number, climb: number): void {
   const { point, system, step, effectiveMass } = memory;
@@ -45,7 +53,8 @@ export function moveUnderForce(memory: KernelMemory, speed: number, imposed: num
   const pull = drives * point.force;
   const weight = vehicle.mass * STANDARD_GRAVITY;
   let sine = climb;
-  if (!free && vehicle.carriedBy === 'wing' && step.hold !== 'vehicleSpeed' && step.climb === undefined && speed > 0) {
+  const throttled = vehicle.carriedBy === 'wing' && step.hold !== 'vehicleSpeed' && step.climb === undefined;
+  if (!free && (throttled || givesUpClimb(memory)) && speed > 0) {
     // drag depends on the climb only through the lift carried: three rounds settle it
     for (let round = 0; round < 3; round++) {
       sine = (pull - dragForce(vehicle, speed, sine) - effectiveMass * imposed) / weight;

@@ -6,7 +6,7 @@ import { pathResistanceAt } from '../parts/controller.js';
 import { fluxRatio, windingResistance } from '../parts/motor.js';
 import { holdBatteryPower, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
 import type { KernelMemory } from './kernel-memory.js';
-import { climbAt, moveUnderForce, shareAt } from './motion.js';
+import { climbAt, givesUpClimb, moveUnderForce, shareAt } from './motion.js';
 
 /** Whether (t, y) is the place solved last: a step's end is asked for by stepper, margins and observer in turn. */
 function alreadySolved({ solvedTime, solvedState, speed }: KernelMemory, t: number, y: Float64Array): boolean {
@@ -46,7 +46,7 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   const { step, flatOut, hold, point, chain, system } = memory;
   const speed = y[memory.speed];
   const value = flatOut ? 1 : rampAt(step.value, shareAt(memory, t));
-  const imposed = step.hold === 'vehicleSpeed' ? (flatOut ? undefined : step.value) : step.vehicleSpeed;
+  const imposed = step.hold === 'vehicleSpeed' ? (flatOut && !givesUpClimb(memory) ? undefined : step.value) : step.vehicleSpeed;
   const acceleration = imposed === undefined ? Number.NaN : step.duration === 0 ? 0 : (imposed.to - imposed.from) / step.duration;
   const climb = climbAt(memory, t, speed);
   if (hold === 'throttle') holdThrottle(memory, Math.min(1, Math.max(0, value)));

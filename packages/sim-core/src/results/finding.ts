@@ -3,7 +3,15 @@ import type { LimitId } from './run-result.js';
 
 export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'limit-passed'; readonly limit: LimitId; readonly value: number; readonly bound: number }
-  | { readonly kind: 'step-not-held'; readonly step: number; readonly label?: string; readonly wanted: number; readonly reached: number }
+  | {
+      readonly kind: 'step-not-held';
+      readonly step: number;
+      readonly label?: string;
+      /** What was given up, where it is not what the step holds: a wing keeps its speed [m/s] and climbs slower [m/s]. */
+      readonly what?: 'climb';
+      readonly wanted: number;
+      readonly reached: number;
+    }
   | { readonly kind: 'no-operating-point'; readonly step: number; readonly label?: string; readonly why: string }
   | { readonly kind: 'several-operating-points'; readonly count: number }
   | { readonly kind: 'motor-stalled'; readonly step: number; readonly label?: string }

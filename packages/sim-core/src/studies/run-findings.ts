@@ -29,6 +29,7 @@ export function findingsOf(
       kind: 'step-not-held',
       step: each.step,
       ...label(each.step),
+      ...(each.climb ? { what: 'climb' as const } : {}),
       wanted: each.wanted,
       reached: each.reached,
     });

@@ -6,6 +6,7 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import { type ProfileStep, profileDuration } from '../drive/profile.js';
 import { KERNEL_EVENTS, type KernelEvent } from '../kernel/event-margins.js';
 import { createKernel, type Kernel } from '../kernel/kernel.js';
+import { asksClimbOfWing } from '../kernel/motion.js';
 import { dormandPrinceWorkspace } from '../numerics/dormand-prince.js';
 import { type IntegrationMethod, integrate } from '../numerics/integrate.js';
 import { IntegrationFailure } from '../numerics/integration-failure.js';
@@ -46,7 +47,14 @@ export interface Simulation {
   readonly kept: readonly Float64Array[];
   /** What a recorded run has besides. */
   readonly recorded: { readonly trace: Trace; readonly states: readonly Float64Array[]; readonly energy: EnergyAccount } | undefined;
-  readonly lost: readonly { readonly step: number; readonly time: number; readonly wanted: number; readonly reached: number }[];
+  /** Holds that were out of reach; `climb` where it was the climb rate that a wing gave up, keeping its speed. */
+  readonly lost: readonly {
+    readonly step: number;
+    readonly time: number;
+    readonly wanted: number;
+    readonly reached: number;
+    readonly climb: boolean;
+  }[];
   readonly limited: readonly { readonly step: number; readonly time: number }[];
   /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
   readonly outsideTable: number;
@@ -146,7 +154,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       };
       if (outOfReach()) {
         flatOut = true;
-        lost.push({ step: index, time, wanted: step.value.to, reached: 0 });
+        lost.push(lostHold(step));
         kernel.begin(step, stepFrom, true);
       }
       noteMargins();
@@ -170,7 +178,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
           if (!passed.has(event)) passed.set(event, time);
           if (event === 'holdLost' && !flatOut) {
             flatOut = true;
-            lost.push({ step: index, time, wanted: step.value.to, reached: 0 });
+            lost.push(lostHold(step));
             kernel.begin(step, stepFrom, true);
           } else if (event === 'holdRegained' && flatOut) {
             kernel.begin(step, stepFrom, false);
@@ -209,9 +217,15 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     }
   }
 
+  function lostHold(step: ProfileStep): Simulation['lost'][number] {
+    const climb = asksClimbOfWing(system, step);
+    return { step: index, time, wanted: climb ? step.climb!.to : step.value.to, reached: 0, climb };
+  }
+
   function reachedOf(step: ProfileStep): number {
     kernel.solve(time, y);
     const { point } = kernel;
+    if (asksClimbOfWing(system, step)) return point.climb * y[n - 1];
     switch (step.hold) {
       case 'vehicleSpeed':
         return y[n - 1];
