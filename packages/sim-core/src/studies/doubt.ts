@@ -1,0 +1,207 @@
+/**
+ * How sure: plan → jobs, work(job) → row, gather(rows), all pure. A job is one sample of all candidates; a row is its figures as numbers.
+ * Nothing but the sample's number decides a row, so rows are the same however many workers there are.
+ */
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { ProfileStep } from '../drive/profile.js';
+import { realise } from '../provenance/realise.js';
+import type { Datum } from '../provenance/datum.js';
+import { TEMPERATURE_CHANNELS } from '../results/doubt-result.js';
+import type { LimitId, RunEnd } from '../results/run-result.js';
+import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
+import type { RunInput } from './run.js';
+import { simulate } from './simulate.js';
+
+/** Figures of one candidate in one sample, by place in its row; then the temperatures at the plan's times, body by body. */
+export const ROW_FIGURES = [
+  ...TEMPERATURE_CHANNELS,
+  'motorCurrent',
+  'batteryCurrent',
+  'inputPower',
+  'topSpeed',
+  'chargeLeft',
+  'runTime',
+  'timeToCutoff',
+  'timeToReserve',
+  'mass',
+  'end',
+  'passed',
+  'margin',
+] as const;
+export type RowFigure = (typeof ROW_FIGURES)[number];
+export const rowIndex = (figure: RowFigure): number => ROW_FIGURES.indexOf(figure);
+export const rowLength = (plan: DoubtPlan): number => ROW_FIGURES.length + TEMPERATURE_CHANNELS.length * plan.times.length;
+
+export const ENDS: readonly RunEnd[] = ['finished', 'cut-off', 'empty', 'failed'];
+
+/** Limits a sample is held to; bit k of a row's `passed` is limit k. */
+export const SAMPLED_LIMITS = [
+  'windingTemperature',
+  'magnetTemperature',
+  'controllerTemperature',
+  'cellTemperature',
+  'motorCurrent',
+  'inputPower',
+  'shaftSpeed',
+  'busVoltage',
+  'batteryCurrent',
+  'batteryPower',
+  'cellVoltage',
+  'reserve',
+] as const satisfies readonly LimitId[];
+
+/** The samples from … to (exclusive). */
+export interface DoubtJob {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Shares of about `size` samples. */
+export function jobsOf({ samples }: DoubtPlan, size: number): DoubtJob[] {
+  return Array.from({ length: Math.ceil(samples / size) }, (_, k) => ({ from: k * size, to: Math.min(samples, (k + 1) * size) }));
+}
+
+/** Rows of a job, sample by sample and candidate by candidate, one after the other. */
+export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job: DoubtJob): Float64Array {
+  const length = rowLength(plan);
+  const rows = new Float64Array((job.to - job.from) * candidates.length * length);
+  let at = 0;
+  for (let index = job.from; index < job.to; index++) {
+    const deviates = deviatesOf(plan, index);
+    for (const { name, data } of candidates) {
+      rowOf(plan, data, deviates, modelFactor(deviates, name), rows.subarray(at, at + length));
+      at += length;
+    }
+  }
+  return rows;
+}
+
+function rowOf(
+  plan: DoubtPlan,
+  data: DriveSystem<Datum>,
+  deviates: ReadonlyMap<string, number>,
+  factor: number,
+  row: Float64Array,
+): void {
+  const system = realise(data, (key) => deviates.get(key) ?? 0);
+  const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest');
+  const { start, limits } = system;
+  const starts = [
+    start.motorTemperature,
+    start.motorTemperature,
+    start.motorTemperature,
+    start.motorTemperature,
+    start.controllerTemperature,
+    start.cellTemperature,
+  ];
+  const peaks = run.temperaturePeaks.map((peak, k) => starts[k]! + (peak - starts[k]!) * factor);
+  const bounds: readonly (readonly [worst: number, bound: number, start: number])[] = [
+    [peaks[0]!, limits.windingTemperature, starts[0]!],
+    [peaks[3]!, limits.magnetTemperature, starts[3]!],
+    [peaks[4]!, limits.controllerTemperature, starts[4]!],
+    [peaks[5]!, limits.cellTemperature, starts[5]!],
+    [run.motorCurrent, limits.motorCurrent, 0],
+    [run.inputPower, limits.inputPower, 0],
+    [run.shaftSpeed, limits.shaftSpeed, 0],
+    [run.busVoltage, limits.busVoltage, 0],
+    [run.batteryCurrent, limits.batteryCurrent, 0],
+    [run.batteryPower, limits.batteryPower, 0],
+    // floors, turned over
+    [-run.cellVoltage, -limits.cellVoltage, -run.restVoltage],
+    [-run.charge, limits.reserve === 0 ? Number.POSITIVE_INFINITY : -limits.reserve, -start.charge],
+  ];
+  let passed = 0;
+  let margin = 1;
+  bounds.forEach(([worst, bound, from], k) => {
+    if (!Number.isFinite(bound)) return;
+    if (worst > bound || (k === 10 && run.end === 'cut-off')) passed |= 1 << k;
+    // the pack's voltage is chosen, not run into: it counts only when it is too high
+    if (k !== 7) margin = Math.min(margin, (bound - worst) / Math.abs(bound - from));
+  });
+  const figures: Record<RowFigure, number> = {
+    windingTemperature: peaks[0]!,
+    statorTemperature: peaks[1]!,
+    canTemperature: peaks[2]!,
+    magnetTemperature: peaks[3]!,
+    controllerTemperature: peaks[4]!,
+    cellTemperature: peaks[5]!,
+    motorCurrent: run.motorCurrent,
+    batteryCurrent: run.batteryCurrent,
+    inputPower: run.inputPower,
+    topSpeed: run.topSpeed,
+    chargeLeft: run.charge,
+    runTime: run.time,
+    timeToCutoff: run.timeToCutoff,
+    timeToReserve: run.timeToReserve,
+    mass: system.motor.mass,
+    end: ENDS.indexOf(run.end),
+    passed,
+    margin,
+  };
+  ROW_FIGURES.forEach((figure, k) => {
+    row[k] = figures[figure];
+  });
+  const times = plan.times.length;
+  for (let k = 0; k < TEMPERATURE_CHANNELS.length; k++) {
+    for (let i = 0; i < times; i++) {
+      const value = run.temperatures[k]![i]!;
+      row[ROW_FIGURES.length + k * times + i] = starts[k]! + (value - starts[k]!) * factor;
+    }
+  }
+}
+
+interface SampleRun {
+  readonly end: RunEnd;
+  readonly time: number;
+  readonly temperaturePeaks: readonly number[];
+  readonly motorCurrent: number;
+  readonly batteryCurrent: number;
+  readonly inputPower: number;
+  readonly shaftSpeed: number;
+  readonly busVoltage: number;
+  readonly batteryPower: number;
+  readonly cellVoltage: number;
+  readonly restVoltage: number;
+  readonly topSpeed: number;
+  readonly charge: number;
+  /** When the profile is driven again and again; NaN where not asked for or not reached. */
+  readonly timeToCutoff: number;
+  readonly timeToReserve: number;
+  /** At the plan's times, body by body; NaN after the end of the run. */
+  readonly temperatures: readonly ArrayLike<number>[];
+}
+
+/** One run of many. */
+function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: readonly number[], again: boolean): SampleRun {
+  const run = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: true });
+  const { highest, lowest, trace } = run;
+  const temperatures = TEMPERATURE_CHANNELS.map((id) => {
+    let at = 0;
+    return times.map((t) => {
+      if (t > run.time + 1e-9) return Number.NaN;
+      while (at < trace.time.length - 2 && trace.time[at + 1]! < t) at++;
+      const [from, to] = [trace.time[at]!, trace.time[at + 1] ?? trace.time[at]!];
+      const share = to > from ? (t - from) / (to - from) : 0;
+      return trace[id][at]! + share * ((trace[id][at + 1] ?? trace[id][at]!) - trace[id][at]!);
+    });
+  });
+  const long = again ? simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true }) : undefined;
+  return {
+    end: run.end,
+    time: run.time,
+    temperaturePeaks: TEMPERATURE_CHANNELS.map((id) => highest[id].value),
+    motorCurrent: highest.motorCurrent.value,
+    batteryCurrent: highest.batteryCurrent.value,
+    inputPower: highest.inputPower.value,
+    shaftSpeed: highest.shaftSpeed.value,
+    busVoltage: highest.busVoltage.value,
+    batteryPower: highest.batteryPower.value,
+    cellVoltage: lowest.cellVoltage.value,
+    restVoltage: trace.cellVoltage[0]!,
+    topSpeed: highest.vehicleSpeed.value,
+    charge: run.state[run.kernel.dimension - 3]!,
+    timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
+    timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
+    temperatures,
+  };
+}
