@@ -1,8 +1,10 @@
-import { additiveFit, firstOrderShare } from '@shaftwork/sim-core/numerics/additive-fit';
+import { firstOrderShare, fitInputs, additiveFit as fitOf } from '@shaftwork/sim-core/numerics/additive-fit';
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
 import { quasiRandomPoint, scrambledSobolSequence } from '@shaftwork/sim-core/numerics/quasi-random';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
+
+const additiveFit = (u: Float64Array[], y: ArrayLike<number>) => fitOf(fitInputs(u), y);
 
 /** Columns of n scrambled quasi-random points. */
 function columns(dimension: number, n: number, seed: number): Float64Array[] {
@@ -86,6 +88,12 @@ describe('first-order shares', () => {
     const noise = columns(1, 256, 99)[0];
     expect(additiveFit(u, noise).effects.size).toBeLessThanOrEqual(1);
     expect(() => additiveFit(u, [1, 2])).toThrow(RangeError);
-    expect(() => additiveFit(u, outputs(u, () => Number.NaN))).toThrow(RangeError);
+    expect(() => fitInputs([[0.1, 0.2]])).toThrow(RangeError);
+    expect(() =>
+      additiveFit(
+        u,
+        outputs(u, () => Number.NaN),
+      ),
+    ).toThrow(RangeError);
   });
 });

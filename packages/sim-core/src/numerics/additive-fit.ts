@@ -124,21 +124,44 @@ function explained(columns: readonly Float64Array[], residual: Float64Array): Fl
 /** Degree K of the bent parts for n samples. */
 export const bentDegree = (n: number): number => Math.max(2, Math.min(MOST_DEGREE, Math.floor(Math.cbrt(n))));
 
-/**
- * (1) fitted to outputs `y` at inputs `u`, one column an input. Throws RangeError for fewer than 16 samples, columns of another length or
- * an output that is not finite.
- */
-export function additiveFit(u: readonly ArrayLike<number>[], y: ArrayLike<number>): AdditiveFit {
-  const n = y.length;
+/** Inputs made ready once for the fits of many outputs. */
+export interface FitInputs {
+  readonly samples: number;
+  readonly scores: readonly Float64Array[];
+  readonly bent: readonly (readonly Float64Array[])[];
+}
+
+/** Ready inputs of `u`, one column an input, each in 0 … 1. Throws RangeError for fewer than 16 samples or columns of unequal length. */
+export function fitInputs(u: readonly ArrayLike<number>[]): FitInputs {
+  const n = u[0]?.length ?? 0;
   if (n < 16) throw new RangeError(`Sensitivities need 16 samples or more, not ${n}.`);
+  for (const column of u) if (column.length !== n) throw new RangeError(`An input has ${column.length} samples, another ${n}.`);
+  const degree = bentDegree(n);
+  return {
+    samples: n,
+    scores: u.map((column) => centred(Float64Array.from({ length: n }, (_, i) => inverseNormal(column[i]!))).centred),
+    bent: u.map((column) => bentColumns(column, degree)),
+  };
+}
+
+/**
+ * (1) fitted to the outputs `y`, of the inputs in `among` (all of them unless said otherwise). Throws RangeError for another number of
+ * outputs than samples, or one that is not finite.
+ */
+export function additiveFit(
+  { samples: n, scores: allScores, bent: allColumns }: FitInputs,
+  y: ArrayLike<number>,
+  among: readonly number[] = allScores.map((_, j) => j),
+): AdditiveFit {
+  if (y.length !== n) throw new RangeError(`${n} samples have ${y.length} outputs.`);
   for (let i = 0; i < n; i++) if (!Number.isFinite(y[i])) throw new RangeError(`Output ${i + 1} is not a finite number.`);
-  for (const column of u) if (column.length !== n) throw new RangeError(`An input has ${column.length} samples, the output ${n}.`);
+  const scores = among.map((j) => allScores[j]!);
+  const columns = among.map((j) => allColumns[j]!);
   const { mean, centred: residual } = centred(y);
   const variance = dot(residual, residual) / n;
   const effects = new Map<number, Float64Array>();
   const terms = new Map<number, number>();
   if (variance === 0) return { mean, variance, noise: 0, effects, terms };
-  const scores = u.map((column) => centred(Float64Array.from({ length: n }, (_, i) => inverseNormal(column[i]!))).centred);
   for (const [j, coefficient] of straightPart(scores, residual)) {
     effects.set(
       j,
@@ -147,7 +170,6 @@ export function additiveFit(u: readonly ArrayLike<number>[], y: ArrayLike<number
     terms.set(j, 1);
   }
   const degree = bentDegree(n);
-  const columns = u.map((column) => bentColumns(column, degree));
   const bent = new Map<number, Float64Array>();
   for (let round = 0; round < MOST_BENT; round++) {
     let best = -1;
@@ -186,7 +208,8 @@ export function additiveFit(u: readonly ArrayLike<number>[], y: ArrayLike<number
     terms.set(j, (terms.get(j) ?? 0) + degree);
   }
   for (const each of terms.values()) count += each;
-  return { mean, variance, noise: dot(residual, residual) / Math.max(1, n - 1 - count), effects, terms };
+  const named = <V>(map: ReadonlyMap<number, V>): Map<number, V> => new Map([...map].map(([j, value]) => [among[j]!, value]));
+  return { mean, variance, noise: dot(residual, residual) / Math.max(1, n - 1 - count), effects: named(effects), terms: named(terms) };
 }
 
 /** (2), (3) for the inputs of one group; 0 where none of them stands out. */

@@ -19,6 +19,8 @@ export function datumValue(datum: Datum, draw: Draw, known: Map<Datum, number>):
       : RULES[origin.rule].law(origin.inputs.map((input) => datumValue(input, draw, known)));
   if (unknown.spread.shape !== 'none') value = drawn(value, unknown.spread, draw(unknown.key, unknown.spread));
   if (own !== undefined && own.spread.shape !== 'none') value = drawn(value, own.spread, draw(own.key, own.spread));
+  // a share of a whole stays one: where a wide tolerance reaches past none or all of it, the draw stops there
+  if (datum.dimension === 'fraction' && value !== datum.value) value = Math.min(1, Math.max(0, value));
   known.set(datum, value);
   return value;
 }

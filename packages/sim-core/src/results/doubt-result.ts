@@ -95,7 +95,7 @@ export interface Comparison {
   readonly worse: string;
   /** Chance that the first ranks before the second. */
   readonly wins: Chance;
-  /** False where the chance, less two sampling errors, does not clear `DISTINGUISHABLE`: not distinguishable on these data. */
+  /** False where the chance, less two sampling errors, falls short of `DISTINGUISHABLE`: not distinguishable on these data. */
   readonly distinguishable: boolean;
   /** Difference of the objective's figure, worse less better in the sense of the objective (positive: the first is better). */
   readonly difference: {
@@ -108,16 +108,19 @@ export interface Comparison {
   };
 }
 
-/** Below this chance of being right a choice is no better founded than "likely". */
-export const DISTINGUISHABLE = 0.9;
+/** A candidate that beats another with less than this chance is not told apart from it. */
+export const DISTINGUISHABLE = 0.8;
 
 export type Effort = 'minutes' | 'an hour' | 'an afternoon';
 
-/** Something that can be measured, and what it would do for the choice. */
+/** Something that can be measured, on every candidate it concerns in one go, and what it would do for the choice. */
 export interface Measurement {
-  readonly group: string;
+  /** Groups of unknowns that it settles. */
+  readonly groups: readonly string[];
   readonly words: string;
-  /** How, in one sentence. */
+  /** Whose datum it is; empty where it is common to all. */
+  readonly candidates: readonly string[];
+  /** How, as a sentence without its capital and full stop. */
   readonly how: string;
   readonly effort: Effort;
   /** True where it needs the motor that is still to be bought (or one lent). */

@@ -15,7 +15,7 @@ import { inverseNormal } from '../numerics/inverse-normal.js';
 import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../numerics/quasi-random.js';
 import { seededRandom } from '../numerics/seeded-random.js';
 import { type UnknownEntry, unknownsOf } from '../provenance/unknowns.js';
-import { STANDARD_DEVIATIONS_95, type Spread } from '../quantities/index.js';
+import { type Spread, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 import type { RunInput } from './run.js';
 
 export const MODEL_ERROR = {
@@ -117,7 +117,10 @@ function timesOf(profile: readonly ProfileStep[]): number[] {
   const times = new Set<number>([0, duration]);
   if (profile.length <= MOST_TIMES - EVEN_TIMES) {
     let time = 0;
-    for (const step of profile) times.add(Math.min(duration, (time += step.duration)));
+    for (const step of profile) {
+      time += step.duration;
+      times.add(Math.min(duration, time));
+    }
   }
   const even = profile.length <= MOST_TIMES - EVEN_TIMES ? EVEN_TIMES : MOST_TIMES - 1;
   for (let k = 1; k < even; k++) times.add((k * duration) / even);

@@ -4,13 +4,17 @@
  */
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
-import { realise } from '../provenance/realise.js';
+import { openCircuitVoltage } from '../parts/battery.js';
 import type { Datum } from '../provenance/datum.js';
+import { realise } from '../provenance/realise.js';
 import { TEMPERATURE_CHANNELS } from '../results/doubt-result.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
 import type { RunInput } from './run.js';
 import { simulate } from './simulate.js';
+
+/** Relative tolerance of a sample's integration: peaks good to about 0.01 K, a hundredth of what the draws scatter. */
+const SAMPLE_TOLERANCE = 1e-4;
 
 /** Figures of one candidate in one sample, by place in its row; then the temperatures at the plan's times, body by body. */
 export const ROW_FIGURES = [
@@ -76,13 +80,7 @@ export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job:
   return rows;
 }
 
-function rowOf(
-  plan: DoubtPlan,
-  data: DriveSystem<Datum>,
-  deviates: ReadonlyMap<string, number>,
-  factor: number,
-  row: Float64Array,
-): void {
+function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, deviates: ReadonlyMap<string, number>, factor: number, row: Float64Array): void {
   const system = realise(data, (key) => deviates.get(key) ?? 0);
   const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest');
   const { start, limits } = system;
@@ -107,7 +105,7 @@ function rowOf(
     [run.batteryCurrent, limits.batteryCurrent, 0],
     [run.batteryPower, limits.batteryPower, 0],
     // floors, turned over
-    [-run.cellVoltage, -limits.cellVoltage, -run.restVoltage],
+    [-run.cellVoltage, -limits.cellVoltage, -openCircuitVoltage(system.battery.openCircuit, start.charge)],
     [-run.charge, limits.reserve === 0 ? Number.POSITIVE_INFINITY : -limits.reserve, -start.charge],
   ];
   let passed = 0;
@@ -161,7 +159,6 @@ interface SampleRun {
   readonly busVoltage: number;
   readonly batteryPower: number;
   readonly cellVoltage: number;
-  readonly restVoltage: number;
   readonly topSpeed: number;
   readonly charge: number;
   /** When the profile is driven again and again; NaN where not asked for or not reached. */
@@ -171,21 +168,12 @@ interface SampleRun {
   readonly temperatures: readonly ArrayLike<number>[];
 }
 
-/** One run of many. */
+/** One run of many: peaks of temperatures and of what limits need, and the temperatures at the given times. */
 function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: readonly number[], again: boolean): SampleRun {
-  const run = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: true });
-  const { highest, lowest, trace } = run;
-  const temperatures = TEMPERATURE_CHANNELS.map((id) => {
-    let at = 0;
-    return times.map((t) => {
-      if (t > run.time + 1e-9) return Number.NaN;
-      while (at < trace.time.length - 2 && trace.time[at + 1]! < t) at++;
-      const [from, to] = [trace.time[at]!, trace.time[at + 1] ?? trace.time[at]!];
-      const share = to > from ? (t - from) / (to - from) : 0;
-      return trace[id][at]! + share * ((trace[id][at + 1] ?? trace[id][at]!) - trace[id][at]!);
-    });
-  });
-  const long = again ? simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true }) : undefined;
+  const options = { method: 'dormand-prince', relative: SAMPLE_TOLERANCE, record: false } as const;
+  const run = simulate(system, profile, { ...options, keepAt: Float64Array.from(times) });
+  const { highest, lowest, kernel, kept } = run;
+  const long = again ? simulate(system, profile, { ...options, again: true }) : undefined;
   return {
     end: run.end,
     time: run.time,
@@ -197,11 +185,10 @@ function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: 
     busVoltage: highest.busVoltage.value,
     batteryPower: highest.batteryPower.value,
     cellVoltage: lowest.cellVoltage.value,
-    restVoltage: trace.cellVoltage[0]!,
     topSpeed: highest.vehicleSpeed.value,
-    charge: run.state[run.kernel.dimension - 3]!,
+    charge: run.state[kernel.dimension - 3]!,
     timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
     timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
-    temperatures,
+    temperatures: TEMPERATURE_CHANNELS.map((_, body) => times.map((_, i) => kept[i]?.[kernel.bodyIndex[body]!] ?? Number.NaN)),
   };
 }

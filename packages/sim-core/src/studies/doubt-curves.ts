@@ -1,0 +1,81 @@
+/** Bands of temperature over time, and distributions of the peaks, from the samples. */
+import { bandwidth, kernelDensity } from '../numerics/kernel-density.js';
+import { quantileOfSorted, sortedSample } from '../numerics/quantiles.js';
+import {
+  type CurveBand,
+  type CurveBands,
+  type PeakDistribution,
+  TEMPERATURE_CHANNELS,
+  type TemperatureChannel,
+} from '../results/doubt-result.js';
+import type { CandidateResult } from '../results/run-result.js';
+import type { DoubtPlan } from './doubt-plan.js';
+import { band, type Samples } from './doubt-samples.js';
+
+/** Bands of the temperatures over time, as far as at least half of the samples run. */
+export function curvesOf(plan: DoubtPlan, { at }: Samples): CurveBands {
+  const { samples, times } = plan;
+  const running = times.map((_, t) => {
+    let count = 0;
+    for (let i = 0; i < samples; i++) if (!Number.isNaN(at(i, 0, t))) count++;
+    return count / samples;
+  });
+  const cut = running.findIndex((share) => share < 0.5);
+  const length = cut < 0 ? times.length : cut;
+  const channels = Object.fromEntries(
+    TEMPERATURE_CHANNELS.map((id, body) => {
+      const bands = Array.from({ length }, (_, t) => {
+        const values: number[] = [];
+        for (let i = 0; i < samples; i++) if (!Number.isNaN(at(i, body, t))) values.push(at(i, body, t));
+        return band(values);
+      });
+      return [id, { p05: bands.map((b) => b.p05), p50: bands.map((b) => b.p50), p95: bands.map((b) => b.p95) }];
+    }),
+  ) as unknown as Record<TemperatureChannel, CurveBand>;
+  return { time: times.slice(0, length), running: running.slice(0, length), channels };
+}
+
+const isTemperature = (id: string): id is TemperatureChannel => (TEMPERATURE_CHANNELS as readonly string[]).includes(id);
+
+/** The body whose temperature limit is nearest; the winding where no temperature is limited. */
+export const nearestBody = ({ limits }: CandidateResult): TemperatureChannel => {
+  const id = limits.find((limit) => isTemperature(limit.id))?.id ?? 'windingTemperature';
+  return isTemperature(id) ? id : 'windingTemperature';
+};
+
+export const BODY_WORDS: Readonly<Record<TemperatureChannel, string>> = {
+  windingTemperature: 'peak winding temperature',
+  statorTemperature: 'peak stator temperature',
+  canTemperature: 'peak can temperature',
+  magnetTemperature: 'peak magnet temperature',
+  controllerTemperature: 'peak controller temperature',
+  cellTemperature: 'peak cell temperature',
+};
+
+const PEAK_POINTS = 121;
+
+export function peaksOf(all: readonly Samples[], ranked: readonly Samples[]): PeakDistribution {
+  // of the two leaders, the body nearest to its limit
+  const nearest = (each: Samples): number =>
+    each.result.limits.find((limit) => isTemperature(limit.id))?.marginShare ?? Number.POSITIVE_INFINITY;
+  const closest = ranked.slice(0, 2).reduce((a, b) => (nearest(b) < nearest(a) ? b : a));
+  const channel = nearestBody(closest.result);
+  const peaks = all.map((each) => each.column(channel));
+  const widths = peaks.map((values) => bandwidth(values, 0.05));
+  const low = Math.min(...peaks.map((values, k) => quantileOfSorted(sortedSample(values), 0.002) - 3 * widths[k]!));
+  const high = Math.max(...peaks.map((values, k) => quantileOfSorted(sortedSample(values), 0.998) + 3 * widths[k]!));
+  const at = Array.from({ length: PEAK_POINTS }, (_, k) => low + ((high - low) * k) / (PEAK_POINTS - 1));
+  return {
+    channel,
+    words: BODY_WORDS[channel],
+    at,
+    candidates: all.map(({ result }, k) => {
+      const bound = result.limits.find((limit) => limit.id === channel)?.bound;
+      return {
+        name: result.name,
+        density: kernelDensity(peaks[k]!, at, Math.max(widths[k]!, (high - low) / PEAK_POINTS)),
+        ...(bound === undefined ? {} : { bound }),
+      };
+    }),
+  };
+}
