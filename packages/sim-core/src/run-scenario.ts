@@ -12,10 +12,13 @@ import type { ScenarioProblem } from './problems/index.js';
 import { complete } from './provenance/complete.js';
 import type { GivenScenario } from './provenance/given.js';
 import { CAUTIONS } from './results/cautions.js';
-import type { Assumption, RunResult } from './results/run-result.js';
+import type { Assumption, CandidateResult, RunResult } from './results/run-result.js';
 import { verdictOf } from './results/verdict.js';
 import { readScenario } from './scenario/index.js';
 import { assumptionsOf } from './studies/assumptions.js';
+import { type DoubtJob, jobsOf, workDoubt } from './studies/doubt.js';
+import { gatherDoubt } from './studies/doubt-gather.js';
+import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
 import { rank } from './studies/rank.js';
 import { type RunInput, runCandidate } from './studies/run.js';
@@ -82,6 +85,25 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
   };
 }
 
+/** Beside the run, how sure it is: the plan, its jobs worked anywhere in any order, and the rows, joined in order, read into the result. */
+export const planDoubtOf = (
+  { candidates, scenario }: PreparedScenario,
+  ask: { readonly samples: number; readonly seed: number },
+): DoubtPlan => planDoubt(candidates, scenario.profile, scenario.objective, ask);
+export const workDoubtOf = ({ candidates }: PreparedScenario, plan: DoubtPlan, job: DoubtJob): Float64Array =>
+  workDoubt(plan, candidates, job);
+
+export function withDoubt(result: RunResult, plan: DoubtPlan, rows: Float64Array): RunResult {
+  const { doubt, bands } = gatherDoubt(plan, rows, result.candidates, result.ranking);
+  const candidates = result.candidates.map((candidate) => {
+    const headline = Object.fromEntries(
+      Object.entries(candidate.headline).map(([key, figure]) => [key, { ...figure, ...bands.get(candidate.name)?.[key as 'runTime'] }]),
+    ) as unknown as CandidateResult['headline'];
+    return { ...candidate, headline };
+  });
+  return { ...result, candidates, doubt };
+}
+
 /** Candidates that share a line share its problem; it is told once. */
 function once(problems: readonly ScenarioProblem[]): ScenarioProblem[] {
   const seen = new Set<string>();
@@ -111,4 +133,5 @@ export const assumptionsOfScenario = ({ candidates }: PreparedScenario): Assumpt
 /** Steady points of all candidates; see studies/point. */
 export const pointsOfScenario = ({ candidates }: PreparedScenario, ask: PointAsk): PointResult[] =>
   candidates.map((candidate) => steadyPoint(candidate, ask));
-export type { PointAsk, PointResult };
+export type { DoubtJob, DoubtPlan, PointAsk, PointResult };
+export { jobsOf };

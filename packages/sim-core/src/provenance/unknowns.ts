@@ -1,6 +1,6 @@
 /** Everything a draw decides: the unknowns of all candidates' data, each once, with words, whose it is, and what it is part of. */
 import type { Spread } from '../quantities/index.js';
-import { type Datum, isDatum } from './datum.js';
+import { type Datum, isDatum, type Unknown } from './datum.js';
 import { RULES } from './rules.js';
 
 export interface UnknownEntry {
@@ -8,7 +8,7 @@ export interface UnknownEntry {
   readonly spread: Spread;
   /** Nominal value of the first datum that carries it [SI]. */
   readonly value: number;
-  /** What it belongs to: a rule's common and own parts together, or the place of a given datum. */
+  /** What it belongs to: a rule, the own parts of a rule's error over all candidates ("rule:press-fit@own"), or the place of a given datum. */
   readonly group: string;
   /** The given datum's path of keys without its candidate ("motor.resistance"), or the rule's name. */
   readonly subject: string;
@@ -39,6 +39,8 @@ const GIVEN_WORDS: Readonly<Record<string, string>> = {
   'ambient.compartment': 'temperature under the hatch',
 };
 
+export const OWN_WORDS = ' (each one’s own part)';
+
 /** Path of keys without candidate and list numbers: "candidates[0].motor.no_load[0].current" → "motor.no_load.current". */
 export const subjectOf = (path: string): string => path.replace(/^candidates\[\d+\]\./, '').replace(/\[\d+\]/g, '');
 
@@ -54,7 +56,7 @@ export function unknownsOf(candidates: readonly { readonly name: string; readonl
   const found = new Map<string, UnknownEntry & { candidates: string[] }>();
   for (const { name, data } of candidates) {
     const seen = new Set<object>();
-    const note = (key: string, spread: Spread, datum: Datum): void => {
+    const note = ({ key, spread }: Unknown, datum: Datum, own: boolean): void => {
       if (spread.shape === 'none' || !Number.isFinite(datum.value)) return;
       const known = found.get(key);
       if (known !== undefined) {
@@ -64,16 +66,16 @@ export function unknownsOf(candidates: readonly { readonly name: string; readonl
       const { origin } = datum;
       const given = origin.kind === 'given';
       const subject = given ? subjectOf(origin.place.path) : origin.rule;
-      const words = given ? givenWords(subject) : RULES[origin.rule].words;
-      const group = given ? key : `rule:${origin.rule}`;
+      const words = `${given ? givenWords(subject) : RULES[origin.rule].words}${own ? OWN_WORDS : ''}`;
+      const group = given ? key : `rule:${origin.rule}${own ? '@own' : ''}`;
       found.set(key, { key, spread, value: datum.value, group, subject, words, candidates: [name] });
     };
     const walk = (x: unknown): void => {
       if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x) || seen.has(x)) return;
       seen.add(x);
       if (isDatum(x)) {
-        note(x.unknown.key, x.unknown.spread, x);
-        if (x.own !== undefined) note(x.own.key, x.own.spread, x);
+        note(x.unknown, x, false);
+        if (x.own !== undefined) note(x.own, x, true);
         if (x.origin.kind !== 'given') x.origin.inputs.forEach(walk);
         return;
       }

@@ -40,10 +40,10 @@ export interface CurveBands {
 
 /** One group of unknowns and its share of a variance. */
 export interface SensitivityShare {
-  /** Key of the group: the place of a given datum ("boat.yaml:51:19") or a rule ("rule:press-fit"). */
+  /** Key of the group: the place of a given datum ("boat.yaml:51:19"), a rule ("rule:press-fit"), or the own parts of its error ("rule:press-fit@own"). */
   readonly group: string;
   readonly words: string;
-  /** Whose datum it is; empty where it is common to all. */
+  /** Whose datum it is; empty where one value is common to all. */
   readonly candidates: readonly string[];
   /** Share of the variance [1], never negative, and its sampling error. */
   readonly share: number;

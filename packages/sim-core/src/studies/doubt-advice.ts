@@ -10,7 +10,7 @@
  * *Source*: expected value of sample information: H. Raiffa & R. Schlaifer, Applied Statistical Decision Theory, Harvard 1961, ch. 5.
  */
 import { normalDistribution } from '../numerics/normal-distribution.js';
-import type { UnknownEntry } from '../provenance/unknowns.js';
+import { OWN_WORDS, type UnknownEntry } from '../provenance/unknowns.js';
 import { halfWidth95 } from '../quantities/index.js';
 import type { Measurement, SensitivityShare } from '../results/doubt-result.js';
 import { measurementOf, trouble } from './measurements.js';
@@ -70,7 +70,16 @@ export function adviceOf(
     if (after > (1 - USEFUL) * chanceOfError) continue;
     const { how, effort, needsTheMotor } = method;
     const candidates = members.some((each) => each.candidates.length === 0) ? [] : [...new Set(members.flatMap((each) => each.candidates))];
-    found.push({ groups, words: members[0]!.words, candidates, how, effort, needsTheMotor, before: chanceOfError, after });
+    found.push({
+      groups,
+      words: members[0]!.words.replace(OWN_WORDS, ''),
+      candidates,
+      how,
+      effort,
+      needsTheMotor,
+      before: chanceOfError,
+      after,
+    });
   }
   found.sort((a, b) => a.after - b.after);
   const best = found[0];

@@ -14,7 +14,7 @@ import { type ProfileStep, profileDuration } from '../drive/profile.js';
 import { inverseNormal } from '../numerics/inverse-normal.js';
 import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../numerics/quasi-random.js';
 import { seededRandom } from '../numerics/seeded-random.js';
-import { type UnknownEntry, unknownsOf } from '../provenance/unknowns.js';
+import { OWN_WORDS, type UnknownEntry, unknownsOf } from '../provenance/unknowns.js';
 import { type Spread, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 import type { RunInput } from './run.js';
 
@@ -25,7 +25,6 @@ export const MODEL_ERROR = {
   source: 'Aerospace 11 (5) 401, 2024; that most of it is common to all candidates is judgement',
 } as const;
 const MODEL = 'model';
-export const MODEL_GROUP = MODEL;
 
 /** More quasi-random directions than this gain nothing at the numbers of samples one can wait for. */
 const MOST_QUASI_RANDOM = 48;
@@ -86,16 +85,18 @@ export function planDoubt(
   if (!Number.isInteger(samples) || samples < 16) throw new RangeError(`Doubt is sampled 16 times or more, not ${samples}.`);
   const spread: Spread = { shape: 'normal', sd: MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95 };
   const names = candidates.map(({ name }) => name);
-  const model = (key: string, whose: readonly string[]): UnknownEntry => ({
-    key,
-    spread,
-    value: 1,
-    group: MODEL,
-    subject: MODEL,
-    words: MODEL_ERROR.words,
-    candidates: whose,
-  });
-  const unknowns = [...unknownsOf(candidates), model(MODEL, names), ...names.map((name) => model(`${MODEL}@${name}`, [name]))];
+  const model = { spread, value: 1, subject: MODEL };
+  const unknowns: UnknownEntry[] = [
+    ...unknownsOf(candidates),
+    { ...model, key: MODEL, group: MODEL, words: MODEL_ERROR.words, candidates: names },
+    ...names.map((name) => ({
+      ...model,
+      key: `${MODEL}@${name}`,
+      group: `${MODEL}@own`,
+      words: `${MODEL_ERROR.words}${OWN_WORDS}`,
+      candidates: [name],
+    })),
+  ];
   // sort is stable: equals keep the order of the scenario
   unknowns.sort((a, b) => influence(b) - influence(a));
   const dimension = quasiRandom ? Math.min(unknowns.length, MOST_QUASI_RANDOM) : 0;

@@ -41,7 +41,13 @@ export function sensitivityOf(
     if (!(share > 0.005 && share > error)) continue;
     const entry = unknowns[members[0]!]!;
     const whose = new Set(members.flatMap((j) => unknowns[j]!.candidates));
-    shares.push({ group, words: entry.words, candidates: whose.size === names.length ? [] : [...whose], share, error });
+    shares.push({
+      group,
+      words: entry.words,
+      candidates: whose.size === names.length && !group.endsWith('@own') ? [] : [...whose],
+      share,
+      error,
+    });
   }
   shares.sort((a, b) => b.share - a.share);
   const told = shares.reduce((sum, { share }) => sum + share, 0);
