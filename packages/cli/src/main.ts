@@ -1,5 +1,5 @@
 /** Entry of the command: starts fast, maps every ending to the exit code of the contract, and loads the simulation only when a command needs it. */
-import { EXIT, InputFault, ReadWriteFault } from './exit.js';
+import { EXIT, InputFault, Interrupted, ReadWriteFault } from './exit.js';
 import { createIo, type Io } from './io.js';
 import { createProgram } from './program.js';
 
@@ -13,6 +13,7 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
+    if (error instanceof Interrupted) return EXIT.interrupted;
     if (error instanceof InputFault) {
       io.err(`${error.message}\n`);
       return EXIT.wrongInput;

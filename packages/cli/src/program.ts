@@ -41,6 +41,8 @@ export function createProgram(io: Io, exit: (code: number) => void): Command {
     .option('--force', 'replace a file that is not ours')
     .option('--quiet', 'print nothing but what was asked for')
     .option('--strict', 'end with code 1 on any finding')
+    .option('--samples <n>', 'how often to draw the tolerances for bands and chances; 0 for none, 64 unless said')
+    .option('--seed <n>', 'seed of the draws, 1 unless said')
     .action(async (scenario: string, options) => exit(await (await import('./commands/run.js')).run(io, scenario, options)));
   add('check <scenario>', 'is the file right, and what is assumed')
     .option('--json', 'print problems or assumptions as one JSON document')

@@ -2,10 +2,12 @@
 import { resolve } from 'node:path';
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
-import { runScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT } from '../exit.js';
+import { runScenario, withDoubt } from '@shaftwork/sim-core/run-scenario';
+import { EXIT, InputFault } from '../exit.js';
 import type { Io } from '../io.js';
+import { sampleDoubt } from '../pool/sample-doubt.js';
 import { problemJson, problemText } from '../render/problems.js';
+import { createProgress } from '../render/progress.js';
 import { resultJson } from '../render/result-json.js';
 import { table, wrap } from '../render/table.js';
 import { prepare } from './prepare.js';
@@ -17,6 +19,28 @@ export interface RunOptions {
   readonly force?: boolean;
   readonly quiet?: boolean;
   readonly strict?: boolean;
+  readonly samples?: string;
+  readonly seed?: string;
+}
+
+/** Few enough that a run stays quick, enough to tell likely from unlikely; every chance is printed with its sampling error. */
+const USUAL_SAMPLES = 64;
+const FEWEST_SAMPLES = 16;
+const MOST_SAMPLES = 100_000;
+const LARGEST_SEED = 2 ** 32 - 1;
+
+/** `--samples` and `--seed`, read strictly. */
+export function doubtAsk({ samples, seed }: Pick<RunOptions, 'samples' | 'seed'>): { readonly samples: number; readonly seed: number } {
+  const whole = (flag: string, text: string | undefined, usual: number, most: number): number => {
+    if (text === undefined) return usual;
+    if (!/^\d+$/.test(text) || Number(text) > most)
+      throw new InputFault(`${flag}: expected a whole number from 0 to ${most}; found ${text}.`);
+    return Number(text);
+  };
+  const count = whole('--samples', samples, USUAL_SAMPLES, MOST_SAMPLES);
+  if (count > 0 && count < FEWEST_SAMPLES)
+    throw new InputFault(`--samples: expected 0 for none, or ${FEWEST_SAMPLES} and more; found ${count}. Fewer say nothing about a band.`);
+  return { samples: count, seed: whole('--seed', seed, 1, LARGEST_SEED) };
 }
 
 export async function run(io: Io, path: string, options: RunOptions): Promise<number> {
@@ -26,7 +50,14 @@ export async function run(io: Io, path: string, options: RunOptions): Promise<nu
     else io.err(problemText(prepared.problems, path));
     return EXIT.wrongInput;
   }
-  const result = runScenario(prepared.prepared);
+  const ask = doubtAsk(options);
+  const nominal = runScenario(prepared.prepared);
+  let result = nominal;
+  if (ask.samples > 0) {
+    const progress = createProgress('how sure', process.stderr, options.quiet);
+    const { plan, rows } = await sampleDoubt(prepared.prepared, ask, progress);
+    result = withDoubt(nominal, plan, rows);
+  }
   if (options.html !== undefined) {
     const { renderReport } = await import('@shaftwork/report');
     io.write(options.html, await renderReport(result, options.date === undefined ? {} : { date: options.date }), options.force === true);

@@ -1,0 +1,94 @@
+/** Works the samples of a doubt study: here for small jobs or on one core, else by a pool of workers. The rows are the same either way. */
+import { availableParallelism } from 'node:os';
+import { setImmediate } from 'node:timers/promises';
+import { type DoubtPlan, jobsOf, type PreparedScenario, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/run-scenario';
+import { Interrupted } from '../exit.js';
+import type { Progress } from '../render/progress.js';
+
+/** What a worker is given: the scenario's texts, the first its own, and how many samples from which seed. */
+export interface SampleAsk {
+  readonly files: readonly { readonly path: string; readonly text: string }[];
+  readonly samples: number;
+  readonly seed: number;
+}
+
+export interface Sampled {
+  readonly plan: DoubtPlan;
+  readonly rows: Float64Array;
+  readonly workers: number;
+}
+
+/** Samples to a job: short enough that the bar moves and an interrupt is heard. */
+const JOB = 8;
+/** Starting a worker costs about this much [ms]; a pool pays only for more. */
+const WORTH_A_POOL = 500;
+
+/** Throws Interrupted when the person presses Ctrl-C. `cores` is for tests. */
+export async function sampleDoubt(
+  prepared: PreparedScenario,
+  { samples, seed }: { readonly samples: number; readonly seed: number },
+  progress: Progress,
+  cores = availableParallelism(),
+): Promise<Sampled> {
+  const plan = planDoubtOf(prepared, { samples, seed });
+  const jobs = jobsOf(plan, JOB);
+  const parts: Float64Array[] = new Array(jobs.length);
+  let interrupted = false;
+  let stop = (): void => {};
+  const onInterrupt = (): void => {
+    interrupted = true;
+    stop();
+  };
+  process.once('SIGINT', onInterrupt);
+  let workers = 0;
+  try {
+    const from = performance.now();
+    parts[0] = workDoubtOf(prepared, plan, jobs[0]);
+    progress.show(jobs[0].to, samples);
+    const left = (performance.now() - from) * (jobs.length - 1);
+    if (cores > 1 && jobs.length > 2 && left > WORTH_A_POOL) {
+      const { default: Tinypool } = await import('tinypool');
+      workers = Math.min(cores, jobs.length - 1);
+      const ask: SampleAsk = { files: prepared.files, samples, seed };
+      const pool = new Tinypool({
+        // workers run what is built, also where this file is a source
+        filename: new URL('../../dist/pool/doubt-worker.js', import.meta.url).href,
+        minThreads: workers,
+        maxThreads: workers,
+        workerData: ask,
+      });
+      const ended = new Promise<never>((_, reject) => {
+        stop = () => reject(new Interrupted());
+        if (interrupted) stop();
+      });
+      try {
+        let done = jobs[0].to;
+        const work = jobs.slice(1).map(async (job, k) => {
+          parts[k + 1] = await pool.run(job);
+          done += job.to - job.from;
+          progress.show(done, samples);
+        });
+        await Promise.race([Promise.all(work), ended]);
+      } finally {
+        await pool.destroy().catch(() => {});
+      }
+    } else {
+      for (let k = 1; k < jobs.length; k++) {
+        parts[k] = workDoubtOf(prepared, plan, jobs[k]);
+        progress.show(jobs[k].to, samples);
+        await setImmediate();
+        if (interrupted) throw new Interrupted();
+      }
+    }
+  } finally {
+    process.off('SIGINT', onInterrupt);
+    progress.end();
+  }
+  const rows = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    rows.set(part, at);
+    at += part.length;
+  }
+  return { plan, rows, workers };
+}

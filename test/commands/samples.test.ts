@@ -1,0 +1,97 @@
+/** Sampling from the command line: options read strictly, the same rows with and without workers, a bar only on terminals, an interrupt heard. */
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { main } from '@shaftwork/cli';
+import { doubtAsk } from '@shaftwork/cli/commands/run';
+import { createIo } from '@shaftwork/cli/io';
+import { sampleDoubt } from '@shaftwork/cli/pool/sample-doubt';
+import { createProgress } from '@shaftwork/cli/render/progress';
+import { describe, expect, it } from 'vitest';
+import { demo } from '../demo.js';
+
+const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
+const bin = fileURLToPath(new URL('../../packages/cli/bin/shaftwork.js', import.meta.url));
+
+async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
+  const said = { out: '', err: '' };
+  const code = await main(argv, {
+    ...createIo(),
+    out(text: string): void {
+      said.out += text;
+    },
+    err(text: string): void {
+      said.err += text;
+    },
+  });
+  return { code, ...said };
+}
+
+describe('run --samples --seed', () => {
+  it('reads both strictly', () => {
+    expect(doubtAsk({})).toEqual({ samples: 64, seed: 1 });
+    expect(doubtAsk({ samples: '0', seed: '7' })).toEqual({ samples: 0, seed: 7 });
+    for (const bad of ['-1', '1.5', 'many', '8', '1e3', '']) expect(() => doubtAsk({ samples: bad }), bad).toThrow(/--samples/);
+    expect(() => doubtAsk({ seed: '4294967296' })).toThrow(/--seed/);
+  });
+
+  it('ends with 2 and says what was expected', async () => {
+    const { code, err } = await call('run', boat, '--samples', 'lots');
+    expect(code).toBe(2);
+    expect(err).toContain('--samples');
+    expect(err).toContain('lots');
+  });
+
+  it('gives bands and chances in JSON, the same twice for a seed; --samples 0 gives none', async () => {
+    const ask = ['run', boat, '--json', '--samples', '16', '--seed', '5'];
+    const [once, again] = [await call(...ask), await call(...ask)];
+    expect(once.out).toBe(again.out);
+    const { doubt, candidates } = JSON.parse(once.out);
+    expect(doubt.samples).toBe(16);
+    expect(doubt.seed).toBe(5);
+    const { headline } = candidates[0];
+    expect(headline.peakWindingTemperature_degC_p05).toBeLessThan(headline.peakWindingTemperature_degC);
+    expect(headline.peakWindingTemperature_degC_p95).toBeGreaterThan(headline.peakWindingTemperature_degC);
+    const none = await call('run', boat, '--json', '--samples', '0');
+    expect(JSON.parse(none.out)).not.toHaveProperty('doubt');
+  });
+});
+
+describe('the pool', () => {
+  it('finds the same rows with two workers as without', async () => {
+    const prepared = demo('survey-boat');
+    const quiet = createProgress('', { write: () => {} });
+    const alone = await sampleDoubt(prepared, { samples: 64, seed: 3 }, quiet, 1);
+    const shared = await sampleDoubt(prepared, { samples: 64, seed: 3 }, quiet, 2);
+    expect(alone.workers).toBe(0);
+    expect([...shared.rows]).toEqual([...alone.rows]);
+  });
+
+  it('shows a bar on a terminal and takes it away, and nothing elsewhere', () => {
+    let text = '';
+    const terminal = { isTTY: true, columns: 80, write: (more: string) => (text += more) };
+    const bar = createProgress('how sure', terminal);
+    bar.show(8, 16);
+    expect(text).toContain('8/16');
+    bar.end();
+    expect(text.endsWith('\r')).toBe(true);
+    text = '';
+    createProgress('how sure', { write: (more: string) => (text += more) }).show(1, 2);
+    expect(text).toBe('');
+  });
+
+  it('hears an interrupt: 130, and nothing written', async () => {
+    const html = fileURLToPath(new URL('../../reports/never-written.html', import.meta.url));
+    const child = spawn(process.execPath, [bin, 'run', boat, '--samples', '20000', '--html', html], { stdio: ['ignore', 'pipe', 'pipe'] });
+    let out = '';
+    child.stdout.on('data', (chunk) => {
+      out += String(chunk);
+    });
+    const ended = new Promise<number | null>((resolve) => child.on('exit', resolve));
+    await new Promise((resolve) => setTimeout(resolve, 8000));
+    child.kill('SIGINT');
+    expect(await ended).toBe(130);
+    expect(out).toBe('');
+    expect(existsSync(html)).toBe(false);
+  });
+});
