@@ -1,6 +1,7 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
 import { type CandidateResult, CHANNEL_IDS, CHANNELS, type Finding, type RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
+import { doubtJson, whyJson } from './doubt-json.js';
 
 const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
   temperature: ['°C', '_degC'],
@@ -41,7 +42,11 @@ const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
 
 function candidateJson(candidate: CandidateResult): object {
   const headline = Object.fromEntries(
-    Object.entries(candidate.headline).map(([key, figure]) => [key + SUFFIX[figure.dimension][1], shown(figure.nominal, figure.dimension)]),
+    Object.entries(candidate.headline).flatMap(([key, { dimension, nominal, p05, p95 }]) =>
+      Object.entries({ [key]: nominal, [`${key}_p05`]: p05, [`${key}_p95`]: p95 }).flatMap(([name, value]) =>
+        value === undefined ? [] : [[name + SUFFIX[dimension][1], shown(value, dimension)]],
+      ),
+    ),
   );
   const limits = candidate.limits.map((limit) => ({
     id: limit.id,
@@ -92,6 +97,8 @@ export function resultJson(result: RunResult): string {
     findings: findings.map((finding) => findingJson(finding, candidates)),
     assumptions,
     cautions,
+    ...(result.doubt === undefined ? {} : { doubt: doubtJson(result.doubt) }),
+    ...(result.why === undefined ? {} : { why: whyJson(result.why) }),
   };
   return `${JSON.stringify(document, null, 1)}\n`;
 }

@@ -1,0 +1,82 @@
+/** Doubt and why at the JSON edge: SI figures become shown units, every numeric key ends in its unit; chances, shares and errors are plain. */
+import { type DoubtResult, type Sensitivity, TEMPERATURE_CHANNELS, type WhyResult } from '@shaftwork/sim-core';
+import { toUnit } from '@shaftwork/sim-core/quantities';
+
+/** Unit and suffix of what doubt speaks of; a temperature here is a level, a difference is in kelvins. */
+const UNITS: Readonly<Record<string, readonly [unit: string, suffix: string]>> = {
+  temperature: ['°C', '_degC'],
+  temperatureDifference: ['K', '_K'],
+  current: ['A', '_A'],
+  speed: ['m/s', '_m_per_s'],
+  fraction: ['%', '_percent'],
+  time: ['s', '_s'],
+  mass: ['g', '_g'],
+};
+
+/** `name` with its unit, and the value in it; what has no unit here stays plain. */
+function inUnit(name: string, value: number, dimension: string): [string, number] {
+  const unit = UNITS[dimension];
+  return unit === undefined ? [name, value] : [name + unit[1], toUnit(value, unit[0] as never)];
+}
+
+const degrees = (values: readonly number[]): number[] => values.map((value) => toUnit(value, '°C'));
+
+const sensitivityJson = ({ words, dimension, standardDeviation, shares, rest }: Sensitivity): object => ({
+  words,
+  ...Object.fromEntries([inUnit('standardDeviation', standardDeviation, dimension)]),
+  shares,
+  rest,
+});
+
+export function doubtJson({ candidates, comparisons, peaks, leaders, ...plain }: DoubtResult): object {
+  return {
+    ...plain,
+    candidates: candidates.map(({ curves, sensitivities, ...rest }) => ({
+      ...rest,
+      curves: {
+        time_s: curves.time,
+        running: curves.running,
+        ...Object.fromEntries(
+          TEMPERATURE_CHANNELS.flatMap((id) =>
+            (['p05', 'p50', 'p95'] as const).map((edge) => [`${id}_${edge}_degC`, degrees(curves.channels[id][edge])]),
+          ),
+        ),
+      },
+      sensitivities: sensitivities.map(sensitivityJson),
+    })),
+    comparisons: comparisons.map(({ difference: { words, dimension, ...values }, ...rest }) => ({
+      ...rest,
+      difference: { words, ...Object.fromEntries(Object.entries(values).map(([key, value]) => inUnit(key, value, dimension))) },
+    })),
+    peaks: {
+      channel: peaks.channel,
+      words: peaks.words,
+      at_degC: degrees(peaks.at),
+      candidates: peaks.candidates.map(({ name, density, bound }) => ({
+        name,
+        density_per_K: density,
+        ...(bound === undefined ? {} : { bound_degC: toUnit(bound, '°C') }),
+      })),
+    },
+    ...(leaders === undefined ? {} : { leaders: { ...leaders, sensitivity: sensitivityJson(leaders.sensitivity) } }),
+  };
+}
+
+export function whyJson({ splits, ...plain }: WhyResult): object {
+  return {
+    ...plain,
+    splits: splits.map(({ quantity, words, dimension, from, to, difference, parts, interaction, interactionsExceedParts }) => {
+      const gap = dimension === 'temperature' ? 'temperatureDifference' : dimension;
+      return {
+        quantity,
+        words,
+        ...Object.fromEntries([inUnit('from', from, dimension), inUnit('to', to, dimension), inUnit('difference', difference, gap)]),
+        parts: parts.map((part) => ({ id: part.id, words: part.words, ...Object.fromEntries([inUnit('value', part.value, gap)]) })),
+        ...(interaction === undefined
+          ? {}
+          : { interaction: { between: interaction.between, ...Object.fromEntries([inUnit('value', interaction.value, gap)]) } }),
+        interactionsExceedParts,
+      };
+    }),
+  };
+}
