@@ -9,7 +9,7 @@ import { demo } from '../../demo.js';
 const { candidates } = demo('survey-boat');
 
 describe('the kernel against the plain right-hand side', () => {
-  it('agrees to 1e-9 of each rate at 3000 random states (both solve the torque balance to rounding)', () => {
+  it('agrees at 3000 random states to 1e-9 of each rate (both solve the torque balance to rounding), the can’s to 1e-7 of its flows (its convection is fitted)', () => {
     const random = seededRandom(11, 1);
     const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
     for (let trial = 0; trial < 3000; trial++) {
@@ -35,7 +35,8 @@ describe('the kernel against the plain right-hand side', () => {
       const plain = Object.values(plainDerivative(system, throttle, state));
       if (kernel.point.current > 0 && kernel.point.current < system.controller.motorCurrentLimit) {
         plain.forEach((rate, k) => {
-          expect(Math.abs(dy[k] - rate)).toBeLessThanOrEqual(1e-9 * (Math.abs(rate) + 1e-3));
+          const bound = k === 2 ? 1e-7 * (Math.abs(rate) + 0.2) : 1e-9 * (Math.abs(rate) + 1e-2);
+          expect(Math.abs(dy[k] - rate), String(k)).toBeLessThanOrEqual(bound);
         });
       }
     }

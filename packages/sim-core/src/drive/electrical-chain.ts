@@ -126,6 +126,24 @@ export function solveAtDuty(chain: ElectricalChain, duty: number, torqueConstant
   out.busCurrent = chain.idleCurrent + leak * out.busVoltage;
 }
 
+/**
+ * Moves a point found by `solveAtDuty` to a speed that differs by `change` [rad/s]: exact where no other loads draw constant power, else to
+ * second order in the change. False, and nothing done, where the current would change its sign.
+ */
+export function shiftSpeed(chain: ElectricalChain, torqueConstant: number, speed: number, change: number, out: ChainPoint): boolean {
+  if (out.current === 0) return out.currentSlope === 0;
+  const current = out.current + out.currentSlope * change;
+  if (!(current * out.current > 0)) return false;
+  const { duty } = out;
+  const sign = current > 0 ? 1 : -1;
+  const fade = switchingFade(duty);
+  const opposing = torqueConstant * (speed + change) + sign * (1 - duty) * chain.diodeDrop;
+  out.current = current;
+  out.busVoltage = ((chain.windingResistance + pathAt(chain, duty)) * current + opposing) / duty;
+  out.busCurrent = (duty + sign * chain.switchingShare * fade) * current + chain.idleCurrent + chain.voltageLoss * fade * out.busVoltage;
+  return true;
+}
+
 /** Duty that one pass of (1)–(3) asks for at `current`, with fade, diode and path taken at `duty`; writes everything but the duty. */
 function askedDuty(chain: ElectricalChain, duty: number, current: number, backEmf: number, out: ChainPoint): number {
   const fade = switchingFade(duty);

@@ -39,7 +39,7 @@ export const jacketConductance = (
   exponent = JACKET_EXPONENT,
 ): number => {
   if (!(referenceSpeed > 0)) throw new RangeError(`A jacket's conductance needs the speed at which it holds; got ${referenceSpeed} m/s.`);
-  return conductance * (restShare + (1 - restShare) * (Math.abs(speed) / referenceSpeed) ** exponent);
+  return conductance * (restShare + (1 - restShare) * Math.exp(exponent * Math.log(Math.abs(speed) / referenceSpeed)));
 };
 
 /** (2) h inside a tube [W/(m²·K)]: water at `temperature` [K] and `speed` [m/s] in a `bore` [m]. Throws RangeError outside 0–60 °C. */

@@ -1,8 +1,8 @@
 /** Heat into each body at the solved point. */
-import { canHeatFlow } from '../heat/can-surface.js';
 import { jacketConductance } from '../heat/water-jacket.js';
 import { switchingFade } from '../parts/controller.js';
 import { ironTorque } from '../parts/motor.js';
+import { fittedCanFlow } from './can-flow-fit.js';
 import type { KernelMemory } from './kernel-memory.js';
 
 /** Speed of the air along the can [m/s] at the vehicle's `speed` [m/s]: own, flight or driving, and the propeller's slipstream. */
@@ -50,7 +50,6 @@ export function heatFlows(memory: KernelMemory, y: Float64Array): number {
   const outrunner = paths.layout === 'outrunner';
   const iron = ironTorque(motor, speed, flux) * speed;
   const friction = motor.frictionTorque * speed;
-  const spin = outrunner ? speed * paths.openness : 0;
   const through = 0.5 * paths.throughFlow * speed;
   const jacketOnCan = paths.jacketCovers === 'can' || !outrunner;
   let jacketed = 0;
@@ -58,10 +57,12 @@ export function heatFlows(memory: KernelMemory, y: Float64Array): number {
     const conductance = jacketConductance(paths.jacket.conductance, paths.jacket.speed, vehicleSpeed, paths.jacket.restShare);
     jacketed = conductance * ((jacketOnCan ? can : stator) - surroundings.waterTemperature);
   }
-  const canShed =
-    canHeatFlow(paths, can, air, surroundings.airPressure, airSpeedAt(memory, vehicleSpeed), spin) +
-    paths.canToMount * (can - air) +
-    (jacketOnCan ? jacketed : 0);
+  const { canFlow } = memory;
+  canFlow.can = can;
+  canFlow.airSpeed = airSpeedAt(memory, vehicleSpeed);
+  canFlow.spin = outrunner ? speed * paths.openness : 0;
+  fittedCanFlow(canFlow);
+  const canShed = canFlow.flow + paths.canToMount * (can - air) + (jacketOnCan ? jacketed : 0);
   const statorShed = (paths.statorToMount + through) * (stator - air) + (jacketOnCan ? 0 : jacketed);
   const windingShed = through * (winding - air);
   const windingToStator = joined(paths.windingToStator, winding - stator);

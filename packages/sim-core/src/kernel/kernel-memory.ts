@@ -6,6 +6,7 @@ import { BODIES } from '../heat/heat-paths.js';
 import { switchingShare } from '../parts/controller.js';
 import { emptyPropellerPoint, type PropellerMedium, type PropellerPoint } from '../parts/propeller/propeller-laws.js';
 import { turningMass } from '../parts/wheel.js';
+import { type CanFlowFit, emptyCanFlowFit, prepareCanFlow } from './can-flow-fit.js';
 import { emptyOperatingPoint, type OperatingPoint } from './operating-point.js';
 
 export interface KernelMemory {
@@ -19,6 +20,7 @@ export interface KernelMemory {
   readonly chainPoint: ChainPoint;
   readonly propeller: PropellerPoint;
   readonly medium: { -readonly [K in keyof PropellerMedium]: PropellerMedium[K] };
+  readonly canFlow: CanFlowFit;
   readonly point: OperatingPoint;
   /** Index of each body's temperature among the states, in the order of BODIES. */
   readonly bodyIndex: Int32Array;
@@ -39,6 +41,10 @@ export interface KernelMemory {
   advance: number;
   /** Where the next root search begins [rad/s]. */
   warmSpeed: number;
+  /** When that was found, and the speed found before it, at another time of the same step [s, rad/s]; NaN where there is none. */
+  warmTime: number;
+  formerSpeed: number;
+  formerTime: number;
   solvedTime: number;
   readonly solvedState: Float64Array;
 }
@@ -54,6 +60,7 @@ export function emptyKernelMemory(): KernelMemory {
     chainPoint: emptyChainPoint(),
     propeller: emptyPropellerPoint(),
     medium: { density: 1, kinematicViscosity: 1 },
+    canFlow: emptyCanFlowFit(),
     point: emptyOperatingPoint(),
     bodyIndex: new Int32Array(BODIES.length),
     capacities: new Float64Array(BODIES.length),
@@ -68,6 +75,9 @@ export function emptyKernelMemory(): KernelMemory {
     cellFactor: 1,
     advance: 0,
     warmSpeed: 0,
+    warmTime: Number.NaN,
+    formerSpeed: 0,
+    formerTime: Number.NaN,
     solvedTime: Number.NaN,
     solvedState: new Float64Array(BODIES.length + 3),
   };
@@ -105,6 +115,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.charge = memory.bodies;
   memory.polarisation = memory.bodies + 1;
   memory.speed = memory.bodies + 2;
+  prepareCanFlow(memory.canFlow, heat, system.surroundings.airTemperature, system.surroundings.airPressure);
   const { chain } = memory;
   chain.idleCurrent = controller.idleCurrent;
   chain.otherPower = system.otherLoads / drives;

@@ -72,7 +72,7 @@ export function createKernel(): Kernel {
     bodyIndex,
     load: (system) => loadSystem(memory, system),
     begin(step, from, flatOut) {
-      memory.solvedTime = Number.NaN;
+      memory.solvedTime = memory.warmTime = memory.formerTime = Number.NaN;
       memory.step = step;
       memory.stepFrom = from;
       memory.flatOut = flatOut;

@@ -1,11 +1,15 @@
 /** Where motor torque meets load: the load at a shaft speed, and the roots in that speed. */
-import { currentAtBatteryLimit, solveAtDuty } from '../drive/electrical-chain.js';
+import { currentAtBatteryLimit, shiftSpeed, solveAtDuty } from '../drive/electrical-chain.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque, lossTorqueSlope } from '../parts/motor.js';
 import { evaluatePropeller } from '../parts/propeller/propeller-laws.js';
 import type { KernelMemory } from './kernel-memory.js';
 
 const ROOT_TOLERANCE = 1e-13;
+/** A last Newton step this small, relative to the speed, is taken along the tangents: what is left is its square. */
+const TANGENT = 1e-6;
+/** How far a line through two speeds is followed, in spans between them [1]. */
+const FARTHEST = 6;
 const MOST_ITERATIONS = 200;
 /** No propeller of a model turns faster [rad/s]; a thrust that would need more does not exist. */
 const FASTEST = 1e5;
@@ -70,6 +74,41 @@ function balanceAt(memory: KernelMemory, speed: number, duty: number, fixedCurre
   residual.slope = kt * slope - lossTorqueSlope(system.motor, speed, flux) - slopeLoad;
 }
 
+/** Moves load and chain from `speed` by `change` [rad/s] along their slopes; false where that does not hold. */
+function shiftAlong(memory: KernelMemory, speed: number, change: number, duty: number, fixedCurrent: number, folded: boolean): boolean {
+  const { point, propeller, chain, chainPoint, gearEfficiency } = memory;
+  const { load, gearbox } = memory.system;
+  if (duty > 0 && Number.isNaN(fixedCurrent) && !shiftSpeed(chain, point.torqueConstant, speed, change, chainPoint)) return false;
+  if (folded || load.kind === 'wheel') return true;
+  const turned = change / gearbox.ratio;
+  point.driverSpeed += turned;
+  point.driverTorque += propeller.torqueSlope * turned;
+  point.thrust += propeller.thrustSlope * turned;
+  point.force = point.thrust * (1 - load.thrustDeduction);
+  point.loadTorque = torqueBeforeGear(point.driverTorque, gearbox.ratio, gearEfficiency);
+  return true;
+}
+
+/** Where the root is to be expected: on the line through the last two speeds found in this step at other times, else at the last one [rad/s]. */
+function expectedSpeed({ warmSpeed, warmTime, formerSpeed, formerTime, solvedTime }: KernelMemory): number {
+  const span = warmTime - formerTime;
+  const ahead = solvedTime - warmTime;
+  if (!(Math.abs(ahead) <= FARTHEST * Math.abs(span))) return warmSpeed;
+  const expected = warmSpeed + ((warmSpeed - formerSpeed) / span) * ahead;
+  return expected > 0 ? expected : warmSpeed;
+}
+
+/** Remembers a speed found, and the one before it at another time. */
+function remember(memory: KernelMemory, speed: number): number {
+  if (memory.solvedTime !== memory.warmTime) {
+    memory.formerSpeed = memory.warmSpeed;
+    memory.formerTime = memory.warmTime;
+    memory.warmTime = memory.solvedTime;
+  }
+  memory.warmSpeed = speed;
+  return speed;
+}
+
 /**
  * Root of the torque balance in ω ≥ 0 [rad/s]: warm Newton, guarded by a bracket; standing still is an inequality. Load and chain are left
  * as evaluated at the root. NaN where it does not settle.
@@ -78,7 +117,7 @@ export function balanceSpeed(memory: KernelMemory, duty: number, fixedCurrent: n
   const { point, chain } = memory;
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
-  let speed = memory.warmSpeed > 0 ? memory.warmSpeed : Math.max(1, (0.7 * duty * chain.emf) / point.torqueConstant);
+  let speed = memory.warmSpeed > 0 ? expectedSpeed(memory) : Math.max(1, (0.7 * duty * chain.emf) / point.torqueConstant);
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     balanceAt(memory, speed, duty, fixedCurrent, folded);
     const newton = -residual.value / residual.slope;
@@ -90,10 +129,14 @@ export function balanceSpeed(memory: KernelMemory, duty: number, fixedCurrent: n
     if (settled || (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high)) {
       point.unstable = residual.slope > 0;
       point.stalled = false;
-      memory.warmSpeed = speed;
-      return speed;
+      return remember(memory, speed);
     }
     let next = speed + newton;
+    if (Math.abs(newton) <= TANGENT * speed && shiftAlong(memory, speed, newton, duty, fixedCurrent, folded)) {
+      point.unstable = residual.slope > 0;
+      point.stalled = false;
+      return remember(memory, next);
+    }
     if (!(next > low && next < high)) {
       if (low === 0 && next <= 0) {
         // nothing positive found yet: does the shaft turn at all?

@@ -15,6 +15,7 @@
  * starting step, II.6 dense output; step control and stiffness test as in Solving ODEs II, 2nd ed., IV.2. The norm in (5) is weighted
  * here, because states of different units share it.
  */
+import type { EventWorkspace } from './event-watch.js';
 import { IntegrationFailure } from './integration-failure.js';
 import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
 
@@ -61,6 +62,8 @@ export interface DormandPrinceWorkspace {
   /** the coefficients Δ, b, c, d of (4), state by state */
   readonly dense: Float64Array;
   densePrepared: boolean;
+  /** the event watch's own, made by the driver when first needed */
+  events?: EventWorkspace;
   readonly view: StepView & { from: number; to: number };
 }
 

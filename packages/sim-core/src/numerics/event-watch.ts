@@ -23,15 +23,36 @@ const SECONDS = 1e-9;
 /** A parabola whose lowest value lies below this share of the smallest sample earns one more sample. */
 const DIP = 0.5;
 
+/** Work arrays of one watch at a time; make them once per system and use them from call to call. */
+export interface EventWorkspace {
+  readonly point: Float64Array;
+  readonly before: Float64Array;
+  readonly middle: Float64Array;
+  readonly after: Float64Array;
+  readonly extra: Float64Array;
+}
+
+export const eventWorkspace = ({ dimension, eventCount }: OdeSystem): EventWorkspace => ({
+  point: new Float64Array(dimension),
+  before: new Float64Array(eventCount),
+  middle: new Float64Array(eventCount),
+  after: new Float64Array(eventCount),
+  extra: new Float64Array(eventCount),
+});
+
+const NO_EVENT = (): undefined => undefined;
+
 /** Watches the events of a system from (time, state) on: call it with each step in turn. Throws IntegrationFailure where a margin is not a number. */
-export function eventWatch(system: OdeSystem, time: number, state: Float64Array): (step: StepView) => EventFound | undefined {
+export function eventWatch(
+  system: OdeSystem,
+  time: number,
+  state: Float64Array,
+  workspace?: EventWorkspace,
+): (step: StepView) => EventFound | undefined {
   const count = system.eventCount;
-  if (count === 0 || system.margins === undefined) return () => undefined;
-  const point = new Float64Array(system.dimension);
-  const before = new Float64Array(count);
-  const middle = new Float64Array(count);
-  const after = new Float64Array(count);
-  const extra = new Float64Array(count);
+  if (count === 0 || system.margins === undefined) return NO_EVENT;
+  const { point, before, middle, after, extra } = workspace ?? eventWorkspace(system);
+  const inside = system.watchInside !== false;
 
   const marginsAt = (t: number, y: Float64Array, out: Float64Array): void => {
     system.margins!(t, y, out);
@@ -59,8 +80,9 @@ export function eventWatch(system: OdeSystem, time: number, state: Float64Array)
 
   const firstFall = (step: StepView, event: number, half: number): number => {
     const a = before[event]!;
-    const m = middle[event]!;
     const b = after[event]!;
+    if (!inside) return a > 0 && b <= 0 ? locate(step, event, step.from, step.to) : Number.POSITIVE_INFINITY;
+    const m = middle[event]!;
     if (a > 0 && m <= 0) return locate(step, event, step.from, half);
     if (m > 0 && b <= 0) return locate(step, event, half, step.to);
     if (a > 0 && m > 0 && b > 0) {
@@ -78,8 +100,9 @@ export function eventWatch(system: OdeSystem, time: number, state: Float64Array)
   marginsAt(time, state, before);
   return (step) => {
     const half = step.from + 0.5 * (step.to - step.from);
-    marginsAt(half, stateAt(step, half), middle);
+    // the end first: it is the place evaluated last
     marginsAt(step.to, step.end, after);
+    if (inside) marginsAt(half, stateAt(step, half), middle);
     let first = Number.POSITIVE_INFINITY;
     let winner = -1;
     for (let event = 0; event < count; event++) {
@@ -97,7 +120,7 @@ export function eventWatch(system: OdeSystem, time: number, state: Float64Array)
     marginsAt(first, found, extra);
     const crossed = [winner];
     for (let event = 0; event < count; event++) {
-      const wasPositive = before[event]! > 0 || (first > half && middle[event]! > 0);
+      const wasPositive = before[event]! > 0 || (inside && first > half && middle[event]! > 0);
       if (event !== winner && wasPositive && extra[event]! <= 0) crossed.push(event);
     }
     return { time: first, state: found, crossed };

@@ -3,7 +3,7 @@
  * that check one another, extrapolation of variable order (odex) and Dormand & Prince's method of order 5.
  */
 import { type DormandPrinceWorkspace, dormandPrince } from './dormand-prince.js';
-import { eventWatch } from './event-watch.js';
+import { eventWatch, eventWorkspace } from './event-watch.js';
 import { extrapolation } from './extrapolation.js';
 import type { OdeSystem, StepStatistics, StepView, Tolerances } from './ode-system.js';
 
@@ -18,6 +18,8 @@ export interface IntegrationOutcome extends Readonly<StepStatistics> {
   /** the same event and any others that fell through zero with it; empty where none did */
   readonly crossed: readonly number[];
 }
+
+const NONE: readonly number[] = [];
 
 function requireSound(system: OdeSystem, tolerances: Tolerances, t0: number, y0: Float64Array, t1: number): void {
   const { relative, absolute, firstStep, largestStep, mostSteps } = tolerances;
@@ -65,7 +67,8 @@ export function integrate(
       stiff: false,
     };
   }
-  const watch = eventWatch(system, t0, y0);
+  if (workspace !== undefined) workspace.events ??= eventWorkspace(system);
+  const watch = eventWatch(system, t0, y0, workspace?.events);
   let found: ReturnType<typeof watch>;
   const accept = (step: StepView): boolean => {
     found = watch(step);
@@ -82,7 +85,7 @@ export function integrate(
       : dormandPrince(system, tolerances, t0, y0, t1, accept, workspace);
   // written by the closure above, which control-flow analysis does not see
   const stop = found as ReturnType<typeof watch>;
-  if (stop === undefined) return { ...statistics, time: t1, reason: 'end', crossed: [] };
+  if (stop === undefined) return { ...statistics, time: t1, reason: 'end', crossed: NONE };
   y0.set(stop.state);
   return { ...statistics, time: stop.time, reason: 'event', event: stop.crossed[0]!, crossed: stop.crossed };
 }

@@ -8,6 +8,8 @@ export interface OdeSystem {
   readonly eventCount: number;
   /** Writes one margin per event: positive before it; the event is where the margin falls through zero. */
   margins?(t: number, y: Float64Array, out: Float64Array): void;
+  /** Whether margins are taken inside a step too, so that one that falls and recovers there is seen; true where absent. */
+  readonly watchInside?: boolean;
 }
 
 export interface Tolerances {

@@ -68,6 +68,8 @@ export interface Simulation {
   readonly evaluations: number;
 }
 
+const SCALE = { temperature: 200, charge: 0.05, polarisation: 1, speed: 10 };
+const CARRIED = 0.5;
 const LONGEST = 24 * SECONDS_PER_HOUR;
 
 /** Events that limit, as against those that only change how a step is driven. */
@@ -83,15 +85,17 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const y = new Float64Array(n);
   kernel.initial(y);
   const initialState = y.slice();
-  const absolute = new Float64Array(n).fill(relative * 100);
-  absolute[n - 3] = relative * 0.1;
-  absolute[n - 2] = relative;
-  absolute[n - 1] = relative * 10;
+  const absolute = new Float64Array(n).fill(relative * SCALE.temperature);
+  absolute[n - 3] = relative * SCALE.charge;
+  absolute[n - 2] = relative * SCALE.polarisation;
+  absolute[n - 1] = relative * SCALE.speed;
   const ode: OdeSystem = {
     dimension: n,
     derivative: kernel.derivative,
     eventCount: KERNEL_EVENTS.length,
     margins: kernel.margins,
+    // one of many looks at the ends of its steps; peaks of temperature come from dense output in any case
+    watchInside: record,
   };
   const workspace = dormandPrinceWorkspace(n);
   const extremes = extremesWatch(kernel);
@@ -105,6 +109,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const stalled = new Set<number>();
   const unstable = new Set<number>();
   let failure: Simulation['failure'];
+  let stepsOfCall = 0;
+  let secondStep = 0;
   const margins = new Float64Array(KERNEL_EVENTS.length);
   const state = new Float64Array(n);
   let time = 0;
@@ -121,6 +127,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     }
   };
   const onStep = (step: StepView): void => {
+    if (++stepsOfCall === 2) secondStep = step.to - step.from;
     extremes.note(step.to, step.end);
     keep(step);
     extremes.refine(step);
@@ -134,7 +141,13 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     recorder!.follow(step);
   };
 
-  const tolerances: Tolerances = { relative, absolute, mostSteps: 200_000 };
+  /** After a break the first step is tried a little shorter than the second one was after the break before; the error control has the last word. */
+  const tolerances = (): Tolerances => ({
+    relative: 0,
+    absolute,
+    mostSteps: 200_000,
+    ...(method === 'odex' ? {} : { firstStep: CARRIED * secondStep }),
+  });
 
   running: do {
     index = 0;
@@ -208,7 +221,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   /** Integrates to `target`; undefined where the drive has no operating point, which ends the run as a finding. */
   function advance(target: number): ReturnType<typeof integrate> | undefined {
     try {
-      return integrate(ode, method, tolerances, time, y, target, onStep, workspace);
+      stepsOfCall = 0;
+      return integrate(ode, method, tolerances(), time, y, target, onStep, workspace);
     } catch (error) {
       if (!(error instanceof IntegrationFailure)) throw error;
       failure = { step: index, time: error.time, why: error.message };

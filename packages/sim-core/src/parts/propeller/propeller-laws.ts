@@ -93,7 +93,8 @@ export function evaluatePropeller(
   }
   evaluateTable(table, advanceRatio, logReynolds, coefficients);
   const { thrustCoefficient, powerCoefficient } = coefficients;
-  const perSpeed = medium.density * speed * diameter ** 4; // ρ n D⁴
+  const square = diameter * diameter;
+  const perSpeed = medium.density * speed * square * square; // ρ n D⁴
   const thrustScale = thrustFactor * perSpeed;
   const torqueScale = (powerFactor * perSpeed * diameter) / TURN;
   out.thrust = thrustScale * speed * thrustCoefficient;

@@ -1,0 +1,55 @@
+import { canHeatFlow } from '@shaftwork/sim-core/heat/can-surface';
+import { emptyCanFlowFit, fittedCanFlow, prepareCanFlow } from '@shaftwork/sim-core/kernel/can-flow-fit';
+import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
+import { describe, expect, it } from 'vitest';
+
+const random = seededRandom(5, 1);
+const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
+
+describe('the fitted heat flow of the can', () => {
+  it('is within 1e-6 of the plain law for 20,000 cans, airs, speeds and spins, inside and outside the fit', () => {
+    const fit = emptyCanFlowFit();
+    let inside = 0;
+    for (let trial = 0; trial < 20_000; trial++) {
+      const canDiameter = draw(0.012, 0.08);
+      const canLength = draw(0.01, 0.12);
+      const paths = {
+        canDiameter,
+        canLength,
+        sideArea: trial % 10 === 0 ? 0 : Math.PI * canDiameter * canLength,
+        endArea: trial % 11 === 0 ? 0 : 0.5 * Math.PI * canDiameter ** 2,
+        convectionFactor: draw(0.5, 2),
+        emissivity: draw(0.05, 0.95),
+      };
+      const air = draw(250, 325);
+      const pressure = draw(60_000, 105_000);
+      const can = draw(240, 750);
+      const airSpeed = trial % 3 === 0 ? 0 : draw(0, 40);
+      const spin = trial % 2 === 0 ? 0 : draw(0, 4000);
+      prepareCanFlow(fit, paths, air, pressure);
+      fit.can = can;
+      fit.airSpeed = airSpeed;
+      fit.spin = spin;
+      fittedCanFlow(fit);
+      const plain = canHeatFlow(paths, can, air, pressure, airSpeed, spin);
+      if (0.5 * (can + air) > 250 && 0.5 * (can + air) < 500) inside++;
+      expect(Math.abs(fit.flow - plain)).toBeLessThanOrEqual(1e-6 * Math.abs(plain));
+    }
+    expect(inside).toBeGreaterThan(15_000);
+  });
+
+  it('answers a wild trial state with NaN, as the plain law does', () => {
+    const fit = emptyCanFlowFit();
+    prepareCanFlow(
+      fit,
+      { canDiameter: 0.03, canLength: 0.03, sideArea: 1e-3, endArea: 1e-3, convectionFactor: 1, emissivity: 0.8 },
+      293,
+      101_325,
+    );
+    for (const can of [100, 5000, Number.NaN]) {
+      fit.can = can;
+      fittedCanFlow(fit);
+      expect(fit.flow).toBeNaN();
+    }
+  });
+});
