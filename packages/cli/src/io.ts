@@ -1,35 +1,65 @@
 /** The command's hands: texts in, texts out. A test gives a set of its own. */
-import { closeSync, existsSync, mkdirSync, openSync, readFileSync, readSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+import {
+  closeSync,
+  existsSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { InputFault, ReadWriteFault } from './exit.js';
+import { fileFault } from './file-faults.js';
+import { readStandardInput } from './standard-input.js';
 
 export interface Io {
   out(text: string): void;
   err(text: string): void;
   /** Text of a file, `-` for standard input; throws ReadWriteFault. */
   read(path: string): string;
+  /** Bytes of a file, before it is read; 0 for standard input. Throws ReadWriteFault. */
+  size(path: string): number;
   exists(path: string): boolean;
   /** Writes a file whole or not at all. An existing one is refused unless `force` or it carries one of our marks. */
   write(path: string, text: string, force: boolean): void;
+  /** Writes several new files, all or none; an existing one is refused whatever it is. */
+  create(files: readonly { readonly path: string; readonly text: string }[]): void;
+  /** Whether what is printed goes to a terminal that shows colours. */
+  readonly colourful: { readonly out: boolean; readonly err: boolean };
 }
 
 /** Every file of ours carries one of these in its first kilobytes: a result as JSON, or a report. */
-const MARKS = ['"schema": "shaftwork.run/1"', '<meta name="generator" content="shaftwork '];
+const MARKS = ['"schema": "shaftwork.', '<meta name="generator" content="shaftwork '];
 const LARGEST = 64 * 1024 * 1024;
-
-const reason = (error: unknown): string => (error instanceof Error ? error.message.replace(/^E[A-Z]+: /, '') : String(error));
 
 export function createIo(): Io {
   return {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     exists: (path) => existsSync(path),
+    colourful: { out: showsColours(process.stdout.isTTY, process.env), err: showsColours(process.stderr.isTTY, process.env) },
+    size(path) {
+      if (path === '-') return 0;
+      try {
+        const found = statSync(path);
+        if (found.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' });
+        return found.size;
+      } catch (error) {
+        throw unreadable(path, error);
+      }
+    },
     read(path) {
       try {
-        if (path !== '-' && statSync(path).size > LARGEST) throw new Error('larger than 64 MB');
-        return new TextDecoder('utf-8').decode(readFileSync(path === '-' ? 0 : path));
+        if (path === '-') return decoded(readStandardInput(LARGEST));
+        if (statSync(path).size > LARGEST) throw new Error('it is larger than 64 MB');
+        return decoded(readFileSync(path));
       } catch (error) {
-        throw new ReadWriteFault(`Cannot read ${path}: ${reason(error)}. Check the path, or run: shaftwork --help`);
+        throw unreadable(path, error);
       }
     },
     write(path, text, force) {
@@ -40,17 +70,80 @@ export function createIo(): Io {
       if (!force && existsSync(path) && !isOurs(path)) {
         throw new InputFault(`${path} exists and is not a shaftwork file. Choose another path, or add --force to replace it.`);
       }
-      const part = `${path}.part-${process.pid}`;
+      // a device is written to in place: there is nothing to rename
+      const part = isDevice(path) ? path : `${path}.part-${process.pid}`;
       try {
         mkdirSync(dirname(path), { recursive: true });
         writeFileSync(part, text);
-        renameSync(part, path);
+        if (part !== path) renameSync(part, path);
       } catch (error) {
-        rmSync(part, { force: true });
-        throw new ReadWriteFault(`Cannot write ${path}: ${reason(error)}. Nothing was written.`);
+        if (part !== path) rmSync(part, { force: true });
+        throw new ReadWriteFault(`Cannot write ${path}: ${fileFault(error)}. Nothing was written; choose another path.`);
+      }
+    },
+    create(files) {
+      const taken = files.filter(({ path }) => existsSync(path));
+      if (taken.length > 0) {
+        const more = taken.length === 1 ? '' : ` and ${taken.length - 1} more`;
+        throw new InputFault(`${taken[0].path}${more} exists already, and is kept. Nothing was written; choose another folder.`);
+      }
+      const made: string[] = [];
+      try {
+        for (const { path, text } of files) {
+          const folder = mkdirSync(dirname(path), { recursive: true });
+          if (folder !== undefined) made.unshift(folder);
+          made.unshift(path);
+          writeFileSync(path, text, { flag: 'wx' });
+        }
+      } catch (error) {
+        for (const path of made) rmSync(path, { force: true, recursive: true });
+        throw new ReadWriteFault(
+          `Cannot write ${dirname(files[0].path)}: ${fileFault(error)}. Nothing was written; choose another folder.`,
+        );
       }
     },
   };
+}
+
+const decoded = (bytes: Uint8Array): string => new TextDecoder('utf-8').decode(bytes);
+
+/** Colours only where a person looks, and none where NO_COLOR is set (no-color.org) or the terminal knows none. */
+export function showsColours(isTerminal: boolean | undefined, environment: Readonly<Record<string, string | undefined>>): boolean {
+  return isTerminal === true && !environment['NO_COLOR'] && environment['TERM'] !== 'dumb';
+}
+
+function unreadable(path: string, error: unknown): ReadWriteFault {
+  if (error instanceof ReadWriteFault) return error;
+  const missing = typeof error === 'object' && error !== null && 'code' in error && error.code === 'ENOENT';
+  const beside = missing ? scenariosBeside(path) : [];
+  const next =
+    beside.length > 0
+      ? `Beside it: ${beside.join(', ')}.`
+      : missing
+        ? 'To begin with a scenario that runs: npx shaftwork init --for boat'
+        : 'Check the path, or see: npx shaftwork --help';
+  return new ReadWriteFault(`Cannot read ${path}: ${fileFault(error)}. ${next}`);
+}
+
+/** A few files of the folder that may have been meant. */
+function scenariosBeside(path: string): string[] {
+  try {
+    return readdirSync(dirname(path))
+      .filter((name) => /\.(ya?ml|json)$/.test(name) && !name.endsWith('.schema.json') && name !== basename(path))
+      .slice(0, 5)
+      .map((name) => join(dirname(path), name));
+  } catch {
+    return [];
+  }
+}
+
+function isDevice(path: string): boolean {
+  try {
+    const found = statSync(path);
+    return !found.isFile() && !found.isDirectory();
+  } catch {
+    return false;
+  }
 }
 
 function isOurs(path: string): boolean {

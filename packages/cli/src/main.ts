@@ -1,5 +1,6 @@
 /** Entry of the command: starts fast, maps every ending to the exit code of the contract, and loads the simulation only when a command needs it. */
 import { EXIT, InputFault, Interrupted, ReadWriteFault } from './exit.js';
+import { fileFault } from './file-faults.js';
 import { createIo, type Io } from './io.js';
 import { createProgram } from './program.js';
 
@@ -36,11 +37,18 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
   }
 }
 
+/** The process around `main`: closed pipes, full disks and interruptions end with the codes of the contract too. */
 export async function start(argv: readonly string[]): Promise<void> {
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     // a closed pipe (`| head`) is no fault
     if (error.code === 'EPIPE') process.exit(EXIT.done);
-    throw error;
+    process.stderr.write(`Cannot write to standard output: ${fileFault(error)}.\n`);
+    process.exit(EXIT.readWrite);
+  });
+  process.stderr.on('error', () => process.exit(EXIT.readWrite));
+  process.on('SIGINT', () => {
+    // work in progress ends itself first
+    if (process.listenerCount('SIGINT') === 1) process.exit(EXIT.interrupted);
   });
   process.exitCode = await main(argv, createIo());
 }

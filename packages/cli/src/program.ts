@@ -1,61 +1,118 @@
 /** The words of the command line and what they call. Only commands that do something are registered. */
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
+import { InputFault } from './exit.js';
 import type { Io } from './io.js';
+import { type Terminal, terminalOf } from './terminal.js';
 
-const EXAMPLES = `
-Examples
-  shaftwork run scenarios/survey-boat.yaml
-  shaftwork run my-boat.yaml --html report.html
-  shaftwork check my-boat.yaml
-  shaftwork point my-boat.yaml --throttle '70 %' --vehicle-speed '3 m/s'
-  shaftwork schema > scenario.schema.json
+const EXAMPLES = `Examples
+  npx shaftwork init my-boat --for boat          a scenario to start from
+  npx shaftwork run my-boat/boat.yaml            which motor, how hot, how long
+  npx shaftwork check my-boat/boat.yaml          what is wrong, what is assumed
 `;
 
-export function createProgram(io: Io, exit: (code: number) => void): Command {
+const ALONE = `shaftwork simulates the electric drive of a model boat, aircraft or car before
+the parts are bought: what the motor meets, how hot it gets and when, and which
+of several motors serves best on the run that will really be driven.
+
+${EXAMPLES}
+All commands: npx shaftwork --help
+What a message means: npx shaftwork explain
+`;
+
+/** Options that every command takes, told once in the help of the whole. */
+const EVERYWHERE: readonly (readonly [flags: string, description: string])[] = [
+  ['--quiet', 'no summary and no remarks: only what was asked for'],
+  ['--verbose', 'everything there is to say'],
+  ['--color <when>', 'colours: auto, never or always'],
+  ['--force', 'replace files that are not ours'],
+  ['--strict', 'end with code 1 on any finding'],
+];
+
+const AFTER = `
+Every command takes
+${EVERYWHERE.map(([flags, description]) => `  ${flags.padEnd(18)} ${description}`).join('\n')}
+
+Ends with 0 done, 1 done but no candidate meets every limit, 2 what you wrote is
+wrong, 3 a fault of the program, 4 a file cannot be read or written.
+`;
+
+export function createProgram(hands: Io, exit: (code: number) => void): Command {
+  let io: Terminal = terminalOf(hands, {});
   const program = new Command('shaftwork');
-  program
+  const prepared = (command: Command): Command => {
+    command
+      .helpOption('--help', 'print this help')
+      .configureOutput({
+        writeOut: (text) => hands.out(text),
+        writeErr: (text) => hands.err(text.replace(/^error: (.)/, (_, first: string) => first.toUpperCase())),
+        getOutHelpWidth: () => 80,
+        getErrHelpWidth: () => 80,
+      })
+      .showHelpAfterError(`For help: npx shaftwork ${command.name() === 'shaftwork' ? '' : `${command.name()} `}--help`)
+      .exitOverride();
+    for (const [flags, description] of EVERYWHERE) command.addOption(new Option(flags, description).hideHelp());
+    return command;
+  };
+  prepared(program)
     .description('Simulates the electric drive of a model boat, aircraft or car before the parts are bought.')
     .version('0.1.0', '--version', 'print the version')
-    .helpOption('--help', 'print this help')
-    .configureOutput({ writeOut: (text) => io.out(text), writeErr: (text) => io.err(text) })
-    .exitOverride()
-    .addHelpText('after', EXAMPLES)
-    .action(() => {
-      io.out('shaftwork simulates the electric drive of a model boat, aircraft or car before the parts are bought:\n');
-      io.out('what the motor meets, how hot it gets and when, and which of several motors serves best.\n');
-      io.out(EXAMPLES);
-      io.out('\nAll commands: shaftwork --help\n');
+    .addHelpText('before', EXAMPLES)
+    .addHelpText('after', AFTER)
+    .hook('preAction', (_, command) => {
+      io = terminalOf(hands, command.optsWithGlobals());
+    })
+    .allowExcessArguments()
+    .action(async () => {
+      const [word] = program.args;
+      if (word !== undefined) throw await unknownCommand(word, program);
+      io.out(ALONE);
     });
-  const add = (name: string, description: string): Command =>
-    program
-      .command(name)
-      .description(description)
-      .helpOption('--help', 'print this help')
-      .configureOutput({ writeOut: (text) => io.out(text), writeErr: (text) => io.err(text) })
-      .exitOverride();
+  const add = (name: string, description: string, example?: string): Command => {
+    const command = prepared(program.command(name).description(description));
+    return example === undefined ? command : command.addHelpText('before', `Example\n  npx shaftwork ${example}\n`);
+  };
 
-  add('run <scenario>', 'all candidates over the profile: verdict, ranking, temperatures, margins, energy, run time')
+  add('init [folder]', 'a commented scenario to start from, with a part file and the schema', 'init my-boat --for boat')
+    .option('--for <vehicle>', 'boat, aircraft or car')
+    .action(async (folder: string | undefined, options) => exit(await (await import('./commands/init.js')).init(io, folder, options)));
+  add('check <scenario>', 'is the file right, and what is assumed', 'check my-boat/boat.yaml')
+    .option('--json', 'print problems or assumptions as one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/check.js')).check(io, scenario, options)));
+  add('point <scenario>', 'the steady operating point of every candidate', "point my-boat/boat.yaml --throttle '70 %'")
+    .option('--throttle <q>', "throttle, '70 %'; '0 to 100 %' for a range")
+    .option('--vehicle-speed <q>', "speed of the vehicle, '3 m/s'; beside another it is a condition")
+    .option('--shaft-speed <q>', "speed of propeller or wheel, '9000 rpm'")
+    .option('--motor-current <q>', "motor current, '20 A'")
+    .option('--battery-power <q>', "power from the pack, '150 W'")
+    .option('--thrust <q>', "thrust, '12 N'")
+    .option('--json', 'print one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/point.js')).point(io, scenario, options)));
+  add(
+    'run <scenario>',
+    'all candidates over the profile: verdict, ranking, temperatures, margins, energy, run time',
+    'run my-boat/boat.yaml --html report.html',
+  )
     .option('--html <file>', 'write the report as one HTML file')
     .option('--json', 'print the result as one JSON document')
     .option('--date <date>', 'date to print in the report')
-    .option('--force', 'replace a file that is not ours')
-    .option('--quiet', 'print nothing but what was asked for')
-    .option('--strict', 'end with code 1 on any finding')
     .option('--samples <n>', 'how often to draw the tolerances for bands and chances; 0 for none, 64 unless said')
     .option('--seed <n>', 'seed of the draws, 1 unless said')
     .action(async (scenario: string, options) => exit(await (await import('./commands/run.js')).run(io, scenario, options)));
-  add('check <scenario>', 'is the file right, and what is assumed')
-    .option('--json', 'print problems or assumptions as one JSON document')
-    .action(async (scenario: string, options) => exit(await (await import('./commands/check.js')).check(io, scenario, options)));
-  add('point <scenario>', 'the steady operating point of every candidate')
-    .option('--throttle <q>', "throttle, '70 %'")
-    .option('--vehicle-speed <q>', "speed of the vehicle, '3 m/s'; beside a throttle it is a condition")
-    .option('--shaft-speed <q>', "motor speed, '9000 rpm'")
-    .option('--motor-current <q>', "motor current, '20 A'")
+  add('explain [kind]', 'what a kind of problem or finding means, and what to do', 'explain wrong-unit')
     .option('--json', 'print one JSON document')
-    .action(async (scenario: string, options) => exit(await (await import('./commands/point.js')).point(io, scenario, options)));
-  add('schema', 'the JSON Schema of a scenario, for editors')
+    .action(async (kind: string | undefined, options) => exit(await (await import('./commands/explain.js')).explain(io, kind, options)));
+  add('schema', 'the JSON Schema of a scenario, for editors', 'schema > scenario.schema.json')
     .option('--part', 'that of a part file instead')
     .action(async (options) => exit(await (await import('./commands/schema.js')).schema(io, options)));
   return program;
+}
+
+async function unknownCommand(word: string, program: Command): Promise<InputFault> {
+  const { nearestWord } = await import('@shaftwork/sim-core/scenario');
+  const nearest = nearestWord(
+    word,
+    program.commands.map((command) => command.name()),
+  );
+  const meant = nearest === undefined ? '' : `; did you mean ${nearest}?`;
+  return new InputFault(`There is no command ${word}${meant}\nAll commands: npx shaftwork --help`);
 }

@@ -2,16 +2,15 @@
 import { formatQuantity } from '@shaftwork/sim-core/quantities';
 import { assumptionsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../exit.js';
-import type { Io } from '../io.js';
-import { problemJson, problemText } from '../render/problems.js';
 import { table } from '../render/table.js';
-import { prepare } from './prepare.js';
+import { typed } from '../shell-words.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { prepare, sayProblems } from './prepare.js';
 
-export async function check(io: Io, path: string, options: { readonly json?: boolean }): Promise<number> {
+export async function check(io: Terminal, path: string, options: GlobalOptions & { readonly json?: boolean }): Promise<number> {
   const prepared = prepare(io, path);
   if (!prepared.ok) {
-    if (options.json) io.out(problemJson(prepared.problems));
-    else io.err(problemText(prepared.problems, path));
+    sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
   const assumptions = assumptionsOfScenario(prepared.prepared);
@@ -20,7 +19,9 @@ export async function check(io: Io, path: string, options: { readonly json?: boo
     return EXIT.done;
   }
   const { scenario } = prepared.prepared;
-  io.out(`${scenario.title}: the file is right. ${scenario.candidates.length} candidates, ${scenario.profile.length} steps.\n`);
+  io.out(
+    `${scenario.title}: the file is right. ${counted(scenario.candidates.length, 'candidate')}, ${counted(scenario.profile.length, 'step')}.\n`,
+  );
   io.out(`Assumed in place of what was not given (${assumptions.length}), with 95 % intervals:\n\n`);
   const show = (value: number, dimension: (typeof assumptions)[number]['dimension']): string =>
     formatQuantity(value, dimension, { significant: 3 });
@@ -33,6 +34,8 @@ export async function check(io: Io, path: string, options: { readonly json?: boo
       ]),
     ),
   );
-  io.err(`Next: shaftwork run ${path}\n`);
+  io.note(`Next: npx shaftwork run ${typed(path)}\n`);
   return EXIT.done;
 }
+
+const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`;

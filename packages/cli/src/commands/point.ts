@@ -1,44 +1,17 @@
-/** `point`: the steady operating point of every candidate, full pack, at starting temperatures. */
-
+/** `point`: the steady operating point of every candidate, pack and parts as the scenario starts them. */
 import { CHANNELS, type ChannelId, POWER_TERM_IDS, POWER_TERMS } from '@shaftwork/sim-core';
-import { type Dimension, formatQuantity, readQuantity, toUnit } from '@shaftwork/sim-core/quantities';
-import { type PointAsk, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT, InputFault } from '../exit.js';
-import type { Io } from '../io.js';
-import { problemJson, problemText } from '../render/problems.js';
-import { table } from '../render/table.js';
-import { prepare } from './prepare.js';
+import { formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
+import { type PointResult, type PreparedScenario, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT } from '../exit.js';
+import { NO_FIGURE } from '../render/run-summary.js';
+import { table, wrap } from '../render/table.js';
+import { typed } from '../shell-words.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { asksOf, type PointFlags } from './point-ask.js';
+import { prepare, sayProblems } from './prepare.js';
 
-export interface PointOptions {
-  readonly throttle?: string;
-  readonly vehicleSpeed?: string;
-  readonly shaftSpeed?: string;
-  readonly motorCurrent?: string;
+export interface PointOptions extends GlobalOptions, PointFlags {
   readonly json?: boolean;
-}
-
-function ask(options: PointOptions): PointAsk {
-  const read = (flag: string, text: string, dimension: Dimension): number => {
-    const reading = readQuantity(text, dimension);
-    if (reading.ok) return reading.value;
-    throw new InputFault(
-      `${flag}: expected ${reading.expected}; found ${reading.found}.${reading.hint === undefined ? '' : ` ${reading.hint}`}`,
-    );
-  };
-  const speed = options.vehicleSpeed === undefined ? undefined : read('--vehicle-speed', options.vehicleSpeed, 'speed');
-  const holds = [options.throttle, options.shaftSpeed, options.motorCurrent].filter((each) => each !== undefined);
-  if (holds.length > 1)
-    throw new InputFault('Give one of --throttle, --shaft-speed and --motor-current; --vehicle-speed may stand beside it.');
-  if (options.shaftSpeed !== undefined)
-    return { hold: 'shaftSpeed', value: read('--shaft-speed', options.shaftSpeed, 'angularSpeed'), vehicleSpeed: speed ?? 0 };
-  if (options.motorCurrent !== undefined)
-    return { hold: 'motorCurrent', value: read('--motor-current', options.motorCurrent, 'current'), vehicleSpeed: speed ?? 0 };
-  if (options.throttle === undefined && speed !== undefined) return { hold: 'vehicleSpeed', value: speed, vehicleSpeed: speed };
-  return {
-    hold: 'throttle',
-    value: options.throttle === undefined ? 1 : read('--throttle', options.throttle, 'fraction'),
-    vehicleSpeed: speed,
-  };
 }
 
 const SHOWN: readonly ChannelId[] = [
@@ -54,37 +27,87 @@ const SHOWN: readonly ChannelId[] = [
   'inputPower',
   'shaftPower',
 ];
+/** What stands in one line of a range. */
+const IN_RANGE: readonly ChannelId[] = ['vehicleSpeed', 'shaftSpeed', 'thrust', 'motorCurrent', 'batteryPower'];
 
-export async function point(io: Io, path: string, options: PointOptions): Promise<number> {
+export async function point(io: Terminal, path: string, options: PointOptions): Promise<number> {
+  const { asks, words } = asksOf(options);
   const prepared = prepare(io, path);
   if (!prepared.ok) {
-    if (options.json) io.out(problemJson(prepared.problems));
-    else io.err(problemText(prepared.problems, path));
+    sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
-  const points = pointsOfScenario(prepared.prepared, ask(options));
+  const points = asks.map((ask) => pointsOfScenario(prepared.prepared, ask));
   if (options.json) {
-    const candidates = points.map(({ name, channels, powers, reached }) => ({
-      name,
-      reached,
-      ...Object.fromEntries(SHOWN.map((id) => [`${id}_${CHANNELS[id].suffix}`, toUnit(channels[id], CHANNELS[id].shown as never)])),
-      powers: Object.fromEntries(POWER_TERM_IDS.map((id) => [`${id}_W`, powers[id]])),
-    }));
-    io.out(`${JSON.stringify({ schema: 'shaftwork.point/1', candidates }, null, 2)}\n`);
+    const json = points.map((each) => each.map(pointJson));
+    const body = json.length === 1 ? { candidates: json[0] } : { points: json.map((candidates, k) => ({ asked: words[k], candidates })) };
+    io.out(`${JSON.stringify({ schema: 'shaftwork.point/1', ...body }, null, 2)}\n`);
     return EXIT.done;
   }
-  const show = (id: ChannelId, value: number): string =>
-    formatQuantity(value, CHANNELS[id].dimension, { unit: CHANNELS[id].shown as never, decimals: CHANNELS[id].decimals });
-  io.out(
-    table([
+  const show = shownOf(prepared.prepared);
+  io.out(`${wrap(stateWords(points[0][0]))}\n\n`);
+  if (points.length === 1) io.out(one(points[0], show, io));
+  else io.out(several(points, words, show, io));
+  io.note(`${wrap(BATTERY_POWER)}\n`);
+  const short = points[points.length - 1].filter((each) => !each.reached).map(({ name }) => name);
+  if (short.length > 0) io.err(`${wrap(`${short.join(', ')}: out of reach; the figures are those at full throttle.`)}\n`);
+  io.note(`Next: npx shaftwork run ${typed(path)} drives the profile and finds the temperatures.\n`);
+  return EXIT.done;
+}
+
+const BATTERY_POWER =
+  'Battery power is what arrives at the controller and the other loads: battery current times the voltage there. What the pack and the wires lose comes before it.';
+
+function stateWords({ channels }: PointResult): string {
+  const charge = formatQuantity(channels.charge, 'fraction', { unit: '%', decimals: 0, space: ' ' });
+  const degrees = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0, space: ' ' });
+  const [winding, cells] = [degrees(channels.windingTemperature), degrees(channels.cellTemperature)];
+  return `Steady, with the pack at ${charge} and ${winding === cells ? `all parts at ${winding}` : `the parts at ${winding}, the cells at ${cells}`}, as the scenario starts: before anything warms up.`;
+}
+
+type Show = (id: ChannelId, each: PointResult) => string;
+
+/** A figure of a point; a motor on a bench has no speed. */
+function shownOf({ candidates }: PreparedScenario): Show {
+  const bench = new Set(candidates.filter(({ data }) => data.vehicle.carriedBy === 'bench').map(({ name }) => name));
+  return (id, { name, channels }) => {
+    if (id === 'vehicleSpeed' && bench.has(name) && channels.vehicleSpeed === 0) return NO_FIGURE;
+    return formatQuantity(channels[id], CHANNELS[id].dimension, { unit: CHANNELS[id].shown as never, decimals: CHANNELS[id].decimals });
+  };
+}
+
+function one(points: readonly PointResult[], show: Show, { colours }: Terminal): string {
+  const losses = POWER_TERM_IDS.filter((id) => points.some((each) => Math.abs(each.powers[id]) >= 0.05));
+  return table(
+    [
       ['', ...points.map((each) => each.name)],
-      ...SHOWN.map((id) => [CHANNELS[id].words, ...points.map((each) => show(id, each.channels[id]))]),
-      ...POWER_TERM_IDS.filter((id) => points.some((each) => Math.abs(each.powers[id]) >= 0.05)).map((id) => [
+      ...SHOWN.map((id) => [CHANNELS[id].words, ...points.map((each) => show(id, each))]),
+      ...losses.map((id) => [
         `  ${POWER_TERMS[id].words}`,
         ...points.map((each) => formatQuantity(each.powers[id], 'power', { unit: 'W', decimals: 1 })),
       ]),
-    ]),
+    ],
+    { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) },
   );
-  for (const each of points) if (!each.reached) io.err(`${each.name} does not reach this point; the figures are those at full throttle.\n`);
-  return EXIT.done;
 }
+
+/** A table for each candidate, a line for each value. */
+function several(points: readonly (readonly PointResult[])[], words: readonly string[], show: Show, { colours }: Terminal): string {
+  return points[0]
+    .map(({ name }, c) => {
+      const head = [name, ...IN_RANGE.map((id) => CHANNELS[id].words)];
+      const rows = points.map((each, k) => [words[k] + (each[c].reached ? '' : ' *'), ...IN_RANGE.map((id) => show(id, each[c]))]);
+      const star = points.some((each) => !each[c].reached) ? '* out of reach: full throttle instead\n' : '';
+      return table([head, ...rows], { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) }) + star;
+    })
+    .join('\n');
+}
+
+const pointJson = ({ name, channels, powers, reached }: PointResult): object => ({
+  name,
+  reached,
+  charge_percent: toUnit(channels.charge, '%'),
+  windingTemperature_degC: toUnit(channels.windingTemperature, '°C'),
+  ...Object.fromEntries(SHOWN.map((id) => [`${id}_${CHANNELS[id].suffix}`, toUnit(channels[id], CHANNELS[id].shown as never)])),
+  powers: Object.fromEntries(POWER_TERM_IDS.map((id) => [`${id}_W`, powers[id]])),
+});

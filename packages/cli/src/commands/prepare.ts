@@ -1,30 +1,57 @@
-/** From a path to a prepared scenario: reads it and the part files it names; problems are printed by the caller. */
+/** From a path to a prepared scenario: reads it and the part files it names, each only after its size is known. */
 import { dirname, isAbsolute, join, normalize } from 'node:path';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { LARGEST_TEXT, tooLarge } from '@shaftwork/sim-core/scenario';
 import { ReadWriteFault } from '../exit.js';
 import type { Io } from '../io.js';
+import { problemJson, problemText } from '../render/problems.js';
+import type { Terminal } from '../terminal.js';
 
 export type Prepared =
   | { readonly ok: true; readonly prepared: PreparedScenario }
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
 
 export function prepare(io: Io, path: string): Prepared {
-  const folder = path === '-' ? '.' : dirname(path);
-  const main = path === '-' ? 'standard-input.yaml' : path.slice(path.replaceAll('\\', '/').lastIndexOf('/') + 1);
-  const files = new Map<string, string | null>([[main, io.read(path)]]);
+  const at = forwardSlashes(io, path);
+  const folder = at === '-' ? '.' : dirname(at);
+  const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
+  const bytes = io.size(at);
+  if (bytes > LARGEST_TEXT) return { ok: false, problems: [tooLarge(main, bytes)] };
+  const files = new Map<string, string | null>([[main, io.read(at)]]);
   for (;;) {
     const preparation = prepareScenario(files, main);
     if (!('needs' in preparation)) return preparation;
-    for (const need of preparation.needs) files.set(need, readPart(io, folder, need));
+    for (const need of preparation.needs) {
+      const part = readPart(io, folder, need);
+      if (typeof part === 'number') return { ok: false, problems: [tooLarge(need, part)] };
+      files.set(need, part);
+    }
   }
 }
 
-/** A part file beside the scenario; null where it cannot be read, so that all problems come at once. */
-function readPart(io: Io, folder: string, path: string): string | null {
+/** Prints what is wrong with a scenario, as text or as one JSON document. */
+export function sayProblems(terminal: Terminal, problems: readonly ScenarioProblem[], path: string, json = false): void {
+  if (json) terminal.out(problemJson(problems));
+  else terminal.err(problemText(problems, path, { colours: terminal.errColours, all: terminal.verbose }));
+}
+
+/** A path typed on another system: backslashes, where the file with slashes is the one that exists. */
+function forwardSlashes(io: Io, path: string): string {
+  const slashed = path.replaceAll('\\', '/');
+  return slashed !== path && !io.exists(path) && io.exists(slashed) ? slashed : path;
+}
+
+/** Rows of numbers may be longer than what people write. */
+const LOG = /\.(csv|tsv|txt|log)$/i;
+
+/** A file beside the scenario; its size where it is too large to be read, null where it cannot be read, so that all problems come at once. */
+function readPart(io: Io, folder: string, path: string): string | number | null {
   if (isAbsolute(path) || normalize(path).startsWith('..')) return null;
   try {
-    return io.read(join(folder, path));
+    const at = join(folder, path);
+    const bytes = io.size(at);
+    return bytes > LARGEST_TEXT && !LOG.test(path) ? bytes : io.read(at);
   } catch (error) {
     if (error instanceof ReadWriteFault) return null;
     throw error;

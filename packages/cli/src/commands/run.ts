@@ -1,24 +1,19 @@
 /** `run`: all candidates over the profile. */
 import { resolve } from 'node:path';
-import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
-import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { runScenario, withDoubt } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
-import type { Io } from '../io.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
-import { problemJson, problemText } from '../render/problems.js';
 import { createProgress } from '../render/progress.js';
 import { resultJson } from '../render/result-json.js';
-import { table, wrap } from '../render/table.js';
-import { prepare } from './prepare.js';
+import { runSummary } from '../render/run-summary.js';
+import { typed } from '../shell-words.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { prepare, sayProblems } from './prepare.js';
 
-export interface RunOptions {
+export interface RunOptions extends GlobalOptions {
   readonly html?: string;
   readonly json?: boolean;
   readonly date?: string;
-  readonly force?: boolean;
-  readonly quiet?: boolean;
-  readonly strict?: boolean;
   readonly samples?: string;
   readonly seed?: string;
 }
@@ -43,18 +38,17 @@ export function doubtAsk({ samples, seed }: Pick<RunOptions, 'samples' | 'seed'>
   return { samples: count, seed: whole('--seed', seed, 1, LARGEST_SEED) };
 }
 
-export async function run(io: Io, path: string, options: RunOptions): Promise<number> {
+export async function run(io: Terminal, path: string, options: RunOptions): Promise<number> {
+  const ask = doubtAsk(options);
   const prepared = prepare(io, path);
   if (!prepared.ok) {
-    if (options.json) io.out(problemJson(prepared.problems));
-    else io.err(problemText(prepared.problems, path));
+    sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
-  const ask = doubtAsk(options);
   const nominal = runScenario(prepared.prepared);
   let result = nominal;
   if (ask.samples > 0) {
-    const progress = createProgress('how sure', process.stderr, options.quiet);
+    const progress = createProgress('how sure', process.stderr, io.quiet);
     const { plan, rows } = await sampleDoubt(prepared.prepared, ask, progress);
     result = withDoubt(nominal, plan, rows);
   }
@@ -63,39 +57,15 @@ export async function run(io: Io, path: string, options: RunOptions): Promise<nu
     io.write(options.html, await renderReport(result, options.date === undefined ? {} : { date: options.date }), options.force === true);
   }
   if (options.json) io.out(resultJson(result));
-  else if (!options.quiet) io.out(summary(result));
-  if (options.html !== undefined && options.html !== '-') io.err(`Report: ${resolve(options.html)}\n`);
-  if (!options.json && !options.quiet)
-    io.err('Next: copy the scenario, put your own parts in, and run: npx shaftwork check my-scenario.yaml\n');
+  else if (!io.quiet && options.html !== '-') io.out(await runSummary(result, io));
+  if (options.html !== undefined && options.html !== '-') io.note(`Report: ${resolve(options.html)}\n`);
+  if (!options.json) io.note(`Next: ${nextAfterRun(path, options)}\n`);
   const feasible = result.candidates.some((candidate) => candidate.feasible);
   return !feasible || (options.strict && result.findings.length > 0) ? EXIT.notFeasible : EXIT.done;
 }
 
-function summary(result: RunResult): string {
-  const ranked = result.ranking.map((name) => result.candidates.find((candidate) => candidate.name === name)!);
-  const row = (words: string, figure: (candidate: CandidateResult) => string): string[] => [words, ...ranked.map(figure)];
-  const degrees = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0 });
-  const rows = [
-    ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
-    row('meets every limit', (c) => (c.feasible ? 'yes' : 'no')),
-    row('peak winding', (c) => degrees(c.headline.peakWindingTemperature.nominal)),
-    row('peak can', (c) => degrees(c.headline.peakCanTemperature.nominal)),
-    row('peak controller', (c) => degrees(c.headline.peakControllerTemperature.nominal)),
-    row('peak motor current', (c) => formatQuantity(c.headline.peakMotorCurrent.nominal, 'current', { unit: 'A', decimals: 1 })),
-    row('peak battery current', (c) => formatQuantity(c.headline.peakBatteryCurrent.nominal, 'current', { unit: 'A', decimals: 1 })),
-    row('top speed', (c) => formatQuantity(c.headline.topSpeed.nominal, 'speed', { unit: 'm/s', decimals: 2 })),
-    row('energy used', (c) => formatQuantity(c.headline.energy.nominal, 'energy', { unit: 'W·h', decimals: 1 })),
-    row('charge left', (c) => formatQuantity(c.headline.chargeLeft.nominal, 'fraction', { unit: '%', decimals: 0 })),
-    row('time to cut-off', (c) => (c.headline.timeToCutoff === undefined ? '–' : formatClock(c.headline.timeToCutoff.nominal))),
-    row('useful of energy', (c) => formatQuantity(c.headline.driveEfficiency.nominal, 'fraction', { unit: '%', decimals: 0 })),
-  ];
-  return [
-    result.scenario.title,
-    '',
-    wrap(result.verdict.join(' ')),
-    '',
-    table(rows),
-    wrap('Estimates, not a clearance: verify with a meter, a thermometer and short runs, propeller off for set-up.'),
-    '',
-  ].join('\n');
-}
+/** The report first; then what had to be assumed. */
+const nextAfterRun = (path: string, { html }: RunOptions): string =>
+  html === undefined
+    ? `npx shaftwork run ${typed(path)} --html report.html draws it; npx shaftwork check ${typed(path)} lists what was assumed.`
+    : `npx shaftwork check ${typed(path)} lists what was assumed in place of what was not given.`;

@@ -1,14 +1,35 @@
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
+import { typed } from '../shell-words.js';
+import type { Colours } from '../terminal.js';
+import { wrap } from './table.js';
 
-/** Problems for a person: place, what was expected and found, what to do; the last line is the next command. */
-export function problemText(problems: readonly ScenarioProblem[], scenario: string): string {
-  const lines = problems.flatMap(({ place, expected, found, nearest, hint }) => [
-    `${place.file}:${place.line}:${place.column}  ${place.path}`,
-    `  expected ${expected}; found ${found}${nearest === undefined ? '' : ` (did you mean ${nearest}?)`}`,
-    ...(hint === undefined ? [] : [`  ${hint}`]),
+/** As many as somebody mends before looking again. */
+const MOST_SHOWN = 20;
+
+export interface ProblemWords {
+  readonly colours: Colours;
+  /** All of them, however many. */
+  readonly all: boolean;
+}
+
+/** Problems for a person: place, kind, what was expected and found, what to do; the last lines are the next commands. */
+export function problemText(problems: readonly ScenarioProblem[], scenario: string, { colours, all }: ProblemWords): string {
+  const shown = all ? problems : problems.slice(0, MOST_SHOWN);
+  const lines = shown.flatMap(({ kind, place, expected, found, nearest, hint }) => [
+    `${colours.strong(`${place.file}:${place.line}:${place.column}`)}${place.path === '' ? '' : `  ${place.path}`}  ${colours.faint(`[${kind}]`)}`,
+    `  ${wrap(`expected ${expected}; found ${found}${nearest === undefined ? '' : ` (did you mean ${nearest}?)`}`, 80, '  ')}`,
+    ...(hint === undefined ? [] : [`  ${wrap(hint, 80, '  ')}`]),
   ]);
+  const left = problems.length - shown.length;
+  if (left > 0) lines.push(`… and ${left} more; mend these first, or see all with --verbose.`);
   const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`;
-  return `${lines.join('\n')}\n\n${count}. Mend and try again: shaftwork check ${scenario}\n`;
+  const kinds = [...new Set(shown.map(({ kind }) => kind))];
+  const which = kinds.length === 1 ? kinds[0] : `<${kinds.slice(0, 3).join(' | ')}${kinds.length > 3 ? ' | …' : ''}>`;
+  return `${lines.join('\n')}
+
+${colours.bad(count)}. Mend and try again: npx shaftwork check ${typed(scenario)}
+What a kind means: npx shaftwork explain ${which}
+`;
 }
 
 export const problemJson = (problems: readonly ScenarioProblem[]): string =>

@@ -15,6 +15,7 @@ const HELD: Readonly<Record<string, { readonly words: string; readonly dimension
 };
 
 export interface FindingLine {
+  readonly kind: Finding['kind'];
   readonly candidate: string;
   readonly sentence: string;
 }
@@ -37,7 +38,7 @@ export function findingLines(result: RunResult): readonly FindingLine[] {
   return [...groups.values()].map((group) => {
     const again =
       group.length > 1 ? ` The same ${group.length - 1 === 1 ? 'once more' : `${countWord(group.length - 1)} times more`}.` : '';
-    return { candidate: group[0]!.candidate, sentence: sentenceOf(group[0]!, result) + again };
+    return { kind: group[0]!.kind, candidate: group[0]!.candidate, sentence: sentenceOf(group[0]!, result) + again };
   });
 }
 

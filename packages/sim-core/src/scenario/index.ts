@@ -1,5 +1,7 @@
 /** Text files → given data; the only room that knows YAML and schemas. */
 export { type JsonSchema, partJsonSchema, scenarioJsonSchema } from './json-schema.js';
+export { nearestWord } from './nearest-key.js';
 export type { FileTexts } from './part-files.js';
 export { readScenario, type ScenarioReading } from './read-scenario.js';
 export { PART_KINDS, type PartKind } from './schema/drive.js';
+export { LARGEST_TEXT, tooLarge } from './text-checks.js';

@@ -2,7 +2,7 @@ import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import { problem, quoted } from './wording.js';
 
-/** What a file may have [characters]; larger ones take the YAML parser seconds and gigabytes. */
+/** What a file may have [bytes, or characters of its text]; larger ones take the YAML parser seconds and gigabytes. */
 export const LARGEST_TEXT = 1_000_000;
 
 const REPLACED = /\ufffd/g;
@@ -19,12 +19,17 @@ export function placeAt(file: string, text: string, offset: number, path = ''): 
   return { file, line: before.split('\n').length, column: offset - lineStart + 1, path };
 }
 
+/** A file of `size` [bytes or characters] is not read at all. */
+export function tooLarge(file: string, size: number): ScenarioProblem {
+  const hint = 'a scenario has some hundred lines: is this the file that was meant?';
+  return problem('too-large', { file, line: 1, column: 1, path: '' }, 'a text of at most 1 MB', `${(size / LARGEST_TEXT).toFixed(1)} MB`, {
+    hint,
+  });
+}
+
 /** What keeps a text from being parsed at all: its size, or an encoding that is not UTF-8. */
 export function checkText(file: string, text: string): readonly ScenarioProblem[] {
-  const start = { file, line: 1, column: 1, path: '' };
-  if (text.length > LARGEST_TEXT) {
-    return [problem('too-large', start, 'a text of at most 1 MB', `${(text.length / LARGEST_TEXT).toFixed(1)} MB`)];
-  }
+  if (text.length > LARGEST_TEXT) return [tooLarge(file, text.length)];
   const at = (index: number) => placeAt(file, text, index);
   const replaced = [...text.matchAll(REPLACED)];
   if (replaced.length > 0) {

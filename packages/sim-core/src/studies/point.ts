@@ -49,9 +49,10 @@ export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
     }
     at(0.5 * (low + high));
   };
-  const moves = system.vehicle.carriedBy !== 'bench';
+  // a held shaft speed already says how fast a wheel rolls
+  const moves = system.vehicle.carriedBy !== 'bench' && !(ask.hold === 'shaftSpeed' && system.load.kind === 'wheel');
   if (ask.vehicleSpeed !== undefined) at(ask.vehicleSpeed);
-  else if (moves && ask.hold === 'throttle') settle();
+  else if (moves) settle();
   else at(0);
   let reached = true;
   if (ask.hold !== 'throttle' && !(kernel.point.dutyAsked <= 1)) {

@@ -1,0 +1,57 @@
+/** `explain`: what a kind of problem or finding means, what usually causes it, and what to try. */
+import { EXPLAINED_KINDS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
+import { nearestWord } from '@shaftwork/sim-core/scenario';
+import { EXIT, InputFault } from '../exit.js';
+import { wrap } from '../render/table.js';
+import type { Terminal } from '../terminal.js';
+
+export async function explain(io: Terminal, kind: string | undefined, options: { readonly json?: boolean }): Promise<number> {
+  if (kind === undefined) {
+    if (options.json) io.out(`${JSON.stringify({ schema: 'shaftwork.kinds/1', kinds: EXPLAINED_KINDS }, null, 2)}\n`);
+    else list(io);
+    return EXIT.done;
+  }
+  const explanation = explanationOf(kind);
+  if (explanation === undefined) {
+    const nearest = nearestWord(kind, EXPLAINED_KINDS);
+    throw new InputFault(
+      nearest === undefined
+        ? `No problem or finding is called “${kind}”. All kinds: npx shaftwork explain`
+        : `No problem or finding is called “${kind}”; the nearest is ${nearest}: npx shaftwork explain ${nearest}`,
+    );
+  }
+  if (options.json) {
+    io.out(`${JSON.stringify({ schema: 'shaftwork.explanation/1', kind, ...explanation }, null, 2)}\n`);
+    return EXIT.done;
+  }
+  const points = (texts: readonly string[]): string[] => texts.map((text) => `  - ${wrap(text, 80, '    ')}`);
+  io.out(
+    [
+      io.colours.strong(kind),
+      wrap(explanation.meaning),
+      '',
+      'Usual causes',
+      ...points(explanation.causes),
+      'What to try',
+      ...points(explanation.tries),
+      '',
+    ].join('\n'),
+  );
+  return EXIT.done;
+}
+
+/** The first sentence of each, by family. */
+function list(io: Terminal): void {
+  const families: readonly (readonly [title: string, kinds: readonly string[]])[] = [
+    ['What a scenario file may have wrong', Object.keys(PROBLEM_EXPLANATIONS)],
+    ['What a run or a check may find', EXPLAINED_KINDS.filter((kind) => !Object.hasOwn(PROBLEM_EXPLANATIONS, kind))],
+  ];
+  for (const [title, kinds] of families) {
+    io.out(`${io.colours.strong(title)}\n`);
+    for (const kind of kinds) io.out(`  ${kind}\n      ${wrap(firstSentence(explanationOf(kind)!.meaning), 80, '      ')}\n`);
+    io.out('\n');
+  }
+  io.note('More on one of them: npx shaftwork explain wrong-unit\n');
+}
+
+const firstSentence = (text: string): string => /^.*?[.](?=\s|$)/.exec(text)?.[0] ?? text;

@@ -1,0 +1,87 @@
+/** A run in the terminal: the answer in at most three sentences, the figures, what else was found. */
+import { findingLines } from '@shaftwork/report/page/finding-words';
+import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
+import type { Terminal } from '../terminal.js';
+import { table, wrap } from './table.js';
+
+/** What stands where a figure makes no sense. */
+export const NO_FIGURE = '–';
+const ANSWER = 3;
+const MOST_FINDINGS = 8;
+
+export async function runSummary(result: RunResult, { colours, verbose }: Pick<Terminal, 'colours' | 'verbose'>): Promise<string> {
+  const rows = figureRows(result);
+  const answer = result.verdict.slice(0, ANSWER);
+  const rest = result.verdict.slice(ANSWER);
+  const paint = (cell: string, row: number): string => (row === 0 ? colours.strong(cell) : cell === 'no' ? colours.bad(cell) : cell);
+  return [
+    colours.strong(wrap(result.scenario.title)),
+    '',
+    wrap(answer.join(' ')),
+    '',
+    table(rows, { paint }),
+    ...(rest.length === 0 ? [] : [wrap(rest.join(' ')), '']),
+    ...findings(result, verbose),
+    ...(verbose ? [statistics(result)] : []),
+    wrap('Estimates, not a clearance: verify with a meter, a thermometer and short runs, propeller off for set-up.'),
+    '',
+  ].join('\n');
+}
+
+function figureRows(result: RunResult): string[][] {
+  const ranked = result.ranking.map((name) => result.candidates.find((candidate) => candidate.name === name)!);
+  const row = (words: string, figure: (candidate: CandidateResult) => string): string[] => [words, ...ranked.map(figure)];
+  const show = <D extends Dimension>(value: number, dimension: D, unit: UnitOf<D>, decimals: number): string =>
+    formatQuantity(value, dimension, { unit, decimals });
+  const moves = (c: CandidateResult): boolean => c.headline.topSpeed.nominal > 0;
+  const pulls = (c: CandidateResult): number => c.trace.thrust.reduce((most, each) => Math.max(most, each), 0);
+  const some = (wanted: (c: CandidateResult) => boolean, ...row: string[][]): string[][] => (ranked.some(wanted) ? row : []);
+  return [
+    ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
+    row('meets every limit', (c) => (c.feasible ? 'yes' : 'no')),
+    row('peak winding', (c) => show(c.headline.peakWindingTemperature.nominal, 'temperature', '°C', 0)),
+    row('peak can', (c) => show(c.headline.peakCanTemperature.nominal, 'temperature', '°C', 0)),
+    row('peak controller', (c) => show(c.headline.peakControllerTemperature.nominal, 'temperature', '°C', 0)),
+    row('peak motor current', (c) => show(c.headline.peakMotorCurrent.nominal, 'current', 'A', 1)),
+    row('peak battery current', (c) => show(c.headline.peakBatteryCurrent.nominal, 'current', 'A', 1)),
+    ...some(
+      moves,
+      row('top speed', (c) => (moves(c) ? show(c.headline.topSpeed.nominal, 'speed', 'm/s', 2) : NO_FIGURE)),
+    ),
+    ...some(
+      (c) => !moves(c),
+      row('peak thrust', (c) => show(pulls(c), 'force', 'N', 1)),
+    ),
+    row('energy used', (c) => show(c.headline.energy.nominal, 'energy', 'W·h', 1)),
+    row('charge left', (c) => show(c.headline.chargeLeft.nominal, 'fraction', '%', 0)),
+    row('cut-off when repeated', (c) =>
+      c.headline.timeToCutoff === undefined ? 'over 24 h' : formatClock(c.headline.timeToCutoff.nominal),
+    ),
+    ...some(
+      moves,
+      row('useful share of energy', (c) => (moves(c) ? show(c.headline.driveEfficiency.nominal, 'fraction', '%', 0) : NO_FIGURE)),
+    ),
+  ];
+}
+
+/** Findings that the verdict does not tell, each with its kind for `explain`. */
+function findings(result: RunResult, all: boolean): string[] {
+  const lines = findingLines(result);
+  if (lines.length === 0) return [];
+  const shown = all ? lines : lines.slice(0, MOST_FINDINGS);
+  const left = lines.length - shown.length;
+  return [
+    'Found on the way (what a kind means: npx shaftwork explain <kind>)',
+    ...shown.map(
+      ({ candidate, sentence, kind }) => `  ${wrap(`${candidate}: ${sentence} [${kind}]`, 80, '    ').replaceAll('\u202f', ' ')}`,
+    ),
+    ...(left > 0 ? [`  … and ${left} more; see all with --verbose.`] : []),
+    '',
+  ];
+}
+
+function statistics({ candidates }: RunResult): string {
+  const rows = candidates.map(({ name, statistics: { method, steps, evaluations } }) => [name, method, String(steps), String(evaluations)]);
+  return table([['integration', 'method', 'steps', 'evaluations'], ...rows]);
+}
