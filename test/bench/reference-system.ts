@@ -42,6 +42,7 @@ export function referenceSystem(): { system: DriveSystem; profile: ProfileStep[]
       switchingTime: p.tsw,
       pwmFrequency: p.fpwm,
       voltageLoss: 0,
+      deadTime: 0,
       idleCurrent: p.Iidle,
       motorCurrentLimit: infinite,
     },

@@ -1,6 +1,6 @@
 /** The controller against the averaged buck stage (R. W. Erickson & D. Maksimović, Fundamentals of Power Electronics, ch. 2; from memory). */
 import { type ElectricalChain, emptyChainPoint, solveAtDuty, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
-import { switchingShare } from '@shaftwork/sim-core/parts/controller';
+import { deadTimeDrop, deratingShare, switchingShare } from '@shaftwork/sim-core/parts/controller';
 import { expect, it } from 'vitest';
 
 const ideal: ElectricalChain = {
@@ -13,6 +13,7 @@ const ideal: ElectricalChain = {
   switchingShare: 0,
   voltageLoss: 0,
   diodeDrop: 0,
+  deadTimeDrop: 0,
   regenerative: false,
 };
 
@@ -33,4 +34,26 @@ it('conduction 1.25 W and switching 0.15 W at 50 mΩ, 5 A, 12 V, 50 ns, 100 kHz 
   solveForCurrent(chain, 5, 1, out);
   // what enters the bus less what the motor takes is those two losses
   expect(out.busVoltage * out.busCurrent - (0.95 * 5 + 1) * 5).toBeCloseTo(1.4, 6);
+});
+
+it('dead time costs V_d·I·t_d·f and takes V_d·t_d·f off the motor’s voltage (ROHM application note 64AN035E)', () => {
+  // 0.8 V, two dead times of 100 ns, 100 kHz, 5 A: 0.08 W
+  const drop = deadTimeDrop({ deadTime: 200e-9, deadTimeDrop: 0.8, pwmFrequency: 100e3 });
+  expect(drop * 5).toBeCloseTo(0.08, 12);
+  const out = emptyChainPoint();
+  const chain = { ...ideal, deadTimeDrop: drop };
+  solveAtDuty(chain, 0.6, 0.01, 100, out);
+  expect(out.current).toBeCloseTo(0.6 * 12 - 1 - drop, 6);
+  expect(out.busVoltage * out.busCurrent - (out.current + 1) * out.current).toBeCloseTo(drop * out.current, 6);
+  // braking into the pack it is lost too
+  solveAtDuty({ ...chain, regenerative: true }, 0.05, 0.01, 100, out);
+  expect(out.current).toBeLessThan(0);
+  expect(out.busVoltage * out.busCurrent - (out.current + 1) * out.current).toBeCloseTo(-drop * out.current, 6);
+});
+
+it('derates evenly between its two temperatures', () => {
+  const controller = { deratingFrom: 360, deratingTo: 380 };
+  expect([350, 360, 365, 380, 400].map((kelvin) => deratingShare(controller, kelvin))).toEqual([1, 1, 0.75, 0, 0]);
+  const never = { deratingFrom: Number.POSITIVE_INFINITY, deratingTo: Number.POSITIVE_INFINITY };
+  expect(deratingShare(never, 500)).toBe(1);
 });

@@ -121,6 +121,7 @@ describe('power balance', () => {
         switchingShare: draw(0, 0.01),
         voltageLoss: draw(0, 0.005),
         diodeDrop: trial % 4 === 0 ? draw(0.2, 0.8) : 0,
+        deadTimeDrop: trial % 2 === 0 ? draw(0, 0.1) : 0,
         regenerative: true,
       };
       const duty = draw(0.1, 1);
@@ -140,7 +141,7 @@ describe('closed forms', () => {
   const bare: DriveSystem = {
     ...base,
     wiring: { resistance: 1e-12 },
-    controller: { ...base.controller, pathResistance: 0, idleCurrent: 0, voltageLoss: 0, switchingTime: 0 },
+    controller: { ...base.controller, pathResistance: 0, idleCurrent: 0, voltageLoss: 0, switchingTime: 0, deadTime: 0 },
     battery: { ...base.battery, cellResistance: 1e-12, polarisationResistance: 1e-12 },
     vehicle: { ...base.vehicle, carriedBy: 'bench' },
     heat: {

@@ -74,6 +74,7 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
       const flux = 1 + motor.fluxCoefficient * (tm - 293.15);
       const kt = motor.torqueConstant * flux;
       const lost = (x: number): number => (motor.hysteresisTorque + motor.eddyTorque * x) * flux * flux + motor.frictionTorque;
+      const dead = controller.deadTimeDrop * controller.deadTime * controller.pwmFrequency;
       const ks0 = 0.5 * controller.switchingTime * controller.pwmFrequency;
       if (step.hold === 'vehicleSpeed') v = step.value.from;
       const va = v * (1 - load.wakeFraction);
@@ -106,7 +107,7 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
         thrust = th;
         i = (torque / load.shaftEfficiency + lost(w)) / kt;
         fade = 1;
-        const power = i * ((rw + rp) * i + kt * w);
+        const power = i * ((rw + rp) * i + kt * w + dead);
         // bus by repeated substitution
         vb = emf;
         ib = 0;
@@ -120,10 +121,10 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
         const solve = (x: number): [number, number, number] => {
           const kv = controller.voltageLoss * fade;
           const a = d + ks0 * fade;
-          // v_bus (1 + R_b k_v) = E − R_b (a i + idle) and d v_bus = R i + kt w
+          // v_bus (1 + R_b k_v) = E − R_b (a i + idle) and d v_bus = R i + kt w + dead time's drop
           const base = (emf - rb * controller.idleCurrent) / (1 + rb * kv);
           const sag = (rb * a) / (1 + rb * kv);
-          const current = (d * base - kt * x) / (rw + rp + d * sag);
+          const current = (d * base - kt * x - dead * fade) / (rw + rp + d * sag);
           const bus = base - sag * current;
           return [current, bus, a * current + controller.idleCurrent + kv * bus];
         };
@@ -147,7 +148,7 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
       const air = surroundings.airTemperature;
       const gone =
         canLoss(heat, tc, air, surroundings.airPressure) + jacket * (tc - surroundings.waterTemperature) + heat.canToMount * (tc - air);
-      const loss = i * i * rp + (ks0 * i * vb + controller.voltageLoss * vb * vb) * fade + controller.idleCurrent * vb;
+      const loss = i * i * rp + ((ks0 * vb + dead) * i + controller.voltageLoss * vb * vb) * fade + controller.idleCurrent * vb;
       const r1 = battery.polarisationResistance * f;
       const warm = battery.cellsInSeries * (battery.cellResistance * f * ib * ib + (v1 * v1) / r1);
       const c = heat.capacity;

@@ -1,4 +1,4 @@
-import { canHeatFlow } from '@shaftwork/sim-core/heat/can-surface';
+import { canEndHeat, canSideHeat } from '@shaftwork/sim-core/heat/can-surface';
 import { emptyCanFlowFit, fittedCanFlow, prepareCanFlow } from '@shaftwork/sim-core/kernel/can-flow-fit';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
@@ -20,6 +20,7 @@ describe('the fitted heat flow of the can', () => {
         endArea: trial % 11 === 0 ? 0 : 0.5 * Math.PI * canDiameter ** 2,
         convectionFactor: draw(0.5, 2),
         emissivity: draw(0.05, 0.95),
+        openness: trial % 7 === 0 ? 0 : draw(0, 1.2),
       };
       const air = draw(250, 325);
       const pressure = draw(60_000, 105_000);
@@ -31,9 +32,11 @@ describe('the fitted heat flow of the can', () => {
       fit.airSpeed = airSpeed;
       fit.spin = spin;
       fittedCanFlow(fit);
-      const plain = canHeatFlow(paths, can, air, pressure, airSpeed, spin);
+      const side = canSideHeat(paths, can, air, pressure, airSpeed, spin);
+      const ends = canEndHeat(paths, can, air, pressure, airSpeed, spin);
       if (0.5 * (can + air) > 250 && 0.5 * (can + air) < 500) inside++;
-      expect(Math.abs(fit.flow - plain)).toBeLessThanOrEqual(1e-6 * Math.abs(plain));
+      expect(Math.abs(fit.side - side)).toBeLessThanOrEqual(1e-6 * Math.abs(side));
+      expect(Math.abs(fit.ends - ends)).toBeLessThanOrEqual(1e-6 * Math.abs(ends));
     }
     expect(inside).toBeGreaterThan(15_000);
   });
@@ -42,14 +45,14 @@ describe('the fitted heat flow of the can', () => {
     const fit = emptyCanFlowFit();
     prepareCanFlow(
       fit,
-      { canDiameter: 0.03, canLength: 0.03, sideArea: 1e-3, endArea: 1e-3, convectionFactor: 1, emissivity: 0.8 },
+      { canDiameter: 0.03, canLength: 0.03, sideArea: 1e-3, endArea: 1e-3, convectionFactor: 1, emissivity: 0.8, openness: 1 },
       293,
       101_325,
     );
     for (const can of [100, 5000, Number.NaN]) {
       fit.can = can;
       fittedCanFlow(fit);
-      expect(fit.flow).toBeNaN();
+      expect(fit.side + fit.ends).toBeNaN();
     }
   });
 });

@@ -3,6 +3,7 @@ import type { HeatPaths } from '../heat/heat-paths.js';
 import type { Battery } from '../parts/battery.js';
 import type { Controller } from '../parts/controller.js';
 import type { Gearbox } from '../parts/gearbox.js';
+import type { Magnet } from '../parts/magnets.js';
 import type { Motor } from '../parts/motor.js';
 import type { CoefficientTable } from '../parts/propeller/coefficient-table.js';
 import type { Vehicle } from '../parts/vehicle.js';
@@ -79,6 +80,8 @@ export interface DriveSystem<N = number> {
   readonly wiring: Wiring<N>;
   readonly controller: Controller<N>;
   readonly motor: Motor<N>;
+  /** Where the magnets' thickness is known. */
+  readonly magnet: Magnet<N> | undefined;
   readonly gearbox: Gearbox<N>;
   readonly load: Load<N>;
   readonly vehicle: Vehicle<N>;

@@ -2,11 +2,11 @@
  * Pack, wiring, controller and winding in series, for one drive: everything electrical between open-circuit voltage and back-EMF.
  *
  *   (1) v_bus = E − R_b·(i_bus + P/v_bus)                      (2) i_bus = (d + k_s·sgn i)·i + I_idle + k_v·v_bus
- *   (3) d·v_bus = R_t·i + k_e·ω + (1 − d)·V_f·sgn i             R_t = winding + controller path
+ *   (3) d·v_bus = R_t·i + k_e·ω + [(1 − d)·V_f + V_t]·sgn i             R_t = winding + controller path
  *
  * For given duty and back-EMF (1)–(3) are linear in i, or a quadratic in v_bus when other loads draw constant power; the high-voltage
  * root is the one a pack takes. For given current and back-EMF v_bus is a quadratic too, and d = v_needed/v_bus.
- * R_b counts the pack as often as there are drives on it. k_s and k_v are taken with their fade towards full throttle.
+ * R_b counts the pack as often as there are drives on it. k_s, k_v and V_t are taken with their fade towards full throttle.
  * *Holds for* E > 0, R_b > 0, R_t > 0. *Sign* i > 0 drives. *Source* balance of voltages; parts/controller.ts.
  */
 import type { Battery } from '../parts/battery.js';
@@ -29,6 +29,8 @@ export interface ElectricalChain {
   switchingShare: number;
   voltageLoss: number;
   diodeDrop: number;
+  /** V_t — voltage that the dead times cost, before the fade [V]. */
+  deadTimeDrop: number;
   regenerative: boolean;
 }
 
@@ -54,6 +56,7 @@ export const emptyElectricalChain = (): ElectricalChain => ({
   switchingShare: 0,
   voltageLoss: 0,
   diodeDrop: 0,
+  deadTimeDrop: 0,
   regenerative: false,
 });
 
@@ -95,7 +98,7 @@ export function solveAtDuty(chain: ElectricalChain, duty: number, torqueConstant
   const fade = switchingFade(duty);
   const leak = chain.voltageLoss * fade;
   const resistance = chain.windingResistance + pathAt(chain, duty);
-  const drop = (1 - duty) * chain.diodeDrop;
+  const drop = (1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop;
   const { sourceResistance, otherPower } = chain;
   out.duty = duty;
   for (let sign = 1; sign >= -1; sign -= 2) {
@@ -149,7 +152,8 @@ function askedDuty(chain: ElectricalChain, duty: number, current: number, backEm
   const fade = switchingFade(duty);
   const leak = chain.voltageLoss * fade;
   const sign = current < 0 ? -1 : 1;
-  const needed = (chain.windingResistance + pathAt(chain, duty)) * current + backEmf + sign * (1 - duty) * chain.diodeDrop;
+  const drop = (1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop;
+  const needed = (chain.windingResistance + pathAt(chain, duty)) * current + backEmf + sign * drop;
   const drawn = chain.switchingShare * fade * Math.abs(current) + chain.idleCurrent;
   const a = 1 + chain.sourceResistance * leak;
   const b = chain.emf - chain.sourceResistance * drawn;
@@ -202,16 +206,17 @@ const batteryLimited = { current: 0, slope: 0 };
  * Motor current [A] at which the drive's battery current reaches `limit` [A] at `backEmf` [V] below full throttle, and its slope per volt of
  * back-EMF [A/V], in a reused record: the positive root of
  *
- *   d(i)·i + k_s·i = limit − I_idle − k_v·v_bus,   d(i) = (R_w·i + R_p·i·½(1 + d) + k_e·ω + (1 − d)·V_f)/v_bus
+ *   d(i)·i + k_s·i = limit − I_idle − k_v·v_bus,   d(i) = (R_w·i + R_p·i·½(1 + d) + k_e·ω + (1 − d)·V_f + V_t)/v_bus
  *
  * where R_p carries the whole current and V_f vanishes with synchronous rectification; a quadratic then, else Newton's method from its root.
  */
 export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): Readonly<typeof batteryLimited> {
-  const { windingResistance, pathResistance, diodeDrop, switchingShare } = chain;
+  const { windingResistance, pathResistance, diodeDrop, deadTimeDrop, switchingShare } = chain;
   const b = chain.emf - chain.sourceResistance * limit;
   const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(b * b - 4 * chain.sourceResistance * chain.otherPower));
   const share = limit - chain.idleCurrent - chain.voltageLoss * bus;
-  const linear = backEmf + switchingShare * bus;
+  const opposing = backEmf + deadTimeDrop;
+  const linear = opposing + switchingShare * bus;
   const resistance = windingResistance + pathResistance;
   const root = Math.sqrt(linear * linear + 4 * resistance * bus * share);
   let current = (2 * bus * share) / (linear + root);
@@ -220,7 +225,7 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
     for (let k = 0; k < 30; k++) {
       // d(i) with the path's and the diode's own dependence on d solved for
       const below = bus + diodeDrop - 0.5 * pathResistance * current;
-      const duty = ((windingResistance + 0.5 * pathResistance) * current + backEmf + diodeDrop) / below;
+      const duty = ((windingResistance + 0.5 * pathResistance) * current + opposing + diodeDrop) / below;
       const dutySlope = (windingResistance + 0.5 * pathResistance * (1 + duty)) / below;
       const rise = duty + switchingShare + current * dutySlope;
       const newton = (share - (duty + switchingShare) * current) / rise;

@@ -6,15 +6,17 @@
  * *Holds for* a propeller with the motor driving (current not negative) below the controller's limits, on level ground or water.
  * *Source* the parts' own docstrings.
  */
-import { canHeatFlow } from '../heat/can-surface.js';
+import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
+import { fittedCoilConductance, sinkConductance, throughFlowConductance } from '../heat/heat-network.js';
 import { jacketConductance } from '../heat/water-jacket.js';
 import { brent } from '../numerics/roots.js';
 import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
-import { pathResistanceAt, switchingFade, switchingShare } from '../parts/controller.js';
+import { deadTimeDrop, pathResistanceAt, switchingFade, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { fluxRatio, ironTorque, lossTorque, windingResistance } from '../parts/motor.js';
 import { emptyPropellerPoint, evaluatePropeller } from '../parts/propeller/propeller-laws.js';
 import { dragForce } from '../parts/vehicle.js';
+import { airAtMotor } from './air-at-motor.js';
 import type { DriveSystem } from './drive-system.js';
 import { emptyChainPoint, solveAtDuty, sourceResistance } from './electrical-chain.js';
 import type { DriveState } from './state.js';
@@ -36,6 +38,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
     switchingShare: switchingShare(controller),
     voltageLoss: controller.voltageLoss,
     diodeDrop: controller.diodeDrop,
+    deadTimeDrop: deadTimeDrop(controller),
     regenerative: false,
   };
   const electric = emptyChainPoint();
@@ -56,20 +59,29 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const air = surroundings.airTemperature;
   const iron = ironTorque(motor, speed, flux) * speed;
   const friction = motor.frictionTorque * speed;
-  const through = 0.5 * heat.throughFlow * speed;
+
+  const { jacket, coil, sink } = heat;
   const water =
-    heat.jacket === undefined ? 0 : jacketConductance(heat.jacket.conductance, heat.jacket.speed, state.speed, heat.jacket.restShare);
+    (jacket === undefined ? 0 : jacketConductance(jacket.conductance, jacket.speed, state.speed, jacket.restShare)) +
+    (coil === undefined ? 0 : fittedCoilConductance(coil, surroundings.waterTemperature, state.speed));
   const onCan = heat.jacketCovers === 'can' || !outrunner;
   const windingToStator = heat.windingToStator * (state.winding - state.stator);
   const statorToCan = heat.statorToCan * (state.stator - state.can);
   const statorToMagnets = heat.statorToMagnets * (state.stator - state.magnets);
   const magnetsToCan = heat.magnetsToCan * (state.magnets - state.can);
-  const wind = heat.airSpeed + heat.vehicleSpeedShare * state.speed;
-  const shed = canHeatFlow(heat, state.can, air, surroundings.airPressure, wind, outrunner ? speed * heat.openness : 0);
+  const wind = airAtMotor(heat, load, state.speed, state.speed * (1 - load.wakeFraction), propeller.thrust);
+  const through = 0.5 * throughFlowConductance(heat, speed, wind);
+  const spin = outrunner ? speed : 0;
+  const sides = canSideHeat(heat, state.can, air, surroundings.airPressure, wind, spin);
+  const ends = canEndHeat(heat, state.can, air, surroundings.airPressure, wind, spin);
+  const cooled = sink?.covers === 'controller' ? 'controller' : sink?.covers === 'mount' && outrunner ? 'stator' : 'can';
+  const around = cooled === 'controller' ? surroundings.compartmentTemperature : air;
+  const sunk =
+    sink === undefined ? 0 : sinkConductance(sink, state[cooled], around, surroundings.airPressure, wind) * (state[cooled] - around);
   const fade = switchingFade(throttle);
   const controllerLoss =
     current ** 2 * chain.pathResistance +
-    (chain.switchingShare * current * busVoltage + controller.voltageLoss * busVoltage ** 2) * fade +
+    ((chain.switchingShare * busVoltage + chain.deadTimeDrop) * current + controller.voltageLoss * busVoltage ** 2) * fade +
     controller.idleCurrent * busVoltage;
   const cells =
     battery.cellsInSeries * battery.cellsInParallel * (battery.cellResistance * factor * cell ** 2 + state.polarisation ** 2 / slow);
@@ -83,18 +95,25 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
         statorToCan -
         statorToMagnets -
         (heat.statorToMount + through) * (state.stator - air) -
-        (onCan ? 0 : water * (state.stator - surroundings.waterTemperature))) /
+        (onCan ? 0 : water * (state.stator - surroundings.waterTemperature)) -
+        (cooled === 'stator' ? sunk : 0)) /
       capacity.stator,
     can:
       ((outrunner ? 0 : friction) +
         statorToCan +
         magnetsToCan -
-        shed -
+        sides -
+        ends -
+        (cooled === 'can' ? sunk : 0) -
         heat.canToMount * (state.can - air) -
         (onCan ? water * (state.can - surroundings.waterTemperature) : 0)) /
       capacity.can,
     magnets: (iron * motor.magnetLossShare + statorToMagnets - magnetsToCan) / capacity.magnets,
-    controller: (controllerLoss - heat.controllerToAir * (state.controller - surroundings.compartmentTemperature)) / capacity.controller,
+    controller:
+      (controllerLoss -
+        heat.controllerToAir * (state.controller - surroundings.compartmentTemperature) -
+        (cooled === 'controller' ? sunk : 0)) /
+      capacity.controller,
     cells: (cells - heat.cellsToAir * (state.cells - surroundings.compartmentTemperature)) / capacity.cells,
     charge: -pack / battery.capacity,
     polarisation: (slow * cell - state.polarisation) / battery.polarisationTime,

@@ -1,3 +1,6 @@
+import type { WaterKind } from '../media/water.js';
+import type { HeatSink } from './fins.js';
+
 /**
  * The heat network of one drive: six bodies and the paths between them and their surroundings.
  *
@@ -27,7 +30,7 @@ export interface HeatPaths<N = number> {
   readonly canToMount: N;
   readonly controllerToAir: N;
   readonly cellsToAir: N;
-  /** Air that the turning bell drives through an open motor: conductance of winding and stator to air per shaft speed [W·s/(K·rad)]. */
+  /** Air through an open motor: conductance of winding and stator together at THROUGH_FLOW_SPEED of that air [W/K]. */
   readonly throughFlow: N;
   /** The can's outside, side and both ends apart [m²]; diameter and length [m]. */
   readonly sideArea: N;
@@ -37,16 +40,46 @@ export interface HeatPaths<N = number> {
   readonly emissivity: N;
   /** Factor on every convection coefficient of the can, nominally 1 [1]. */
   readonly convectionFactor: N;
-  /** Factor on the spin's own share, 1 in free air, less in a closed bay [1]. */
+  /** How freely air gets at the motor: factor on what the bell's own turning does for convection, and on the air through it; 1 in free air [1]. */
   readonly openness: N;
   /** Air speed at the motor = own + share·vehicle speed + share·velocity in the propeller's slipstream [m/s, 1, 1]. */
   readonly airSpeed: N;
   readonly vehicleSpeedShare: N;
   readonly slipstreamShare: N;
-  /** Water jacket: conductance [W/K] at a vehicle speed [m/s], share left at rest [1], and the body it covers. */
-  readonly jacket: { readonly conductance: N; readonly speed: N; readonly restShare: N } | undefined;
+  /** Water jacket whose conductance was stated at a speed, or a coil of tube reckoned from its flow; and the body it covers. */
+  readonly jacket: StatedJacket<N> | undefined;
+  readonly coil: WaterCoil<N> | undefined;
   readonly jacketCovers: 'can' | 'mount';
+  readonly sink: FittedSink<N> | undefined;
+  /** Where a thermometer on the fixed end of an outrunner sits between stator (0) and mount (1); on an inrunner the end is part of the can [1]. */
+  readonly endPlace: N;
   readonly layout: 'inrunner' | 'outrunner';
+}
+
+/** Conductance [W/K] at a vehicle speed [m/s], and the share of it left at rest [1]. */
+export interface StatedJacket<N = number> {
+  readonly conductance: N;
+  readonly speed: N;
+  readonly restShare: N;
+}
+
+/** A tube round the motor that a scoop feeds. */
+export interface WaterCoil<N = number> {
+  /** Inner diameter and length against the motor [m]. */
+  readonly bore: N;
+  readonly length: N;
+  /** Speed of the water in the tube over the boat's [1]. */
+  readonly speedShare: N;
+  /** Conductance of wall and joint between tube and motor [W/K]. */
+  readonly contact: N;
+  readonly water: WaterKind;
+}
+
+/** A finned sink and the conductance of the joint under it [W/K]. */
+export interface FittedSink<N = number> {
+  readonly fins: HeatSink<N>;
+  readonly contact: N;
+  readonly covers: 'can' | 'mount' | 'controller';
 }
 
 export const BODIES = ['winding', 'stator', 'can', 'magnets', 'controller', 'cells'] as const;

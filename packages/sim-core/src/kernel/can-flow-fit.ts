@@ -10,7 +10,7 @@
  * *Holds for* film temperatures of 250–500 K; outside, and for a turbulent disc, the plain law answers. *Error* a test holds the flow within
  * 1e-6 of the plain law. *Source* the laws' own docstrings.
  */
-import { canHeatFlow } from '../heat/can-surface.js';
+import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
 import type { HeatPaths } from '../heat/heat-paths.js';
 import { laminarPlateNusselt, turbulentPlateNusselt } from '../heat/nusselt-forced.js';
 import { cylinderNaturalNusselt, plateNaturalNusselt } from '../heat/nusselt-natural.js';
@@ -78,7 +78,7 @@ function fitted(at: number, x: number): number {
 
 const square = (x: number): number => x * x;
 
-type CanPaths = Pick<HeatPaths, 'sideArea' | 'endArea' | 'canDiameter' | 'canLength' | 'convectionFactor' | 'emissivity'>;
+type CanPaths = Pick<HeatPaths, 'sideArea' | 'endArea' | 'canDiameter' | 'canLength' | 'convectionFactor' | 'emissivity' | 'openness'>;
 
 /** What one can and its air add to the fits; fill it with `prepareCanFlow`. */
 export interface CanFlowFit {
@@ -98,12 +98,13 @@ export interface CanFlowFit {
   can: number;
   airSpeed: number;
   spin: number;
-  /** What it writes: heat out of the can [W]. */
-  flow: number;
+  /** What it writes: heat out of the can's side and of its ends [W]. */
+  side: number;
+  ends: number;
 }
 
 export const emptyCanFlowFit = (): CanFlowFit => ({
-  paths: { sideArea: 0, endArea: 0, canDiameter: 1, canLength: 1, convectionFactor: 1, emissivity: 0 },
+  paths: { sideArea: 0, endArea: 0, canDiameter: 1, canLength: 1, convectionFactor: 1, emissivity: 0, openness: 1 },
   air: 0,
   pressure: SEA_LEVEL_PRESSURE,
   natural: 0,
@@ -117,7 +118,8 @@ export const emptyCanFlowFit = (): CanFlowFit => ({
   can: 0,
   airSpeed: 0,
   spin: 0,
-  flow: 0,
+  side: 0,
+  ends: 0,
 });
 
 /** Sizes and pressure of one can in air of temperature `air` [K] and `pressure` [Pa]: kinematic viscosity goes with 1/p. */
@@ -137,22 +139,28 @@ export function prepareCanFlow(fit: CanFlowFit, paths: CanPaths, air: number, pr
   fit.discReynolds = 0.25 * diameter * diameter * p;
 }
 
+function plainCanFlow(fit: CanFlowFit): void {
+  fit.side = canSideHeat(fit.paths, fit.can, fit.air, fit.pressure, fit.airSpeed, fit.spin);
+  fit.ends = canEndHeat(fit.paths, fit.can, fit.air, fit.pressure, fit.airSpeed, fit.spin);
+}
+
 /**
- * Heat out of the can, as `canHeatFlow` has it, also in what it answers with NaN. Reads and writes the record: a call that takes and returns
+ * Heat out of the can's side and ends, as `can-surface.ts` has it, also in what it answers with NaN. Reads and writes the record: a call that takes and returns
  * numbers allocates one for each, and this runs in every evaluation.
  */
 export function fittedCanFlow(fit: CanFlowFit): void {
   const { paths, air, can, airSpeed, spin } = fit;
   const film = 0.5 * (can + air);
   if (!(film > COLDEST_FILM && film < HOTTEST_FILM)) {
-    fit.flow = canHeatFlow(paths, can, air, fit.pressure, airSpeed, spin);
+    plainCanFlow(fit);
     return;
   }
   const { sideArea, endArea, canDiameter } = paths;
   const x = (2 * film - COLDEST_FILM - HOTTEST_FILM) / (HOTTEST_FILM - COLDEST_FILM);
   const turning = Math.abs(spin);
-  if (turning > 0 && turning * fit.discReynolds > LAMINAR_DISC * fitted(7, x)) {
-    fit.flow = canHeatFlow(paths, can, air, fit.pressure, airSpeed, spin);
+  const open = Math.max(paths.openness, 0);
+  if (turning > 0 && turning * open * open * fit.discReynolds > LAMINAR_DISC * fitted(7, x)) {
+    plainCanFlow(fit);
     return;
   }
   const conductivity = fitted(0, x) / canDiameter;
@@ -174,12 +182,13 @@ export function fittedCanFlow(fit: CanFlowFit): void {
     end += endSquare * Math.sqrt(endSquare);
   }
   if (turning > 0) {
-    const sideTurning = fitted(5, x) * fit.sideTurning;
+    const sideTurning = fitted(5, x) * fit.sideTurning * open;
     // (ω^⅔)³ = ω²
     side += sideTurning * sideTurning * sideTurning * turning * turning;
-    const endTurning = fitted(6, x) * fit.endTurning;
+    const endTurning = fitted(6, x) * fit.endTurning * open;
     end += endTurning * endTurning * endTurning * turning * Math.sqrt(turning);
   }
-  const convection = paths.convectionFactor * (sideArea * Math.cbrt(side) + endArea * Math.cbrt(end));
-  fit.flow = (convection + (sideArea + endArea) * radiationCoefficient(can, air, paths.emissivity)) * difference;
+  const radiated = radiationCoefficient(can, air, paths.emissivity);
+  fit.side = sideArea * (paths.convectionFactor * Math.cbrt(side) + radiated) * difference;
+  fit.ends = endArea * (paths.convectionFactor * Math.cbrt(end) + radiated) * difference;
 }

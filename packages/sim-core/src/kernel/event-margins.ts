@@ -43,7 +43,7 @@ function climbShort(memory: KernelMemory, t: number): number {
 /** Margins at the solved point (t, y), in SI units of what is limited, written into `out` in the order of KERNEL_EVENTS. */
 export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, out: Float64Array): void {
   const { system, point, bodyIndex, hold, flatOut, step } = memory;
-  const { limits, vehicle, controller } = system;
+  const { limits, vehicle } = system;
   const vehicleSpeed = y[memory.speed];
   out[0] = limits.windingTemperature - y[bodyIndex[0]];
   out[1] = limits.magnetTemperature - y[bodyIndex[3]];
@@ -53,7 +53,7 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[5] = y[memory.charge];
   out[6] = y[memory.charge] - limits.reserve;
   const holds = !flatOut && hold !== 'throttle';
-  out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / controller.motorCurrentLimit) : 1;
+  out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / memory.motorLimit) : 1;
   // regained once the vehicle is as fast as the profile wants it, or climbs as fast and a little more, so that it does not flutter
   out[8] =
     !flatOut || step.hold !== 'vehicleSpeed' ? 1 : givesUpClimb(memory) ? climbShort(memory, t) : heldSpeedAt(memory, t) - vehicleSpeed;

@@ -44,12 +44,12 @@ function wheelLoad({ system, point, gearEfficiency }: KernelMemory, force: numbe
 
 /** Holds the current at the controller's limits where the throttle asks for more; braking is limited by the motor current alone. */
 function limitCurrent(memory: KernelMemory, duty: number, speed: number): void {
-  const { point, chain, chainPoint, system } = memory;
+  const { point, chain, chainPoint } = memory;
   const backEmf = point.torqueConstant * speed;
   point.limit = mostCurrent(memory, speed).current;
-  const { motorCurrentLimit } = system.controller;
+  const { motorLimit } = memory;
   if (chainPoint.current > point.limit) adopt(memory, solveForCurrent(chain, point.limit, backEmf, chainPoint));
-  else if (chainPoint.current < -motorCurrentLimit) brakeAt(memory, -motorCurrentLimit, backEmf);
+  else if (chainPoint.current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
   else adopt(memory, duty);
 }
 
@@ -113,7 +113,7 @@ function driveShaft(memory: KernelMemory, speed: number): void {
   const current = (point.loadTorque + lossTorque(system.motor, speed, flux)) / point.torqueConstant;
   const backEmf = point.torqueConstant * speed;
   point.currentUnlimited = current;
-  point.limit = system.controller.motorCurrentLimit;
+  point.limit = memory.motorLimit;
   if (current >= 0) {
     point.dutyAsked = solveForCurrent(chain, current, backEmf, chainPoint);
     adopt(memory, point.dutyAsked);
@@ -200,7 +200,7 @@ export function holdMotorCurrent(memory: KernelMemory, value: number, speed: num
   adopt(memory, point.dutyAsked);
   if (wheel) wheelForce(memory, shaft);
   point.currentUnlimited = value;
-  point.limit = system.controller.motorCurrentLimit;
+  point.limit = memory.motorLimit;
 }
 
 /** Battery power of all drives [W]: the duty at which it is drawn, on the high-voltage side. */

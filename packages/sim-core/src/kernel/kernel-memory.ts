@@ -2,8 +2,9 @@
 import type { DriveSystem } from '../drive/drive-system.js';
 import { type ChainPoint, type ElectricalChain, emptyChainPoint, emptyElectricalChain } from '../drive/electrical-chain.js';
 import type { Held, ProfileStep } from '../drive/profile.js';
+import { emptyHeatOutlets, type HeatOutlets } from '../heat/heat-network.js';
 import { BODIES } from '../heat/heat-paths.js';
-import { switchingShare } from '../parts/controller.js';
+import { deadTimeDrop, switchingShare } from '../parts/controller.js';
 import { emptyPropellerPoint, type PropellerMedium, type PropellerPoint } from '../parts/propeller/propeller-laws.js';
 import { turningMass } from '../parts/wheel.js';
 import { type CanFlowFit, emptyCanFlowFit, prepareCanFlow } from './can-flow-fit.js';
@@ -28,6 +29,8 @@ export interface KernelMemory {
   readonly capacities: Float64Array;
   /** Heat into each body at the last solved point [W]. */
   readonly heat: Float64Array;
+  /** What left each way there [W]. */
+  readonly outlets: HeatOutlets;
   /** Number of temperature states; charge, polarisation and speed follow. */
   bodies: number;
   charge: number;
@@ -39,6 +42,8 @@ export interface KernelMemory {
   flux: number;
   cellFactor: number;
   advance: number;
+  /** Most motor current the controller allows at its present temperature [A]. */
+  motorLimit: number;
   /** Where the next root search begins [rad/s]. */
   warmSpeed: number;
   /** When that was found, and the speed found before it, at another time of the same step [s, rad/s]; NaN where there is none. */
@@ -65,6 +70,7 @@ export function emptyKernelMemory(): KernelMemory {
     bodyIndex: new Int32Array(BODIES.length),
     capacities: new Float64Array(BODIES.length),
     heat: new Float64Array(BODIES.length),
+    outlets: emptyHeatOutlets(),
     bodies: 0,
     charge: 0,
     polarisation: 0,
@@ -74,6 +80,7 @@ export function emptyKernelMemory(): KernelMemory {
     flux: 1,
     cellFactor: 1,
     advance: 0,
+    motorLimit: Number.POSITIVE_INFINITY,
     warmSpeed: 0,
     warmTime: Number.NaN,
     formerSpeed: 0,
@@ -122,6 +129,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   chain.switchingShare = switchingShare(controller);
   chain.voltageLoss = controller.voltageLoss;
   chain.diodeDrop = controller.diodeDrop;
+  chain.deadTimeDrop = deadTimeDrop(controller);
   chain.regenerative = controller.braking === 'regenerative';
   memory.gearEfficiency = gearbox.efficiency * (load.kind === 'propeller' ? load.shaftEfficiency : 1);
   memory.effectiveMass = vehicle.mass * (1 + vehicle.addedMass);

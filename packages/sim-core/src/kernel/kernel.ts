@@ -8,6 +8,7 @@
 import type { DriveSystem } from '../drive/drive-system.js';
 import { solveAtDuty } from '../drive/electrical-chain.js';
 import type { ProfileStep } from '../drive/profile.js';
+import type { HeatOutlets } from '../heat/heat-network.js';
 import { lossTorque } from '../parts/motor.js';
 import { eventMargins } from './event-margins.js';
 import { heatFlows } from './heat-flows.js';
@@ -38,6 +39,8 @@ export interface Kernel {
   shaftTorque(duty: number, speed: number): number;
   /** Powers at the last solved point, in the order of POWER_TERMS, one drive's share [W]. */
   powers(y: Float64Array, out: Float64Array): void;
+  /** What leaves each way at the last call of `derivative` or `shed` [W]; reused record. */
+  readonly outlets: Readonly<HeatOutlets>;
   /** Heat given off by one drive's bodies and its share of the pack to their surroundings at the last solved point [W]. */
   shed(y: Float64Array): number;
 }
@@ -70,6 +73,7 @@ export function createKernel(): Kernel {
     },
     point,
     bodyIndex,
+    outlets: memory.outlets,
     load: (system) => loadSystem(memory, system),
     begin(step, from, flatOut) {
       memory.solvedTime = memory.warmTime = memory.formerTime = Number.NaN;

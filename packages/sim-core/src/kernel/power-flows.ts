@@ -24,7 +24,7 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   out[4] = chain.otherPower;
   out[5] = chain.idleCurrent * busVoltage;
   out[6] = current * current * conductionResistance(memory) + (1 - duty) * controller.diodeDrop * size;
-  out[7] = (size * chain.switchingShare + controller.voltageLoss * busVoltage) * fade * busVoltage;
+  out[7] = (size * (chain.switchingShare * busVoltage + chain.deadTimeDrop) + controller.voltageLoss * busVoltage * busVoltage) * fade;
   out[8] = current * current * point.windingResistance;
   out[9] = ironTorque(motor, speed, flux) * speed;
   out[10] = (motor.frictionTorque + windageTorqueAt(motor, speed)) * speed;

@@ -36,14 +36,14 @@ export function loadAt(memory: KernelMemory, speed: number, folded: boolean): nu
 
 const limitedCurrent = { current: 0, slope: 0 };
 /** Most motor current [A] that the controller's limits leave at motor speed ω, and its slope in ω; reused record. */
-export function mostCurrent({ system, chain, point }: KernelMemory, speed: number): Readonly<typeof limitedCurrent> {
-  const { motorCurrentLimit, batteryCurrentLimit } = system.controller;
-  limitedCurrent.current = motorCurrentLimit;
+export function mostCurrent({ system, chain, point, motorLimit }: KernelMemory, speed: number): Readonly<typeof limitedCurrent> {
+  const { batteryCurrentLimit } = system.controller;
+  limitedCurrent.current = motorLimit;
   limitedCurrent.slope = 0;
   if (batteryCurrentLimit !== Number.POSITIVE_INFINITY) {
     const kt = point.torqueConstant;
     const held = currentAtBatteryLimit(chain, batteryCurrentLimit, kt * speed);
-    if (held.current < motorCurrentLimit) {
+    if (held.current < motorLimit) {
       limitedCurrent.current = held.current;
       limitedCurrent.slope = held.slope * kt;
     }

@@ -2,7 +2,7 @@
 import { sourceResistance } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
 import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
-import { pathResistanceAt } from '../parts/controller.js';
+import { deratingShare, pathResistanceAt } from '../parts/controller.js';
 import { fluxRatio, windingResistance } from '../parts/motor.js';
 import { holdBatteryPower, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -28,6 +28,7 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   chain.sourceResistance = sourceResistance(battery, memory.cellFactor, drives, wiring.resistance);
   chain.windingResistance = point.windingResistance = windingResistance(motor, y[bodyIndex[0]]);
   chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[bodyIndex[4]]);
+  memory.motorLimit = controller.motorCurrentLimit * deratingShare(controller, y[bodyIndex[4]]);
   point.dutyAsked = 0;
   point.currentUnlimited = 0;
   point.limit = Number.POSITIVE_INFINITY;

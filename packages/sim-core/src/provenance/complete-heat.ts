@@ -1,11 +1,13 @@
 /** The motor's geometry and what was given about its heat → the heat network; every gap filled by rule. */
-import type { HeatPaths } from '../heat/heat-paths.js';
+import { finSpacing } from '../heat/fins.js';
+import type { FittedSink, HeatPaths } from '../heat/heat-paths.js';
 import type { Battery } from '../parts/battery.js';
 import type { Controller } from '../parts/controller.js';
+import type { Magnet } from '../parts/magnets.js';
 import type { Motor } from '../parts/motor.js';
 import type { Filler } from './complete.js';
-import type { Datum } from './datum.js';
-import type { GivenDrive } from './given.js';
+import type { Datum, Place } from './datum.js';
+import type { GivenCooling, GivenDrive } from './given.js';
 
 export function completeHeat(
   fill: Filler,
@@ -22,18 +24,36 @@ export function completeHeat(
   const outrunner = layout === 'outrunner';
   const cooling = given.cooling;
   const jacket = cooling?.waterJacket;
-  const open = cooling?.air?.openness ?? fill.fixed('openness', outrunner ? 1 : 0);
+  const open = cooling?.air?.openness ?? (outrunner ? fill.fixed('openness', 1) : fill.fixed('closed-motor', 0));
   const mount = cooling?.mount?.conductance;
   const closedCan = thermal?.canToAir;
-  if (outrunner && jacket !== undefined && jacket.covers !== 'mount') {
+  const onBell = (place: Place, found: string): void => {
     fill.problems.push({
       kind: 'conflict',
-      place: jacket.place,
-      expected: 'a jacket on the mount of an outrunner',
-      found: 'a jacket on its turning bell',
+      place,
+      expected: 'cooling on the mount of an outrunner',
+      found,
       hint: 'write covers: mount, or choose layout: inrunner',
     });
+  };
+  const coil = cooling?.waterCoil;
+  const sink = cooling?.heatSink;
+  if (outrunner && jacket !== undefined && jacket.covers !== 'mount') onBell(jacket.place, 'a jacket on its turning bell');
+  if (outrunner && coil !== undefined && coil.covers !== 'mount') onBell(coil.place, 'a water coil on its turning bell');
+  if (outrunner && sink !== undefined && (sink.covers ?? 'can') === 'can') onBell(sink.place, 'a heat sink on its turning bell');
+  if (jacket !== undefined && coil !== undefined) {
+    fill.problems.push({
+      kind: 'conflict',
+      place: coil.place,
+      expected: 'water_jacket or water_coil',
+      found: 'both',
+      hint: 'a jacket’s stated conductance already holds its tube; keep the one you know more about',
+    });
   }
+  const sunk = sink !== undefined && (sink.covers ?? 'can') === 'can' && !outrunner;
+  const flown = given.vehicle?.wing !== undefined;
+  const airScrew = given.propeller !== undefined && given.propeller.kind !== 'marine-series' && given.propeller.medium !== 'water';
+  const shut = fill.fixed('no-share', 0);
   return {
     capacity: {
       winding: thermal?.windingCapacity ?? fill.by('winding-capacity', mass),
@@ -51,8 +71,13 @@ export function completeHeat(
     canToMount: closedCan ?? (outrunner ? none : (mount ?? fill.by('flange', diameter))),
     controllerToAir: given.controller?.thermal?.toAir ?? fill.by('controller-to-air', controller.mass),
     cellsToAir: given.battery?.thermal?.toAir ?? fill.by('cells-to-air', battery.mass),
-    throughFlow: outrunner ? fill.by('through-flow', bore, stack, open) : none,
-    sideArea: closedCan === undefined ? fill.by('can-side', diameter, length) : none,
+    throughFlow: outrunner ? fill.by('through-flow', bore, stack) : none,
+    sideArea:
+      closedCan !== undefined
+        ? none
+        : sunk
+          ? fill.by('free-side', diameter, length, sink.coverage ?? fill.fixed('sink-coverage', 0.6))
+          : fill.by('can-side', diameter, length),
     endArea: closedCan === undefined ? fill.by('can-ends', diameter) : none,
     canDiameter: diameter,
     canLength: length,
@@ -60,8 +85,9 @@ export function completeHeat(
     convectionFactor: fill.fixed('convection-error', 1),
     openness: open,
     airSpeed: cooling?.air?.speed ?? fill.fixed('still-air', 0),
-    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? fill.fixed('no-share', 0),
-    slipstreamShare: cooling?.air?.shareOfSlipstream ?? fill.fixed('no-share', 0),
+    // an outrunner with its propeller on it stands in the stream; any other motor is taken to be shut in
+    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? (outrunner && flown && airScrew ? fill.fixed('flight-share', 0.3) : shut),
+    slipstreamShare: cooling?.air?.shareOfSlipstream ?? (outrunner && airScrew ? fill.fixed('slipstream-share', 0.3) : shut),
     jacket:
       jacket === undefined
         ? undefined
@@ -75,7 +101,79 @@ export function completeHeat(
             speed: fill.need(jacket.atSpeed, jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds'),
             restShare: jacket.restShare ?? fill.fixed('jacket-rest', 0.12),
           },
-    jacketCovers: jacket?.covers ?? 'can',
+    coil:
+      coil === undefined
+        ? undefined
+        : {
+            bore: fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube'),
+            length: fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can'),
+            speedShare: coil.shareOfBoatSpeed ?? fill.fixed('coil-speed', 0.25),
+            contact:
+              coil.contact ??
+              fill.by('coil-joint', fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can')),
+            water: given.ambient?.waterKind ?? 'fresh',
+          },
+    jacketCovers: jacket?.covers ?? coil?.covers ?? 'can',
+    sink: sink === undefined ? undefined : completeSink(fill, sink),
+    endPlace: fill.fixed('end-place', 0.5),
     layout,
+  };
+}
+
+const FIN_CONDUCTIVITY = { aluminium: 200, copper: 390, steel: 45 } as const;
+
+function completeSink(fill: Filler, sink: NonNullable<GivenCooling['heatSink']>): FittedSink<Datum> {
+  const { place } = sink;
+  if (sink.fins === undefined) fill.missing(place, 'fins', 'the number of fins', 'count them');
+  const length = fill.need(sink.length, place, 'length', 'the base along the fins, by caliper');
+  const breadth = fill.need(sink.breadth, place, 'breadth', 'the base across the fins; round a can its circumference');
+  const fins = {
+    fins: sink.fins ?? 2,
+    finHeight: fill.need(sink.finHeight, place, 'fin_height', 'the height of a fin above its base, by caliper'),
+    finThickness: fill.need(sink.finThickness, place, 'fin_thickness', 'by caliper; about 1 mm'),
+    length,
+    breadth,
+    conductivity: fill.fixed('fin-conductivity', FIN_CONDUCTIVITY[sink.material ?? 'aluminium']),
+  };
+  try {
+    finSpacing({
+      fins: fins.fins,
+      finHeight: fins.finHeight.value,
+      finThickness: fins.finThickness.value,
+      length: length.value,
+      breadth: breadth.value,
+      conductivity: 1,
+    });
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    if (!Number.isNaN(breadth.value))
+      fill.problems.push({
+        kind: 'conflict',
+        place,
+        expected: 'fins that leave spacing between them',
+        found: error.message,
+        hint: 'fins times fin_thickness must be less than breadth',
+      });
+  }
+  return { fins, contact: sink.contact ?? fill.by('sink-joint', length, breadth), covers: sink.covers ?? 'can' };
+}
+
+/** Least intrinsic coercivity at 20 °C by grade [A/m], magnet makers' tables; UH, EH, AH from memory. */
+const COERCIVITY = { N: 955e3, M: 1114e3, H: 1353e3, SH: 1592e3, UH: 1990e3, EH: 2388e3, AH: 2785e3 } as const;
+
+/** What demagnetisation needs; nothing where the magnets' thickness or grade was not given. */
+export function completeMagnet(fill: Filler, given: GivenDrive, motor: Motor<Datum>): Magnet<Datum> | undefined {
+  const sheet = given.motor;
+  if (sheet?.magnetThickness === undefined || sheet.magnetGrade === undefined) return undefined;
+  const { layout, canDiameter, canLength } = motor;
+  return {
+    thickness: sheet.magnetThickness,
+    gap: sheet.airGap ?? fill.fixed('magnet-gap', 0.5e-3),
+    remanence: fill.fixed('remanence', 1.3),
+    remanenceCoefficient: motor.fluxCoefficient,
+    coercivity: fill.fixed('grade-coercivity', COERCIVITY[sheet.magnetGrade]),
+    coercivityCoefficient: fill.fixed('coercivity-coefficient', -0.0055),
+    statorRadius: fill.by('half', sheet.statorDiameter ?? fill.by(`${layout}-stator-diameter`, canDiameter)),
+    stackLength: sheet.stackLength ?? fill.by(`${layout}-stack`, canLength),
   };
 }

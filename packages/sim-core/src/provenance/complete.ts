@@ -9,7 +9,8 @@ import type { DragTable, Vehicle } from '../parts/vehicle.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import { ZERO_CELSIUS } from '../quantities/constants.js';
 import type { Dimension } from '../quantities/index.js';
-import { completeHeat } from './complete-heat.js';
+import { checkHeat } from './check-heat.js';
+import { completeHeat, completeMagnet } from './complete-heat.js';
 import { completeLoad } from './complete-load.js';
 import type { Datum, Place } from './datum.js';
 import type { GivenDrive } from './given.js';
@@ -95,7 +96,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
     waterTemperature: ambient?.water ?? fill.fixed('mild-water', celsius(15)),
   };
   const battery = completeBattery(fill, given);
-  const controller = completeController(fill, given);
+  const controller = completeController(fill, given, battery.cellsInSeries);
   const motor = completeMotor(fill, given);
   const gearbox = {
     ratio: given.gearbox?.ratio ?? fill.fixed('direct-drive', 1),
@@ -114,7 +115,9 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   };
   const wiring = { resistance: completeWiring(fill, given) };
   const heat = completeHeat(fill, given, motor, battery, controller);
+  const magnet = completeMagnet(fill, given, motor);
   const limits = completeLimits(fill, given, battery);
+  checkHeat(fill, given, heat, motor.mass, limits, surroundings);
   if (fill.problems.length > 0) return { ok: false, problems: fill.problems };
   return {
     ok: true,
@@ -124,6 +127,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
       wiring,
       controller,
       motor,
+      magnet,
       gearbox,
       load,
       vehicle,
@@ -168,14 +172,36 @@ function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum> {
   };
 }
 
-function completeController(fill: Filler, given: GivenDrive): Controller<Datum> {
+function completeController(fill: Filler, given: GivenDrive, cells: number): Controller<Datum> {
   const esc = given.controller;
+  const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
+  const { derating } = esc ?? {};
+  if (derating !== undefined) {
+    const conflict = (found: string, hint: string): void => {
+      fill.problems.push({
+        kind: 'conflict',
+        place: { ...esc!.place, path: `${esc!.place.path}.derating` },
+        expected: 'a derating from one temperature to a higher one',
+        found,
+        hint,
+      });
+    };
+    if (derating.from === undefined || derating.to === undefined) conflict('only one of them', 'give both from and to');
+    else if (!(derating.to.value > derating.from.value))
+      conflict('an end below its beginning', 'the current is full below from and nothing above to');
+    if (esc?.motorCurrentLimit === undefined) conflict('no motor current limit', 'what falls is motor_current_limit: give it too');
+  }
   return {
     pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', 4e-3),
     resistanceCoefficient: fill.fixed('device-temperature-coefficient', 0.005),
     switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', 200e-9),
     pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', 16e3),
-    voltageLoss: esc?.voltageLoss ?? fill.fixed('voltage-loss', 2e-3),
+    voltageLoss:
+      esc?.voltageLoss === undefined ? fill.fixed('voltage-loss', 2e-3) : fill.by('voltage-loss-from-power', esc.voltageLoss, voltage),
+    deadTime: esc?.deadTime ?? fill.fixed('dead-time', 1e-6),
+    deadTimeDrop: fill.fixed('dead-time-drop', 0.8),
+    deratingFrom: esc?.derating?.from ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
+    deratingTo: esc?.derating?.to ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
     diodeDrop: esc?.freewheeling === 'diode' ? fill.fixed('diode-drop', 0.8) : fill.fixed('no-diode', 0),
     idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', 0.06),
     motorCurrentLimit: esc?.motorCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),

@@ -59,6 +59,10 @@ export interface GivenController extends Section {
   /** Rise and fall time together. */
   readonly switchingTime?: Datum<'time'>;
   readonly voltageLoss?: Datum<'power'>;
+  /** Both dead times of a cycle together. */
+  readonly deadTime?: Datum<'time'>;
+  /** Temperatures between which the motor current limit falls to nothing. */
+  readonly derating?: { readonly from?: Datum<'temperature'>; readonly to?: Datum<'temperature'> };
   readonly idleCurrent?: Datum<'current'>;
   readonly freewheeling?: 'synchronous' | 'diode';
   readonly braking?: 'none' | 'regenerative';
@@ -154,6 +158,26 @@ export interface GivenCooling extends Section {
     readonly restShare?: Datum<'fraction'>;
     readonly covers?: 'can' | 'mount';
   };
+  /** A tube round the motor, reckoned from its flow. */
+  readonly waterCoil?: Section & {
+    readonly bore?: Datum<'length'>;
+    readonly length?: Datum<'length'>;
+    readonly shareOfBoatSpeed?: Datum<'fraction'>;
+    readonly contact?: Datum<'conductance'>;
+    readonly covers?: 'can' | 'mount';
+  };
+  readonly heatSink?: Section & {
+    readonly fins?: number;
+    readonly finHeight?: Datum<'length'>;
+    readonly finThickness?: Datum<'length'>;
+    readonly length?: Datum<'length'>;
+    readonly breadth?: Datum<'length'>;
+    readonly material?: 'aluminium' | 'copper' | 'steel';
+    readonly contact?: Datum<'conductance'>;
+    /** Part of the can's side that the sink covers. */
+    readonly coverage?: Datum<'fraction'>;
+    readonly covers?: 'can' | 'mount' | 'controller';
+  };
   readonly mount?: { readonly conductance?: Datum<'conductance'> };
   readonly air?: {
     readonly speed?: Datum<'speed'>;
@@ -181,6 +205,8 @@ export interface GivenMotor extends Section {
   readonly stackLength?: Datum<'length'>;
   readonly statorDiameter?: Datum<'length'>;
   readonly rotorInertia?: Datum<'inertia'>;
+  readonly magnetThickness?: Datum<'length'>;
+  readonly airGap?: Datum<'length'>;
   readonly magnetGrade?: (typeof MAGNET_GRADES)[number];
   readonly insulationClass?: (typeof INSULATION_CLASSES)[number];
   readonly thermal?: {

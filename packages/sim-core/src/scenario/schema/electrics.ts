@@ -1,7 +1,10 @@
 import { z } from 'zod';
 import { CHEMISTRIES } from '../../provenance/given.js';
+import { fromUnit } from '../../quantities/index.js';
 import { CONDUCTOR, NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
 import { choice, count, entry, group, quantity, rising, section } from './fields.js';
+
+const DERATING = { from: fromUnit<'temperature'>(0, '°C'), to: fromUnit<'temperature'>(250, '°C') };
 
 const thermal = group(
   {
@@ -66,7 +69,20 @@ export const controller = section(
     battery_current_limit: quantity('current', 'current from the pack at which the controller holds back', '60 A', POSITIVE),
     pwm_frequency: quantity('frequency', 'switching frequency', '16 kHz', POSITIVE),
     switching_time: quantity('time', 'rise and fall time of the switches together', '120 ns', NOT_NEGATIVE),
-    voltage_loss: quantity('power', 'constant loss while driving', '0.5 W', NOT_NEGATIVE),
+    voltage_loss: quantity(
+      'power',
+      'loss while switching that grows with the square of the voltage, at the nominal voltage of the pack',
+      '0.5 W',
+      NOT_NEGATIVE,
+    ),
+    dead_time: quantity('time', 'both dead times of a switching cycle together', '1 us', NOT_NEGATIVE),
+    derating: group(
+      {
+        from: quantity('temperature', 'temperature at which the motor current limit begins to fall', '90 °C', DERATING),
+        to: quantity('temperature', 'temperature at which nothing is left of it', '120 °C', DERATING),
+      },
+      'how the controller takes its motor current limit back when it is hot',
+    ),
     idle_current: quantity('current', 'current the controller takes for itself', '70 mA', NOT_NEGATIVE),
     freewheeling: choice(['synchronous', 'diode'], 'what carries the current while the switch is off'),
     braking: choice(['none', 'regenerative'], 'whether the motor brakes into the pack'),

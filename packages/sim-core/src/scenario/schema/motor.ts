@@ -34,6 +34,8 @@ export const motor = section(
     stack_length: quantity('length', 'length of the iron', '16 mm', POSITIVE),
     stator_diameter: quantity('length', 'outer diameter of the stator', '42 mm', POSITIVE),
     rotor_inertia: quantity('inertia', 'inertia of the rotor', '6e-6 kg*m2', NOT_NEGATIVE),
+    magnet_thickness: quantity('length', 'thickness of the magnets, for the current that would weaken them', '2.5 mm', POSITIVE),
+    air_gap: quantity('length', 'gap between magnets and stator', '0.5 mm', POSITIVE),
     magnet_grade: choice(MAGNET_GRADES, 'heat grade of the magnets, the letters after the number: N48SH is SH'),
     insulation_class: choice(INSULATION_CLASSES, 'thermal class of the winding insulation, IEC 60085'),
     thermal: group(

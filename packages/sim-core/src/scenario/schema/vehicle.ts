@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { fromUnit } from '../../quantities/index.js';
-import { NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
-import { choice, entry, group, quantity, rising, section } from './fields.js';
+import { NOT_NEGATIVE, POSITIVE, SHARE, SHARE_BUT_NONE } from './bounds.js';
+import { choice, count, entry, group, quantity, rising, section } from './fields.js';
 
 export const wheel = section(
   {
@@ -53,6 +53,30 @@ export const cooling = section(
         covers: choice(['can', 'mount'], 'what the water cools'),
       },
       'a water jacket fed by a scoop',
+    ),
+    water_coil: section(
+      {
+        bore: quantity('length', 'inner diameter of the tube', '3 mm', POSITIVE),
+        length: quantity('length', 'length of the tube against the motor', '60 cm', POSITIVE),
+        share_of_boat_speed: quantity('fraction', 'speed of the water in the tube as a share of the boat speed', '25 %', SHARE_BUT_NONE),
+        contact: quantity('conductance', 'conductance of the joint between tube and motor', '2 W/K', POSITIVE),
+        covers: choice(['can', 'mount'], 'what the water cools'),
+      },
+      'a tube round the motor fed by a scoop, reckoned from its flow',
+    ),
+    heat_sink: section(
+      {
+        fins: count('fins', '9', { from: 2, to: 200 }),
+        fin_height: quantity('length', 'height of a fin above the base', '8 mm', POSITIVE),
+        fin_thickness: quantity('length', 'thickness of a fin', '1 mm', POSITIVE),
+        length: quantity('length', 'length of the base along the fins', '40 mm', POSITIVE),
+        breadth: quantity('length', 'breadth of the base across the fins, round a can its circumference', '60 mm', POSITIVE),
+        material: choice(['aluminium', 'copper', 'steel'], 'metal of the sink'),
+        contact: quantity('conductance', 'conductance of the joint under the sink', '5 W/K', POSITIVE),
+        coverage: quantity('fraction', 'part of the side of the can under the sink', '60 %', SHARE),
+        covers: choice(['can', 'mount', 'controller'], 'what the sink cools'),
+      },
+      'a finned heat sink',
     ),
     mount: group(
       { conductance: quantity('conductance', 'conductance from motor to mount', '0.30 W/K ± 30 %', POSITIVE) },

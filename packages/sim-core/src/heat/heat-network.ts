@@ -1,0 +1,159 @@
+import { canEndHeat, canSideHeat } from './can-surface.js';
+import { blendCoefficients, finChannelCoefficient, plateCoefficient } from './convection.js';
+import { finSpacing, heatSinkConductance } from './fins.js';
+import type { FittedSink, HeatPaths, WaterCoil } from './heat-paths.js';
+import { coilConductance, jacketConductance } from './water-jacket.js';
+
+/**
+ * The heat network of one drive at one moment: heat into each body from its losses, its neighbours and its surroundings.
+ *
+ *   (1) net heat of a body = its loss − Σ conductance·(its temperature − the other's)
+ *   (2) air through an open motor: G = G₁₀·openness·(ω·D/2 + air speed)/(10 m/s), half of it from the winding, half from the stator
+ *   (3) sink: 1/G = 1/G_contact + 1/G_fins, fins by their efficiency, between fins natural convection and stream blended
+ *   (4) coil: 1/G = 1/G_contact + 1/G_water, water by internal flow, its warming counted
+ *
+ * Everything that moves air collapses with the speeds: at the stop an outrunner loses (2) and the bell's share of turning.
+ * *Holds for* what convection.ts, fins.ts and water-jacket.ts hold for. (2) is common practice, no published source; it may be off by a factor of 2.5.
+ * *Leaves out* heat along shaft and leads, a hot neighbour, warming of the air on its way through motor and bay.
+ * *Sign* heat is positive into the body; what leaves is positive in `HeatOutlets`.
+ */
+export interface HeatSurroundings {
+  readonly airTemperature: number;
+  readonly airPressure: number;
+  readonly compartmentTemperature: number;
+  readonly waterTemperature: number;
+}
+
+/** Motion that the conductances follow; reused record. */
+export interface HeatMotion {
+  /** Motor shaft [rad/s]. */
+  shaftSpeed: number;
+  /** [m/s] */
+  vehicleSpeed: number;
+  /** Speed of the air at the motor, own fan not counted [m/s]. */
+  airSpeed: number;
+}
+
+/** What leaves each way [W]; reused record. */
+export interface HeatOutlets {
+  canSide: number;
+  canEnds: number;
+  throughFlow: number;
+  mount: number;
+  water: number;
+  sink: number;
+  controller: number;
+  cells: number;
+}
+
+export const emptyHeatOutlets = (): HeatOutlets => ({
+  canSide: 0,
+  canEnds: 0,
+  throughFlow: 0,
+  mount: 0,
+  water: 0,
+  sink: 0,
+  controller: 0,
+  cells: 0,
+});
+
+/** Speed of air at which a through-flow conductance is stated [m/s]. */
+export const THROUGH_FLOW_SPEED = 10;
+
+const inSeries = (a: number, b: number): number => (b === 0 ? 0 : 1 / (1 / a + 1 / b));
+
+/** An infinite conductance joins two bodies into one: no heat is reckoned between them. */
+const between = (conductance: number, difference: number): number =>
+  conductance === Number.POSITIVE_INFINITY ? 0 : conductance * difference;
+
+/** (3) Conductance [W/K] of a fitted sink whose base is at `base` in `air` [K] at `pressure` [Pa] with `airSpeed` along its fins [m/s]. Throws RangeError on fins that do not fit. */
+export function sinkConductance({ fins, contact }: FittedSink, base: number, air: number, pressure: number, airSpeed: number): number {
+  const still = finChannelCoefficient(base, air, pressure, finSpacing(fins), fins.length);
+  const stream = airSpeed === 0 ? 0 : plateCoefficient(air, air, pressure, fins.length, airSpeed);
+  return inSeries(contact, heatSinkConductance(fins, blendCoefficients(still, stream)));
+}
+
+/** (4) Conductance [W/K] from the motor to the water that enters a coil at `temperature` [K], boat at `speed` [m/s]; none at rest. Throws RangeError outside 0–60 °C. */
+export const fittedCoilConductance = (coil: WaterCoil, temperature: number, speed: number): number =>
+  inSeries(coil.contact, coilConductance(coil.water, temperature, coil.speedShare * speed, coil.bore, coil.length));
+
+/** (2) Conductance [W/K] of winding and stator together to the air that passes through. */
+export const throughFlowConductance = (
+  paths: Pick<HeatPaths, 'throughFlow' | 'openness' | 'canDiameter'>,
+  shaftSpeed: number,
+  airSpeed: number,
+): number =>
+  paths.openness > 0 ? (paths.throughFlow * paths.openness * (0.5 * paths.canDiameter * shaftSpeed + airSpeed)) / THROUGH_FLOW_SPEED : 0;
+
+/** Fills what the can's surfaces give off [W] by the plain laws of can-surface.ts; the kernel fills it by their fit. */
+export function canOutlets(
+  paths: HeatPaths,
+  { airTemperature, airPressure }: HeatSurroundings,
+  { shaftSpeed, airSpeed }: Readonly<HeatMotion>,
+  can: number,
+  outlets: HeatOutlets,
+): void {
+  const spin = paths.layout === 'outrunner' ? shaftSpeed : 0;
+  outlets.canSide = canSideHeat(paths, can, airTemperature, airPressure, airSpeed, spin);
+  outlets.canEnds = canEndHeat(paths, can, airTemperature, airPressure, airSpeed, spin);
+}
+
+/**
+ * (1) Writes the net heat of each body [W], in the order of BODIES, into `net` from `temperature` [K] and `loss` [W]. `outlets` brings what leaves by
+ * the can's surfaces and takes what leaves the other ways. NaN where a temperature leaves the laws. Cells and controller count whole.
+ */
+export function heatNetwork(
+  paths: HeatPaths,
+  surroundings: HeatSurroundings,
+  motion: Readonly<HeatMotion>,
+  temperature: ArrayLike<number>,
+  loss: ArrayLike<number>,
+  net: Float64Array,
+  outlets: HeatOutlets,
+): void {
+  const { airTemperature: air, airPressure, compartmentTemperature, waterTemperature } = surroundings;
+  const { shaftSpeed, vehicleSpeed, airSpeed } = motion;
+  const [winding, stator, can, magnets] = [temperature[0], temperature[1], temperature[2], temperature[3]];
+  const outrunner = paths.layout === 'outrunner';
+  const onCan = paths.jacketCovers === 'can' || !outrunner;
+  const water =
+    (paths.jacket === undefined
+      ? 0
+      : jacketConductance(paths.jacket.conductance, paths.jacket.speed, vehicleSpeed, paths.jacket.restShare)) +
+    (paths.coil === undefined ? 0 : fittedCoilConductance(paths.coil, waterTemperature, vehicleSpeed));
+  outlets.water = water * ((onCan ? can : stator) - waterTemperature);
+  const half = 0.5 * throughFlowConductance(paths, shaftSpeed, airSpeed);
+  const windingAir = half * (winding - air);
+  const statorAir = half * (stator - air);
+  outlets.throughFlow = windingAir + statorAir;
+  const statorMount = paths.statorToMount * (stator - air);
+  const canMount = paths.canToMount * (can - air);
+  outlets.mount = statorMount + canMount;
+  let sinkCan = 0;
+  let sinkStator = 0;
+  let sinkController = 0;
+  const { sink } = paths;
+  if (sink !== undefined) {
+    const onController = sink.covers === 'controller';
+    const onStator = sink.covers === 'mount' && outrunner;
+    const base = onController ? temperature[4] : onStator ? stator : can;
+    const around = onController ? compartmentTemperature : air;
+    const heat = base > 181 && base < 1000 ? sinkConductance(sink, base, around, airPressure, airSpeed) * (base - around) : Number.NaN;
+    if (onController) sinkController = heat;
+    else if (onStator) sinkStator = heat;
+    else sinkCan = heat;
+  }
+  outlets.sink = sinkCan + sinkStator + sinkController;
+  outlets.controller = paths.controllerToAir * (temperature[4] - compartmentTemperature);
+  outlets.cells = paths.cellsToAir * (temperature[5] - compartmentTemperature);
+  const windingStator = between(paths.windingToStator, winding - stator);
+  const statorCan = between(paths.statorToCan, stator - can);
+  const statorMagnets = between(paths.statorToMagnets, stator - magnets);
+  const magnetsCan = between(paths.magnetsToCan, magnets - can);
+  net[0] = loss[0] - windingStator - windingAir;
+  net[1] = loss[1] + windingStator - statorCan - statorMagnets - statorMount - statorAir - sinkStator - (onCan ? 0 : outlets.water);
+  net[2] = loss[2] + statorCan + magnetsCan - outlets.canSide - outlets.canEnds - canMount - sinkCan - (onCan ? outlets.water : 0);
+  net[3] = loss[3] + statorMagnets - magnetsCan;
+  net[4] = loss[4] - outlets.controller - sinkController;
+  net[5] = loss[5] - outlets.cells;
+}
