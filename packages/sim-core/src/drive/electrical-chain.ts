@@ -140,7 +140,7 @@ export function shiftSpeed(chain: ElectricalChain, torqueConstant: number, speed
   const { duty } = out;
   const sign = current > 0 ? 1 : -1;
   const fade = switchingFade(duty);
-  const opposing = torqueConstant * (speed + change) + sign * (1 - duty) * chain.diodeDrop;
+  const opposing = torqueConstant * (speed + change) + sign * ((1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop);
   out.current = current;
   out.busVoltage = ((chain.windingResistance + pathAt(chain, duty)) * current + opposing) / duty;
   out.busCurrent = (duty + sign * chain.switchingShare * fade) * current + chain.idleCurrent + chain.voltageLoss * fade * out.busVoltage;
