@@ -101,6 +101,14 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
   add('explain [kind]', 'what a kind of problem or finding means, and what to do', 'explain wrong-unit')
     .option('--json', 'print one JSON document')
     .action(async (kind: string | undefined, options) => exit(await (await import('./commands/explain.js')).explain(io, kind, options)));
+  add(
+    'why <scenario>',
+    'why one candidate runs hotter or lasts longer: the difference split over what differs',
+    'why my-boat.yaml --between Wide Long',
+  )
+    .option('--between <names...>', 'the two to compare; the runner-up and the leader unless said')
+    .option('--json', 'print one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/why.js')).why(io, scenario, options)));
   add('schema', 'the JSON Schema of a scenario, for editors', 'schema > scenario.schema.json')
     .option('--part', 'that of a part file instead')
     .action(async (options) => exit(await (await import('./commands/schema.js')).schema(io, options)));

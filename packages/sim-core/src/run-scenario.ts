@@ -14,14 +14,17 @@ import type { GivenScenario } from './provenance/given.js';
 import { CAUTIONS } from './results/cautions.js';
 import type { Assumption, CandidateResult, RunResult } from './results/run-result.js';
 import { verdictOf } from './results/verdict.js';
+import type { WhyResult } from './results/why-result.js';
 import { readScenario } from './scenario/index.js';
 import { assumptionsOf } from './studies/assumptions.js';
 import { type DoubtJob, jobsOf, workDoubt } from './studies/doubt.js';
+import { BODY_WORDS, closestBody } from './studies/doubt-curves.js';
 import { gatherDoubt } from './studies/doubt-gather.js';
 import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
 import { rank } from './studies/rank.js';
 import { type RunInput, runCandidate } from './studies/run.js';
+import { why } from './studies/why.js';
 
 export const VERSION = '0.1.0';
 
@@ -102,6 +105,29 @@ export function withDoubt(result: RunResult, plan: DoubtPlan, rows: Float64Array
     return { ...candidate, headline };
   });
   return { ...result, candidates, doubt };
+}
+
+/** Why `to` differs from `from`, by name; the body split is the one whose temperature limit is nearest on either. Throws RangeError for an unknown name. */
+export function whyOf(
+  { candidates, scenario }: PreparedScenario,
+  result: RunResult,
+  from: string,
+  to: string,
+  more: { readonly lasting?: boolean } = {},
+): WhyResult {
+  const [a, b] = [from, to].map((name) => {
+    const candidate = candidates.find((each) => each.name === name);
+    if (candidate === undefined) throw new RangeError(`There is no candidate named ${name}.`);
+    return candidate;
+  });
+  const body = closestBody(result.candidates.filter(({ name }) => name === from || name === to));
+  return why(a, b, scenario.profile, { body, bodyWords: BODY_WORDS[body], ...more });
+}
+
+/** The leader explained against the runner-up; the result as it is where there is only one candidate. */
+export function withWhy(prepared: PreparedScenario, result: RunResult): RunResult {
+  const [leader, second] = result.ranking;
+  return second === undefined ? result : { ...result, why: whyOf(prepared, result, second, leader) };
 }
 
 /** Candidates that share a line share its problem; it is told once. */

@@ -1,6 +1,6 @@
 /** `run`: all candidates over the profile. */
 import { resolve } from 'node:path';
-import { runScenario, withDoubt } from '@shaftwork/sim-core/run-scenario';
+import { runScenario, withDoubt, withWhy } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
 import { createProgress } from '../render/progress.js';
@@ -45,12 +45,11 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
-  const nominal = runScenario(prepared.prepared);
-  let result = nominal;
+  let result = withWhy(prepared.prepared, runScenario(prepared.prepared));
   if (ask.samples > 0) {
     const progress = createProgress('how sure', process.stderr, io.quiet);
     const { plan, rows } = await sampleDoubt(prepared.prepared, ask, progress);
-    result = withDoubt(nominal, plan, rows);
+    result = withDoubt(result, plan, rows);
   }
   if (options.html !== undefined) {
     const { renderReport } = await import('@shaftwork/report');

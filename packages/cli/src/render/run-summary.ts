@@ -41,6 +41,7 @@ function figureRows(result: RunResult): string[][] {
     ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
     row('meets every limit', (c) => (c.feasible ? 'yes' : 'no')),
     row('peak winding', (c) => show(c.headline.peakWindingTemperature.nominal, 'temperature', '°C', 0)),
+    ...doubtRows(result, ranked),
     row('peak can', (c) => show(c.headline.peakCanTemperature.nominal, 'temperature', '°C', 0)),
     row('peak controller', (c) => show(c.headline.peakControllerTemperature.nominal, 'temperature', '°C', 0)),
     row('peak motor current', (c) => show(c.headline.peakMotorCurrent.nominal, 'current', 'A', 1)),
@@ -62,6 +63,21 @@ function figureRows(result: RunResult): string[][] {
       moves,
       row('useful share of energy', (c) => (moves(c) ? show(c.headline.driveEfficiency.nominal, 'fraction', '%', 0) : NO_FIGURE)),
     ),
+  ];
+}
+
+/** How sure: the band of the peak and the chances, where tolerances were sampled. */
+function doubtRows({ doubt }: RunResult, ranked: readonly CandidateResult[]): string[][] {
+  if (doubt === undefined) return [];
+  const of = (c: CandidateResult) => doubt.candidates.find(({ name }) => name === c.name)!;
+  const degrees = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0 });
+  const percent = (share: number): string => formatQuantity(share, 'fraction', { unit: '%', decimals: 0 });
+  const band = ({ headline: { peakWindingTemperature: peak } }: CandidateResult): string =>
+    peak.p05 === undefined || peak.p95 === undefined ? NO_FIGURE : `${degrees(peak.p05).replace(/\D+$/, '')} to ${degrees(peak.p95)}`;
+  return [
+    ['  in 9 of 10 draws', ...ranked.map(band)],
+    ['chance to meet every limit', ...ranked.map((c) => percent(of(c).feasible.probability))],
+    ...(ranked.length > 1 ? [['chance to be the best', ...ranked.map((c) => percent(of(c).first.probability))]] : []),
   ];
 }
 

@@ -43,6 +43,13 @@ export const nearestBody = ({ limits }: CandidateResult): TemperatureChannel => 
   return isTemperature(id) ? id : 'windingTemperature';
 };
 
+const temperatureMargin = ({ limits }: CandidateResult): number =>
+  limits.find((limit) => isTemperature(limit.id))?.marginShare ?? Number.POSITIVE_INFINITY;
+
+/** Of some candidates, the body nearest to its limit on any of them. */
+export const closestBody = (results: readonly CandidateResult[]): TemperatureChannel =>
+  nearestBody(results.reduce((a, b) => (temperatureMargin(b) < temperatureMargin(a) ? b : a)));
+
 export const BODY_WORDS: Readonly<Record<TemperatureChannel, string>> = {
   windingTemperature: 'peak winding temperature',
   statorTemperature: 'peak stator temperature',
@@ -55,11 +62,7 @@ export const BODY_WORDS: Readonly<Record<TemperatureChannel, string>> = {
 const PEAK_POINTS = 121;
 
 export function peaksOf(all: readonly Samples[], ranked: readonly Samples[]): PeakDistribution {
-  // of the two leaders, the body nearest to its limit
-  const nearest = (each: Samples): number =>
-    each.result.limits.find((limit) => isTemperature(limit.id))?.marginShare ?? Number.POSITIVE_INFINITY;
-  const closest = ranked.slice(0, 2).reduce((a, b) => (nearest(b) < nearest(a) ? b : a));
-  const channel = nearestBody(closest.result);
+  const channel = closestBody(ranked.slice(0, 2).map(({ result }) => result));
   const peaks = all.map((each) => each.column(channel));
   const widths = peaks.map((values) => bandwidth(values, 0.05));
   const low = Math.min(...peaks.map((values, k) => quantileOfSorted(sortedSample(values), 0.002) - 3 * widths[k]!));

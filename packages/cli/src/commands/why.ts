@@ -1,0 +1,63 @@
+/** `why`: what makes one candidate hotter, or last longer, than another. */
+import type { WhySplit } from '@shaftwork/sim-core';
+import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { runScenario, whyOf } from '@shaftwork/sim-core/run-scenario';
+import { EXIT, InputFault } from '../exit.js';
+import { whyJson } from '../render/doubt-json.js';
+import { table, wrap } from '../render/table.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { prepare, sayProblems } from './prepare.js';
+
+export interface WhyOptions extends GlobalOptions {
+  readonly between?: readonly string[];
+  readonly json?: boolean;
+}
+
+export async function why(io: Terminal, path: string, options: WhyOptions): Promise<number> {
+  const prepared = prepare(io, path);
+  if (!prepared.ok) {
+    sayProblems(io, prepared.problems, path, options.json);
+    return EXIT.wrongInput;
+  }
+  const names = prepared.prepared.candidates.map(({ name }) => name);
+  const { between } = options;
+  if (between !== undefined && (between.length !== 2 || between[0] === between[1] || !between.every((name) => names.includes(name)))) {
+    throw new InputFault(`--between: expected two of the candidates' names (${names.join(', ')}); found ${between.join(', ')}.`);
+  }
+  if (names.length < 2) throw new InputFault('There is one candidate only; why needs two to compare. Add another under candidates.');
+  const result = runScenario(prepared.prepared);
+  const [from, to] = between ?? [result.ranking[1], result.ranking[0]];
+  const found = whyOf(prepared.prepared, result, from, to, { lasting: true });
+  if (options.json) {
+    io.out(`${JSON.stringify(whyJson(found), null, 2)}\n`);
+    return EXIT.done;
+  }
+  io.out(`${[`${to} against ${from}`, '', wrap(found.sentence), '', ...found.splits.map(splitTable)].join('\n')}\n`);
+  return EXIT.done;
+}
+
+function splitTable({ words, dimension, from, to, parts, difference, interaction, interactionsExceedParts }: WhySplit): string {
+  const temperature = dimension === 'temperature';
+  const level = (value: number): string =>
+    temperature ? formatQuantity(value, 'temperature', { unit: '°C', decimals: 1 }) : formatClock(value);
+  const gap = (value: number): string =>
+    temperature ? formatQuantity(value, 'temperatureDifference', { decimals: 1 }) : formatClock(value);
+  const together =
+    interaction === undefined
+      ? []
+      : [
+          [
+            `  (${interaction.between.map((id) => parts.find((part) => part.id === id)!.words).join(' with ')}: beyond each alone)`,
+            gap(interaction.value),
+          ],
+        ];
+  const rows = table([
+    [words, ''],
+    ['  from', level(from)],
+    ...parts.map((part) => [`  ${part.words}`, gap(part.value)]),
+    ['  sum', gap(difference)],
+    ['  to', level(to)],
+    ...together,
+  ]);
+  return interactionsExceedParts ? `${rows}  The parts act more together than alone: the split says little.\n` : rows;
+}

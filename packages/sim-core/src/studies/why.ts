@@ -1,0 +1,129 @@
+/**
+ * Why one candidate runs hotter, or longer, than another: every mixture of the parts in which they differ is really run, and the
+ * difference is shared out by Shapley values, so that the parts sum to it and no order of exchange is preferred.
+ */
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { ProfileStep } from '../drive/profile.js';
+import { shapleyValues } from '../numerics/shapley.js';
+import type { Datum } from '../provenance/datum.js';
+import { realise } from '../provenance/realise.js';
+import type { Dimension } from '../quantities/index.js';
+import type { TemperatureChannel } from '../results/doubt-result.js';
+import { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from '../results/why-result.js';
+import { whySentence } from '../results/why-sentence.js';
+import { differsIn, mixedDrive, overridesThatDiffer } from './mixed-drive.js';
+import { simulate } from './simulate.js';
+
+const WHY_WORDS: Readonly<Record<WhyPartId, string>> = {
+  speedConstant: 'the choice of winding (Kv)',
+  motorConstant: 'the motor constant',
+  lossTorque: 'iron and friction loss',
+  heatPaths: 'the motor’s own heat paths',
+  heatCapacity: 'heat capacity and mass',
+  overrides: 'what else differs',
+};
+
+/** Where the gears differ, taken at the driven shaft. */
+const GEARED_WORDS: Readonly<Partial<Record<WhyPartId, string>>> = {
+  speedConstant: 'the choice of winding and gear',
+  motorConstant: 'the motor constant behind its gear',
+  lossTorque: 'iron and friction loss behind the gear',
+};
+
+export interface WhyCandidate {
+  readonly name: string;
+  readonly data: DriveSystem<Datum>;
+}
+
+export interface WhyAsk {
+  /** Body whose peak is split. */
+  readonly body: TemperatureChannel;
+  readonly bodyWords: string;
+  /** Split the time to cut-off too, the profile driven again and again: costs as many long runs. */
+  readonly lasting?: boolean;
+}
+
+interface Figures {
+  readonly peak: number;
+  readonly runTime: number;
+  readonly lasting: number;
+  readonly failed: boolean;
+}
+
+/** Splits the difference `to` less `from` over the profile. */
+export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly ProfileStep[], ask: WhyAsk): WhyResult {
+  const [a, b] = [realise(from.data), realise(to.data)];
+  const players = WHY_PARTS.filter((part) => differsIn(part, a, b));
+  const others = overridesThatDiffer(a, b);
+  const geared = a.gearbox.ratio !== b.gearbox.ratio;
+  const words = (id: WhyPartId): string =>
+    id === 'overrides' ? others.join(', ') : ((geared ? GEARED_WORDS[id] : undefined) ?? WHY_WORDS[id]);
+  const runs: Figures[] = [];
+  const capped: string[] = [];
+  let simulations = 0;
+  for (let set = 0; set < 2 ** players.length; set++) {
+    const taken = (part: WhyPartId): boolean => (set & (1 << players.indexOf(part))) !== 0 && players.includes(part);
+    const system = set === 0 ? a : set === 2 ** players.length - 1 ? b : mixedDrive(a, b, taken);
+    const options = { method: 'dormand-prince', relative: 1e-5, record: false } as const;
+    const run = simulate(system, profile, options);
+    simulations++;
+    let lasting = Number.NaN;
+    if (ask.lasting) {
+      lasting = simulate(system, profile, { ...options, again: true }).time;
+      simulations++;
+    }
+    const failed = run.end === 'failed';
+    if (failed) {
+      const parts = players.filter(taken).map(words);
+      capped.push(parts.length === 0 ? from.name : `${from.name} with ${parts.join(', ')} of ${to.name}`);
+    }
+    runs.push({ peak: run.highest[ask.body].value, runTime: run.time, lasting, failed });
+  }
+  // a mixture that cannot run says nothing of its own: it counts as hot as the hottest that can
+  const cap = Math.max(...runs.map(({ peak, failed }) => (failed ? Number.NEGATIVE_INFINITY : peak)));
+  const peaks = runs.map(({ peak, failed }) => (failed && Number.isFinite(cap) ? cap : peak));
+  const splits = [split('peak', ask.bodyWords, 'temperature', players, words, peaks)];
+  const times = runs.map(({ runTime }) => runTime);
+  if (Math.abs(times[times.length - 1]! - times[0]!) > 1) splits.push(split('runTime', 'run time', 'time', players, words, times));
+  if (ask.lasting) {
+    splits.push(
+      split(
+        'timeToCutoff',
+        'time to cut-off',
+        'time',
+        players,
+        words,
+        runs.map(({ lasting }) => lasting),
+      ),
+    );
+  }
+  const found = { schema: 'shaftwork.why/1', from: from.name, to: to.name, splits, simulations, capped } as const;
+  return { ...found, sentence: whySentence(found) };
+}
+
+function split(
+  quantity: WhySplit['quantity'],
+  words: string,
+  dimension: Dimension,
+  players: readonly WhyPartId[],
+  wordsOf: (id: WhyPartId) => string,
+  values: readonly number[],
+): WhySplit {
+  const shares = shapleyValues(players.length, values);
+  const parts: WhyPart[] = players.map((id, k) => ({ id, words: wordsOf(id), value: shares.parts[k]! }));
+  const strongest = [...shares.interactions].sort((p, q) => Math.abs(q.value) - Math.abs(p.value))[0];
+  const largest = Math.max(0, ...parts.map(({ value }) => Math.abs(value)));
+  const [from, to] = [values[0]!, values[values.length - 1]!];
+  return {
+    quantity,
+    words,
+    dimension,
+    from,
+    to,
+    difference: to - from,
+    parts: parts.sort((p, q) => Math.abs(q.value) - Math.abs(p.value)),
+    interaction:
+      strongest === undefined ? undefined : { between: [players[strongest.pair[0]]!, players[strongest.pair[1]]!], value: strongest.value },
+    interactionsExceedParts: strongest !== undefined && Math.abs(strongest.value) > largest,
+  };
+}
