@@ -25,10 +25,15 @@ describe('why', () => {
     expect(code).toBe(0);
     expect(out).toContain('Long against Wide');
     const rows = out.split('\n').slice(out.split('\n').indexOf('peak winding temperature') + 1);
-    const numbers = rows.slice(0, rows.findIndex((line) => line.trim() === '')).flatMap((line) => {
-      const found = /(−?\d+\.\d)\s*(?:K|°C)\s*$/.exec(line);
-      return found === null ? [] : [Number(found[1].replace('−', '-'))];
-    });
+    const numbers = rows
+      .slice(
+        0,
+        rows.findIndex((line) => line.trim() === ''),
+      )
+      .flatMap((line) => {
+        const found = /(−?\d+\.\d)\s*(?:K|°C)\s*$/.exec(line);
+        return found === null ? [] : [Number(found[1].replace('−', '-'))];
+      });
     // from, parts, sum, to, joint effect; rounded to a tenth each
     const [from, sum, to] = [numbers[0], numbers[numbers.length - 3], numbers[numbers.length - 2]];
     const parts = numbers.slice(1, -3);
