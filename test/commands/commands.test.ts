@@ -109,10 +109,32 @@ describe('run', () => {
 });
 
 describe('check, point, schema, help', () => {
-  it('check lists what is assumed', async () => {
+  it('check tells what is odd, which numbers cost most, and what is assumed as far as it matters, in 80 columns', async () => {
     const { code, out } = await call('check', boat);
     expect(code).toBe(0);
-    expect(out).toContain('emissivity');
+    expect(out).toContain('the file is right');
+    expect(out).toContain('burst figure');
+    expect(out).toMatch(/1 heat path from winding to stator, ±40 %/);
+    expect(out).toContain('once measured');
+    expect(out).not.toContain('emissivity');
+    for (const line of out.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
+    const all = await call('check', boat, '--verbose');
+    expect(all.out).toContain('emissivity');
+    for (const line of all.out.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
+  });
+
+  it('check prints one JSON document with every number finite', async () => {
+    const { code, out } = await call('check', boat, '--json');
+    expect(code).toBe(0);
+    const document = JSON.parse(out, (key, value) => {
+      if (typeof value === 'number') expect(Number.isFinite(value), key).toBe(true);
+      expect(value === null, `${key} is null`).toBe(false);
+      return value;
+    });
+    expect(document.schema).toBe('shaftwork.check/1');
+    expect(document.costly.numbers).toHaveLength(3);
+    expect(document.audit.candidates).toHaveLength(3);
+    expect(document.assumptions.length).toBeGreaterThan(20);
   });
 
   it('point closes its powers and holds a given throttle', async () => {

@@ -75,8 +75,12 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
   add('init [folder]', 'a commented scenario to start from, with a part file and the schema', 'init my-boat --for boat')
     .option('--for <vehicle>', 'boat, aircraft or car')
     .action(async (folder: string | undefined, options) => exit(await (await import('./commands/init.js')).init(io, folder, options)));
-  add('check <scenario>', 'is the file right, and what is assumed', 'check my-boat/boat.yaml')
-    .option('--json', 'print problems or assumptions as one JSON document')
+  add(
+    'check <scenario>',
+    'is the file right, what is odd about the sheets, which numbers cost most, what is assumed',
+    'check my-boat/boat.yaml --verbose',
+  )
+    .option('--json', 'print problems, or audit, costly numbers and assumptions, as one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/check.js')).check(io, scenario, options)));
   add('point <scenario>', 'the steady operating point of every candidate', "point my-boat/boat.yaml --throttle '70 %'")
     .option('--throttle <q>', "throttle, '70 %'; '0 to 100 %' for a range")

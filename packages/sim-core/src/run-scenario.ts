@@ -11,12 +11,16 @@
 import type { ScenarioProblem } from './problems/index.js';
 import { complete } from './provenance/complete.js';
 import type { GivenScenario } from './provenance/given.js';
+import type { AuditResult } from './results/audit-result.js';
 import { CAUTIONS } from './results/cautions.js';
+import type { CostlyResult } from './results/costly-result.js';
 import type { Assumption, CandidateResult, RunResult } from './results/run-result.js';
 import { verdictOf } from './results/verdict.js';
 import type { WhyResult } from './results/why-result.js';
 import { readScenario } from './scenario/index.js';
 import { assumptionsOf } from './studies/assumptions.js';
+import { audit } from './studies/audit.js';
+import { costlyNumbers } from './studies/costly-numbers.js';
 import { type DoubtJob, jobsOf, workDoubt } from './studies/doubt.js';
 import { BODY_WORDS, closestBody } from './studies/doubt-curves.js';
 import { gatherDoubt } from './studies/doubt-gather.js';
@@ -84,6 +88,7 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
     verdict: verdictOf(ranked, scenario.objective),
     findings: results.flatMap((candidate) => candidate.findings),
     assumptions: assumptionsOf(candidates),
+    audit: audit(candidates, results),
     cautions: CAUTIONS,
   };
 }
@@ -153,8 +158,23 @@ function hashOf(files: readonly { readonly path: string; readonly text: string }
   return hash.toString(16).padStart(8, '0');
 }
 
-/** What `check` lists: data that were not given. */
-export const assumptionsOfScenario = ({ candidates }: PreparedScenario): Assumption[] => assumptionsOf(candidates);
+/** What `check` tells of a scenario that is right. */
+export interface ScenarioCheck {
+  readonly audit: AuditResult;
+  readonly costly: CostlyResult;
+  /** Data that were not given. */
+  readonly assumptions: readonly Assumption[];
+}
+
+/** Audit, costly numbers and assumptions; see studies/audit, studies/costly-numbers. */
+export function checkScenario({ scenario, candidates }: PreparedScenario): ScenarioCheck {
+  const runs = candidates.map((candidate) => runCandidate(candidate, scenario.profile, { method: 'dormand-prince', relative: 1e-4 }));
+  return {
+    audit: audit(candidates, runs),
+    costly: costlyNumbers(candidates, scenario.profile, scenario.objective),
+    assumptions: assumptionsOf(candidates),
+  };
+}
 
 /** Steady points of all candidates; see studies/point. */
 export const pointsOfScenario = ({ candidates }: PreparedScenario, ask: PointAsk): PointResult[] =>

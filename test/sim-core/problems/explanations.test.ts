@@ -6,6 +6,7 @@ import {
   PROBLEM_EXPLANATIONS,
   PROBLEM_KINDS,
 } from '@shaftwork/sim-core/problems';
+import { ODDITY_KINDS } from '@shaftwork/sim-core/results/audit-result';
 import type { FindingKind } from '@shaftwork/sim-core/results/finding';
 import { describe, expect, it } from 'vitest';
 
@@ -16,7 +17,7 @@ const noOther: Readonly<Record<keyof typeof FINDING_EXPLANATIONS, true>> = {} as
 describe('explanations', () => {
   it('has one for every kind of problem and finding', () => {
     expect(Object.keys(PROBLEM_EXPLANATIONS).sort()).toEqual([...PROBLEM_KINDS].sort());
-    expect(EXPLAINED_KINDS).toHaveLength(PROBLEM_KINDS.length + Object.keys(everyFinding).length);
+    expect(EXPLAINED_KINDS).toHaveLength(PROBLEM_KINDS.length + Object.keys(everyFinding).length + ODDITY_KINDS.length);
     expect(new Set(EXPLAINED_KINDS).size).toBe(EXPLAINED_KINDS.length);
     expect(noOther).toEqual({});
   });

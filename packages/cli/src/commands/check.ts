@@ -1,8 +1,11 @@
-/** `check`: is the file right, and what is assumed. */
-import { formatQuantity } from '@shaftwork/sim-core/quantities';
-import { assumptionsOfScenario } from '@shaftwork/sim-core/run-scenario';
+/** `check`: is the file right, what is odd about the sheets, which numbers cost the answer most, and what is assumed. */
+import { formatClock } from '@shaftwork/sim-core/quantities';
+import { checkScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../exit.js';
-import { table } from '../render/table.js';
+import { assumptionText } from '../render/assumption-text.js';
+import { auditJson, costlyJson } from '../render/audit-json.js';
+import { costlyText, oddityText } from '../render/audit-text.js';
+import { wrap } from '../render/table.js';
 import { typed } from '../shell-words.js';
 import type { GlobalOptions, Terminal } from '../terminal.js';
 import { prepare, sayProblems } from './prepare.js';
@@ -13,29 +16,27 @@ export async function check(io: Terminal, path: string, options: GlobalOptions &
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
-  const assumptions = assumptionsOfScenario(prepared.prepared);
+  const { audit, costly, assumptions } = checkScenario(prepared.prepared);
+  const odd = audit.oddities.some(({ weight }) => weight !== 'note');
+  const code = options.strict && odd ? EXIT.notFeasible : EXIT.done;
   if (options.json) {
-    io.out(`${JSON.stringify({ schema: 'shaftwork.check/1', assumptions }, null, 2)}\n`);
-    return EXIT.done;
+    const document = { schema: 'shaftwork.check/1', audit: auditJson(audit), costly: costlyJson(costly), assumptions };
+    io.out(`${JSON.stringify(document, null, 2)}\n`);
+    return code;
   }
-  const { scenario } = prepared.prepared;
+  const { scenario, candidates } = prepared.prepared;
+  const seconds = scenario.profile.reduce((sum, step) => sum + step.duration, 0);
+  const size = `${counted(candidates.length, 'candidate')}, ${counted(scenario.profile.length, 'step')} in ${formatClock(seconds)} min`;
   io.out(
-    `${scenario.title}: the file is right. ${counted(scenario.candidates.length, 'candidate')}, ${counted(scenario.profile.length, 'step')}.\n`,
-  );
-  io.out(`Assumed in place of what was not given (${assumptions.length}), with 95 % intervals:\n\n`);
-  const show = (value: number, dimension: (typeof assumptions)[number]['dimension']): string =>
-    formatQuantity(value, dimension, { significant: 3 });
-  io.out(
-    table(
-      assumptions.map((each) => [
-        `${each.words}${each.candidates.length === scenario.candidates.length ? '' : ` [${each.candidates.join(', ')}]`}`,
-        show(each.value, each.dimension),
-        each.low === each.high ? '' : `${show(each.low, each.dimension)} … ${show(each.high, each.dimension)}`,
-      ]),
-    ),
+    [
+      `${wrap(`${scenario.title}: the file is right. ${size}.`)}\n`,
+      `${io.colours.strong('What is odd about the sheets')}\n${oddityText(audit)}`,
+      `${io.colours.strong('The numbers that cost the answer most')}\n${costlyText(costly)}`,
+      `${io.colours.strong('Assumed in place of what was not given, with 95 % intervals')}\n${assumptionText(assumptions, costly, io.verbose)}`,
+    ].join('\n'),
   );
   io.note(`Next: npx shaftwork run ${typed(path)}\n`);
-  return EXIT.done;
+  return code;
 }
 
 const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`;

@@ -1,11 +1,6 @@
+import { AUDIT_EXPLANATIONS } from './audit-explanations.js';
+import type { Explanation } from './explanation.js';
 import type { ProblemKind } from './scenario-problem.js';
-
-/** What `explain` prints about a kind of problem or finding. */
-export interface Explanation {
-  readonly meaning: string;
-  readonly causes: readonly string[];
-  readonly tries: readonly string[];
-}
 
 export const PROBLEM_EXPLANATIONS: { readonly [K in ProblemKind]: Explanation } = {
   'unreadable-text': {
@@ -244,8 +239,12 @@ export const FINDING_EXPLANATIONS = {
 
 /** The text for a kind of problem or finding, or undefined for a word that is neither. */
 export function explanationOf(kind: string): Explanation | undefined {
-  const all: Readonly<Record<string, Explanation>> = { ...PROBLEM_EXPLANATIONS, ...FINDING_EXPLANATIONS };
+  const all: Readonly<Record<string, Explanation>> = { ...PROBLEM_EXPLANATIONS, ...FINDING_EXPLANATIONS, ...AUDIT_EXPLANATIONS };
   return Object.hasOwn(all, kind) ? all[kind] : undefined;
 }
 
-export const EXPLAINED_KINDS: readonly string[] = [...Object.keys(PROBLEM_EXPLANATIONS), ...Object.keys(FINDING_EXPLANATIONS)];
+export const EXPLAINED_KINDS: readonly string[] = [
+  ...Object.keys(PROBLEM_EXPLANATIONS),
+  ...Object.keys(FINDING_EXPLANATIONS),
+  ...Object.keys(AUDIT_EXPLANATIONS),
+];

@@ -1,5 +1,5 @@
 /** Everything a draw decides: the unknowns of all candidates' data, each once, with words, whose it is, and what it is part of. */
-import type { Spread } from '../quantities/index.js';
+import type { Dimension, Spread } from '../quantities/index.js';
 import { type Datum, isDatum, type Unknown } from './datum.js';
 import { RULES } from './rules.js';
 
@@ -8,6 +8,7 @@ export interface UnknownEntry {
   readonly spread: Spread;
   /** Nominal value of the first datum that carries it [SI]. */
   readonly value: number;
+  readonly dimension: Dimension;
   /** What it belongs to: a rule, the own parts of a rule's error over all candidates ("rule:press-fit@own"), or the place of a given datum. */
   readonly group: string;
   /** The given datum's path of keys without its candidate ("motor.resistance"), or the rule's name. */
@@ -68,7 +69,7 @@ export function unknownsOf(candidates: readonly { readonly name: string; readonl
       const subject = given ? subjectOf(origin.place.path) : origin.rule;
       const words = `${given ? givenWords(subject) : RULES[origin.rule].words}${own ? OWN_WORDS : ''}`;
       const group = given ? key : `rule:${origin.rule}${own ? '@own' : ''}`;
-      found.set(key, { key, spread, value: datum.value, group, subject, words, candidates: [name] });
+      found.set(key, { key, spread, value: datum.value, dimension: datum.dimension, group, subject, words, candidates: [name] });
     };
     const walk = (x: unknown): void => {
       if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x) || seen.has(x)) return;

@@ -1,4 +1,5 @@
 /** What the spec sheets say when they are held against physics, against each other and against what the trade usually sees. Plain data, SI. */
+import { AUDIT_EXPLANATIONS } from '../problems/index.js';
 
 /** One number of a sheet, or made from it. */
 export interface AuditFigure {
@@ -22,17 +23,17 @@ export const AUDIT_FIGURES = [
   'stallCurrent',
   'noLoadSpeed',
   'rotorSurfaceSpeed',
-  'electricalFrequency',
+  'electricalSpeed',
   'peakEfficiency',
   'peakEfficiencyCurrent',
-  'ratedPowerProduct',
+  'ratedPowerShare',
   'ratedCopperLoss',
   'ratedWindingTemperature',
   'ratedTimeToLimit',
   'loadedSpeedRatio',
-  'loadShare',
+  'noLoadShare',
   'meanInputPerMass',
-  'peakInputPerMass',
+  'ratedInputPerMass',
   'tipMach',
   'canTemperature',
   'dischargeRate',
@@ -40,28 +41,8 @@ export const AUDIT_FIGURES = [
 export type AuditFigureId = (typeof AUDIT_FIGURES)[number];
 
 /** Kinds of oddity; their general texts stand in problems/audit-explanations.ts. */
-export const ODDITY_KINDS = [
-  'rated-power-over-product',
-  'rated-power-far-below-product',
-  'no-load-speed-over-limit',
-  'rotor-surface-speed-high',
-  'electrical-frequency-high',
-  'kv-unlikely',
-  'resistance-unlikely',
-  'no-load-current-unlikely',
-  'motor-constant-out-of-line',
-  'winds-disagree',
-  'peak-efficiency-unlikely',
-  'rated-current-overheats',
-  'continuous-close-to-peak',
-  'load-light',
-  'loaded-speed-out-of-band',
-  'input-per-mass-high',
-  'tip-mach-high',
-  'can-hotter-than-practised',
-  'discharge-optimistic',
-] as const;
-export type OddityKind = (typeof ODDITY_KINDS)[number];
+export type OddityKind = keyof typeof AUDIT_EXPLANATIONS;
+export const ODDITY_KINDS = Object.keys(AUDIT_EXPLANATIONS) as readonly OddityKind[];
 
 /** Something a practitioner would remark on. */
 export interface Oddity {
@@ -88,10 +69,10 @@ export interface CandidateAudit {
   readonly figures: readonly AuditFigure[];
 }
 
-/** Candidates of the same can and mass, taken for winds of one frame; a spread of R·Kv² of 1 would be perfect agreement. */
+/** Candidates of the same can and mass, taken for winds of one frame. */
 export interface FrameAudit {
   readonly candidates: readonly string[];
-  /** R·Kv² of each [1/W·(rad/s)²·Ω², shown as Ω·(rpm/V)²]: the inverse square of the motor constant. */
+  /** R·Kv² of each [W/(N·m)²]: copper loss per torque squared, the inverse square of the motor constant; rewinding leaves it. */
   readonly resistanceTimesKvSquared: readonly number[];
   /** Largest over smallest [1]. */
   readonly spread: number;

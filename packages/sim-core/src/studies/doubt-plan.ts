@@ -85,7 +85,7 @@ export function planDoubt(
   if (!Number.isInteger(samples) || samples < 16) throw new RangeError(`Doubt is sampled 16 times or more, not ${samples}.`);
   const spread: Spread = { shape: 'normal', sd: MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95 };
   const names = candidates.map(({ name }) => name);
-  const model = { spread, value: 1, subject: MODEL };
+  const model = { spread, value: 1, dimension: 'ratio' as const, subject: MODEL };
   const unknowns: UnknownEntry[] = [
     ...unknownsOf(candidates),
     { ...model, key: MODEL, group: MODEL, words: MODEL_ERROR.words, candidates: names },

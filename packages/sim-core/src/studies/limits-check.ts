@@ -1,6 +1,7 @@
 /** How a run stands to each of its limits, the closest first. */
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { KernelEvent } from '../kernel/event-margins.js';
+import { openCircuitVoltage } from '../parts/battery.js';
 import type { Datum } from '../provenance/datum.js';
 import { RULES } from '../provenance/rules.js';
 import type { Dimension } from '../quantities/index.js';
@@ -131,7 +132,7 @@ export function originOf(datum: Datum): string {
 /** All limits that are set, the one nearest to its bound (as a share of the way from the start) first. */
 export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>): LimitResult[] {
   const { highest, lowest, passed } = simulation;
-  const first = simulation.recorded!.trace;
+  const starts = startsOf(simulation, data);
   const found: LimitResult[] = [];
   for (const spec of LIMITS) {
     const datum = spec.datum(data.limits);
@@ -141,8 +142,7 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>): Limi
     // the pack's voltage is chosen, not run into: it is told only when it is too high
     if (spec.id === 'busVoltage' && highest.busVoltage.value <= bound) continue;
     const worst = ceiling ? highest[spec.channel] : lowest[spec.channel];
-    const temperature = spec.dimension === 'temperature';
-    const start = temperature || spec.id === 'reserve' || spec.id === 'cellVoltage' ? first[spec.channel][0] : 0;
+    const start = starts[spec.id] ?? 0;
     const margin = ceiling ? bound - worst.value : worst.value - bound;
     const span = Math.abs(bound - start);
     const passedAt = margin < 0 ? (spec.id === 'busVoltage' ? worst.time : passed.get(spec.id as KernelEvent)) : undefined;
@@ -164,3 +164,21 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>): Limi
   }
   return found.sort((a, b) => a.marginShare - b.marginShare);
 }
+
+/** Where the way to a limit begins: temperatures and charge as the run starts, the cells' voltage at rest; everything else begins at 0. */
+function startsOf({ initialState, kernel }: Simulation, data: DriveSystem<Datum>): Partial<Record<LimitId, number>> {
+  const body = (k: number): number => initialState[kernel.bodyIndex[k]];
+  const charge = initialState[kernel.dimension - 3];
+  return {
+    windingTemperature: body(0),
+    magnetTemperature: body(3),
+    controllerTemperature: body(4),
+    cellTemperature: body(5),
+    reserve: charge,
+    cellVoltage: openCircuitVoltage(data.battery.openCircuit, charge) + data.battery.voltageOffset.value,
+  };
+}
+
+/** Whether a run was driven to its end with no limit passed. */
+export const meetsLimits = (simulation: Pick<Simulation, 'end'>, limits: readonly LimitResult[]): boolean =>
+  simulation.end === 'finished' && limits.every((limit) => limit.passedAt === undefined && limit.margin >= 0);

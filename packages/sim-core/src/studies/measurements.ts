@@ -77,7 +77,7 @@ const METHODS: readonly (readonly [RegExp, Method])[] = [
   [/open-circuit/, method('an hour', 0.3, false, 'rest the pack at a few charges and note its voltage')],
   [/drag/, method('an hour', 0.03, false, 'tow or push the vehicle at the speed that matters and read the force on a luggage scale')],
   [
-    /marine-power-error|marine-thrust-error|coefficient-error|blade-element|power_factor|thrust_factor/,
+    /power-error|thrust-error|coefficient-error|power_factor|thrust_factor/,
     method('an afternoon', 0.04, false, 'drive this propeller with any known motor, log current and speed at one throttle, and compare'),
   ],
   [/rolling|grip/, method('an hour', 0.05, false, 'pull the vehicle over its ground with a scale')],

@@ -8,7 +8,7 @@ import { realise } from '../provenance/realise.js';
 import type { Dimension } from '../quantities/index.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { hardestMoment } from './hardest-moment.js';
-import { limitsOf } from './limits-check.js';
+import { limitsOf, meetsLimits } from './limits-check.js';
 import { findingsOf } from './run-findings.js';
 import { type SimulateOptions, simulate } from './simulate.js';
 import { fits, spaceRoom } from './space.js';
@@ -43,7 +43,6 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const crossings = crossingsOf(picture.torqueSpeed);
   if (crossings > 1) findings.push({ candidate: name, kind: 'several-operating-points', count: crossings });
   const space = spaceRoom(given, system);
-  const complete = simulation.end === 'finished';
   const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-6, record: false, again: true });
   const { highest, kernel } = simulation;
   const { energy, trace } = simulation.recorded!;
@@ -53,7 +52,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const cutTime = again.end === 'finished' ? undefined : again.time;
   return {
     name,
-    feasible: complete && limits.every((limit) => limit.passedAt === undefined && limit.margin >= 0),
+    feasible: meetsLimits(simulation, limits),
     limits,
     headline: {
       peakWindingTemperature: figure('temperature', highest.windingTemperature.value),

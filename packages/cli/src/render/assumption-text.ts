@@ -1,0 +1,68 @@
+/** What was assumed, by part, the most influential first; what does not matter is counted, not listed. */
+import type { Assumption, CostlyResult } from '@shaftwork/sim-core';
+import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { hanging } from './audit-text.js';
+
+const PARTS: readonly (readonly [path: string, words: string])[] = [
+  ['limits', 'limits'],
+  ['heat.controller', 'controller'],
+  ['heat.capacity.controller', 'controller'],
+  ['heat.cells', 'battery'],
+  ['heat.capacity.cells', 'battery'],
+  ['heat', 'heat paths of the motor'],
+  ['motor', 'motor'],
+  ['battery', 'battery'],
+  ['wiring', 'wiring'],
+  ['controller', 'controller'],
+  ['gearbox', 'gearbox'],
+  ['load', 'propeller or wheel'],
+  ['vehicle', 'vehicle'],
+  ['surroundings', 'surroundings'],
+];
+const partOf = (path: string): string => PARTS.find(([start]) => path.startsWith(start))?.[1] ?? 'start of the run';
+
+/** Below this a number's whole interval moves the peaks by less than anybody can measure [K]. */
+const MATTERS = 0.5;
+
+interface Row {
+  readonly words: string;
+  readonly part: string;
+  readonly all: Assumption[];
+  readonly moves: number;
+}
+
+function rowsOf(assumptions: readonly Assumption[], costly: CostlyResult): Row[] {
+  const moves = new Map(costly.all.map(({ subject, before }) => [subject, before]));
+  const rows = new Map<string, Row>();
+  for (const each of assumptions) {
+    const row = rows.get(each.origin);
+    if (row === undefined)
+      rows.set(each.origin, { words: each.words, part: partOf(each.path), all: [each], moves: moves.get(each.origin) ?? 0 });
+    else row.all.push(each);
+  }
+  return [...rows.values()];
+}
+
+const show = (value: number, { dimension }: Assumption): string => formatQuantity(value, dimension, { significant: 3 });
+
+function line({ words, all, moves }: Row): string {
+  const [first] = all;
+  const low = Math.min(...all.map((each) => each.low));
+  const high = Math.max(...all.map((each) => each.high));
+  const values = [...new Set(all.map((each) => show(each.value, each)))].join(', ');
+  const range = low === high ? '' : ` (${show(low, first)} to ${show(high, first)})`;
+  const effect = moves >= 0.05 ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K` : '';
+  return `${words}: ${values}${range}${effect}`;
+}
+
+/** The list for people; with `verbose` every line. */
+export function assumptionText(assumptions: readonly Assumption[], costly: CostlyResult, verbose: boolean): string {
+  const rows = rowsOf(assumptions, costly);
+  const told = rows.filter((row) => verbose || row.moves >= MATTERS || (row.part === 'limits' && row.all[0].origin !== 'no-reserve'));
+  const parts = new Map<string, Row[]>();
+  for (const row of [...told].sort((a, b) => b.moves - a.moves)) parts.set(row.part, [...(parts.get(row.part) ?? []), row]);
+  const text = [...parts].map(([part, list]) => [`  ${part}`, ...list.map((row) => hanging('    ', line(row)))].join('\n')).join('\n');
+  const rest = rows.length - told.length;
+  const more = rest === 0 ? '' : `${hanging('  ', `${rest} more move the peaks by less than ${MATTERS} K each: --verbose lists them.`)}\n`;
+  return `${text}\n${more}`;
+}

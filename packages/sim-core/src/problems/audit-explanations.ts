@@ -1,0 +1,161 @@
+/** Kinds of oddity on spec sheets: what each would mean, why it happens, and first of all what measurement settles it. */
+import type { Explanation } from './explanation.js';
+
+export const AUDIT_EXPLANATIONS = {
+  'rated-power-over-product': {
+    meaning: 'The sheet promises more input power than its own voltage times its own current.',
+    causes: [
+      'Power and current are of different pulls, a burst and a continuous one.',
+      'The power is of another wind of the frame.',
+      'A slip of a digit.',
+    ],
+    tries: [
+      'Run it at the rated current for five seconds and read volts and amperes at the motor’s leads.',
+      'Take the smaller of the figures as the limit.',
+    ],
+  },
+  'rated-power-far-below-product': {
+    meaning: 'Voltage times current is more than twice the rated power, so that the three cannot be meant together.',
+    causes: [
+      'The current is a burst, the power continuous.',
+      'The voltage is the highest allowed, the power of a smaller pack.',
+      'The power is at the shaft.',
+    ],
+    tries: ['Read volts and amperes at the motor’s leads at the rated power.', 'Keep to the power; it is what heats the motor.'],
+  },
+  'no-load-speed-over-limit': {
+    meaning:
+      'Unloaded at the rated voltage the motor would turn faster than its own speed limit; a lost or ventilating propeller would overspeed it.',
+    causes: ['Kv is of another wind of the frame.', 'The speed limit is meant under load.', 'A digit of Kv is wrong.'],
+    tries: [
+      'Run it free at a low voltage, say a third, and read rpm and volts: Kv settles it.',
+      'Limit throttle where the load may be lost.',
+    ],
+  },
+  'rotor-surface-speed-high': {
+    meaning: 'At its free speed the rim of the rotor is faster than glued magnets are trusted with.',
+    causes: [
+      'A digit of Kv is wrong.',
+      'The voltage is of a smaller motor of the family.',
+      'The rotor is bandaged, and the sheet does not say so.',
+    ],
+    tries: ['Run it free at a third of the voltage and read rpm and volts: Kv settles it.', 'Ask the maker how the magnets are held.'],
+  },
+  'electrical-speed-high': {
+    meaning: 'Pole pairs times speed is more than usual controllers commutate.',
+    causes: ['A digit of Kv is wrong.', 'Poles were counted as pole pairs.'],
+    tries: [
+      'Count the magnets, and run it free at a third of the voltage for Kv.',
+      'Look for the highest electrical speed in the controller’s manual.',
+    ],
+  },
+  'motor-constant-out-of-line': {
+    meaning:
+      'Torque per root of copper loss grows with the size of a motor whatever its winding; this one is far from motors of its kind and mass, so Kv, resistance or mass is not what it seems.',
+    causes: [
+      'A digit of Kv or resistance is wrong.',
+      'The resistance is of one phase, or contains leads and plugs.',
+      'The mass is without, or with, a gearbox or a fan.',
+    ],
+    tries: [
+      'Send a known current through two leads and read the millivolts for the resistance; run it free for Kv.',
+      'Compare with another sheet of the same motor.',
+    ],
+  },
+  'winds-disagree': {
+    meaning: 'Winds of one frame should have one value of resistance times Kv squared; these differ more than winding by hand explains.',
+    causes: [
+      'One sheet has a wrong digit.',
+      'One resistance was measured with leads, or copied from the next wind.',
+      'The frames only look alike, with other magnets or lamination.',
+    ],
+    tries: [
+      'Send one known current through two leads of each and compare the millivolts.',
+      'Trust the wind whose figures were measured, and give the other the same product.',
+    ],
+  },
+  'peak-efficiency-unlikely': {
+    meaning: 'Resistance and no-load current together promise a best efficiency that motors of this kind do not have.',
+    causes: ['The no-load current was taken at a low voltage.', 'The resistance is of one phase, or of another wind.', 'A digit is wrong.'],
+    tries: [
+      'Run it free at the pack’s voltage for the no-load current, and read the millivolts at a known current for the resistance.',
+      'Give no_load at two voltages.',
+    ],
+  },
+  'no-load-current-unlikely': {
+    meaning: 'The no-load current is an unusual part of the rated current, so that one of the two is not what it seems.',
+    causes: [
+      'It was taken at another voltage than written.',
+      'Milliampere and ampere were mixed.',
+      'The rated current is of another wind.',
+    ],
+    tries: ['Run it free on the pack and read the battery current, less the controller’s idle draw.'],
+  },
+  'rated-current-near-stall': {
+    meaning: 'At the rated current a large part of the rated voltage falls over the winding: the motor would rather heat than turn.',
+    causes: ['A digit of the resistance is wrong, or mohm and ohm were mixed.', 'The current is a burst of a second or two.'],
+    tries: ['Send a known current through two leads and read the millivolts between them.'],
+  },
+  'rated-current-overheats': {
+    meaning: 'By this model, as cooled in this scenario, the rated current cannot be held for good: it is a burst figure.',
+    causes: ['The sheet rates it in a strong wind, or for some seconds.', 'The heat path from winding to iron is estimated too low.'],
+    tries: [
+      'Hold the rated current for ten seconds, rotor at rest, and read the winding’s temperature from its resistance, 0.39 % a kelvin.',
+      '“shaftwork rate” tells what can be held, and for how long.',
+    ],
+  },
+  'advertised-power-high': {
+    meaning: 'The rated power per mass is far above the 3 W a gram that are held continuously in practice: read it as a burst.',
+    causes: ['The rating is for some seconds.', 'The mass is without its fan, cooler or gearbox.'],
+    tries: [
+      'Weigh it, and time how long the rated power may last before the can passes 70 °C.',
+      '“shaftwork rate” tells what can be held.',
+    ],
+  },
+  'sustained-over-half-of-rating': {
+    meaning: 'The run asks on average for more than half of the rated power; in practice half of an advertised peak is what lasts.',
+    causes: ['The motor is small for the job.', 'The rating is honest and continuous.'],
+    tries: ['Make a run of half the length and feel the can, then read it: what it gains in the second half tells.', 'A size larger.'],
+  },
+  'input-per-mass-high': {
+    meaning: 'The run’s mean input is more than about 3 W a gram, which only well cooled motors stand.',
+    causes: ['The motor is small for the job.', 'Water or much air cools it.'],
+    tries: ['Run a quarter of the profile and read can and winding.', 'A size larger, or a smaller propeller.'],
+  },
+  'loaded-speed-out-of-band': {
+    meaning:
+      'A motor well matched to its load turns at 0.75 to 0.85 of Kv times voltage at full throttle; far off it is overloaded, or hardly loaded.',
+    causes: ['Propeller or gear does not suit the Kv.', 'A digit of Kv is wrong.', 'The propeller data are off.'],
+    tries: ['Read rpm and volts at full throttle with the propeller on.', '“shaftwork rewind” finds the Kv that suits the load.'],
+  },
+  'load-light': {
+    meaning: 'The motor is large for this run: most of what it loses is iron and friction, which a smaller motor would not have.',
+    causes: ['The motor was chosen for a peak that is short.', 'The Kv is high, so that it idles fast.'],
+    tries: [
+      'Read the battery current with the propeller off at the run’s throttle, and compare it with the run’s own current.',
+      'A smaller motor, or a lower Kv.',
+    ],
+  },
+  'tip-mach-high': {
+    meaning: 'The blade tips come near the speed of sound, where noise rises and the coefficients no longer hold.',
+    causes: ['The propeller is large for the speed.', 'A digit of Kv is wrong.'],
+    tries: [
+      'Read the rpm at full throttle; tip speed is π times diameter times revolutions a second.',
+      'A larger pitch on a smaller diameter, or a lower Kv.',
+    ],
+  },
+  'can-hotter-than-practised': {
+    meaning: 'The can gets hotter than the 60 to 70 °C that people keep to because magnets and glue have served well below it.',
+    causes: ['Too little cooling.', 'The load is large for the motor.'],
+    tries: ['A probe on the can over the hardest minute.', '“shaftwork cool” finds the smallest cooling that would do.'],
+  },
+  'discharge-optimistic': {
+    meaning:
+      'The run draws more than good packs deliver without sagging and ageing, 12 to 36 times the capacity an hour whatever the label says.',
+    causes: ['The pack is small for the load.', 'The discharge rating is of a burst.'],
+    tries: [
+      'Note the loaded voltage of each cell in the hardest second; below 3.3 V the pack is too small.',
+      'More capacity, or cells in parallel.',
+    ],
+  },
+} as const satisfies Readonly<Record<string, Explanation>>;

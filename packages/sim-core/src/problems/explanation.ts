@@ -1,0 +1,6 @@
+/** What `explain` prints about a kind of problem or finding. */
+export interface Explanation {
+  readonly meaning: string;
+  readonly causes: readonly string[];
+  readonly tries: readonly string[];
+}

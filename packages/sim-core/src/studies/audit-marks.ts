@@ -1,0 +1,42 @@
+/** The marks sheets and runs are held against. All are common practice, no published source, unless the line says otherwise. */
+
+/** Rated power over rated voltage × current: above, the sheet contradicts itself; below, the three cannot be meant together [1]. */
+export const POWER_SHARE = { low: 0.5, high: 1.03 } as const;
+/** Surface speed of the rotor that glued magnets without bandage are trusted with [m/s]. */
+export const ROTOR_SURFACE_SPEED = 100;
+/** Rotor diameter over can diameter [1]; an outrunner's bell is its can. */
+export const ROTOR_SHARE = { inrunner: 0.5, outrunner: 1 } as const;
+/** Electrical speed that usual controllers commutate [rad/s of the electrical angle], 240 000 rpm. */
+export const ELECTRICAL_SPEED = { value: 240_000, unit: 'rpm' } as const;
+/**
+ * Motor constant of slotted machines of one shape, K_m = c·m^(5/6) [N·m/√W, kg]: K_m² ∝ D⁴L²/(L + kD) ∝ D⁵ at one shape, m ∝ D³.
+ * The exponent is similarity (D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4); c is common practice, and
+ * good to a factor of about 1.7 either way; the mark stands at `factor`.
+ */
+export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.36, exponent: 5 / 6, factor: 2.2 } as const;
+/** The same against the middle of three or more candidates of one layout, a factor either way. */
+export const PEER_FACTOR = 1.7;
+/** Winds of one frame: cans within, masses within (shares), and how far R·Kv² may differ (largest over smallest). */
+export const SAME_FRAME = { size: 0.015, mass: 0.04, spread: 1.25 } as const;
+/** Best efficiency of brushless motors of 20 g to 2 kg [1]. */
+export const PEAK_EFFICIENCY = { low: 0.6, high: 0.945 } as const;
+/** No-load current over rated current [1]. */
+export const NO_LOAD_SHARE = { low: 0.004, high: 0.2 } as const;
+/** Rated current over stall current at the rated voltage [1]; at 0.5 the shaft power is past its maximum (physics). */
+export const STALL_SHARE = 0.4;
+/** Advertised input power per mass [W/kg]; about 3 W a gram last, 5 are a burst. */
+export const RATED_INPUT_PER_MASS = 5000;
+/** Mean input of the run per mass [W/kg]. */
+export const MEAN_INPUT_PER_MASS = 3000;
+/** Mean input of the run over the rated power [1]. */
+export const SUSTAINED_SHARE = 0.5;
+/** Speed at full throttle over Kv × the pack's voltage at rest [1]: the usual band, and where it is worth a word. */
+export const LOADED_SPEED = { usual: [0.75, 0.85], low: 0.65, high: 0.93 } as const;
+/** Iron and friction loss over copper loss, energies of the run [1], and as a share of the motor's input [1]. */
+export const LIGHT_LOAD = { overCopper: 3, ofInput: 0.1 } as const;
+/** Mach number of the blade tips [1]. */
+export const TIP_MACH = 0.85;
+/** Case temperature people keep to [°C]. */
+export const CAN_TEMPERATURE = 70;
+/** Discharge that real packs give [C]: below, any; above, none; the mark for a word lies between. */
+export const DISCHARGE = { every: 12, word: 24, none: 36 } as const;

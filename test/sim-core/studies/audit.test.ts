@@ -1,0 +1,142 @@
+import { readFileSync } from 'node:fs';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { ROOM_TEMPERATURE } from '@shaftwork/sim-core/quantities';
+import type { AuditResult, OddityKind } from '@shaftwork/sim-core/results/audit-result';
+import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { audit } from '@shaftwork/sim-core/studies/audit';
+import { ratedHeating } from '@shaftwork/sim-core/studies/rated-current';
+import { runCandidate } from '@shaftwork/sim-core/studies/run';
+import { describe, expect, it } from 'vitest';
+
+const scenarios = new URL('../../../scenarios/', import.meta.url);
+const text = (path: string): string => readFileSync(new URL(path, scenarios), 'utf8');
+
+function prepared(main: string): PreparedScenario {
+  const files = new Map([['main.yaml', main]]);
+  for (;;) {
+    const made = prepareScenario(files, 'main.yaml');
+    if ('prepared' in made) return made.prepared;
+    if (!('needs' in made)) throw new Error(JSON.stringify(made));
+    for (const need of made.needs) files.set(need, text(need));
+  }
+}
+function audited(main: string): AuditResult {
+  const { candidates, scenario } = prepared(main);
+  return audit(
+    candidates,
+    candidates.map((candidate) => runCandidate(candidate, scenario.profile, { method: 'dormand-prince', relative: 1e-3 })),
+  );
+}
+const kinds = (result: AuditResult, candidate?: string): OddityKind[] =>
+  result.oddities.filter(({ candidates }) => candidate === undefined || candidates.includes(candidate)).map(({ kind }) => kind);
+
+const boat = text('survey-boat.yaml').replace('repeat: 8', 'repeat: 1').replace('for: 4 min', 'for: 30 s');
+const glider = text('burst-glider.yaml').replace('repeat: 6', 'repeat: 1');
+
+describe('audit', () => {
+  it('makes the usual figures of a sheet', () => {
+    const { candidates } = audited(boat);
+    const wide = new Map(candidates[0].figures.map((figure) => [figure.id, figure.value]));
+    // by hand from 610 rpm/V, 65 mohm, 0.70 A, 40 A, 17 V, 620 W, 236 g
+    expect(wide.get('torqueConstant')).toBeCloseTo(60 / (2 * Math.PI * 610), 12);
+    expect(wide.get('motorConstant')).toBeCloseTo(60 / (2 * Math.PI * 610) / Math.sqrt(0.065), 12);
+    expect(wide.get('stallCurrent')).toBeCloseTo(17 / 0.065, 9);
+    expect(wide.get('peakEfficiency')).toBeCloseTo((1 - Math.sqrt((0.7 * 0.065) / 17)) ** 2, 12);
+    expect(wide.get('peakEfficiencyCurrent')).toBeCloseTo(Math.sqrt((0.7 * 17) / 0.065), 9);
+    expect(wide.get('ratedPowerShare')).toBeCloseTo(620 / 680, 12);
+    expect(wide.get('ratedCopperLoss')).toBeCloseTo(104, 9);
+    expect(wide.get('noLoadSpeed')).toBeCloseTo((610 * Math.PI * (17 - 0.7 * 0.065)) / 30, 9);
+  });
+
+  it('finds no contradiction in the demos, and nothing unusual', () => {
+    for (const main of [boat, glider]) {
+      const odd = audited(main).oddities.filter(({ weight }) => weight !== 'note');
+      expect(odd).toEqual([]);
+    }
+  });
+
+  it('remarks on a Kv typed wrong by ten, and says what would be in line', () => {
+    const typo = glider.replace('kv: 740 rpm/V', 'kv: 7400 rpm/V');
+    expect(typo).not.toBe(glider);
+    const result = audited(typo);
+    expect(kinds(result, 'Disc')).toEqual(expect.arrayContaining(['motor-constant-out-of-line', 'rotor-surface-speed-high']));
+    expect(result.oddities.find(({ kind }) => kind === 'motor-constant-out-of-line')?.says).toMatch(/with a Kv of 740\s?rpm\/V/);
+    // the same slip downwards
+    const low = audited(boat.replace('kv: 610 rpm/V', 'kv: 61 rpm/V'));
+    expect(low.oddities.find(({ kind }) => kind === 'motor-constant-out-of-line')?.says).toMatch(/^Wide: .*with a Kv of 610\s?rpm\/V/);
+  });
+
+  it('remarks on a resistance wrong by ten, either way', () => {
+    const high = audited(boat.replace('65 mohm', '650 mohm'));
+    expect(kinds(high, 'Wide')).toContain('motor-constant-out-of-line');
+    expect(high.oddities.find(({ kind }) => kind === 'motor-constant-out-of-line')?.says).toMatch(/with 65\.0\s?mΩ/);
+    expect(kinds(audited(boat.replace('65 mohm', '6.5 mohm')), 'Wide')).toContain('motor-constant-out-of-line');
+  });
+
+  it('says it is a contradiction where power is over voltage times current', () => {
+    const result = audited(boat.replace('input_power: 620 W', 'input_power: 1620 W'));
+    const found = result.oddities[0];
+    expect(found).toMatchObject({ kind: 'rated-power-over-product', weight: 'contradiction', candidates: ['Wide'] });
+    expect(found.value).toBeCloseTo(1620 / 680, 12);
+    expect(found.settles.length).toBeGreaterThan(20);
+  });
+
+  it('remarks on a free speed over the sheet’s own limit', () => {
+    expect(kinds(audited(boat.replace('shaft_speed: 40000 rpm', 'shaft_speed: 9000 rpm')), 'Wide')).toContain('no-load-speed-over-limit');
+  });
+
+  it('takes candidates of one can and mass for winds of a frame, and finds the one that disagrees', () => {
+    // Long becomes another wind of Wide's frame: Kv × 1.5, so R / 2.25
+    const start = boat.indexOf('  - name: Long');
+    const wound = (resistance: string): string =>
+      boat.slice(0, start) +
+      boat
+        .slice(start)
+        .replace('610 rpm/V', '915 rpm/V')
+        .replace('72 mohm', resistance)
+        .replace('{ diameter: 30 mm, length: 74 mm }', '{ diameter: 39 mm, length: 47 mm }');
+    const honest = audited(wound('28.9 mohm'));
+    expect(honest.frames).toHaveLength(1);
+    expect(honest.frames[0].candidates).toEqual(['Wide', 'Long']);
+    expect(honest.frames[0].spread).toBeCloseTo(1, 2);
+    expect(kinds(honest)).not.toContain('winds-disagree');
+    const copied = audited(wound('65 mohm'));
+    expect(copied.frames[0].spread).toBeCloseTo(2.25, 2);
+    expect(kinds(copied)).toContain('winds-disagree');
+  });
+
+  it('does not take one motor on several gears for winds', () => {
+    const car = text('grass-car.yaml').replace('repeat: 34', 'repeat: 1');
+    expect(audited(car).frames).toEqual([]);
+  });
+});
+
+describe('rated current', () => {
+  it('settles at I²R/G over an iron held at its temperature (closed form), and passes the limit when it must', () => {
+    const [{ data }] = prepared(boat).candidates;
+    const system = realise(data);
+    const g = 2;
+    const capacity = { ...system.heat.capacity, winding: 20, stator: Number.POSITIVE_INFINITY };
+    const linear = {
+      ...system,
+      motor: { ...system.motor, resistanceCoefficient: 0, fluxCoefficient: 0 },
+      heat: { ...system.heat, windingToStator: g, throughFlow: 0, capacity },
+      start: { ...system.start, motorTemperature: ROOM_TEMPERATURE },
+      limits: { ...system.limits, windingTemperature: ROOM_TEMPERATURE + 30 },
+    };
+    const current = 30;
+    const loss = current ** 2 * system.motor.resistance;
+    const { settles, limitAfter } = ratedHeating(linear, current, 17, { vehicleSpeed: 4, thrust: 0 });
+    expect(loss / g).toBeCloseTo(29.25, 9);
+    expect(settles! - ROOM_TEMPERATURE).toBeCloseTo(loss / g, 2);
+    expect(limitAfter).toBeUndefined();
+    const hot = ratedHeating(linear, 2 * current, 17, { vehicleSpeed: 4, thrust: 0 });
+    // 117 W: T = 58.5·(1 − e^(−t·G/C)) reaches 30 K
+    expect(hot.limitAfter).toBeCloseTo((-20 / g) * Math.log(1 - 30 / ((4 * loss) / g)), 1);
+  });
+
+  it('refuses a current that the voltage does not drive', () => {
+    const [{ data }] = prepared(boat).candidates;
+    expect(() => ratedHeating(realise(data), 500, 17, { vehicleSpeed: 0, thrust: 0 })).toThrow(RangeError);
+  });
+});
