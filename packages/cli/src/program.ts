@@ -113,6 +113,18 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--between <names...>', 'the two to compare; the runner-up and the leader unless said')
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/why.js')).why(io, scenario, options)));
+  add(
+    'reshape <scenario>',
+    'long or wide: motors of one mass and Kv along diameter : length, scaled from one candidate',
+    'reshape my-boat.yaml --candidate Wide',
+  )
+    .option('--candidate <name>', 'the motor to scale from; the leader of the ranking unless said')
+    .option('--json', 'print one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/reshape.js')).reshape(io, scenario, options)));
+  add('rewind <scenario>', 'which winding of a frame: the Kv that best serves the objective under the limits', 'rewind my-boat.yaml')
+    .option('--candidate <name>', 'one candidate; all unless said')
+    .option('--json', 'print one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/rewind.js')).rewind(io, scenario, options)));
   add('schema', 'the JSON Schema of a scenario, for editors', 'schema > scenario.schema.json')
     .option('--part', 'that of a part file instead')
     .action(async (options) => exit(await (await import('./commands/schema.js')).schema(io, options)));

@@ -15,8 +15,10 @@ import type { AuditResult } from './results/audit-result.js';
 import { CAUTIONS } from './results/cautions.js';
 import type { CostlyResult } from './results/costly-result.js';
 import type { Assumption, CandidateResult, RunResult } from './results/run-result.js';
+import type { ShapeResult } from './results/shape-result.js';
 import { verdictOf } from './results/verdict.js';
 import type { WhyResult } from './results/why-result.js';
+import type { WindingResult } from './results/winding-result.js';
 import { readScenario } from './scenario/index.js';
 import { assumptionsOf } from './studies/assumptions.js';
 import { audit } from './studies/audit.js';
@@ -27,6 +29,8 @@ import { gatherDoubt } from './studies/doubt-gather.js';
 import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
 import { rank } from './studies/rank.js';
+import { reshape } from './studies/reshape.js';
+import { rewind } from './studies/rewind.js';
 import { type RunInput, runCandidate } from './studies/run.js';
 import { why } from './studies/why.js';
 
@@ -181,3 +185,9 @@ export const pointsOfScenario = ({ candidates }: PreparedScenario, ask: PointAsk
   candidates.map((candidate) => steadyPoint(candidate, ask));
 export type { DoubtJob, DoubtPlan, PointAsk, PointResult };
 export { jobsOf };
+
+/** Long or wide from one candidate, and which winding of a frame; see studies/reshape, studies/rewind. Throw RangeError for a name that is none. */
+export const reshapeOf = ({ candidates, scenario }: PreparedScenario, reference: string): ShapeResult =>
+  reshape(candidates, scenario.profile, scenario.objective, reference);
+export const rewindOf = ({ candidates, scenario }: PreparedScenario, names?: readonly string[]): WindingResult =>
+  rewind(candidates, scenario.profile, scenario.objective, names);

@@ -3,7 +3,7 @@ import { dirname, isAbsolute, join, normalize } from 'node:path';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { LARGEST_TEXT, tooLarge } from '@shaftwork/sim-core/scenario';
-import { ReadWriteFault } from '../exit.js';
+import { InputFault, ReadWriteFault } from '../exit.js';
 import type { Io } from '../io.js';
 import { problemJson, problemText } from '../render/problems.js';
 import type { Terminal } from '../terminal.js';
@@ -56,4 +56,10 @@ function readPart(io: Io, folder: string, path: string): string | number | null 
     if (error instanceof ReadWriteFault) return null;
     throw error;
   }
+}
+
+/** A candidate named on the command line, or undefined where none was; throws InputFault for a name that is none. */
+export function candidateNamed({ candidates }: PreparedScenario, name: string | undefined): string | undefined {
+  if (name === undefined || candidates.some((each) => each.name === name)) return name;
+  throw new InputFault(`--candidate: expected one of ${candidates.map((each) => each.name).join(', ')}; found ${name}.`);
 }

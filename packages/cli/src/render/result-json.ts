@@ -1,6 +1,7 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
 import { type CandidateResult, CHANNEL_IDS, CHANNELS, type Finding, type RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
+import { auditJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
 
 const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
@@ -40,6 +41,14 @@ const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
   'outside-drag-table': 'speed',
 };
 
+const spaceJson = (space: NonNullable<CandidateResult['space']>): object =>
+  Object.fromEntries(
+    Object.entries(space).map(([side, room]) => {
+      const [unit, suffix] = side === 'mass' ? (['g', '_g'] as const) : (['mm', '_mm'] as const);
+      return [side, Object.fromEntries(Object.entries(room).map(([key, value]) => [key + suffix, toUnit(value, unit)]))];
+    }),
+  );
+
 function candidateJson(candidate: CandidateResult): object {
   const headline = Object.fromEntries(
     Object.entries(candidate.headline).flatMap(([key, { dimension, nominal, p05, p95 }]) =>
@@ -70,6 +79,7 @@ function candidateJson(candidate: CandidateResult): object {
     name: candidate.name,
     feasible: candidate.feasible,
     end: candidate.end,
+    ...(candidate.space === undefined ? {} : { space: spaceJson(candidate.space) }),
     headline,
     limits,
     energy: {
@@ -96,6 +106,7 @@ export function resultJson(result: RunResult): string {
     verdict,
     findings: findings.map((finding) => findingJson(finding, candidates)),
     assumptions,
+    ...(result.audit === undefined ? {} : { audit: auditJson(result.audit) }),
     cautions,
     ...(result.doubt === undefined ? {} : { doubt: doubtJson(result.doubt) }),
     ...(result.why === undefined ? {} : { why: whyJson(result.why) }),

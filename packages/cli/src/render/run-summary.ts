@@ -40,6 +40,7 @@ function figureRows(result: RunResult): string[][] {
   return [
     ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
     row('meets every limit', (c) => (c.feasible ? 'yes' : 'no')),
+    ...roomRows(ranked),
     row('peak winding', (c) => show(c.headline.peakWindingTemperature.nominal, 'temperature', '°C', 0)),
     ...doubtRows(result, ranked),
     row('peak can', (c) => show(c.headline.peakCanTemperature.nominal, 'temperature', '°C', 0)),
@@ -64,6 +65,24 @@ function figureRows(result: RunResult): string[][] {
       row('useful share of energy', (c) => (moves(c) ? show(c.headline.driveEfficiency.nominal, 'fraction', '%', 0) : NO_FIGURE)),
     ),
   ];
+}
+
+/** Room left in the space that was given; what does not fit is ranked after all that does. */
+function roomRows(ranked: readonly CandidateResult[]): string[][] {
+  const sides = [
+    ['room across', 'diameter', 'length', 'mm'],
+    ['room in length', 'length', 'length', 'mm'],
+    ['mass to spare', 'mass', 'mass', 'g'],
+  ] as const;
+  return sides.flatMap(([words, side, dimension, unit]) => {
+    if (!ranked.some(({ space }) => space?.[side] !== undefined)) return [];
+    const figure = ({ space }: CandidateResult): string => {
+      const room = space?.[side]?.room;
+      if (room === undefined) return NO_FIGURE;
+      return `${formatQuantity<Dimension>(room, dimension, { unit, decimals: 0 })}${room < 0 ? ', no' : ''}`;
+    };
+    return [[words, ...ranked.map(figure)]];
+  });
 }
 
 /** How sure: the band of the peak and the chances, where tolerances were sampled. */

@@ -71,6 +71,9 @@ export function eventWatch(
       marginsAt(t, stateAt(step, t), extra);
       return extra[event]!;
     };
+    // a margin that is solved for may come out another way by rounding when it is asked again: the fall is then at that very end
+    if (margin(lo) <= 0) return lo;
+    if (margin(hi) > 0) return hi;
     const tolerance = Math.min(SECONDS, SHARE_OF_STEP * (step.to - step.from));
     let t = brent(margin, lo, hi, tolerance);
     for (let nudge = Math.max(tolerance, 2 * Number.EPSILON * Math.abs(t)); t < hi && margin(t) > 0; nudge *= 2)

@@ -18,6 +18,8 @@ export interface ShapePoint {
   /** At the reference's no-load speed [A]. */
   readonly noLoadCurrent: number;
   readonly motorConstant: number;
+  /** Shear stress in the gap at the run's peak torque [Pa]; the one that a shape stands is not constant. */
+  readonly shearStress: number;
   /** Surface speed of the rotor at the highest motor speed of the run [m/s]. */
   readonly rotorSurfaceSpeed: number;
   /** On the scenario's run [K], [A]. */
@@ -51,7 +53,7 @@ export interface ShapeResult {
    * group of properties taken from the best one, less the reference's own.
    */
   readonly drivers: readonly {
-    readonly id: 'copper' | 'no-load' | 'heat-inside' | 'surface' | 'heat-capacity';
+    readonly id: 'copper' | 'no-load' | 'heat-inside' | 'surface';
     readonly words: string;
     readonly change: number;
   }[];

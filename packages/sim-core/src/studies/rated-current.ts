@@ -6,6 +6,9 @@
  * *Holds for* the scenario's own cooling and start. *Leaves out* the controller, which has its own limits.
  */
 import type { DriveSystem } from '../drive/drive-system.js';
+import type { ProfileStep } from '../drive/profile.js';
+import { createKernel } from '../kernel/kernel.js';
+import { windingResistance } from '../parts/motor.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import { fromUnit } from '../quantities/convert.js';
 import { simulate } from './simulate.js';
@@ -23,26 +26,28 @@ const NO_INSULATION = 250;
 /** A brake needs a wheel that turns: a bench's "vehicle" creeps at this speed [m/s], too slow to cool. */
 const CREEP = 1e-6;
 
-/**
- * Heats `system` with motor `current` [A] at `voltage` [V] across the motor; `vehicleSpeed` [m/s] and `thrust` [N] are those of full
- * throttle. Throws RangeError where that voltage does not drive that current through the cold winding.
- */
-export function ratedHeating(
+/** Speed of the vehicle [m/s] and thrust [N] that cool the motor. */
+export interface CoolingPoint {
+  readonly vehicleSpeed: number;
+  readonly thrust: number;
+}
+
+/** `system` on a brake that turns its motor at `speed` [rad/s], and the profile that holds `current` [A] there for an hour. */
+function onBrake(
   system: DriveSystem,
   current: number,
-  voltage: number,
-  full: { readonly vehicleSpeed: number; readonly thrust: number },
-): RatedHeating {
+  speed: number,
+  full: CoolingPoint,
+): { readonly system: DriveSystem; readonly profile: readonly ProfileStep[] } {
   const { motor, battery, controller, heat, load, limits } = system;
-  const speed = (voltage - current * motor.resistance) / motor.torqueConstant;
-  if (!(speed > 0)) throw new RangeError(`${voltage} V do not drive ${current} A through ${motor.resistance} ohm.`);
   const cooling = Math.max(full.vehicleSpeed, CREEP);
   const none = Number.POSITIVE_INFINITY;
+  const volts = motor.torqueConstant * speed + 3 * current * motor.resistance;
   const stiff: DriveSystem = {
     ...system,
     battery: {
       ...battery,
-      cellsInSeries: Math.ceil(voltage),
+      cellsInSeries: Math.ceil(volts),
       cellsInParallel: 1,
       capacity: 1e9,
       cellResistance: 1e-6,
@@ -75,8 +80,21 @@ export function ratedHeating(
     drives: 1,
   };
   const held = (value: number) => ({ from: value, to: value });
-  const profile = [{ duration: LONG, hold: 'motorCurrent' as const, value: held(current), vehicleSpeed: held(cooling) }];
-  const run = simulate(stiff, profile, { method: 'dormand-prince', relative: 1e-3, record: false });
+  return { system: stiff, profile: [{ duration: LONG, hold: 'motorCurrent', value: held(current), vehicleSpeed: held(cooling) }] };
+}
+
+const FAST = { method: 'dormand-prince', relative: 1e-3, record: false } as const;
+
+/**
+ * Heats `system` with motor `current` [A] at `voltage` [V] across the motor. Throws RangeError where that voltage does not drive that current
+ * through the cold winding.
+ */
+export function ratedHeating(system: DriveSystem, current: number, voltage: number, full: CoolingPoint): RatedHeating {
+  const { motor } = system;
+  const speed = (voltage - current * motor.resistance) / motor.torqueConstant;
+  if (!(speed > 0)) throw new RangeError(`${voltage} V do not drive ${current} A through ${motor.resistance} ohm.`);
+  const brake = onBrake(system, current, speed, full);
+  const run = simulate(brake.system, brake.profile, FAST);
   const settles = run.state[run.kernel.bodyIndex[0]];
   const limitAfter = run.passed.get('windingTemperature');
   return {
@@ -85,12 +103,38 @@ export function ratedHeating(
   };
 }
 
+/**
+ * Motor current [A] that holds the winding at its limit for good at `speed` [rad/s]: the winding is kept there, the other bodies settle, and
+ * what then flows out of it is i²·R. Undefined where the iron alone heats it further, or nothing settles.
+ */
+export function continuousCurrent(system: DriveSystem, speed: number, full: CoolingPoint): number | undefined {
+  const limit = system.limits.windingTemperature;
+  let current = 0.5 * Math.sqrt((limit - system.surroundings.airTemperature) / (3 * system.motor.resistance));
+  for (let pass = 0; pass < 2; pass++) {
+    const brake = onBrake(system, current, speed, full);
+    const held: DriveSystem = {
+      ...brake.system,
+      heat: { ...brake.system.heat, capacity: { ...brake.system.heat.capacity, winding: Number.POSITIVE_INFINITY } },
+      start: { ...system.start, motorTemperature: limit },
+      limits: { ...brake.system.limits, windingTemperature: Number.POSITIVE_INFINITY },
+    };
+    const run = simulate(held, brake.profile, FAST);
+    if (run.end !== 'finished') return undefined;
+    const kernel = createKernel();
+    kernel.load(brake.system);
+    kernel.begin(brake.profile[0], 0, false);
+    const rates = new Float64Array(kernel.dimension);
+    kernel.derivative(0, run.state, rates);
+    const resistance = windingResistance(system.motor, limit);
+    const flow = current ** 2 * resistance - system.heat.capacity.winding * rates[kernel.bodyIndex[0]];
+    if (!(flow > 0)) return undefined;
+    current = Math.sqrt(flow / resistance);
+  }
+  return current;
+}
+
 /** The slipstream's share of air at the motor [m/s], momentum theory: 2·v_i, v_i = −v/2 + √(v²/4 + F/(2ρA)). */
-function washSpeed(
-  load: DriveSystem['load'],
-  share: number,
-  { vehicleSpeed, thrust }: { readonly vehicleSpeed: number; readonly thrust: number },
-): number {
+function washSpeed(load: DriveSystem['load'], share: number, { vehicleSpeed, thrust }: CoolingPoint): number {
   if (load.kind !== 'propeller' || !(share > 0) || !(thrust > 0)) return 0;
   const disc = 0.25 * Math.PI * load.diameter ** 2;
   const advance = vehicleSpeed * (1 - load.wakeFraction);

@@ -1,0 +1,71 @@
+/** `reshape`: long or wide at one mass and Kv, scaled from one candidate, on the scenario's own run. */
+import type { ShapePoint, ShapeResult } from '@shaftwork/sim-core';
+import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { reshapeOf, runScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT } from '../exit.js';
+import { shapeJson } from '../render/shape-json.js';
+import { table, wrap } from '../render/table.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { candidateNamed, prepare, sayProblems } from './prepare.js';
+
+export interface ShapeOptions extends GlobalOptions {
+  readonly candidate?: string;
+  readonly json?: boolean;
+}
+
+/** Of the family, this many rows are printed; the whole of it stands in the JSON document. */
+const ROWS = 9;
+
+export async function reshape(io: Terminal, path: string, options: ShapeOptions): Promise<number> {
+  const prepared = prepare(io, path);
+  if (!prepared.ok) {
+    sayProblems(io, prepared.problems, path, options.json);
+    return EXIT.wrongInput;
+  }
+  const named = candidateNamed(prepared.prepared, options.candidate);
+  const result = reshapeOf(prepared.prepared, named ?? runScenario(prepared.prepared).ranking[0]);
+  const code = result.best === undefined ? EXIT.notFeasible : EXIT.done;
+  if (options.json) {
+    io.out(`${JSON.stringify(shapeJson(result), null, 2)}\n`);
+    return code;
+  }
+  io.out(
+    [
+      `${io.colours.strong(`Long or wide, from ${result.reference}`)}\n${wrap(result.sentences.join(' '))}\n`,
+      table([['can, mm', ...HEAD, ''], ...familyRows(result)]),
+      table([['as they are', 'can, mm', ...HEAD], ...result.real.map((point) => [realName(point), canOf(point), ...figuresOf(point)])]),
+      `${result.laws.map((law) => wrap(`  ${law}`, 80, '    ')).join('\n')}\n`,
+    ].join('\n'),
+  );
+  return code;
+}
+
+const HEAD = ['side cm²', 'ends', 'R mΩ', 'i0 A', 'Km', 'winding', 'lasts A'];
+
+const against = ({ meetsLimits, fits }: ShapePoint): string => (meetsLimits ? (fits ? '' : 'no room') : 'over limit');
+const realName = (point: ShapePoint): string => [point.name ?? '', against(point)].filter((word) => word !== '').join(', ');
+
+function familyRows({ family, best }: ShapeResult): string[][] {
+  const spacing = Math.max(1, Math.floor((family.length - 1) / (ROWS - 1)));
+  const shown = family.filter((_, k) => k % spacing === 0);
+  return [...shown.map((point) => [point, against(point)] as const), ...(best === undefined ? [] : [[best, 'best'] as const])]
+    .sort(([a], [b]) => b.ratio - a.ratio)
+    .map(([point, mark]) => [canOf(point), ...figuresOf(point), mark]);
+}
+
+const bare = (text: string): string => text.split(/\s/)[0];
+const canOf = ({ diameter, length }: ShapePoint): string =>
+  [diameter, length].map((value) => bare(formatQuantity(value, 'length', { unit: 'mm', decimals: 1 }))).join(' × ');
+
+function figuresOf(point: ShapePoint): string[] {
+  const area = (value: number): string => bare(formatQuantity(value, 'area', { unit: 'cm²', decimals: 0 }));
+  return [
+    area(point.sideArea),
+    area(point.endArea),
+    bare(formatQuantity(point.resistance, 'resistance', { unit: 'mohm', decimals: 1 })),
+    formatNumber(point.noLoadCurrent, { decimals: 2 }),
+    bare(formatQuantity(point.motorConstant, 'torque', { unit: 'mN·m', decimals: 1 })),
+    formatQuantity(point.peakWindingTemperature, 'temperature', { unit: '°C', decimals: 0 }),
+    point.continuousCurrent === undefined ? '–' : formatNumber(point.continuousCurrent, { decimals: 1 }),
+  ];
+}

@@ -1,0 +1,58 @@
+/** `rewind`: which winding of a frame serves best, candidate by candidate. */
+import type { WindingCandidate, WindingPoint } from '@shaftwork/sim-core';
+import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { rewindOf } from '@shaftwork/sim-core/run-scenario';
+import { EXIT } from '../exit.js';
+import { windingJson } from '../render/shape-json.js';
+import { table, wrap } from '../render/table.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { candidateNamed, prepare, sayProblems } from './prepare.js';
+
+export interface WindingOptions extends GlobalOptions {
+  readonly candidate?: string;
+  readonly json?: boolean;
+}
+
+/** Every so many of the winds looked at are printed; all stand in the JSON document. */
+const EVERY = 4;
+
+export async function rewind(io: Terminal, path: string, options: WindingOptions): Promise<number> {
+  const prepared = prepare(io, path);
+  if (!prepared.ok) {
+    sayProblems(io, prepared.problems, path, options.json);
+    return EXIT.wrongInput;
+  }
+  const named = candidateNamed(prepared.prepared, options.candidate);
+  const result = rewindOf(prepared.prepared, named === undefined ? undefined : [named]);
+  const code = result.candidates.some(({ best }) => best !== undefined) ? EXIT.done : EXIT.notFeasible;
+  if (options.json) {
+    io.out(`${JSON.stringify(windingJson(result), null, 2)}\n`);
+    return code;
+  }
+  io.out(result.candidates.map((each) => [`${wrap(each.sentences.join(' '))}\n`, table([HEAD, ...rowsOf(each)])].join('\n')).join('\n'));
+  return code;
+}
+
+const HEAD = ['Kv', 'R', 'winding', 'motor A', 'top speed', 'left', ''];
+
+function rowsOf({ points, reference, best }: WindingCandidate): string[][] {
+  const marks = new Map<WindingPoint, string>([
+    ...points.filter((_, k) => k % EVERY === 0).map((point) => [point, ''] as const),
+    [reference, 'now'],
+    ...(best === undefined ? [] : [[best, best === reference ? 'now, best' : 'best'] as const]),
+  ]);
+  return [...marks].sort(([a], [b]) => a.speedConstant - b.speedConstant).map(([point, mark]) => row(point, mark));
+}
+
+function row(point: WindingPoint, mark: string): string[] {
+  const against = point.meetsLimits ? (point.holdsProfile ? '' : 'does less') : 'over limit';
+  return [
+    formatQuantity(point.speedConstant, 'speedConstant', { unit: 'rpm/V', decimals: 0 }),
+    formatQuantity(point.resistance, 'resistance', { unit: 'mohm', decimals: 1 }),
+    formatQuantity(point.peakWindingTemperature, 'temperature', { unit: '°C', decimals: 0 }),
+    formatNumber(point.peakMotorCurrent, { decimals: 1 }),
+    formatQuantity(point.topSpeed, 'speed', { unit: 'm/s', decimals: 2 }),
+    formatQuantity(point.chargeLeft, 'fraction', { unit: '%', decimals: 0 }),
+    [mark, against].filter((word) => word !== '').join(', '),
+  ];
+}

@@ -1,0 +1,69 @@
+/** `reshape` and `rewind` in process. */
+import { fileURLToPath } from 'node:url';
+import { main } from '@shaftwork/cli';
+import { createIo } from '@shaftwork/cli/io';
+import { expect, it } from 'vitest';
+
+const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
+
+async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
+  const said = { out: '', err: '' };
+  const io = {
+    ...createIo(),
+    out(text: string): void {
+      said.out += text;
+    },
+    err(text: string): void {
+      said.err += text;
+    },
+  };
+  const code = await main(argv, io);
+  return { code, ...said };
+}
+const finite = (text: string): ReturnType<typeof JSON.parse> =>
+  JSON.parse(text, (key, value) => {
+    if (typeof value === 'number') expect(Number.isFinite(value), key).toBe(true);
+    expect(value === null, `${key} is null`).toBe(false);
+    return value;
+  });
+
+it.each([
+  ['reshape', 'Long or wide'],
+  ['rewind', 'Kv'],
+])('%s answers in 80 columns', async (word, begins) => {
+  const { code, out } = await call(word, boat, '--candidate', 'Wide');
+  expect(code).toBe(0);
+  expect(out).toContain(begins);
+  for (const line of out.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
+});
+
+it.each(['reshape', 'rewind'])('%s prints one JSON document, every number finite', async (word) => {
+  const { code, out } = await call(word, boat, '--candidate', 'Wide', '--json');
+  expect(code).toBe(0);
+  expect(finite(out).schema).toBe(`shaftwork.${word}/1`);
+});
+
+it('a name that is no candidate ends with 2 and lists those that are', async () => {
+  const { code, err } = await call('reshape', boat, '--candidate', 'wide');
+  expect(code).toBe(2);
+  expect(err).toContain('Wide, Long, Small');
+});
+
+it('run tells the room that is left, and ranks what does not fit after what fits', async () => {
+  const { out } = await call('run', boat, '--samples', '0');
+  expect(out).toMatch(/room across\s+12\s?mm\s+3\s?mm\s+9\s?mm/);
+  const { readFileSync, mkdtempSync, writeFileSync, rmSync } = await import('node:fs');
+  const { tmpdir } = await import('node:os');
+  const { join } = await import('node:path');
+  const folder = mkdtempSync(join(tmpdir(), 'shaftwork-'));
+  try {
+    const tight = join(folder, 'tight.yaml');
+    writeFileSync(tight, readFileSync(boat, 'utf8').replace('length: 80 mm, mass: 320 g', 'length: 70 mm, mass: 320 g'));
+    const document = finite((await call('run', tight, '--samples', '0', '--json')).out);
+    expect(document.ranking).toEqual(['Wide', 'Small', 'Long']);
+    const long = document.candidates.find(({ name }: { name: string }) => name === 'Long');
+    expect(long.space.length.room_mm).toBeCloseTo(-4, 9);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+});
