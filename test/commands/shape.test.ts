@@ -67,3 +67,27 @@ it('run tells the room that is left, and ranks what does not fit after what fits
     rmSync(folder, { recursive: true });
   }
 });
+
+it('check --strict ends with 1 where sheets contradict themselves or look unusual, not for notes', async () => {
+  const { readFileSync, mkdtempSync, writeFileSync, rmSync } = await import('node:fs');
+  const { tmpdir } = await import('node:os');
+  const { join } = await import('node:path');
+  const folder = mkdtempSync(join(tmpdir(), 'shaftwork-'));
+  try {
+    const slip = join(folder, 'slip.yaml');
+    writeFileSync(slip, readFileSync(boat, 'utf8').replace('kv: 610 rpm/V', 'kv: 6100 rpm/V'));
+    const strict = await call('check', slip, '--strict');
+    expect(strict.code).toBe(1);
+    expect(strict.out).toMatch(/with a Kv of\s+610/);
+    expect((await call('check', slip)).code).toBe(0);
+    expect((await call('check', boat, '--strict')).code).toBe(0);
+    // --force too reaches the command, wherever it stands
+    const report = join(folder, 'theirs.html');
+    writeFileSync(report, 'mine');
+    expect((await call('run', boat, '--samples', '0', '--html', report)).code).toBe(2);
+    expect((await call('--force', 'run', boat, '--samples', '0', '--html', report)).code).toBe(0);
+    expect(readFileSync(report, 'utf8')).toContain('<html');
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+});

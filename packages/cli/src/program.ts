@@ -59,6 +59,8 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .addHelpText('before', EXAMPLES)
     .addHelpText('after', AFTER)
     .hook('preAction', (_, command) => {
+      // options that both know are taken by the program, wherever they stand; the command's own action must see them too
+      if (command !== program) for (const [key, value] of Object.entries(program.opts())) command.setOptionValue(key, value);
       io = terminalOf(hands, command.optsWithGlobals());
     })
     .allowExcessArguments()

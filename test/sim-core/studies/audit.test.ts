@@ -55,6 +55,17 @@ describe('audit', () => {
     }
   });
 
+  it('remarks on the aircraft and the car what a practitioner would: the large motor idling along, the hot can', () => {
+    const mapper = audited(text('hot-day-mapper.yaml'));
+    expect(kinds(mapper).sort()).toEqual(['load-light', 'rated-current-overheats']);
+    expect(kinds(mapper, 'Anvil')).toContain('load-light');
+    expect(kinds(mapper, 'Cruiser')).not.toContain('load-light');
+    const car = audited(text('grass-car.yaml'));
+    expect(car.oddities.every(({ weight }) => weight === 'note')).toBe(true);
+    expect(kinds(car, 'Short, 4.6 to 1')).toContain('can-hotter-than-practised');
+    expect(kinds(car, 'Long, 5.4 to 1')).not.toContain('can-hotter-than-practised');
+  });
+
   it('remarks on a Kv typed wrong by ten, and says what would be in line', () => {
     const typo = glider.replace('kv: 740 rpm/V', 'kv: 7400 rpm/V');
     expect(typo).not.toBe(glider);

@@ -33,7 +33,10 @@ export async function reshape(io: Terminal, path: string, options: ShapeOptions)
     [
       `${io.colours.strong(`Long or wide, from ${result.reference}`)}\n${wrap(result.sentences.join(' '))}\n`,
       table([['can, mm', ...HEAD, ''], ...familyRows(result)]),
-      table([['as they are', 'can, mm', ...HEAD], ...result.real.map((point) => [realName(point), canOf(point), ...figuresOf(point)])]),
+      table([
+        ['as they are', 'can, mm', ...narrow(HEAD)],
+        ...result.real.map((point) => [realName(point), canOf(point), ...narrow(figuresOf(point))]),
+      ]),
       `${result.laws.map((law) => wrap(`  ${law}`, 80, '    ')).join('\n')}\n`,
     ].join('\n'),
   );
@@ -41,6 +44,9 @@ export async function reshape(io: Terminal, path: string, options: ShapeOptions)
 }
 
 const HEAD = ['side cm²', 'ends', 'R mΩ', 'i0 A', 'Km', 'winding', 'lasts A'];
+
+/** Without ends and no-load current, to leave room for names. */
+const narrow = ([side, , resistance, , ...rest]: readonly string[]): string[] => [side, resistance, ...rest];
 
 const against = ({ meetsLimits, fits }: ShapePoint): string => (meetsLimits ? (fits ? '' : 'no room') : 'over limit');
 const realName = (point: ShapePoint): string => [point.name ?? '', against(point)].filter((word) => word !== '').join(', ');
