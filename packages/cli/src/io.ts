@@ -77,7 +77,7 @@ export function createIo(): Io {
         writeFileSync(part, text);
         if (part !== path) renameSync(part, path);
       } catch (error) {
-        if (part !== path) rmSync(part, { force: true });
+        if (part !== path) removed(part);
         throw new ReadWriteFault(`Cannot write ${path}: ${fileFault(error)}. Nothing was written; choose another path.`);
       }
     },
@@ -96,13 +96,22 @@ export function createIo(): Io {
           writeFileSync(path, text, { flag: 'wx' });
         }
       } catch (error) {
-        for (const path of made) rmSync(path, { force: true, recursive: true });
+        for (const path of made) removed(path);
         throw new ReadWriteFault(
           `Cannot write ${dirname(files[0].path)}: ${fileFault(error)}. Nothing was written; choose another folder.`,
         );
       }
     },
   };
+}
+
+/** Takes away what was begun; where that fails too, there is nothing more to do. */
+function removed(path: string): void {
+  try {
+    rmSync(path, { force: true, recursive: true });
+  } catch {
+    // the first fault is the one to tell
+  }
 }
 
 const decoded = (bytes: Uint8Array): string => new TextDecoder('utf-8').decode(bytes);

@@ -58,10 +58,12 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .version('0.1.0', '--version', 'print the version')
     .addHelpText('before', EXAMPLES)
     .addHelpText('after', AFTER)
+    .enablePositionalOptions()
     .hook('preAction', (_, command) => {
-      // options that both know are taken by the program, wherever they stand; the command's own action must see them too
-      if (command !== program) for (const [key, value] of Object.entries(program.opts())) command.setOptionValue(key, value);
-      io = terminalOf(hands, command.optsWithGlobals());
+      // what every command takes may also stand before its name
+      for (const [key, value] of Object.entries(program.opts()))
+        if (command.getOptionValue(key) === undefined) command.setOptionValue(key, value);
+      io = terminalOf(hands, command.opts());
     })
     .allowExcessArguments()
     .action(async () => {
@@ -70,7 +72,7 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
       io.out(ALONE);
     });
   const add = (name: string, description: string, example?: string): Command => {
-    const command = prepared(program.command(name).description(description));
+    const command = prepared(program.command(name).description(description)).allowExcessArguments(false);
     return example === undefined ? command : command.addHelpText('before', `Example\n  npx shaftwork ${example}\n`);
   };
 

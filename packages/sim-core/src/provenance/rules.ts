@@ -165,7 +165,7 @@ export const RULES = {
   ),
   'switching-time': fixed('rise and fall time of the controller', 'time', percent(80), PRACTICE),
   'pwm-frequency': fixed('switching frequency', 'frequency', percent(60), PRACTICE),
-  'voltage-loss': fixed('controller loss per volt squared', 'ratio', percent(80), PRACTICE),
+  'voltage-loss': fixed('controller loss per volt squared, in W/V²', 'ratio', percent(80), PRACTICE),
   'voltage-loss-from-power': rule(
     'controller loss per volt squared from a loss at the pack’s nominal voltage',
     'ratio',

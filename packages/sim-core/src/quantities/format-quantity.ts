@@ -57,14 +57,26 @@ export function unitSign(unit: UnitOf): string {
 }
 
 /**
- * SI → people's text, such as `38.2 °C`; without `unit`, the unit in which this dimension is usually shown.
+ * SI → people's text, such as `38.2 °C`; without `unit`, the unit in which a value of this size is usually shown.
  * Throws RangeError for NaN and infinities, and for what `toUnit` refuses.
  */
 export function formatQuantity<D extends Dimension>(value: number, dimension: D, format: QuantityFormat<D> = {}): string {
-  const { unit = DIMENSION_FACTS[dimension].shown as UnitOf<D>, space = NARROW_SPACE, ...digits } = format;
+  const { unit = handyUnit(value, dimension), space = NARROW_SPACE, ...digits } = format;
   const sign = unitSign(unit);
   const gap = sign === '' || sign === '°' ? '' : space;
   return `${formatNumber(toUnit(value, unit), digits)}${gap}${sign}`;
+}
+
+/** Sizes at which people turn to another unit than the usual one: 200 ns, 310 m, 30 mV. */
+const BY_SIZE: { readonly [D in Dimension]?: (size: number) => string | undefined } = {
+  time: (size) => (size === 0 || size >= 1e-3 ? undefined : size < 1e-6 ? 'ns' : 'µs'),
+  length: (size) => (size === 0 || size >= 10 ? 'm' : undefined),
+  voltage: (size) => (size > 0 && size < 0.1 ? 'mV' : undefined),
+};
+
+/** The unit in which people write a value of this size [SI]. */
+export function handyUnit<D extends Dimension>(value: number, dimension: D): UnitOf<D> {
+  return (BY_SIZE[dimension]?.(Math.abs(value)) ?? DIMENSION_FACTS[dimension].shown) as UnitOf<D>;
 }
 
 /** The unit in which a dimension is shown when nobody says otherwise. */

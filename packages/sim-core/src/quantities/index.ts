@@ -14,6 +14,7 @@ export { formatClock } from './format-clock.js';
 export {
   formatNumber,
   formatQuantity,
+  handyUnit,
   NARROW_SPACE,
   type NumberFormat,
   type QuantityFormat,

@@ -18,7 +18,8 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'current-limited'; readonly step: number; readonly label?: string; readonly bound: number }
   | { readonly kind: 'cut-off-reached'; readonly bound: number }
   | { readonly kind: 'battery-empty' }
-  | { readonly kind: 'outside-propeller-table'; readonly value: number; readonly bound: number }
+  /** Without a value where the propeller all but stands still in the stream, and its advance ratio has none. */
+  | { readonly kind: 'outside-propeller-table'; readonly value?: number; readonly bound: number }
   | { readonly kind: 'outside-drag-table'; readonly value: number; readonly bound: number }
   | { readonly kind: 'does-not-fit'; readonly what: 'diameter' | 'length' | 'mass'; readonly value: number; readonly bound: number }
   | { readonly kind: 'braked-beyond-drive'; readonly step: number; readonly label?: string }

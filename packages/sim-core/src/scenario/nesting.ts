@@ -20,6 +20,21 @@ export function nestsTooDeepOnLexing(text: string): boolean {
   return false;
 }
 
+/** Marks of the lexer that stand for no text of their own. */
+const MARKS: readonly string[] = ['\u0002', '\u0018', '\u001f'];
+
+/** The offset of the innermost bracket that is never closed; undefined where all are. */
+export function bracketLeftOpen(text: string): number | undefined {
+  const open: number[] = [];
+  let offset = 0;
+  for (const lexeme of new Lexer().lex(text)) {
+    if (lexeme === '[' || lexeme === '{') open.push(offset);
+    else if (lexeme === ']' || lexeme === '}') open.pop();
+    if (!MARKS.includes(lexeme)) offset += lexeme.length;
+  }
+  return open.at(-1);
+}
+
 type Tokens = readonly CST.Token[];
 
 /** The offset of the first list or map that lies deeper than allowed, walked without recursion. */

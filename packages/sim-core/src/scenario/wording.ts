@@ -2,8 +2,13 @@ import type { ProblemKind, ProblemPlace, ScenarioProblem } from '../problems/ind
 
 const LONGEST_QUOTE = 60;
 
-/** The text in quotation marks, cut where it would drown the message. */
-export const quoted = (text: string): string => `“${text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text}”`;
+/** Characters that would steer a terminal instead of being shown. */
+export const CONTROL_CHARACTER = /\p{Cc}/u;
+
+const visible = (text: string): string => text.replace(/\p{Cc}/gu, '\ufffd');
+
+/** The text in quotation marks, cut where it would drown the message, and nothing in it that steers a terminal. */
+export const quoted = (text: string): string => `“${visible(text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text)}”`;
 
 /** "a, b or c". */
 export function alternatives(words: readonly string[]): string {

@@ -1,5 +1,6 @@
 import type { ErrorCode, YAMLError } from 'yaml';
 import type { ProblemKind, ScenarioProblem } from '../problems/index.js';
+import { bracketLeftOpen } from './nesting.js';
 import { placeAt } from './text-checks.js';
 import { problem, quoted } from './wording.js';
 
@@ -69,6 +70,20 @@ export function explainComplaint(file: string, text: string, error: YAMLError): 
         nearest: `${joined[1]}: ${joined[2]}`,
       });
     }
+  }
+  const open =
+    error.code === 'MISSING_CHAR' || error.code === 'BAD_INDENT' || error.code === 'BLOCK_IN_FLOW' ? bracketLeftOpen(text) : undefined;
+  if (open !== undefined) {
+    const [bracket, closing] = text[open] === '{' ? ['{', '}'] : ['[', ']'];
+    return problem(
+      'broken-yaml',
+      placeAt(file, text, open),
+      `a closing ${closing} for the bracket ${bracket} that is opened here`,
+      'none',
+      {
+        hint: 'count the brackets of this line and of those below it',
+      },
+    );
   }
   const { kind = 'broken-yaml', expected, found, hint } = COMPLAINTS[error.code] ?? { expected: 'YAML', hint: QUOTE_IT };
   return problem(kind, place, expected, found ?? lineOrEnd(lines[place.line - 1]), { hint });

@@ -70,7 +70,9 @@ export function findingsOf(
       candidate: name,
       time: table,
       kind: 'outside-propeller-table',
-      value: (simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to) + simulation.outsideTable,
+      ...(Number.isFinite(simulation.outsideTable)
+        ? { value: (simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to) + simulation.outsideTable }
+        : {}),
       bound: system.load.table.supported.to,
     });
   }

@@ -10,7 +10,7 @@ import {
   readRange,
   type Spread,
 } from '../../quantities/index.js';
-import { alternatives, quoted } from '../wording.js';
+import { alternatives, CONTROL_CHARACTER, quoted } from '../wording.js';
 import { type Bounds, boundsInWords, expectedWithin, within } from './bounds.js';
 
 /** A quantity as read from its text: what a Datum needs beside its place. */
@@ -155,11 +155,13 @@ export function count(description: string, example: string, bounds: Bounds) {
 }
 
 export function words(description: string, example: string) {
-  return field({ form: 'text', example }, description, (text): string | { readonly refusal: Refusal } =>
-    text.trim() === ''
-      ? { refusal: { kind: 'missing-datum', expected: `${description}, such as ${example}`, found: 'nothing' } }
-      : text.trim(),
-  );
+  return field({ form: 'text', example }, description, (text): string | { readonly refusal: Refusal } => {
+    const plain = text.trim().replace(/\s+/g, ' ');
+    if (plain === '') return { refusal: { kind: 'missing-datum', expected: `${description}, such as ${example}`, found: 'nothing' } };
+    if (!CONTROL_CHARACTER.test(plain)) return plain;
+    const hint = 'it came with an escape such as \\x1b: take it out';
+    return { refusal: { kind: 'unreadable-text', expected: 'text without control characters', found: quoted(text), hint } };
+  });
 }
 
 const FLAGS: ReadonlyMap<string, boolean> = new Map([
