@@ -71,7 +71,10 @@ export function findingsOf(
       time: table,
       kind: 'outside-propeller-table',
       ...(Number.isFinite(simulation.outsideTable)
-        ? { value: (simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to) + simulation.outsideTable }
+        ? {
+            value:
+              (simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to) + simulation.outsideTable,
+          }
         : {}),
       bound: system.load.table.supported.to,
     });
