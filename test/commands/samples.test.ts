@@ -60,8 +60,9 @@ describe('the pool', () => {
     const prepared = demo('survey-boat');
     const quiet = createProgress('', { write: () => {} });
     const alone = await sampleDoubt(prepared, { samples: 64, seed: 3 }, quiet, 1);
-    const shared = await sampleDoubt(prepared, { samples: 64, seed: 3 }, quiet, 2);
+    const shared = await sampleDoubt(prepared, { samples: 64, seed: 3 }, quiet, 2, 0);
     expect(alone.workers).toBe(0);
+    expect(shared.workers).toBe(2);
     expect([...shared.rows]).toEqual([...alone.rows]);
   });
 

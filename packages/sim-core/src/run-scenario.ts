@@ -113,7 +113,8 @@ export function withDoubt(result: RunResult, plan: DoubtPlan, rows: Float64Array
     ) as unknown as CandidateResult['headline'];
     return { ...candidate, headline };
   });
-  return { ...result, candidates, doubt };
+  const ranked = result.ranking.map((name) => candidates.find((candidate) => candidate.name === name)!);
+  return { ...result, candidates, doubt, verdict: verdictOf(ranked, result.scenario.objective, doubt) };
 }
 
 /** Why `to` differs from `from`, by name; the body split is the one whose temperature limit is nearest on either. Throws RangeError for an unknown name. */

@@ -20,15 +20,17 @@ export interface Sampled {
 
 /** Samples to a job: short enough that the bar moves and an interrupt is heard. */
 const JOB = 8;
-/** Starting a worker costs about this much [ms]; a pool pays only for more. */
-const WORTH_A_POOL = 500;
+/** A worker reads the scenario and warms up for itself; a pool pays only for more work than this [ms]. */
+const WORTH_A_POOL = 1500;
+const WARM_UP = 2;
 
-/** Throws Interrupted when the person presses Ctrl-C. `cores` is for tests. */
+/** Throws Interrupted when the person presses Ctrl-C. `cores` and `worthAPool` are for tests. */
 export async function sampleDoubt(
   prepared: PreparedScenario,
   { samples, seed }: { readonly samples: number; readonly seed: number },
   progress: Progress,
   cores = availableParallelism(),
+  worthAPool = WORTH_A_POOL,
 ): Promise<Sampled> {
   const plan = planDoubtOf(prepared, { samples, seed });
   const jobs = jobsOf(plan, JOB);
@@ -42,13 +44,17 @@ export async function sampleDoubt(
   process.once('SIGINT', onInterrupt);
   let workers = 0;
   try {
-    const from = performance.now();
-    parts[0] = workDoubtOf(prepared, plan, jobs[0]);
-    progress.show(jobs[0].to, samples);
-    const left = (performance.now() - from) * (jobs.length - 1);
-    if (cores > 1 && jobs.length > 2 && left > WORTH_A_POOL) {
+    // the first share warms the code, the second tells what the rest will take
+    let left = 0;
+    for (let k = 0; k < Math.min(WARM_UP, jobs.length); k++) {
+      const from = performance.now();
+      parts[k] = workDoubtOf(prepared, plan, jobs[k]);
+      progress.show(jobs[k].to, samples);
+      left = (performance.now() - from) * (jobs.length - 1 - k);
+    }
+    if (cores > 1 && left > worthAPool) {
       const { default: Tinypool } = await import('tinypool');
-      workers = Math.min(cores, jobs.length - 1);
+      workers = Math.min(cores, jobs.length - WARM_UP);
       const ask: SampleAsk = { files: prepared.files, samples, seed };
       const pool = new Tinypool({
         // workers run what is built, also where this file is a source
@@ -62,9 +68,9 @@ export async function sampleDoubt(
         if (interrupted) stop();
       });
       try {
-        let done = jobs[0].to;
-        const work = jobs.slice(1).map(async (job, k) => {
-          parts[k + 1] = await pool.run(job);
+        let done = jobs[WARM_UP - 1].to;
+        const work = jobs.slice(WARM_UP).map(async (job, k) => {
+          parts[k + WARM_UP] = await pool.run(job);
           done += job.to - job.from;
           progress.show(done, samples);
         });
@@ -73,7 +79,7 @@ export async function sampleDoubt(
         await pool.destroy().catch(() => {});
       }
     } else {
-      for (let k = 1; k < jobs.length; k++) {
+      for (let k = Math.min(WARM_UP, jobs.length); k < jobs.length; k++) {
         parts[k] = workDoubtOf(prepared, plan, jobs[k]);
         progress.show(jobs[k].to, samples);
         await setImmediate();

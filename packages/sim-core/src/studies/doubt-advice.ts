@@ -1,7 +1,7 @@
 /**
  * What a measurement would do for a choice, from samples at hand.
  *
- *   (1) Y > 0: the choice is right;  Y ~ N(m, s²);  what is measured takes S' = S·(1 − (a/w)²) of s² out of doubt
+ *   (1) Y > 0: the choice is right;  Y ~ N(m, s²), by its ranks;  what is measured takes S' = S·(1 − (a/w)²) of s² out of doubt
  *   (2) chance of error before: Φ(−|m|/s); after, with the better choice made each time: E[ Φ( −|m + s√S'·x| / (s√(1 − S')) ) ], x ~ N(0, 1)
  *   (3) told: the chance counted in the samples, times the ratio of (2)'s two
  *

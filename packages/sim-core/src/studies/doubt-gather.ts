@@ -1,6 +1,7 @@
 /** Rows of a doubt study → bands, chances, sensitivities and advice. Pure: equal rows give an equal answer, whoever worked them. */
 import { type FitInputs, fitInputs } from '../numerics/additive-fit.js';
-import { mean, standardDeviation } from '../numerics/quantiles.js';
+import { inverseNormal } from '../numerics/inverse-normal.js';
+import { standardDeviation } from '../numerics/quantiles.js';
 import type { Dimension } from '../quantities/index.js';
 import { type CandidateDoubt, type Chance, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../results/doubt-result.js';
 import type { CandidateResult } from '../results/run-result.js';
@@ -163,6 +164,16 @@ function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first
   };
 }
 
+/** Each value by its rank, as a normal deviate: what decides is on which side of a border a value lies, not how far a long tail reaches. */
+function normalScores(values: Float64Array): Float64Array {
+  const order = [...values.keys()].sort((a, b) => values[a]! - values[b]!);
+  const scores = new Float64Array(values.length);
+  order.forEach((i, rank) => {
+    scores[i] = inverseNormal((rank + 0.5) / values.length);
+  });
+  return scores;
+}
+
 /** What is most in doubt about the choice, and the measurements that would settle it. */
 function questionOf(
   plan: DoubtPlan,
@@ -192,9 +203,12 @@ function questionOf(
       ? `whether ${name} stays within its limits`
       : `whether ${name} passes a limit after all`;
   const candidates = better ? [name, second.result.name] : [name];
-  const { shares } = sensitivityOf(plan, inputs, words, 'ratio', values, candidates);
+  const { shares } = sensitivityOf(plan, inputs, words, 'ratio', normalScores(values), candidates);
   return {
     question: { kind: better ? 'better' : 'feasible', words, chanceOfError: chance },
-    measurements: deviation > 0 ? adviceOf(shares, plan.unknowns, chance.probability, mean(values) / deviation) : [],
+    measurements:
+      deviation > 0
+        ? adviceOf(shares, plan.unknowns, chance.probability, inverseNormal(1 - (chance.probability * samples + 1) / (samples + 2)))
+        : [],
   };
 }

@@ -53,7 +53,7 @@ const ELASTICITY: readonly (readonly [RegExp, number])[] = [
   [/^model/, 1],
   [/kv$/, 2],
   [/^motor\.resistance|^line-from-phase/, 1],
-  [/power-error|power-coefficient|power_factor/, 1.5],
+  [/power-error|thrust-error|coefficient-error|power_factor|thrust_factor/, 1.5],
   [/drag/, 1.5],
   [/winding_to_stator|slot-contact|-stack|stator-diameter/, 0.7],
   [/water_jacket|can_to_air|convection|through-flow|bearing-tube/, 0.5],

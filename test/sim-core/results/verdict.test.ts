@@ -1,0 +1,320 @@
+/**
+ * Every number and comparative of the verdict against the result it speaks of, on 5,000 random results: each phrase that carries one is
+ * recognised, checked and taken out; what is left may hold no digit and no word that compares.
+ */
+
+import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
+import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
+import type { DoubtResult } from '@shaftwork/sim-core/results/doubt-result';
+import type { CandidateResult, LimitResult } from '@shaftwork/sim-core/results/run-result';
+import { verdictOf } from '@shaftwork/sim-core/results/verdict';
+import { rank } from '@shaftwork/sim-core/studies/rank';
+import { describe, expect, it } from 'vitest';
+
+const NAMES = ['Wide', 'Long', 'Small', 'Tall'];
+const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'];
+const ZERO = 273.15;
+
+function randomCase(seed: number) {
+  const { fraction } = seededRandom(seed);
+  const between = (a: number, b: number): number => a + (b - a) * fraction();
+  const chance = (p: number): boolean => fraction() < p;
+  const limit = (id: 'windingTemperature' | 'motorCurrent' | 'batteryCurrent' | 'reserve', worst: number, bound: number): LimitResult => {
+    const floor = id === 'reserve';
+    const margin = floor ? worst - bound : bound - worst;
+    const [words, dimension, shown] = (
+      {
+        windingTemperature: ['winding temperature', 'temperature', '°C'],
+        motorCurrent: ['motor current (maker)', 'current', 'A'],
+        batteryCurrent: ['battery current (rating)', 'current', 'A'],
+        reserve: ['charge left', 'fraction', '%'],
+      } as const
+    )[id];
+    const passed = margin < 0 ? { passedAt: between(0, 600) } : {};
+    return {
+      id,
+      words,
+      dimension,
+      shown,
+      bound,
+      origin: '',
+      sense: floor ? 'floor' : 'ceiling',
+      start: 0,
+      worst,
+      worstTime: 0,
+      margin,
+      marginShare: margin / bound,
+      ...passed,
+    };
+  };
+  const figure = (dimension: string, nominal: number) => ({ dimension, nominal });
+  const candidate = (name: string): CandidateResult => {
+    const winding = between(320, 430);
+    const limits = [limit('windingTemperature', winding, between(380, 440))];
+    if (chance(0.6)) limits.push(limit('motorCurrent', between(10, 40), between(20, 60)));
+    if (chance(0.6)) limits.push(limit('batteryCurrent', between(10, 40), between(20, 90)));
+    if (chance(0.3)) limits.push(limit('reserve', between(0, 0.6), 0.2));
+    limits.sort((a, b) => a.marginShare - b.marginShare);
+    const end = chance(0.8) ? 'finished' : (['cut-off', 'empty', 'failed'] as const)[Math.floor(3 * fraction())];
+    const headline = {
+      peakWindingTemperature: figure('temperature', winding),
+      topSpeed: figure('speed', between(2, 20)),
+      runTime: figure('time', end !== 'finished' && chance(0.3) ? 0 : between(60, 900)),
+      ...(chance(0.5) ? { timeToCutoff: figure('time', between(900, 5000)) } : {}),
+    };
+    const facts = { fits: chance(0.85), mass: between(0.05, 0.4), canLength: between(0.02, 0.08), canDiameter: between(0.02, 0.05) };
+    const feasible = end === 'finished' && limits.every(({ margin }) => margin >= 0);
+    return { name, limits, end, headline, facts, feasible } as unknown as CandidateResult;
+  };
+  const objective = OBJECTIVES[Math.floor(4 * fraction())];
+  const ranked = rank(NAMES.slice(0, 1 + Math.floor(4 * fraction())).map(candidate), objective);
+  const samples = 64;
+  const counted = () => {
+    const probability = Math.round(between(-5, 69));
+    const k = Math.min(64, Math.max(0, probability));
+    return { probability: k / 64, error: Math.sqrt((((k + 1) / 66) * (1 - (k + 1) / 66)) / 64) };
+  };
+  const kind = chance(0.5) && ranked.length > 1 ? 'better' : 'feasible';
+  const chanceOfError = counted();
+  const doubt = chance(0.7)
+    ? ({
+        samples,
+        candidates: ranked.map(({ name }) => ({ name, feasible: counted() })),
+        comparisons: ranked.slice(1).map(({ name }) => {
+          const wins = counted();
+          return { better: ranked[0].name, worse: name, wins, distinguishable: wins.probability - 2 * wins.error >= 0.8 };
+        }),
+        ...(chance(0.8) ? { question: { kind, words: '', chanceOfError } } : {}),
+        measurements: chance(0.6)
+          ? [
+              {
+                groups: [],
+                words: 'winding resistance',
+                candidates: chance(0.5) ? [ranked[0].name] : [],
+                how: 'read the millivolts',
+                effort: 'minutes',
+                needsTheMotor: chance(0.5),
+                before: chanceOfError.probability,
+                after: chanceOfError.probability * between(0.2, 0.9),
+              },
+            ]
+          : [],
+      } as unknown as DoubtResult)
+    : undefined;
+  return { ranked, objective, doubt };
+}
+
+const COMPARING =
+  /\d|cooler|hotter|longer|shorter|faster|slower|lighter|heavier|coolest|longest|fastest|lightest|as warm|as long|as fast|as heavy|every|none|only|nearest|runner|matters|short\b|falls|surer|distinguishable/i;
+
+function check(seed: number): void {
+  const { ranked, objective, doubt } = randomCase(seed);
+  const [first, second] = ranked;
+  const sentences = verdictOf(ranked, objective, doubt);
+  expect(sentences.length).toBeLessThanOrEqual(4);
+  let text = sentences.join(' ').replaceAll('\u202f', ' ');
+  const number = (word: string): number => Number(word.replace('−', '-'));
+  const take = (pattern: RegExp, test: (...found: string[]) => void): void => {
+    text = text.replace(pattern, (...found) => {
+      test(...(found.slice(1, -2) as string[]));
+      return '';
+    });
+  };
+  const good = ranked.filter(({ feasible, facts }) => feasible && facts.fits);
+  const bestOf = (among: readonly CandidateResult[]): CandidateResult => rank(among, objective)[0];
+  const every = ['motorCurrent', 'batteryCurrent'].every((id) => first.limits.some((each) => each.id === id))
+    ? 'every limit'
+    : 'every limit given';
+  take(
+    /Choose (\w+), the (coolest|one that lasts longest|fastest|lightest) of the (\d+) that meet (every limit(?: given)?)\./g,
+    (name, best, count, said) => {
+      expect(name).toBe(bestOf(good).name);
+      expect(best).toContain(objective);
+      expect(number(count)).toBe(good.length);
+      expect(said).toBe(every);
+    },
+  );
+  take(/Choose (\w+), the only one of (\d+) that meets (every limit(?: given)?)\./g, (name, count, said) => {
+    expect([name]).toEqual(good.map((each) => each.name));
+    expect(number(count)).toBe(ranked.length);
+    expect(said).toBe(every);
+  });
+  take(/^(\w+) meets (every limit(?: given)?)\./g, (name, said) => {
+    expect([good.length, ranked.length, name, said]).toEqual([1, 1, first.name, every]);
+  });
+  take(
+    /None of the (\d+) (meets every limit|fits the space given); (\w+) is the (coolest|one that lasts longest|fastest|lightest) of those that come nearest\./g,
+    (count, _, name, best) => {
+      expect([number(count), good.length, name]).toEqual([ranked.length, 0, first.name]);
+      expect(best).toContain(objective);
+    },
+  );
+  take(/^(\w+) does not (meet every limit|fit the space given)\./g, (name, what) => {
+    expect([name, ranked.length, good.length]).toEqual([first.name, 1, 0]);
+    expect(what.startsWith('fit')).toBe(first.feasible);
+  });
+  const inUnit = (limit: LimitResult, value: number): number =>
+    limit.dimension === 'temperature' ? value - ZERO : limit.dimension === 'fraction' ? 100 * value : value;
+  const near = (told: string, value: number): void => {
+    const decimals = told.split('.')[1]?.length ?? 0;
+    expect(Math.abs(number(told) - value)).toBeLessThanOrEqual(0.5000001 * 10 ** -decimals);
+  };
+  const passes =
+    (candidate: CandidateResult) => (words: string, bound: string, time: string, worst: string, others: string | undefined) => {
+      const passed = candidate.limits.filter((limit) => limit.margin < 0).sort((a, b) => a.passedAt! - b.passedAt!);
+      expect(words).toBe(passed[0].words);
+      near(bound, inUnit(passed[0], passed[0].bound));
+      near(worst, inUnit(passed[0], passed[0].worst));
+      expect(time).toBe(formatClock(passed[0].passedAt!));
+      expect(Number(others ?? 0)).toBe(passed.length - 1);
+    };
+  const passing =
+    'passes its limit of ([^,]+), (−?[\\d.]+) (?:°C|A|%), at ([\\d:]+) and reaches (−?[\\d.]+) (?:°C|A|%)(?:, and passes (\\d+) other limits?)?';
+  take(new RegExp(`It ${passing}`, 'g'), passes(first) as (...found: string[]) => void);
+  if (second !== undefined) take(new RegExp(`${second.name} ${passing}`, 'g'), passes(second) as (...found: string[]) => void);
+  take(
+    /(It|it|\w+) (stops at ([\d:]+)|cannot start): (the cells are at their cut-off|the cells are empty|there is no operating point)/g,
+    (who, _, time, why) => {
+      const those = who.toLowerCase() === 'it' ? [first, second] : [ranked.find(({ name }) => name === who)];
+      const reasons = {
+        'the cells are at their cut-off': 'cut-off',
+        'the cells are empty': 'empty',
+        'there is no operating point': 'failed',
+      } as const;
+      expect(
+        those.some(
+          (each) =>
+            each !== undefined &&
+            each.end === reasons[why as keyof typeof reasons] &&
+            (time === undefined ? each.headline.runTime.nominal < 0.5 : time === formatClock(each.headline.runTime.nominal)),
+        ),
+      ).toBe(true);
+    },
+  );
+  take(
+    /nearest limit is ([^,]+), (−?[\d.]+) (?:°C|A|%) against (−?[\d.]+) (?:°C|A|%), ([\d.]+) (?:K|A|%) to spare/g,
+    (words, worst, bound, spare) => {
+      const nearest = first.limits.reduce((a, b) => (b.marginShare < a.marginShare ? b : a));
+      expect(words).toBe(nearest.words);
+      near(worst, inUnit(nearest, nearest.worst));
+      near(bound, inUnit(nearest, nearest.bound));
+      near(spare, nearest.margin * (nearest.dimension === 'fraction' ? 100 : 1));
+      expect(first.feasible).toBe(true);
+    },
+  );
+  const draws = 'in (?:(all|none of the) (\\d+)|(\\d+) % ± (\\d+) % of the) draws of the tolerances';
+  const isChance = (
+    of: { probability: number; error: number },
+    all: string | undefined,
+    count: string | undefined,
+    p: string,
+    error: string,
+  ): void => {
+    if (all !== undefined) {
+      expect(number(count!)).toBe(64);
+      expect(of.probability).toBe(all === 'all' ? 1 : 0);
+    } else {
+      near(p, 100 * of.probability);
+      near(error, 100 * Math.max(0.01, of.error));
+    }
+  };
+  take(new RegExp(`it meets every limit ${draws}`, 'g'), (...found) =>
+    isChance(doubt!.candidates[0].feasible, ...(found as [string, string, string, string])),
+  );
+  take(/no limit of ([a-z ]+?) was given, so none was checked/g, (words) => {
+    const missing = ['motor', 'battery'].filter((part) => !first.limits.some(({ id }) => id === `${part}Current`));
+    expect(words).toBe(missing.map((part) => `${part} current`).join(' or '));
+  });
+  take(new RegExp(`(the two are not distinguishable on these data \\()?(\\w+) comes before it ${draws}`, 'g'), (open, name, ...found) => {
+    const [comparison] = doubt!.comparisons;
+    expect(name).toBe(first.name);
+    expect(open === undefined).toBe(comparison.distinguishable);
+    isChance(comparison.wins, ...(found as [string, string, string, string]));
+  });
+  const lasting = ({ headline }: CandidateResult): number => (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal;
+  const winding = ({ headline }: CandidateResult): number => headline.peakWindingTemperature.nominal;
+  const speed = ({ headline }: CandidateResult): number => headline.topSpeed.nominal;
+  const signed = (size: string, gap: number, word: string, positive: string): void => {
+    near(size, Math.abs(gap));
+    expect(word === positive).toBe(gap > 0);
+  };
+  take(/Its winding peaks (\d+) K (cooler|hotter) than that of the runner-up, (\w+)/g, (size, word, name) => {
+    expect([objective, name]).toEqual(['coolest', second.name]);
+    signed(size, winding(second) - winding(first), word, 'cooler');
+  });
+  take(/It lasts ([\d:]+) (longer|shorter) than the runner-up, (\w+)/g, (size, word, name) => {
+    const gap = lasting(first) - lasting(second);
+    expect([objective, name, size, word]).toEqual(['longest', second.name, formatClock(Math.abs(gap)), gap > 0 ? 'longer' : 'shorter']);
+  });
+  take(/It is ([\d.]+) m\/s (faster|slower) than the runner-up, (\w+)/g, (size, word, name) => {
+    expect([objective, name]).toEqual(['fastest', second.name]);
+    signed(size, speed(first) - speed(second), word, 'faster');
+  });
+  take(/It is (\d+) g (lighter|heavier) than the runner-up, (\w+)/g, (size, word, name) => {
+    expect([objective, name]).toEqual(['lightest', second.name]);
+    signed(size, 1000 * (second.facts.mass - first.facts.mass), word, 'lighter');
+  });
+  take(/(?:Its winding peaks as warm as that of|It lasts as long as|It is as fast as|It is as heavy as) the runner-up, (\w+)/g, (name) => {
+    expect(name).toBe(second.name);
+    const gap = {
+      coolest: winding(first) - winding(second),
+      longest: lasting(first) - lasting(second),
+      fastest: 100 * (speed(first) - speed(second)),
+      lightest: 1000 * (first.facts.mass - second.facts.mass),
+    }[objective]!;
+    expect(Math.abs(gap)).toBeLessThanOrEqual(0.5);
+  });
+  take(
+    /prefer it where (weight|top speed|lasting|length|width) (?:matters more|is short) \(([\d.:]+)(?: g| m\/s| mm)? against ([\d.:]+)(?: g| m\/s| mm)?\)/g,
+    (what, hers, his) => {
+      if (what === 'lasting') {
+        expect([hers, his]).toEqual([formatClock(lasting(second)), formatClock(lasting(first))]);
+        expect(lasting(second)).toBeGreaterThan(lasting(first));
+        return;
+      }
+      const value = (c: CandidateResult): number =>
+        what === 'weight'
+          ? 1000 * c.facts.mass
+          : what === 'top speed'
+            ? speed(c)
+            : 1000 * (what === 'length' ? c.facts.canLength : c.facts.canDiameter);
+      near(hers, value(second));
+      near(his, value(first));
+      expect(value(second) > value(first)).toBe(what === 'top speed');
+    },
+  );
+  take(
+    /Before buying, (ask for, or measure on a motor lent,|measure) the winding resistance(?: of (\w+))? \(minutes: read the millivolts\): the chance of (choosing wrongly|being wrong about its limits) falls from ([\d.]+) % to ([\d.]+) %/g,
+    (way, whose, about, before, after) => {
+      const [best] = doubt!.measurements;
+      expect(way.startsWith('ask')).toBe(best.needsTheMotor);
+      expect(whose).toBe(best.candidates[0]);
+      expect(about === 'choosing wrongly').toBe(doubt!.question!.kind === 'better');
+      near(before, 100 * best.before);
+      near(after, 100 * best.after);
+      expect(number(after)).toBeLessThan(number(before));
+    },
+  );
+  take(/No single measurement would make this much surer; the chance of [a-z ]+ is (\d+) %/g, (p) => {
+    expect(doubt!.measurements).toEqual([]);
+    near(p, 100 * doubt!.question!.chanceOfError.probability);
+  });
+  take(/nothing in these figures speaks for it|The tolerances were not sampled, so how sure this is was not asked/g, () => {});
+  expect(COMPARING.exec(text)?.[0], `seed ${seed}: ${sentences.join(' ')}\nleft: ${text}`).toBeUndefined();
+}
+
+describe('the verdict', () => {
+  it('says of 5,000 random results nothing that is not so', () => {
+    for (let seed = 0; seed < 5000; seed++) check(seed);
+  });
+
+  it('names choice, margin, doubt and runner-up once each', () => {
+    const { ranked, objective, doubt } = Array.from({ length: 200 }, (_, seed) => randomCase(seed)).find(
+      (each) => each.doubt !== undefined && each.ranked.filter(({ feasible, facts }) => feasible && facts.fits).length > 1,
+    )!;
+    const text = verdictOf(ranked, objective, doubt).join(' ');
+    expect(text.match(/Choose/g)).toHaveLength(1);
+    expect(text.match(/runner-up/g)).toHaveLength(1);
+    expect(formatQuantity(1, 'current', { decimals: 0 })).toContain('A');
+  });
+});
