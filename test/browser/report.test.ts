@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { renderReport } from '@shaftwork/report';
+import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type SampleOptions, sampleResult } from '../report/sample-result.ts';
@@ -122,7 +123,8 @@ test('what a hostile title or name says is shown, never run', async () => {
   try {
     expect(await page.locator('h1').textContent()).toContain(HOSTILE);
     expect(await page.title()).toContain('<script>');
-    expect(await page.locator('script, img').count()).toBe(0);
+    expect(await page.locator('img').count()).toBe(0);
+    expect(await page.locator('script:not([type])').count()).toBe(1);
     expect(complaints).toEqual([]);
   } finally {
     await page.close();
@@ -194,6 +196,125 @@ test('the numbers behind a figure open by keyboard', async () => {
     const table = page.locator('#figure-temperature details table').first();
     expect(await table.isVisible()).toBe(true);
     expect(await table.locator('tbody tr').count()).toBeGreaterThan(5);
+  } finally {
+    await page.close();
+  }
+});
+
+/** The middle of a panel's frame, in px of the page. */
+const middleOf = (page: Page, channel: string): Promise<{ x: number; y: number }> =>
+  page.evaluate((id) => {
+    const group = [...document.querySelectorAll<SVGGElement>(`g[data-channel="${id}"]`)].find(
+      (one) => one.getBoundingClientRect().width > 0,
+    )!;
+    group.scrollIntoView({ block: 'center' });
+    const matrix = group.getScreenCTM()!;
+    const [width, height] = group.dataset['frame']!.split(' ').map(Number);
+    return { x: matrix.e + (matrix.a * width!) / 2, y: matrix.f + (matrix.d * height!) / 2 };
+  }, channel);
+const readouts = (page: Page): Promise<{ channel: string; text: string; shown: boolean }[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<SVGGElement>('g[data-channel]')]
+      .filter((one) => one.getBoundingClientRect().width > 0)
+      .map((group) => ({
+        channel: group.dataset['channel']!,
+        text: group.querySelector('.readout')!.textContent ?? '',
+        shown: group.querySelector('.live')!.getAttribute('visibility') === 'visible',
+      })),
+  );
+
+test('a pointer over one chart reads all charts at that moment', async () => {
+  const { page, requests, complaints } = await open('three', 1200);
+  try {
+    const { x, y } = await middleOf(page, 'windingTemperature');
+    await page.mouse.move(x, y);
+    const read = await readouts(page);
+    expect(read.map(({ channel }) => channel)).toContain('charge');
+    expect(read.every(({ shown }) => shown)).toBe(true);
+    const result = sampleResult(SAMPLES['three']);
+    const { trace } = result.candidates[0]!;
+    const half = result.scenario.duration / 2;
+    const index = trace.time.findIndex((time) => time >= half);
+    const { text } = read.find(({ channel }) => channel === 'windingTemperature')!;
+    const [, wide] = /Wide (\d+)/.exec(text)!;
+    expect(Math.abs(Number(wide) - (trace.windingTemperature[index]! - 273))).toBeLessThanOrEqual(2);
+    expect(new Set(read.map(({ text: one }) => /^[\d:]+/.exec(one)![0].slice(0, 4))).size).toBe(1);
+    expect(requests).toHaveLength(1);
+    expect(complaints).toEqual([]);
+  } finally {
+    await page.close();
+  }
+});
+
+test('a stretch dragged out is looked at closer in all charts, and the whole run comes back', async () => {
+  const { page, complaints } = await open('three', 1200);
+  try {
+    const { x, y } = await middleOf(page, 'windingTemperature');
+    const curveOf = (): Promise<string> =>
+      page.evaluate(() => document.querySelector('.wide g[data-channel="charge"] path[stroke="var(--c1)"]')!.getAttribute('d')!);
+    const before = await curveOf();
+    await page.mouse.move(x - 60, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 60, y, { steps: 4 });
+    await page.mouse.up();
+    expect(await curveOf()).not.toBe(before);
+    expect(await page.locator('.wide .ticks text').count()).toBeGreaterThan(2);
+    await page.locator('.bar button', { hasText: 'whole run' }).first().click();
+    expect(await curveOf()).toBe(before);
+    expect(complaints).toEqual([]);
+  } finally {
+    await page.close();
+  }
+});
+
+test('by keyboard: the slider reads, a box hides a candidate in every chart', async () => {
+  const { page } = await open('three', 390);
+  try {
+    const slider = page.locator('.bar input[type=range]').first();
+    await slider.focus();
+    for (let press = 0; press < 5; press++) await page.keyboard.press('ArrowRight');
+    expect((await readouts(page)).every(({ shown }) => shown)).toBe(true);
+    expect(await page.locator('.bar output').first().textContent()).toContain('Wide');
+    await page.locator('.bar input[type=checkbox]').first().focus();
+    await page.keyboard.press('Space');
+    const seen = await page.evaluate(
+      () =>
+        [...document.querySelectorAll('.narrow g[data-channel] path[stroke="var(--c1)"]')].filter(
+          (path) => getComputedStyle(path).display !== 'none',
+        ).length,
+    );
+    expect(seen).toBe(0);
+    expect((await readouts(page)).every(({ text }) => !text.includes('Wide'))).toBe(true);
+  } finally {
+    await page.close();
+  }
+});
+
+test.each([
+  ['three', 1200, 'light'],
+  ['eight', 390, 'dark'],
+] as const)('axe finds nothing serious in %s at %d px, %s', async (name, width, scheme) => {
+  const { page } = await open(name, width, scheme);
+  try {
+    // Put in by the debugger, past the policy of the page.
+    await page.evaluate(axe.source);
+    const serious = await page.evaluate(async () => {
+      const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run(document);
+      return violations
+        .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+        .map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`);
+    });
+    expect(serious).toEqual([]);
+  } finally {
+    await page.close();
+  }
+});
+
+test('opens in under a second', async () => {
+  const { page } = await open('three', 1200);
+  try {
+    const spent = await page.evaluate(() => (performance.getEntriesByType('navigation')[0] as PerformanceNavigationTiming).loadEventEnd);
+    expect(spent).toBeLessThan(1000);
   } finally {
     await page.close();
   }

@@ -25,16 +25,26 @@ export interface Io {
   /** Bytes of a file, before it is read; 0 for standard input. Throws ReadWriteFault. */
   size(path: string): number;
   exists(path: string): boolean;
-  /** Writes a file whole or not at all. An existing one is refused unless `force` or it carries one of our marks. */
-  write(path: string, text: string, force: boolean): void;
+  /** Throws InputFault where a file exists that is not ours, unless `force`. */
+  check(path: string, force: boolean): void;
+  /** Writes a file whole or not at all, `-` for standard output. An existing one is refused as `check` does. */
+  write(path: string, content: string | Uint8Array, force: boolean): void;
   /** Writes several new files, all or none; an existing one is refused whatever it is. */
   create(files: readonly { readonly path: string; readonly text: string }[]): void;
   /** Whether what is printed goes to a terminal that shows colours. */
   readonly colourful: { readonly out: boolean; readonly err: boolean };
 }
 
-/** Every file of ours carries one of these in its first kilobytes: a result as JSON, or a report. */
-const MARKS = ['"schema": "shaftwork.', '<meta name="generator" content="shaftwork '];
+/** Every file of ours carries one of these in its first kilobytes: a result as JSON, a report, a table, a list, a figure, a picture. */
+const MARKS = [
+  '"schema": "shaftwork.',
+  '<meta name="generator" content="shaftwork ',
+  'candidate,time_s,',
+  '<!-- shaftwork list -->',
+  'Calculated by shaftwork ',
+  '<!-- shaftwork figure -->',
+  'Software\0shaftwork ',
+];
 const LARGEST = 64 * 1024 * 1024;
 
 export function createIo(): Io {
@@ -62,19 +72,22 @@ export function createIo(): Io {
         throw unreadable(path, error);
       }
     },
-    write(path, text, force) {
-      if (path === '-') {
-        process.stdout.write(text);
-        return;
-      }
+    check(path, force) {
       if (!force && existsSync(path) && !isOurs(path)) {
         throw new InputFault(`${path} exists and is not a shaftwork file. Choose another path, or add --force to replace it.`);
       }
+    },
+    write(path, content, force) {
+      if (path === '-') {
+        process.stdout.write(content);
+        return;
+      }
+      this.check(path, force);
       // a device is written to in place: there is nothing to rename
       const part = isDevice(path) ? path : `${path}.part-${process.pid}`;
       try {
         mkdirSync(dirname(path), { recursive: true });
-        writeFileSync(part, text);
+        writeFileSync(part, content);
         if (part !== path) renameSync(part, path);
       } catch (error) {
         if (part !== path) removed(part);

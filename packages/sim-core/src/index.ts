@@ -31,8 +31,10 @@ export {
   TEMPERATURE_CHANNELS,
   type TemperatureChannel,
 } from './results/doubt-result.js';
+export type { EfficiencyMap, SagRegion } from './results/efficiency-result.js';
 export type { Finding, FindingKind } from './results/finding.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
+export { PART_LINES, type PartLine } from './results/parts-list.js';
 export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';
 export type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
 export type { ReadingResult } from './results/reading-result.js';

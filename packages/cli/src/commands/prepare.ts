@@ -1,5 +1,6 @@
 /** From a path to a prepared scenario: reads it and the part files it names, each only after its size is known. */
 import { dirname, isAbsolute, join, normalize } from 'node:path';
+import { type EmbeddedRun, embeddedRun } from '@shaftwork/report/history';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { LARGEST_TEXT, tooLarge } from '@shaftwork/sim-core/scenario';
@@ -9,16 +10,20 @@ import { problemJson, problemText } from '../render/problems.js';
 import type { Terminal } from '../terminal.js';
 
 export type Prepared =
-  | { readonly ok: true; readonly prepared: PreparedScenario }
+  /** `embedded` where the scenario was taken out of a report. */
+  | { readonly ok: true; readonly prepared: PreparedScenario; readonly embedded?: EmbeddedRun }
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
 
 export function prepare(io: Io, path: string): Prepared {
   const at = forwardSlashes(io, path);
   const folder = at === '-' ? '.' : dirname(at);
   const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
+  if (/\.html?$/i.test(at)) return prepareReport(io.read(at), path);
   const bytes = io.size(at);
   if (bytes > LARGEST_TEXT) return { ok: false, problems: [tooLarge(main, bytes)] };
-  const files = new Map<string, string | null>([[main, io.read(at)]]);
+  const text = io.read(at);
+  if (/^\s*<!doctype html/i.test(text)) return prepareReport(text, path);
+  const files = new Map<string, string | null>([[main, text]]);
   for (;;) {
     const preparation = prepareScenario(files, main);
     if (!('needs' in preparation)) return preparation;
@@ -27,6 +32,20 @@ export function prepare(io: Io, path: string): Prepared {
       if (typeof part === 'number') return { ok: false, problems: [tooLarge(need, part)] };
       files.set(need, part);
     }
+  }
+}
+
+/** A report carries its scenario and part files; nothing beside it is read. */
+function prepareReport(page: string, path: string): Prepared {
+  const embedded = embeddedRun(page);
+  if (embedded === undefined)
+    throw new InputFault(`${path} is a page, but not a shaftwork report with its scenario in it. Give a scenario file, or such a report.`);
+  const files = new Map<string, string | null>(embedded.files.map(({ path: name, text }) => [name, text]));
+  const main = embedded.files[0]!.path;
+  for (;;) {
+    const preparation = prepareScenario(files, main);
+    if ('needs' in preparation) for (const need of preparation.needs) files.set(need, null);
+    else return preparation.ok ? { ...preparation, embedded } : preparation;
   }
 }
 

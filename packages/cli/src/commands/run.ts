@@ -1,5 +1,5 @@
 /** `run`: all candidates over the profile. */
-import { resolve } from 'node:path';
+import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
 import { runScenario, withDoubt, withWhy } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
@@ -8,12 +8,10 @@ import { resultJson } from '../render/result-json.js';
 import { runSummary } from '../render/run-summary.js';
 import { typed } from '../shell-words.js';
 import type { GlobalOptions, Terminal } from '../terminal.js';
+import { checkOutputs, type OutputOptions, toStandardOutput, writeOutputs } from './outputs.js';
 import { prepare, sayProblems } from './prepare.js';
 
-export interface RunOptions extends GlobalOptions {
-  readonly html?: string;
-  readonly json?: boolean;
-  readonly date?: string;
+export interface RunOptions extends GlobalOptions, OutputOptions {
   readonly samples?: string;
   readonly seed?: string;
 }
@@ -45,22 +43,38 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
+  checkOutputs(io, options);
+  // Read before it is written over.
+  const last =
+    options.html !== undefined && options.html !== '-' && io.exists(options.html) ? embeddedRun(io.read(options.html)) : undefined;
   let result = withWhy(prepared.prepared, runScenario(prepared.prepared));
   if (ask.samples > 0) {
     const progress = createProgress('how sure', process.stderr, io.quiet);
     const { plan, rows } = await sampleDoubt(prepared.prepared, ask, progress);
     result = withDoubt(result, plan, rows);
   }
-  if (options.html !== undefined) {
-    const { renderReport } = await import('@shaftwork/report');
-    io.write(options.html, await renderReport(result, options.date === undefined ? {} : { date: options.date }), options.force === true);
-  }
+  const left = await writeOutputs(io, result, options);
   if (options.json) io.out(resultJson(result));
-  else if (!io.quiet && options.html !== '-') io.out(await runSummary(result, io));
-  if (options.html !== undefined && options.html !== '-') io.note(`Report: ${resolve(options.html)}\n`);
+  else if (!io.quiet && !toStandardOutput(options)) io.out(await runSummary(result, io));
+  const now = headlineOf(result);
+  if (prepared.embedded !== undefined) io.note(`${changes(prepared.embedded.now, now, 'the report it was read from')}\n`);
+  else if (last !== undefined) io.note(`${changes(last.now, now, 'the report that stood there')}\n`);
+  for (const line of left) io.note(`${line}\n`);
   if (!options.json) io.note(`Next: ${nextAfterRun(path, options)}\n`);
   const feasible = result.candidates.some((candidate) => candidate.feasible);
   return !feasible || (options.strict && result.findings.length > 0) ? EXIT.notFeasible : EXIT.done;
+}
+
+/** What moved since an earlier run, a line each. */
+function changes(before: Headline, now: Headline, since: string): string {
+  const { sentences, moves } = movedBetween(before, now);
+  const same = before.hash === now.hash ? ', of the same scenario' : '';
+  if (sentences.length + moves.length === 0) return `Since ${since}${same}: no headline number moved.`;
+  return [
+    `Since ${since}${same}:`,
+    ...sentences.map((sentence) => `  ${sentence}`),
+    ...moves.map(({ candidate, words, from, to }) => `  ${candidate}, ${words}: ${from} → ${to}`),
+  ].join('\n');
 }
 
 /** The report first; then what had to be assumed. */

@@ -11,6 +11,8 @@ export interface Part {
   readonly spec: { readonly panel: Panel } | { readonly vega: Spec };
   /** Set where the panel shows this over the time of the run: a reader's pointer finds the values there. */
   readonly channel?: string;
+  /** Base line of the panel's title [px from its origin]; what is read there stands at its right end. */
+  readonly title?: number;
 }
 
 export interface Drawing {
@@ -81,9 +83,12 @@ function renumbered(svg: string, prefix: string): string {
 /** All parts in one group each, as the inside of one `svg` element. */
 export async function drawParts({ parts }: Drawing, prefix: string): Promise<string> {
   const drawn: string[] = [];
-  for (const { x, y, spec, channel } of parts) {
+  for (const { x, y, spec, channel, title } of parts) {
     const svg = await toSvg('vega' in spec ? new View(parse(spec.vega), { renderer: 'none' }) : panelView(spec.panel));
-    const live = channel !== undefined && 'panel' in spec ? ` data-channel="${channel}" ${frameOf(spec.panel)}` : '';
+    const live =
+      channel !== undefined && 'panel' in spec
+        ? ` data-channel="${channel}"${title === undefined ? '' : ` data-title="${title}"`} ${frameOf(spec.panel)}`
+        : '';
     drawn.push(`<g transform="translate(${x},${y})"${live}>${cleaned(svg, prefix)}</g>`);
   }
   return renumbered(drawn.join(''), prefix);

@@ -62,6 +62,8 @@ export function profileDrawing(
     parts.push({
       x: layout.left,
       y,
+      channel: id,
+      title: -rise,
       spec: {
         panel: panel(
           frame,

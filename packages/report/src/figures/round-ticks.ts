@@ -30,7 +30,8 @@ export function openScale(low: number, high: number, count: number): Scale {
 
 const decimalsOf = (value: number): number => (String(value).split('.')[1] ?? '').length;
 
-const TIME_STEPS = [
+/** Round steps of clock time [s]. */
+export const TIME_STEPS: readonly number[] = [
   ...[1, 2, 5, 10, 15, 30],
   ...[1, 2, 3, 5, 10, 15, 20, 30].map((minutes) => minutes * SECONDS_PER_MINUTE),
   ...[1, 2, 4, 6, 12, 24].map((hours) => hours * SECONDS_PER_HOUR),

@@ -68,6 +68,8 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
     {
       x: layout.left,
       y: top,
+      channel: 'windingTemperature',
+      title: -head.height - 10,
       spec: {
         panel: panel(windingFrame, [
           stepColumns(result, windingFrame),
@@ -85,6 +87,8 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
   parts.push({
     x: layout.left,
     y: canTop,
+    channel: 'canTemperature',
+    title: -14,
     spec: {
       panel: panel(canFrame, [
         stepColumns(result, canFrame),

@@ -1,13 +1,20 @@
-/** A Result becomes one page that opens offline: no script, no request to anywhere, everything that people wrote escaped. */
+/** A Result becomes one page that opens offline: whole without scripts, no request to anywhere, everything that people wrote escaped. */
 import type { RunResult } from '@shaftwork/sim-core';
 import { SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
+import { stripChannels } from '../figures/profile-strips.js';
+import { type EmbeddedRun, embedded, inertJson, remembered } from '../history/embedded.js';
+import { headlineOf } from '../history/headline.js';
+import { liveScript } from '../live/live-script.js';
+import { runTable } from '../live/run-table.js';
 import { contentPolicy } from './content-policy.js';
 import { html, trusted } from './html.js';
 import { type Section, viewOf, withNames } from './report-view.js';
 import { assumptionsSection, cautionsSection, findingsSection, scenarioSection } from './sections/closing.js';
+import { historySection } from './sections/history.js';
 import { marginsSection } from './sections/margins.js';
 import { powerSection } from './sections/power.js';
 import { profileSection } from './sections/profile.js';
+import { provenanceSection } from './sections/provenance.js';
 import { sideBySideSection } from './sections/side-by-side.js';
 import { temperatureSection } from './sections/temperature.js';
 import { torqueSpeedSection } from './sections/torque-speed.js';
@@ -17,10 +24,14 @@ import { styleSheet } from './styles.js';
 export interface ReportOptions {
   /** The day it was made, as it shall be read; the report has no clock of its own. */
   readonly date?: string;
+  /** The run of the report that stood here before; its headline numbers are kept. */
+  readonly before?: EmbeddedRun;
 }
 
-export async function renderReport(result: RunResult, { date }: ReportOptions = {}): Promise<string> {
-  const view = viewOf(result);
+export async function renderReport(result: RunResult, { date, before }: ReportOptions = {}): Promise<string> {
+  const view = viewOf(result, date);
+  const now = headlineOf(result, date);
+  const earlier = before === undefined ? [] : remembered(before, now);
   // One after another: figures are numbered in the order of the page.
   const sections: Section[] = [];
   for (const make of [
@@ -30,9 +41,11 @@ export async function renderReport(result: RunResult, { date }: ReportOptions = 
     powerSection,
     profileSection,
     marginsSection,
+    () => historySection(earlier, now),
     findingsSection,
     assumptionsSection,
     cautionsSection,
+    provenanceSection,
     scenarioSection,
   ]) {
     const section = await make(view);
@@ -46,9 +59,12 @@ export async function renderReport(result: RunResult, { date }: ReportOptions = 
     `a run of ${durationWords(scenario.duration, SECONDS_PER_MINUTE, SECONDS_PER_HOUR)}`,
     counted(result.candidates.length, 'candidate'),
   ].join(' · ');
+  const traced = result.candidates.some(({ trace }) => trace.time.length > 1);
+  const script = traced ? liveScript() : undefined;
+  const channels = ['windingTemperature', 'canTemperature', ...stripChannels(result)] as const;
   const page = html`<!doctype html>
 <html lang="en"><head><meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${await contentPolicy(style)}">
+<meta http-equiv="Content-Security-Policy" content="${await contentPolicy(style, script)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta name="generator" content="shaftwork ${version}">
@@ -58,7 +74,8 @@ export async function renderReport(result: RunResult, { date }: ReportOptions = 
 <main><header><p class="over">${over}</p>
 <h1>${scenario.title}</h1>
 ${lead === undefined ? '' : html`<p class="lead">${withNames(lead, view.looks)}</p>\n`}${rest.length === 0 ? '' : html`<p class="verdict">${withNames(rest.join(' '), view.looks)}</p>\n`}</header>
-${sections.map(({ id, heading, body }) => html`<section id="${id}"><h2>${heading}</h2>\n${body}</section>\n`)}<footer><p>${[`shaftwork ${version}`, `scenario ${scenario.hash}`, ...(date === undefined ? [] : [date])].join(' · ')}</p>${scenario.notes === undefined ? '' : html`<p>${scenario.notes}</p>`}<p>Temperatures in °C, their differences in K.</p></footer></main></div></body></html>
+${sections.map(({ id, heading, body }) => html`<section id="${id}"><h2>${heading}</h2>\n${body}</section>\n`)}<footer><p>${[`shaftwork ${version}`, `scenario ${scenario.hash}`, ...(date === undefined ? [] : [date])].join(' · ')}</p>${scenario.notes === undefined ? '' : html`<p>${scenario.notes}</p>`}<p>Temperatures in °C, their differences in K.</p></footer></main></div>
+${embedded({ schema: 'shaftwork.report/1', files: scenario.files, now, earlier })}${script === undefined ? '' : trusted(`\n<script type="application/json" id="run-table">${inertJson(runTable(result, channels))}</script>\n<script>${script}</script>`)}</body></html>
 `;
   return page.html;
 }

@@ -9,6 +9,8 @@ export interface ReportView {
   /** The first of the ranking; undefined when nobody could be ranked. */
   readonly best: CandidateResult | undefined;
   readonly second: CandidateResult | undefined;
+  /** The day given by the caller. */
+  readonly date?: string;
   /** Figures are numbered in the order in which sections ask. */
   readonly nextFigure: () => number;
 }
@@ -22,10 +24,10 @@ export interface Section {
   readonly body: Html;
 }
 
-export function viewOf(result: RunResult): ReportView {
+export function viewOf(result: RunResult, date?: string): ReportView {
   const [best, second] = result.ranking.map((name) => result.candidates.find((candidate) => candidate.name === name));
   let figures = 0;
-  return { result, looks: looksOf(result.candidates), best, second, nextFigure: () => ++figures };
+  return { result, looks: looksOf(result.candidates), best, second, ...(date === undefined ? {} : { date }), nextFigure: () => ++figures };
 }
 
 export const lookOf = ({ looks }: ReportView, { name }: CandidateResult): Look => looks.find((look) => look.name === name)!;

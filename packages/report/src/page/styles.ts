@@ -5,6 +5,14 @@ import { cssString } from './css-text.js';
 const colours = (theme: 'light' | 'dark'): string => CANDIDATE_COLOURS.map((colour, index) => `--c${index + 1}:${colour[theme]}`).join(';');
 const LIGHT = `--paper:#fdfcf8;--ink:#1f1c18;--soft:#69625a;--hair:#c2bbae;--grid:#e8e4da;--step:rgba(112,98,74,.085);--loss:#cfc8bb;--loss-motor:#aca293;${colours('light')}`;
 const DARK = `--paper:#1f1c19;--ink:#e9e3d9;--soft:#a9a195;--hair:#5a534a;--grid:#35312b;--step:rgba(235,220,195,.065);--loss:#574f46;--loss-motor:#857a6c;${colours('dark')}`;
+/** The colours of the light page by their names, for drawings that stand alone. */
+export const LIGHT_COLOURS: Readonly<Record<string, string>> = Object.fromEntries(
+  Array.from(LIGHT.matchAll(/--([a-z0-9-]+):([^;]+)/g), ([, name, value]) => [name!, value!]),
+);
+const HIDDEN = CANDIDATE_COLOURS.map((_, index) => {
+  const [one, colour] = [index + 1, `"var(--c${index + 1})"`];
+  return `.without-${one} [data-channel] :is([stroke=${colour}],[fill=${colour}])`;
+}).join(',');
 const NAMES = CANDIDATE_COLOURS.map((_, index) => `.k${index + 1}{color:var(--c${index + 1})}`).join('');
 
 export function styleSheet(foot: string): string {
@@ -36,6 +44,15 @@ figure>svg{display:block;max-width:100%;height:auto;overflow:visible}
 svg text{font-family:var(--sans);font-variant-numeric:tabular-nums lining-nums}
 svg text[stroke]{paint-order:stroke;stroke-linejoin:round}
 .narrow{display:none!important}.with-narrow{display:none}
+@media screen{${HIDDEN}{display:none}}
+.readable{cursor:crosshair;touch-action:pan-y}.readable text{user-select:none;pointer-events:none}
+.readout{paint-order:stroke;stroke:var(--paper);stroke-width:4px}
+.bar{display:flex;flex-wrap:wrap;gap:6px 18px;align-items:center;font:13px/1.5 var(--sans);color:var(--soft);margin:14px 0 0;min-height:30px}
+.bar label{display:inline-flex;gap:6px;align-items:center}
+.bar input{accent-color:var(--ink);margin:0}.bar input[type=range]{width:190px}
+.bar button{font:inherit;color:var(--ink);background:none;border:0;border-bottom:1px solid var(--hair);padding:3px 1px;cursor:pointer}.bar button:disabled{color:var(--soft);border-color:transparent;cursor:default}
+.bar output{flex-basis:100%;color:var(--ink);font-variant-numeric:tabular-nums}
+.hash{color:var(--soft);font-size:.86em;font-family:var(--mono);margin-left:.6em}
 figcaption,.note{font:13.5px/1.5 var(--sans);color:var(--soft);max-width:41rem;margin:16px 0 0;text-wrap:pretty}
 figcaption b,.note b{font-weight:600;color:var(--ink)}
 table{border-collapse:collapse;font:14px/1.35 var(--sans);font-variant-numeric:tabular-nums lining-nums;border-top:1px solid var(--ink);border-bottom:1px solid var(--ink)}
@@ -103,6 +120,6 @@ footer p{margin:0}
 @media screen and (max-width:1040px){.page{grid-template-columns:minmax(0,880px);padding-top:40px}nav{display:none}}
 @media screen and (max-width:700px){body{font-size:16.5px}.page{padding:28px 15px 56px}h1{font-size:29px}h2{font-size:20.5px}.lead{font-size:20.5px}.verdict{font-size:17px}section{margin-bottom:56px}header{margin-bottom:44px}.wide{display:none!important}.narrow{display:block!important}.with-wide{display:none}.with-narrow{display:inline}table{font-size:13px}.cmp thead th{width:66px;font-size:13px;padding-right:1.2em;padding-left:4px}.f{width:1.55em}.cmp td.txt,.cmp thead th{padding-right:1.55em}.grp th{font-size:15.5px}.quiet td,.quiet th{font-size:11.5px}.cmp tbody th{padding-right:8px}.cmp.many tbody th{min-width:120px}.en{font-size:11.5px}.en thead th{padding-left:8px}.en td:not(.pc):not(.txt){padding-left:4px}.en .pc{display:none}.as,.as tbody{display:block}.as thead{display:none}.as tr{display:grid;grid-template-columns:1fr 1.5fr 1fr;padding:5px 0 7px}.as tbody th{grid-column:1/-1;max-width:none;color:var(--ink)}.as tr.grp{padding:0}.as td,.as th{padding:1px 0!important}.as tr.grp th{padding:12px 0 4px!important}.as td{text-align:left}.as td.w{grid-column:1/-1;font-size:12px}.en .part th,.en .part td,.en .quiet th,.en .quiet td{font-size:11px}figcaption,.note{font-size:13px}}
 @page{margin:14mm 16mm 17mm 18mm;@bottom-left{content:${cssString(foot)};font:8pt sans-serif;color:#69625a}@bottom-right{content:counter(page) " of " counter(pages);font:8pt sans-serif;color:#69625a}}
-@media print{:root{color-scheme:light;--paper:#fff;--step:rgba(112,98,74,.12)}html{background:#fff}body{font-size:10.2pt;line-height:1.42;orphans:3;widows:3}.page{display:block;padding:0;max-width:none}nav{display:none}h1{font-size:23pt;margin-bottom:10pt}h2{font-size:14pt;margin-bottom:9pt;break-after:avoid;break-inside:avoid}h3{font-size:8.6pt;margin-top:16pt;break-after:avoid}.over{font-size:8pt}.lead{font-size:14pt}.verdict{font-size:11.2pt;line-height:1.42;max-width:40em}p{max-width:40em}header{margin-bottom:20pt}section{margin-bottom:17pt}figure{margin-top:8pt;break-inside:avoid}figure>svg{width:100%}#figure-profile>svg{width:84%}figcaption,.note{font-size:8.2pt;line-height:1.38;margin-top:6pt;max-width:60em;break-before:avoid}details.data{display:none}table{font-size:8.6pt}.tw{overflow:visible}.cmp,.en{break-inside:avoid;font-size:8.4pt}.cmp.many,.en.many{font-size:7.2pt}.cmp.many thead th,.en.many thead th{font-size:7.2pt;width:auto}.cmp tbody th,.cmp td{padding:1.2pt 0}.grp th{font-size:9.6pt;padding:4pt 0 1.5pt;break-after:avoid}.cmp tr:has(+.grp) th,.cmp tr:has(+.grp) td{padding-bottom:4pt}thead th{padding:5pt 0 4pt}.en th,.en td{padding:1.8pt 0}.quiet td,.quiet th,.en .part th,.en .part td{font-size:7.8pt}.as{font-size:8pt}.as th,.as td{padding-top:2pt;padding-bottom:2pt}.as td.w{font-size:7.6pt}tr{break-inside:avoid}.list{max-width:40em}details.file{border:0}details.file::details-content{content-visibility:visible;block-size:auto;display:block}pre{font-size:7.6pt;line-height:1.4}a[href^="http"]::after{content:" [" attr(href) "]"}footer{font-size:8pt}}
+@media print{:root{color-scheme:light;--paper:#fff;--step:rgba(112,98,74,.12)}html{background:#fff}body{font-size:10.2pt;line-height:1.42;orphans:3;widows:3}.page{display:block;padding:0;max-width:none}nav{display:none}h1{font-size:23pt;margin-bottom:10pt}h2{font-size:14pt;margin-bottom:9pt;break-after:avoid;break-inside:avoid}h3{font-size:8.6pt;margin-top:16pt;break-after:avoid}.over{font-size:8pt}.lead{font-size:14pt}.verdict{font-size:11.2pt;line-height:1.42;max-width:40em}p{max-width:40em}header{margin-bottom:20pt}section{margin-bottom:17pt}figure{margin-top:8pt;break-inside:avoid}figure>svg{width:100%}#figure-profile>svg{width:84%}figcaption,.note{font-size:8.2pt;line-height:1.38;margin-top:6pt;max-width:60em;break-before:avoid}details.data,.bar,.live{display:none}table{font-size:8.6pt}.tw{overflow:visible}.cmp,.en{break-inside:avoid;font-size:8.4pt}.cmp.many,.en.many{font-size:7.2pt}.cmp.many thead th,.en.many thead th{font-size:7.2pt;width:auto}.cmp tbody th,.cmp td{padding:1.2pt 0}.grp th{font-size:9.6pt;padding:4pt 0 1.5pt;break-after:avoid}.cmp tr:has(+.grp) th,.cmp tr:has(+.grp) td{padding-bottom:4pt}thead th{padding:5pt 0 4pt}.en th,.en td{padding:1.8pt 0}.quiet td,.quiet th,.en .part th,.en .part td{font-size:7.8pt}.as{font-size:8pt}.as th,.as td{padding-top:2pt;padding-bottom:2pt}.as td.w{font-size:7.6pt}tr{break-inside:avoid}.list{max-width:40em}details.file{border:0}details.file::details-content{content-visibility:visible;block-size:auto;display:block}pre{font-size:7.6pt;line-height:1.4}a[href^="http"]::after{content:" [" attr(href) "]"}footer{font-size:8pt}}
 `;
 }

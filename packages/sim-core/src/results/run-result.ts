@@ -4,8 +4,10 @@ import type { AfterStopResult } from './after-stop-result.js';
 import type { AuditResult } from './audit-result.js';
 import type { ChannelId } from './channels.js';
 import type { DoubtResult } from './doubt-result.js';
+import type { EfficiencyMap, SagRegion } from './efficiency-result.js';
 import type { Finding } from './finding.js';
 import type { PartThrottleResult } from './part-throttle-result.js';
+import type { PartLine } from './parts-list.js';
 import type { PowerAccount } from './power-terms.js';
 import type { RatingResult } from './rating-result.js';
 import type { ShapeResult } from './shape-result.js';
@@ -166,11 +168,17 @@ export interface CandidateResult {
   /** The moment of greatest battery power after the first tenth of the hardest step. */
   readonly moment: PowerMoment;
   readonly torqueSpeed: TorqueSpeedChart;
+  /** The parts as people list them. */
+  readonly parts?: readonly PartLine[];
+  readonly efficiencyMap?: EfficiencyMap;
+  /** Where the pack cannot drive the motor. */
+  readonly sag?: SagRegion;
   readonly afterStop?: AfterStopResult;
   readonly rating?: RatingResult;
   readonly partThrottle?: PartThrottleResult;
   readonly findings: readonly Finding[];
-  readonly statistics: { readonly method: string; readonly steps: number; readonly evaluations: number };
+  /** `tolerance` is the relative one of the integration [1]. */
+  readonly statistics: { readonly method: string; readonly tolerance?: number; readonly steps: number; readonly evaluations: number };
 }
 
 /** A line of the list of what was assumed. */

@@ -9,8 +9,9 @@ import type { Dimension } from '../quantities/index.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { hardestMoment } from './hardest-moment.js';
 import { limitsOf, meetsLimits } from './limits-check.js';
+import { partsList } from './parts-list.js';
 import { findingsOf } from './run-findings.js';
-import { type SimulateOptions, simulate } from './simulate.js';
+import { DEFAULT_TOLERANCE, type SimulateOptions, simulate } from './simulate.js';
 import { fits, spaceRoom } from './space.js';
 import { crossingsOf } from './torque-speed-chart.js';
 
@@ -88,7 +89,13 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     trace,
     energy,
     ...picture,
+    parts: partsList(given),
     findings,
-    statistics: { method: options.method ?? 'odex', steps: simulation.steps, evaluations: simulation.evaluations },
+    statistics: {
+      method: options.method ?? 'odex',
+      tolerance: options.relative ?? DEFAULT_TOLERANCE,
+      steps: simulation.steps,
+      evaluations: simulation.evaluations,
+    },
   };
 }

@@ -19,6 +19,9 @@ import { energyMeter } from './energy-account.js';
 import { extremesWatch, type Peak } from './extremes-watch.js';
 import { traceRecorder } from './trace-recorder.js';
 
+/** Relative tolerance of runs that are shown [1]. */
+export const DEFAULT_TOLERANCE = 1e-6;
+
 export interface SimulateOptions {
   /** odex for a run that is shown, Dormand & Prince's method for one of many. */
   readonly method?: IntegrationMethod;
@@ -78,7 +81,7 @@ const isLimit = (event: KernelEvent): boolean =>
 
 /** Runs `system` over `profile`. Throws RangeError where the run changes its mode without end. */
 export function simulate(system: DriveSystem, profile: readonly ProfileStep[], options: SimulateOptions = {}): Simulation {
-  const { method = 'odex', relative = 1e-6, record = true, again = false, keepAt } = options;
+  const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, again = false, keepAt } = options;
   const kernel = createKernel();
   kernel.load(system);
   const n = kernel.dimension;

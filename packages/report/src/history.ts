@@ -1,0 +1,4 @@
+/** What a report remembers and carries; loads nothing of the drawing. */
+export { type EmbeddedRun, embeddedRun, remembered } from './history/embedded.js';
+export { type Headline, headlineOf } from './history/headline.js';
+export { type Move, movedBetween } from './history/moved.js';

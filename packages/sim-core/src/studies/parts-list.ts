@@ -1,0 +1,122 @@
+/** What was given of each part, in one line each: the list that people paste into build logs. */
+import type { Datum } from '../provenance/datum.js';
+import type { GivenDrive, GivenPropeller } from '../provenance/given.js';
+import { type Dimension, formatNumber, formatQuantity, type UnitOf } from '../quantities/index.js';
+import type { PartLine } from '../results/parts-list.js';
+
+const shown = <D extends Dimension>(datum: Datum<D> | undefined, unit: UnitOf<D>): string | undefined =>
+  datum === undefined
+    ? undefined
+    : formatQuantity(datum.value, datum.dimension, { unit } as never)
+        // As people write it: 60 A, not 60.0 A.
+        .replace(/(\.\d*?)0+(?=\D)/, '$1')
+        .replace(/\.(?=\D)/, '');
+
+const joined = (...parts: readonly (string | false | undefined)[]): string =>
+  parts.filter((part) => part !== undefined && part !== false && part !== '').join(', ');
+
+const around = (before: string, text: string | undefined, after = ''): string | undefined =>
+  text === undefined ? undefined : `${before}${text}${after}`;
+
+/** Lines of the parts that were given; a part of which nothing was given has none. Candidates' own overrides are merged in. */
+export function partsList({
+  vehicle,
+  motor,
+  controller,
+  battery,
+  wiring,
+  gearbox,
+  propeller,
+  wheel,
+  cooling,
+  drives,
+}: GivenDrive): PartLine[] {
+  const lines: readonly PartLine[] = [
+    {
+      id: 'vehicle',
+      words: 'vehicle',
+      text: joined(
+        around('', shown(vehicle?.mass, 'kg'), ' without motor and battery'),
+        drives !== undefined && drives > 1 && `${drives} drives`,
+      ),
+    },
+    {
+      id: 'motor',
+      words: 'motor',
+      text: joined(
+        motor?.layout,
+        around('', shown(motor?.mass, 'g')),
+        motor?.can?.diameter !== undefined &&
+          `can ${joined(shown(motor.can.diameter, 'mm'), shown(motor.can.length, 'mm')).replace(', ', ' × ')}`,
+        motor?.poles !== undefined && `${motor.poles} poles`,
+      ),
+    },
+    {
+      id: 'windings',
+      words: 'Kv and winding',
+      text: joined(
+        shown(motor?.kv, 'rpm/V'),
+        shown(motor?.resistance, 'mohm'),
+        motor?.noLoad?.[0] !== undefined && `no load ${shown(motor.noLoad[0].current, 'A')} at ${shown(motor.noLoad[0].voltage, 'V')}`,
+      ),
+    },
+    {
+      id: 'controller',
+      words: 'controller',
+      text: joined(
+        around('limit ', shown(controller?.motorCurrentLimit, 'A')),
+        shown(controller?.pathResistance, 'mohm'),
+        shown(controller?.pwmFrequency, 'kHz'),
+      ),
+    },
+    {
+      id: 'battery',
+      words: 'cells',
+      text: joined(
+        battery?.cells !== undefined &&
+          `${battery.cells.series} in series${(battery.cells.parallel ?? 1) > 1 ? `, ${battery.cells.parallel} parallel` : ''}`,
+        battery?.chemistry?.replaceAll('-', ' '),
+        shown(battery?.capacity, 'A·h'),
+        around('', shown(battery?.cellResistance, 'mohm'), ' a cell'),
+      ),
+    },
+    {
+      id: 'wiring',
+      words: 'wiring',
+      text: joined(shown(wiring?.gauge, 'mm²'), shown(wiring?.length, 'cm'), shown(wiring?.resistance, 'mohm')),
+    },
+    {
+      id: 'gearbox',
+      words: 'gearbox',
+      text: joined(around('', gearbox?.ratio && formatNumber(gearbox.ratio.value), ' : 1'), shown(gearbox?.efficiency, '%')),
+    },
+    {
+      id: 'load',
+      words: propeller === undefined ? 'wheel' : 'propeller',
+      text: propeller === undefined ? joined(around('radius ', shown(wheel?.radius, 'mm'))) : propellerText(propeller),
+    },
+    {
+      id: 'cooling',
+      words: 'cooling',
+      text: joined(
+        cooling?.waterJacket !== undefined &&
+          joined('water jacket', shown(cooling.waterJacket.conductance, 'W/K')) +
+            (cooling.waterJacket.atSpeed === undefined ? '' : ` at ${shown(cooling.waterJacket.atSpeed, 'm/s')}`),
+        cooling?.mount !== undefined && joined('mount', shown(cooling.mount.conductance, 'W/K')),
+        cooling?.air !== undefined &&
+          `air ${shown(cooling.air.speed, 'm/s') ?? around('', shown(cooling.air.shareOfVehicleSpeed, '%'), ' of the vehicle speed') ?? around('', shown(cooling.air.shareOfSlipstream, '%'), ' of the slipstream') ?? ''}`.trimEnd(),
+      ),
+    },
+  ];
+  return lines.filter(({ text }) => text !== '');
+}
+
+function propellerText(propeller: GivenPropeller): string {
+  // Propellers for air are sold by the inch, those for water by the millimetre.
+  const unit = propeller.kind === 'marine-series' || propeller.medium === 'water' ? 'mm' : 'in';
+  const pitch =
+    'pitchRatio' in propeller && propeller.pitchRatio !== undefined
+      ? `pitch ratio ${formatNumber(propeller.pitchRatio.value)}`
+      : around('pitch ', 'pitch' in propeller ? shown(propeller.pitch, unit) : undefined);
+  return joined(shown(propeller.diameter, unit), pitch, propeller.blades !== undefined && `${propeller.blades} blades`);
+}
