@@ -69,7 +69,8 @@ describe('the packages', () => {
       for (const { target } of imports(file)) expect(target).toMatch(/^(\.|@shaftwork\/sim-core|vega)/);
     }
     for (const file of files(join(root, 'cli/src'))) {
-      for (const { target } of imports(file)) expect(target).toMatch(/^(\.|@shaftwork\/|node:|commander|picocolors|tinypool|@resvg\/resvg-js$)/);
+      for (const { target } of imports(file))
+        expect(target).toMatch(/^(\.|@shaftwork\/|node:|commander|picocolors|tinypool|@resvg\/resvg-js$)/);
     }
   });
 });
