@@ -47,10 +47,11 @@ export async function sampleDoubt(
     // the first share warms the code, the second tells what the rest will take
     let left = 0;
     for (let k = 0; k < Math.min(WARM_UP, jobs.length); k++) {
-      const from = performance.now();
+      const from = process.cpuUsage();
       parts[k] = workDoubtOf(prepared, plan, jobs[k]);
       progress.show(jobs[k].to, samples);
-      left = (performance.now() - from) * (jobs.length - 1 - k);
+      // work, not waiting: a busy machine gains nothing by more threads
+      left = (process.cpuUsage(from).user / 1000) * (jobs.length - 1 - k);
     }
     if (cores > 1 && left > worthAPool) {
       const { default: Tinypool } = await import('tinypool');
