@@ -8,18 +8,20 @@
  *   5 account   limits, energies, figures                                     (studies/run)
  *   6 judge     feasible first, then the objective; sentences from figures    (studies/rank, results/verdict)
  */
+import { profileDuration } from './drive/profile.js';
 import type { ScenarioProblem } from './problems/index.js';
 import { complete } from './provenance/complete.js';
 import type { GivenScenario } from './provenance/given.js';
 import type { AuditResult } from './results/audit-result.js';
 import { CAUTIONS } from './results/cautions.js';
 import type { CostlyResult } from './results/costly-result.js';
-import type { Assumption, CandidateResult, RunResult } from './results/run-result.js';
+import type { Assumption, CandidateResult, RunResult, StepResult } from './results/run-result.js';
 import type { ShapeResult } from './results/shape-result.js';
 import { verdictOf } from './results/verdict.js';
 import type { WhyResult } from './results/why-result.js';
 import type { WindingResult } from './results/winding-result.js';
 import { readScenario } from './scenario/index.js';
+import { asOneStep } from './studies/as-one-step.js';
 import { assumptionsOf } from './studies/assumptions.js';
 import { audit } from './studies/audit.js';
 import { costlyNumbers } from './studies/costly-numbers.js';
@@ -67,14 +69,10 @@ export function prepareScenario(files: ReadonlyMap<string, string | null>, main:
 
 /** Steps 3 to 6. */
 export function runScenario({ scenario, candidates, files, hash }: PreparedScenario): RunResult {
-  const results = candidates.map((candidate) => runCandidate(candidate, scenario.profile));
+  const runs = candidates.map((candidate) => runCandidate(candidate, scenario.profile));
+  const results = scenario.log === undefined ? runs : runs.map(asOneStep);
   const ranked = rank(results, scenario.objective);
-  let from = 0;
-  const steps = scenario.profile.map((step) => {
-    const begun = from;
-    from += step.duration;
-    return { from: begun, to: from, hold: step.hold, ...(step.label === undefined ? {} : { label: step.label }) };
-  });
+  const steps = stepsOf(scenario);
   return {
     schema: 'shaftwork.run/1',
     version: VERSION,
@@ -84,8 +82,9 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
       objective: scenario.objective,
       hash,
       steps,
-      duration: from,
-      files,
+      duration: profileDuration(scenario.profile),
+      ...(scenario.log === undefined ? {} : { log: scenario.log }),
+      files: files.map((file) => (file.path === scenario.log?.file ? { ...file, text: beginningOf(file.text) } : file)),
     },
     candidates: results,
     ranking: ranked.map((candidate) => candidate.name),
@@ -140,6 +139,22 @@ export function withWhy(prepared: PreparedScenario, result: RunResult): RunResul
   return second === undefined ? result : { ...result, why: whyOf(prepared, result, second, leader) };
 }
 
+/** What the report brackets: every step, or a log as one, since its pieces are ours and nobody's steps. */
+function stepsOf({ profile, log }: GivenScenario): StepResult[] {
+  if (log !== undefined) return [{ from: 0, to: profileDuration(profile), hold: profile[0].hold, label: profile[0].label ?? log.file }];
+  let from = 0;
+  return profile.map((step) => {
+    const begun = from;
+    from += step.duration;
+    return { from: begun, to: from, hold: step.hold, ...(step.label === undefined ? {} : { label: step.label }) };
+  });
+}
+
+const SHOWN_LOG = 1000;
+/** The first lines of a log: a result carries its scenario, but no million rows. */
+const beginningOf = (text: string): string =>
+  text.length <= SHOWN_LOG ? text : `${text.slice(0, text.lastIndexOf('\n', SHOWN_LOG) + 1)}# and so on`;
+
 /** Candidates that share a line share its problem; it is told once. */
 function once(problems: readonly ScenarioProblem[]): ScenarioProblem[] {
   const seen = new Set<string>();
@@ -151,16 +166,15 @@ function once(problems: readonly ScenarioProblem[]): ScenarioProblem[] {
   });
 }
 
-/** FNV-1a over the texts, 32 bits, as eight hexadecimal digits. */
+/** FNV-1a over the texts' UTF-16 units, 32 bits, as eight hexadecimal digits. */
 function hashOf(files: readonly { readonly path: string; readonly text: string }[]): string {
   let hash = 0x811c9dc5;
   for (const { path, text } of files) {
-    for (const char of `${path}\n${text}\n`) {
-      hash ^= char.codePointAt(0)!;
-      hash = Math.imul(hash, 0x01000193) >>> 0;
+    for (const part of [path, '\n', text, '\n']) {
+      for (let k = 0; k < part.length; k++) hash = Math.imul(hash ^ part.charCodeAt(k), 0x01000193);
     }
   }
-  return hash.toString(16).padStart(8, '0');
+  return (hash >>> 0).toString(16).padStart(8, '0');
 }
 
 /** What `check` tells of a scenario that is right. */

@@ -22,6 +22,7 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
     '',
     table(rows, { paint }),
     ...(rest.length === 0 ? [] : [wrap(rest.join(' ')), '']),
+    ...(result.scenario.log === undefined ? [] : [wrap(logSentence(result.scenario.log)), '']),
     ...findings(result, verbose),
     ...(verbose ? [statistics(result)] : []),
     wrap('Estimates, not a clearance: verify with a meter, a thermometer and short runs, propeller off for set-up.'),
@@ -119,4 +120,11 @@ function findings(result: RunResult, all: boolean): string[] {
 function statistics({ candidates }: RunResult): string {
   const rows = candidates.map(({ name, statistics: { method, steps, evaluations } }) => [name, method, String(steps), String(evaluations)]);
   return table([['integration', 'method', 'steps', 'evaluations'], ...rows]);
+}
+
+/** How a log file became the profile. */
+function logSentence({ file, rows, pieces, deviations }: NonNullable<RunResult['scenario']['log']>): string {
+  const share = (value: number): string => formatQuantity(value, 'fraction', { unit: '%', decimals: 2 });
+  const each = deviations.map(({ column, largest, mean }) => `${share(largest)} of the largest ${column}, ${share(mean)} on average`);
+  return `${file}: ${rows} rows as ${pieces} straight pieces, within ${each.join('; ')}.`;
 }

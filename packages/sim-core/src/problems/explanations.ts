@@ -42,6 +42,11 @@ export const PROBLEM_EXPLANATIONS: { readonly [K in ProblemKind]: Explanation } 
       'Indent with two blanks a level.',
     ],
   },
+  'broken-table': {
+    meaning: 'A row of a log file has not as many cells as the head has names.',
+    causes: ['Decimal commas part numbers in two where commas part the cells.', 'A line was cut off when the logger lost its power.'],
+    tries: ['Export the log with a point before decimals.', 'Delete the line named, or write its missing cells as empty ones.'],
+  },
   'unknown-key': {
     meaning:
       'A key is not one that is read in this place. It is refused rather than passed over, since a misspelt key would silently be an estimate.',

@@ -11,6 +11,7 @@ export const PROBLEM_KINDS = [
   'too-large',
   'too-deep',
   'broken-yaml',
+  'broken-table',
   'unknown-key',
   'missing-datum',
   'wrong-type',

@@ -264,10 +264,24 @@ export interface GivenDrive extends Section {
 export const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'] as const;
 export type Objective = (typeof OBJECTIVES)[number];
 
+/** How a log file became the profile: its rows, the straight pieces that stand for them, and how far those are from the rows. */
+export interface LogFacts {
+  readonly file: string;
+  readonly rows: number;
+  readonly pieces: number;
+  /** Part of the file's time that is driven [s]. */
+  readonly from: number;
+  readonly to: number;
+  /** Largest deviation and mean over time (signed) of each column, over its largest value [1]. */
+  readonly deviations: readonly { readonly column: string; readonly largest: number; readonly mean: number }[];
+}
+
 export interface GivenScenario {
   readonly title: string;
   readonly notes?: string;
   readonly objective: Objective;
   readonly profile: readonly ProfileStep[];
+  /** Where the profile is a log file. */
+  readonly log?: LogFacts;
   readonly candidates: readonly { readonly name: string; readonly given: GivenDrive }[];
 }

@@ -1,4 +1,5 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. */
+import type { LogFacts } from '../provenance/given.js';
 import type { Dimension } from '../quantities/index.js';
 import type { AfterStopResult } from './after-stop-result.js';
 import type { AuditResult } from './audit-result.js';
@@ -209,7 +210,9 @@ export interface RunResult {
     readonly hash: string;
     readonly steps: readonly StepResult[];
     readonly duration: number;
-    /** The files as read, the scenario first. */
+    /** Where the profile is a log file: its rows, the pieces that stand for them, how far those are from the rows. */
+    readonly log?: LogFacts;
+    /** The files as read, the scenario first; of a log file its beginning. */
     readonly files: readonly { readonly path: string; readonly text: string }[];
   };
   readonly candidates: readonly CandidateResult[];

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type Dimension, expectation, readQuantity, UNITS } from '../quantities/index.js';
 import { candidateName, drive, head, PART_KINDS } from './schema/drive.js';
 import { FIELD_FACTS, type FieldFacts } from './schema/fields.js';
+import { logProfile } from './schema/log.js';
 import { noLoadRow } from './schema/motor.js';
 import { profileEntry } from './schema/profile.js';
 import { PROPELLERS } from './schema/propeller.js';
@@ -132,7 +133,17 @@ export function scenarioJsonSchema(): JsonSchema {
   const candidate = strict({ ...propertiesOf(schemaOf(candidateName)), ...overrides }, ['name'], {
     description: 'one candidate: a name, its motor, and whatever else differs from the rest of the file',
   });
-  const profile = { type: 'array', minItems: 1, items: { $ref: `#/definitions/${STEP}` }, description: 'what is driven, step by step' };
+  const log = schemaOf(logProfile);
+  // a list of steps, or a map that names a log: type-specific keywords side by side say so without an "any of"
+  const profile = {
+    type: ['array', 'object'],
+    minItems: 1,
+    items: { $ref: `#/definitions/${STEP}` },
+    properties: propertiesOf(log),
+    required: ['log'],
+    additionalProperties: false,
+    description: 'what is driven, step by step; or a log file',
+  };
   const candidates = { type: 'array', minItems: 1, items: candidate, description: 'what is compared' };
   return {
     $schema: DRAFT,

@@ -15,6 +15,8 @@ export interface Documents {
   /** null where the file could not be read. */
   readonly byPath: ReadonlyMap<string, ReadDocument | null>;
   readonly needs: readonly string[];
+  /** The log file that is the profile, where there is one; text null where it could not be read. */
+  readonly log?: { readonly path: string; readonly text: string | null };
 }
 
 export const isPartKind = (key: string): key is PartKind => (PART_KINDS as readonly string[]).includes(key);
@@ -50,7 +52,13 @@ export function gatherDocuments(files: FileTexts, main: string): Documents {
       }
     }
   }
-  return { main, byPath, needs: needs.sort() };
+  const root = byPath.get(main)?.root;
+  const named = root === undefined ? undefined : textOf(childOf(childOf(root, 'profile'), 'log'));
+  const log = named === undefined ? undefined : partPath(main, main, named.trim());
+  if (log === undefined) return { main, byPath, needs: needs.sort() };
+  const text = files.get(log);
+  if (text === undefined) return { main, byPath, needs: [...needs, log].sort() };
+  return { main, byPath, needs: needs.sort(), log: { path: log, text } };
 }
 
 /** A section with its part file brought in below what stands beside `use:`. */

@@ -1,11 +1,12 @@
 import type { Held, ProfileStep, Ramp } from '../drive/profile.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
+import type { LogFacts } from '../provenance/given.js';
 import { childOf, type LocatedNode } from './located-tree.js';
 import { MOST_STEPS, type ProfileEntry } from './schema/profile.js';
 import { alternatives, problem } from './wording.js';
 
-const HOLDS = {
+export const HOLDS = {
   throttle: 'throttle',
   vehicle_speed: 'vehicleSpeed',
   shaft_speed: 'shaftSpeed',
@@ -19,6 +20,8 @@ const OF_A_STEP = ['for', 'climb', 'grade', ...HOLD_KEYS] as const;
 
 export interface ReadProfile {
   readonly steps: readonly ProfileStep[];
+  /** Where they come from a log file. */
+  readonly facts?: LogFacts;
   readonly problems: readonly ScenarioProblem[];
 }
 

@@ -3,15 +3,18 @@ import type { GivenDrive, GivenScenario } from '../provenance/given.js';
 import { checkDrive } from './drive-checks.js';
 import { given } from './given.js';
 import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries, without } from './located-tree.js';
+import { logProfileSteps } from './log-profile.js';
 import { mergeMaps, NONE, withoutNone } from './merge.js';
 import { type Documents, type FileTexts, gatherDocuments, isPartKind, partKindProblem, withParts } from './part-files.js';
 import { profileSteps, type ReadProfile } from './profile.js';
 import { candidateName, drive, head, PARTS, SECTION_NAMES } from './schema/drive.js';
+import { logProfile } from './schema/log.js';
 import { profile } from './schema/profile.js';
 import { validate } from './validate.js';
 import { inPath, problem, quoted } from './wording.js';
 
 export type ScenarioReading =
+  /** `files` are the scenario, its parts and its log file. */
   | { readonly ok: true; readonly scenario: GivenScenario; readonly files: readonly string[] }
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] }
   /** Files named by `use:` that are not among the texts yet; null as text says that a file cannot be read. */
@@ -37,15 +40,19 @@ export function readScenario(files: FileTexts, main: string): ScenarioReading {
   problems.push(...checkParts(documents));
   const common = pick(root, SECTION_NAMES);
   problems.push(...checkDocument(common));
-  const top = readHead(root, problems);
+  const top = readHead(root, documents, problems);
   const candidates = readCandidates(root, common, documents, problems);
 
   const found = withoutRepetition(problems, main);
   if (found.length > 0 || top === undefined) return { ok: false, problems: found };
-  return { ok: true, scenario: { ...top, candidates }, files: [...documents.byPath.keys()] };
+  return {
+    ok: true,
+    scenario: { ...top, candidates },
+    files: [...documents.byPath.keys(), ...(documents.log === undefined ? [] : [documents.log.path])],
+  };
 }
 
-function readHead(root: LocatedMap, problems: ScenarioProblem[]): Omit<GivenScenario, 'candidates'> | undefined {
+function readHead(root: LocatedMap, documents: Documents, problems: ScenarioProblem[]): Omit<GivenScenario, 'candidates'> | undefined {
   const profileNode = childOf(root, 'profile');
   const top = validate(head.omit({ profile: true }), without(root, ...SECTION_NAMES, 'candidates', 'profile'), [
     'profile',
@@ -53,7 +60,7 @@ function readHead(root: LocatedMap, problems: ScenarioProblem[]): Omit<GivenScen
     ...SECTION_NAMES,
   ]);
   if (!top.ok) problems.push(...top.problems);
-  const read = profileNode === undefined ? undefined : readProfile(profileNode, problems);
+  const read = profileNode === undefined ? undefined : readProfile(profileNode, documents, problems);
   if (profileNode === undefined || (read?.steps.length === 0 && read.problems.length === 0)) {
     const place = profileNode?.place ?? { ...root.place, path: 'profile' };
     const hint = 'write profile: [{ for: 3 min, throttle: 80 % }]';
@@ -61,16 +68,42 @@ function readHead(root: LocatedMap, problems: ScenarioProblem[]): Omit<GivenScen
   }
   if (!top.ok || read === undefined) return undefined;
   const { title, notes, objective = 'coolest' } = top.value;
-  return { title, ...(notes === undefined ? {} : { notes }), objective, profile: read.steps };
+  const log = read.facts === undefined ? {} : { log: read.facts };
+  return { title, ...(notes === undefined ? {} : { notes }), objective, profile: read.steps, ...log };
 }
 
-function readProfile(node: LocatedNode, problems: ScenarioProblem[]): ReadProfile | undefined {
+function readProfile(node: LocatedNode, documents: Documents, problems: ScenarioProblem[]): ReadProfile | undefined {
+  if (childOf(node, 'log') !== undefined) return readLog(node as LocatedMap, documents, problems);
   const entries = validate(profile, node);
   if (!entries.ok) {
     problems.push(...entries.problems);
     return undefined;
   }
   const read = profileSteps(entries.value, node);
+  problems.push(...read.problems);
+  return read;
+}
+
+/** A profile that is a map names a log file. */
+function readLog(node: LocatedMap, documents: Documents, problems: ScenarioProblem[]): ReadProfile | undefined {
+  const entry = validate(logProfile, node);
+  if (!entry.ok) {
+    problems.push(...entry.problems);
+    return undefined;
+  }
+  const { place } = childOf(node, 'log')!;
+  const { log } = documents;
+  if (log === undefined) {
+    const hint = 'log files lie beside the scenario or in folders below it, and are named with forward slashes';
+    problems.push(problem('use-outside', place, 'a path inside the folder of the scenario', quoted(entry.value.log), { hint }));
+    return undefined;
+  }
+  if (log.text === null) {
+    const hint = 'the path is counted from the scenario';
+    problems.push(problem('missing-file', place, 'a log file', `${quoted(log.path)}, which cannot be read`, { hint }));
+    return undefined;
+  }
+  const read = logProfileSteps(entry.value, node, log.path, log.text);
   problems.push(...read.problems);
   return read;
 }

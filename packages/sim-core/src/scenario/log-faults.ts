@@ -1,0 +1,90 @@
+/** What is wrong with the rows of a log: the first place of each kind and column, and how often it occurs. */
+import type { ScenarioProblem } from '../problems/index.js';
+import { columnAt, expectedBounds, type LogColumn } from './log-columns.js';
+import { problem, quoted } from './wording.js';
+
+export interface LogFaults {
+  readonly none: () => boolean;
+  readonly ragged: (line: number, cells: readonly string[]) => void;
+  readonly cell: (line: number, cells: readonly string[], column: LogColumn, fault: CellFault) => void;
+  /** Times that do not rise. */
+  readonly times: (time: Float64Array, lines: Int32Array, column: LogColumn) => void;
+  readonly problems: () => readonly ScenarioProblem[];
+}
+
+export type CellFault = 'not-a-number' | 'no-time' | 'out-of-bounds';
+
+const SEPARATOR_WORDS: Readonly<Record<string, string>> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs' };
+
+export function logFaults(file: string, heads: readonly string[], delimiter: string): LogFaults {
+  const found = new Map<string, { readonly first: ScenarioProblem; count: number }>();
+  const note = (key: string, first: () => ScenarioProblem): void => {
+    const known = found.get(key);
+    if (known === undefined) found.set(key, { first: first(), count: 1 });
+    else known.count++;
+  };
+  return {
+    none: () => found.size === 0,
+    ragged: (line, cells) =>
+      note('ragged', () => {
+        const comma = delimiter === ',' && cells.length > heads.length;
+        const hint = comma
+          ? 'a decimal comma parts a number in two here: export with a point before decimals'
+          : 'every row has one cell under each head; empty cells are allowed';
+        return problem(
+          'broken-table',
+          { file, line, column: 1, path: '' },
+          `${heads.length} cells, parted by ${SEPARATOR_WORDS[delimiter] ?? quoted(delimiter)}`,
+          `${cells.length} in ${quoted(cells.join(delimiter))}`,
+          { hint },
+        );
+      }),
+    cell: (line, cells, column, fault) => note(`${fault} ${column.key}`, () => cellProblem(file, line, cells, delimiter, column, fault)),
+    times: (time, lines, column) => {
+      for (let k = 1; k < time.length; k++) {
+        // a cell that is no number has been told already
+        if (!(time[k]! <= time[k - 1]!)) continue;
+        const same = time[k] === time[k - 1];
+        note(same ? 'same time' : 'falling time', () => {
+          const place = { file, line: lines[k]!, column: 1, path: column.title };
+          const shown = (index: number) => String(Number((time[index]! / column.scale).toPrecision(12)));
+          const hint = same
+            ? 'log the time with more digits, or keep one of the rows'
+            : 'one file holds one run: part it where the clock began again';
+          return problem(
+            'out-of-range',
+            place,
+            'times that rise from row to row',
+            same ? `${shown(k)} twice` : `${shown(k)} after ${shown(k - 1)}`,
+            { hint },
+          );
+        });
+      }
+    },
+    problems: () =>
+      [...found.values()].map(({ first, count }) =>
+        count === 1 ? first : { ...first, found: `${first.found}, and ${count - 1} more like it` },
+      ),
+  };
+}
+
+function cellProblem(
+  file: string,
+  line: number,
+  cells: readonly string[],
+  delimiter: string,
+  column: LogColumn,
+  fault: CellFault,
+): ScenarioProblem {
+  const place = { file, line, column: columnAt(cells, delimiter, column.index), path: column.title };
+  const cell = cells[column.index]!.trim();
+  if (fault === 'out-of-bounds') return problem('out-of-range', place, expectedBounds(column), quoted(cell));
+  if (fault === 'no-time') return problem('missing-datum', place, 'a time in every row', 'none');
+  if (/^[+-]?\d+,\d+$/.test(cell)) {
+    const hint = 'export with a point before decimals';
+    return problem('bad-number', place, 'a point before decimals', quoted(cell), { nearest: cell.replace(',', '.'), hint });
+  }
+  const clock = column.key === 'time' && /[:/T]/.test(cell);
+  const hint = clock ? 'a time is a number of seconds, minutes or milliseconds since some moment, no clock' : undefined;
+  return problem('bad-number', place, 'a number alone, its unit in the head', quoted(cell), { hint });
+}

@@ -1,0 +1,52 @@
+import { z } from 'zod';
+import { POSITIVE, SHARE_BUT_NONE } from './bounds.js';
+import { choice, flag, group, quantity, words } from './fields.js';
+
+/** What a log's column may hold; the keys of a profile's step. */
+export const LOG_HOLDS = ['throttle', 'vehicle_speed', 'shaft_speed', 'battery_power', 'motor_current', 'thrust'] as const;
+export type LogHold = (typeof LOG_HOLDS)[number];
+
+const head = (what: string, example: string) => words(`head of the column with the ${what}, where it is another`, example);
+
+/** A profile from a file that was logged on a run. */
+export const logProfile = z
+  .strictObject({
+    log: words(
+      'a CSV file with one row a moment and heads such as time [s] and throttle [%], its path counted from this file',
+      'field-run.csv',
+    ),
+    hold: choice(LOG_HOLDS, 'which column is held, where the file has more than one').optional(),
+    impose_speed: flag('whether the vehicle speed of the file is imposed beside what is held').optional(),
+    columns: group(
+      {
+        time: head('time', 't [ms]'),
+        throttle: head('throttle', 'thr [%]'),
+        vehicle_speed: head('vehicle speed', 'GPS speed [km/h]'),
+        shaft_speed: head('speed of propeller or wheel', 'rpm [rpm]'),
+        battery_power: head('power from the pack', 'P [W]'),
+        motor_current: head('motor current', 'Im [A]'),
+        thrust: head('thrust', 'thrust [N]'),
+        climb: head('vertical speed', 'vario [m/s]'),
+        grade: head('slope of the ground', 'slope [%]'),
+      },
+      'heads of columns that are named otherwise; a unit in brackets where the file has none',
+    ).optional(),
+    from: quantity('time', 'time in the file at which the profile begins', '30 s').optional(),
+    to: quantity('time', 'time in the file at which it ends', '8 min').optional(),
+    longest_gap: quantity(
+      'time',
+      'longest time without a row or value that a straight line may bridge; else 5 s',
+      '5 s',
+      POSITIVE,
+    ).optional(),
+    accuracy: quantity(
+      'fraction',
+      'how far the straight pieces that stand for the rows may be from them, of the largest value; else 0.5 %',
+      '0.5 %',
+      SHARE_BUT_NONE,
+    ).optional(),
+    label: words('a name for the run', 'field run').optional(),
+  })
+  .meta({ description: 'a profile from a log file' });
+
+export type LogEntry = z.output<typeof logProfile>;

@@ -1,0 +1,194 @@
+import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
+import { readScenario } from '@shaftwork/sim-core/scenario';
+import { describe, expect, it } from 'vitest';
+import { changed, problemsOf, SMALLEST, scenarioOf } from './smallest-scenario.js';
+
+const withLog = (more = '', text = SMALLEST) =>
+  changed('profile: [{ for: 3 min, throttle: 80 % }]', `profile: { log: logs/run.csv${more} }`, text);
+const PATH = 'logs/run.csv';
+const read = (csv: string, more = '') => scenarioOf(withLog(more), { [PATH]: csv });
+/** Problems as "kind line:column path", and all their words. */
+const wrong = (csv: string, more = '') => {
+  const problems = problemsOf(withLog(more), { [PATH]: csv });
+  return {
+    places: problems.map(({ kind, place }) => `${kind} ${place.file} ${place.line}:${place.column} ${place.path}`),
+    words: JSON.stringify(problems),
+    problems,
+  };
+};
+const csv = (...lines: readonly string[]) => `${lines.join('\n')}\n`;
+const HEAD = 'time [s],throttle [%]';
+
+describe('a log file as profile', () => {
+  it('is asked for like a part file', () => {
+    expect(readScenario(new Map([['boat.yaml', withLog()]]), 'boat.yaml')).toEqual({ needs: [PATH] });
+  });
+  it('becomes straight pieces with the units of its heads', () => {
+    const { profile, log } = read(csv('time [ms],Throttle [%]', '0,20', '500,30', '1000,40', '2000,40'));
+    expect(profile).toHaveLength(2);
+    expect(profile[0]).toMatchObject({ duration: 1, hold: 'throttle' });
+    expect(profile[0]!.value.from).toBeCloseTo(0.2, 12);
+    expect(profile[0]!.value.to).toBeCloseTo(0.4, 12);
+    expect(profile[1]).toMatchObject({ duration: 1, value: { to: 0.4 } });
+    expect(log).toMatchObject({ file: PATH, rows: 4, pieces: 2 });
+    expect(log!.deviations[0]!.largest).toBeLessThan(1e-12);
+  });
+  it.each([
+    ['semicolons', 'time [s];throttle [%]', '0;20', '1;40'],
+    ['tabs', 'time [s]\tthrottle [%]', '0\t20', '1\t40'],
+    ['a byte-order mark', `\ufeff${HEAD}`, '0,20', '1,40'],
+    ['quotation marks', '"time [s]","throttle [%]"', '"0","20"', '"1","40"'],
+    ['comments and blank lines', `# logger 3\n\n${HEAD}`, '0,20', '# pause', '', '1,40'],
+    ['carriage returns', `${HEAD}\r`, '0,20\r', '1,40\r'],
+    ['columns nobody needs', 'volts,time [s],note,throttle [%]', '12,0,start,20', '11.8,1,"so, so",40'],
+    ['a separator at the end of each row', `${HEAD}`, '0,20,', '1,40,'],
+    ['times that begin later', HEAD, '1e3,20', '1001,40'],
+  ])('reads %s', (_, ...lines) => {
+    const { profile } = read(csv(...lines));
+    expect(profile).toHaveLength(1);
+    expect(profile[0]).toMatchObject({ duration: 1 });
+    expect(profile[0]!.value.to).toBeCloseTo(0.4, 12);
+  });
+  it('takes columns by other heads, and units that the file has not', () => {
+    const { profile } = read(csv('t,Thr [%]', '0,20', '1000,40'), ', columns: { time: "t [ms]", throttle: Thr }');
+    expect(profile[0]).toMatchObject({ duration: 1, value: { to: 0.4 } });
+  });
+  it('takes a part of the file', () => {
+    const rows = Array.from({ length: 101 }, (_, k) => `${k},${k}`);
+    const { profile, log } = read(csv(HEAD, ...rows), ', from: 20 s, to: 1 min, label: field');
+    expect(profile).toMatchObject([{ duration: 40, label: 'field', value: { from: 0.2, to: 0.6 } }]);
+    expect(log).toMatchObject({ from: 20, to: 60, rows: 41 });
+  });
+  it('imposes the logged speed beside the throttle only where the scenario says so', () => {
+    const file = csv('time [s],throttle [%],vehicle speed [km/h]', '0,20,36', '1,40,72');
+    expect(wrong(file).places).toEqual(['missing-datum boat.yaml 4:1 profile.impose_speed']);
+    expect(read(file, ', impose_speed: yes').profile[0]).toMatchObject({ hold: 'throttle', vehicleSpeed: { from: 10, to: 20 } });
+    expect(read(file, ', impose_speed: no').profile[0]).not.toHaveProperty('vehicleSpeed');
+    expect(read(file, ', hold: vehicle_speed').profile[0]).toMatchObject({ hold: 'vehicleSpeed', value: { from: 10, to: 20 } });
+  });
+  it('keeps off apart from nearly off', () => {
+    const rows = ['0,50', '1,50', '2,0', '3,0', '4,0.1', '5,0.1', '6,50', '7,50'];
+    const { profile } = read(csv(HEAD, ...rows), ', accuracy: 5 %');
+    const off = profile.filter((step) => step.value.from === 0 && step.value.to === 0);
+    expect(off).toHaveLength(1);
+    expect(off[0]!.duration).toBe(1);
+    const still = read(csv('time [s],shaft speed [rpm]', '0,0', '1,0', '2,6000', '3,6000')).profile;
+    expect(still[0]).toMatchObject({ hold: 'throttle', value: { from: 0, to: 0 } });
+    expect(still[1]!.value.from).toBeGreaterThan(0);
+  });
+  it('bridges short holes by straight lines', () => {
+    const { profile } = read(csv(HEAD, '0,20', '1,', '2,nan', '3,50'));
+    expect(profile).toHaveLength(1);
+    expect(profile[0]!.value.to).toBeCloseTo(0.5, 12);
+  });
+  it('runs as one step in the result, with the file told by its beginning', () => {
+    const rows = Array.from({ length: 400 }, (_, k) => `${k / 2},${60 + 20 * Math.sin(k / 9)}`);
+    const made = prepareScenario(
+      new Map([
+        ['boat.yaml', withLog()],
+        [PATH, csv(HEAD, ...rows)],
+      ]),
+      'boat.yaml',
+    );
+    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    const result = runScenario(made.prepared);
+    expect(result.scenario.steps).toMatchObject([{ from: 0, to: 199.5, hold: 'throttle', label: PATH }]);
+    expect(result.scenario.log!.pieces).toBeGreaterThan(20);
+    expect(result.scenario.log!.deviations[0]!.largest).toBeLessThanOrEqual(0.005 * 1.000001);
+    expect(result.scenario.files.find(({ path }) => path === PATH)!.text.length).toBeLessThan(1100);
+    // a throttle that swings about 60 % heats as the swing does: within the deviation of the pieces
+    const { trace } = result.candidates[0]!;
+    expect(Math.max(...trace.throttle)).toBeCloseTo(0.8, 2);
+    expect(result.candidates[0]!.end).toBe('finished');
+  });
+});
+
+describe('what people get wrong in a log file', () => {
+  it.each([
+    ['no file', null, '', 'missing-file boat.yaml 4:17 profile.log', /logs\/run\.csv.*cannot be read/],
+    ['an empty file', '', '', `nothing-to-do ${PATH} 1:1 `, /empty file/],
+    ['a head alone', csv(HEAD), '', `nothing-to-do ${PATH} 1:1 `, /two rows/],
+    ['one row', csv(HEAD, '0,20'), '', `nothing-to-do ${PATH} 1:1 `, /one row/],
+    ['a missing time', csv('throttle [%],volts [V]', '20,12', '30,12'), '', `missing-datum ${PATH} 1:1 `, /column “time”/],
+    ['nothing to hold', csv('time [s],volts [V]', '0,12', '1,12'), '', `missing-datum ${PATH} 1:1 `, /throttle \[…\]/],
+    [
+      'a column named and not there',
+      csv('time [s],throtle [%]', '0,1', '1,2'),
+      ', hold: throttle',
+      `missing-datum ${PATH} 1:1 `,
+      /"nearest":"throtle \[%\]"/,
+    ],
+    ['a column twice', csv(`${HEAD},throttle [%]`, '0,1,1', '1,2,2'), '', `conflict ${PATH} 1:23 throttle [%]`, /2 of that name/],
+    ['no unit', csv('time,throttle [%]', '0,1', '1,2'), '', `bare-number ${PATH} 1:1 time`, /time \[s\]/],
+    ['a unit of another kind', csv('time [m],throttle [%]', '0,1', '1,2'), '', `wrong-dimension ${PATH} 1:1 time [m]`, /a time/],
+    ['no unit at all', csv('time [sec.],throttle [%]', '0,1', '1,2'), '', `wrong-unit ${PATH} 1:1 time [sec.]`, /s, min/],
+    [
+      'decimal commas between semicolons',
+      csv('time [s];throttle [%]', '0;20', '0,5;30', '1,0;40'),
+      '',
+      `bad-number ${PATH} 3:1 time [s]`,
+      /"nearest":"0\.5".*point|1 more like it/,
+    ],
+    ['decimal commas between commas', csv(HEAD, '0,20', '0,5,30,2', '1,0,40,1'), '', `broken-table ${PATH} 3:1 `, /decimal comma.*point/],
+    ['a row cut short', csv(HEAD, '0,20', '1'), '', `broken-table ${PATH} 3:1 `, /empty cells are allowed/],
+    ['words among numbers', csv(HEAD, '0,20', '1,full'), '', `bad-number ${PATH} 3:3 throttle [%]`, /“full”/],
+    ['a clock', csv(HEAD, '12:00:01,20', '12:00:02,20'), '', `bad-number ${PATH} 2:1 time [s]`, /no clock/],
+    ['a row without a time', csv(HEAD, '0,20', ',20', '2,20'), '', `missing-datum ${PATH} 3:1 time [s]`, /a time in every row/],
+    ['a time twice', csv(HEAD, '0,20', '1,20', '1,30'), '', `out-of-range ${PATH} 4:1 time [s]`, /1 twice/],
+    ['times that fall', csv(HEAD, '0,20', '2,20', '1.5,30', '3,1'), '', `out-of-range ${PATH} 4:1 time [s]`, /1\.5 after 2/],
+    ['a gap between rows', csv(HEAD, '0,20', '1,20', '61,30'), '', `missing-datum ${PATH} 4:1 time`, /none for 60\.0 s/],
+    ['a gap in a column', csv(HEAD, '0,20', '3,', '6,', '9,30'), '', `missing-datum ${PATH} 3:1 throttle`, /none for 9\.0 s/],
+    ['nothing at the beginning', csv(HEAD, '0,', '1,20', '2,20'), '', `missing-datum ${PATH} 2:1 throttle`, /from:/],
+    ['more than full throttle', csv(HEAD, '0,20', '1,120'), '', `out-of-range ${PATH} 3:3 throttle [%]`, /at most 100 %/],
+    ['nothing between from and to', csv(HEAD, '0,20', '1,20'), ', from: 1 min', 'nothing-to-do boat.yaml 4:37 profile.from', /two rows/],
+    [
+      'two things held',
+      csv('time [s],throttle [%],thrust [N]', '0,1,1', '1,2,2'),
+      '',
+      'conflict boat.yaml 4:1 profile.hold',
+      /throttle and thrust/,
+    ],
+    ['a key of a step', csv(HEAD, '0,1', '1,2'), ', for: 3 s', 'unknown-key boat.yaml 4:31 profile.for', /for/],
+  ])('%s', (_, file, more, place, words) => {
+    const problems = problemsOf(withLog(more), { [PATH]: file });
+    expect(problems.map(({ kind, place: p }) => `${kind} ${p.file} ${p.line}:${p.column} ${p.path}`)).toEqual([place]);
+    expect(JSON.stringify(problems)).toMatch(words);
+  });
+  it('a path outside the folder', () => {
+    expect(problemsOf(changed('[{ for: 3 min, throttle: 80 % }]', '{ log: ../run.csv }')).map(({ kind }) => kind)).toEqual(['use-outside']);
+  });
+  it('all kinds at once, each told once with its count', () => {
+    const { places, problems } = wrong(csv(HEAD, '0,20', 'x,20', 'y,20', '2,z', '1,130'));
+    expect(places).toHaveLength(4);
+    expect(problems.find(({ place }) => place.line === 3)!.found).toMatch(/“x”, and 1 more like it/);
+  });
+});
+
+it('reads a million rows in 3 s of processor time and less than 500 MB', () => {
+  const rows = ['time [s],throttle [%],vehicle speed [m/s]'];
+  for (let k = 0; k < 1e6; k++) {
+    rows.push(`${(k * 0.02).toFixed(2)},${(50 + 40 * Math.sin(k / 900)).toFixed(2)},${(5 + 3 * Math.sin(k / 1300)).toFixed(3)}`);
+  }
+  const file = rows.join('\n');
+  rows.length = 0;
+  const text = withLog(', impose_speed: no');
+  const before = process.memoryUsage().rss;
+  const from = process.cpuUsage();
+  const reading = readScenario(
+    new Map([
+      ['boat.yaml', text],
+      [PATH, file],
+    ]),
+    'boat.yaml',
+  );
+  const spent = process.cpuUsage(from);
+  if ('needs' in reading || !reading.ok) throw new Error(JSON.stringify(reading).slice(0, 500));
+  const { log } = reading.scenario;
+  expect(log!.rows).toBe(1e6);
+  expect(log!.pieces).toBeLessThanOrEqual(2000);
+  // 160 waves cannot be held to half a percent by so few pieces; what is reached is said
+  expect(log!.deviations[0]!.largest).toBeLessThan(0.05);
+  expect(Math.abs(log!.deviations[0]!.mean)).toBeLessThan(0.005);
+  expect(spent.user / 1e6).toBeLessThan(3);
+  expect((process.memoryUsage().rss - before) / 1e6).toBeLessThan(500);
+});
