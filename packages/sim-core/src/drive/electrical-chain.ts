@@ -34,12 +34,14 @@ export interface ElectricalChain {
   regenerative: boolean;
 }
 
-/** What the solutions write into. */
+/** What the solutions read and write; made once, used again. */
 export interface ChainPoint {
+  /** Back-EMF, read [V]. */
+  backEmf: number;
   /** NaN where the pack cannot give what is asked. */
   busVoltage: number;
   current: number;
-  /** di/dω at fixed duty [A·s/rad]. */
+  /** di/d(back-EMF) at fixed duty [S], negative. */
   currentSlope: number;
   duty: number;
   /** Battery side current of one drive, other loads not counted [A]. */
@@ -68,7 +70,7 @@ export const sourceResistance = (
   wiringResistance: number,
 ): number => (drives * battery.cellsInSeries * battery.cellResistance * cellFactor) / battery.cellsInParallel + wiringResistance;
 
-export const emptyChainPoint = (): ChainPoint => ({ busVoltage: 0, current: 0, currentSlope: 0, duty: 0, busCurrent: 0 });
+export const emptyChainPoint = (): ChainPoint => ({ backEmf: 0, busVoltage: 0, current: 0, currentSlope: 0, duty: 0, busCurrent: 0 });
 
 const pathAt = (chain: ElectricalChain, duty: number): number =>
   chain.diodeDrop > 0 ? chain.pathResistance * 0.5 * (1 + duty) : chain.pathResistance;
@@ -90,20 +92,27 @@ export function solveOff(chain: ElectricalChain, out: ChainPoint): void {
   out.busCurrent = chain.idleCurrent;
 }
 
+/** Current [A] at `duty` in (0, 1] against `backEmf` [V], written into `out`; as `solveDuty`. */
+export function solveAtDuty(chain: ElectricalChain, duty: number, backEmf: number, out: ChainPoint): void {
+  out.duty = duty;
+  out.backEmf = backEmf;
+  solveDuty(chain, out);
+}
+
 /**
- * Current [A] at `duty` in (0, 1] and `speed` [rad/s] with flux constant `torqueConstant` [V·s/rad], (1)–(3), written into `out`.
- * Without regenerative braking the current is never negative: the load then drives the motor against its loss torque alone.
+ * Current at the record's duty, in (0, 1], and back-EMF, (1)–(3). Without regenerative braking the current is never negative: the load then
+ * drives the motor against its loss torque alone. Allocates nothing.
  */
-export function solveAtDuty(chain: ElectricalChain, duty: number, torqueConstant: number, speed: number, out: ChainPoint): void {
+export function solveDuty(chain: ElectricalChain, out: ChainPoint): void {
+  const { duty, backEmf } = out;
   const fade = switchingFade(duty);
   const leak = chain.voltageLoss * fade;
   const resistance = chain.windingResistance + pathAt(chain, duty);
   const drop = (1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop;
   const { sourceResistance, otherPower } = chain;
-  out.duty = duty;
   for (let sign = 1; sign >= -1; sign -= 2) {
     const share = duty + sign * chain.switchingShare * fade;
-    const opposing = torqueConstant * speed + sign * drop;
+    const opposing = backEmf + sign * drop;
     const coupling = (sourceResistance * share) / resistance;
     const a = 1 + sourceResistance * leak + coupling * duty;
     const b = chain.emf - sourceResistance * chain.idleCurrent + coupling * opposing;
@@ -112,8 +121,8 @@ export function solveAtDuty(chain: ElectricalChain, duty: number, torqueConstant
     if (sign * current >= 0) {
       out.busVoltage = bus;
       out.current = current;
-      const busSlope = (bus * coupling * torqueConstant) / (2 * a * bus - b);
-      out.currentSlope = (duty * busSlope - torqueConstant) / resistance;
+      const busSlope = (bus * coupling) / (2 * a * bus - b);
+      out.currentSlope = (duty * busSlope - 1) / resistance;
       out.busCurrent = share * current + chain.idleCurrent + leak * bus;
       return;
     }
@@ -130,18 +139,19 @@ export function solveAtDuty(chain: ElectricalChain, duty: number, torqueConstant
 }
 
 /**
- * Moves a point found by `solveAtDuty` to a speed that differs by `change` [rad/s]: exact where no other loads draw constant power, else to
- * second order in the change. False, and nothing done, where the current would change its sign.
+ * Moves a point found by `solveDuty` along its slope to a back-EMF that differs by `change` [V]: exact where no other loads draw constant
+ * power, else to second order in the change. False, and nothing done, where the current would change its sign.
  */
-export function shiftSpeed(chain: ElectricalChain, torqueConstant: number, speed: number, change: number, out: ChainPoint): boolean {
+export function shiftBackEmf(chain: ElectricalChain, change: number, out: ChainPoint): boolean {
   if (out.current === 0) return out.currentSlope === 0;
   const current = out.current + out.currentSlope * change;
   if (!(current * out.current > 0)) return false;
   const { duty } = out;
   const sign = current > 0 ? 1 : -1;
   const fade = switchingFade(duty);
-  const opposing = torqueConstant * (speed + change) + sign * ((1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop);
+  out.backEmf += change;
   out.current = current;
+  const opposing = out.backEmf + sign * ((1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop);
   out.busVoltage = ((chain.windingResistance + pathAt(chain, duty)) * current + opposing) / duty;
   out.busCurrent = (duty + sign * chain.switchingShare * fade) * current + chain.idleCurrent + chain.voltageLoss * fade * out.busVoltage;
   return true;

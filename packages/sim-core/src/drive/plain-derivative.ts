@@ -44,7 +44,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const electric = emptyChainPoint();
   const propeller = emptyPropellerPoint();
   const balance = (speed: number): number => {
-    solveAtDuty(chain, throttle, kt, speed, electric);
+    solveAtDuty(chain, throttle, kt * speed, electric);
     evaluatePropeller(load, load, speed / gearbox.ratio, state.speed * (1 - load.wakeFraction), propeller);
     const taken = torqueBeforeGear(propeller.torque, gearbox.ratio, gearbox.efficiency * load.shaftEfficiency);
     return kt * electric.current - lossTorque(motor, speed, flux) - taken;

@@ -17,14 +17,15 @@ function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
   point.current = chainPoint.current;
 }
 
-/** Motor shaft speed [rad/s] that a wheel has at the vehicle's `speed` [m/s]; NaN for a propeller. */
-const wheelShaft = ({ system }: KernelMemory, speed: number): number =>
-  system.load.kind === 'wheel' ? (speed / system.load.radius) * system.gearbox.ratio : Number.NaN;
+/** Motor shaft speed [rad/s] that a wheel has at the vehicle's speed; NaN for a propeller. */
+const wheelShaft = ({ system, vehicleSpeed }: KernelMemory): number =>
+  system.load.kind === 'wheel' ? (vehicleSpeed / system.load.radius) * system.gearbox.ratio : Number.NaN;
 
 /** Force at the wheels that the present current gives. */
-function wheelForce({ system, point, flux, gearEfficiency }: KernelMemory, shaft: number): void {
+function wheelForce({ system, point, flux, gearEfficiency }: KernelMemory): void {
   const { load, gearbox, motor } = system;
   if (load.kind !== 'wheel') return;
+  const shaft = point.speed;
   const torque = point.torqueConstant * point.current - (shaft > 0 ? lossTorque(motor, shaft, flux) : 0);
   point.loadTorque = torque;
   point.driverTorque = torque >= 0 ? torque * gearbox.ratio * gearEfficiency : (torque * gearbox.ratio) / gearEfficiency;
@@ -42,15 +43,15 @@ function wheelLoad({ system, point, gearEfficiency }: KernelMemory, force: numbe
   point.loadTorque = torqueBeforeGear(point.driverTorque, gearbox.ratio, gearEfficiency);
 }
 
-/** Holds the current at the controller's limits where the throttle asks for more; braking is limited by the motor current alone. */
-function limitCurrent(memory: KernelMemory, duty: number, speed: number): void {
-  const { point, chain, chainPoint } = memory;
-  const backEmf = point.torqueConstant * speed;
-  point.limit = mostCurrent(memory, speed).current;
-  const { motorLimit } = memory;
-  if (chainPoint.current > point.limit) adopt(memory, solveForCurrent(chain, point.limit, backEmf, chainPoint));
-  else if (chainPoint.current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
-  else adopt(memory, duty);
+/** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
+function limitCurrent(memory: KernelMemory): void {
+  const { point, chain, chainPoint, motorLimit } = memory;
+  const { current, backEmf } = chainPoint;
+  mostCurrent(memory);
+  point.limit = memory.most.current;
+  if (current > point.limit) adopt(memory, solveForCurrent(chain, point.limit, backEmf, chainPoint));
+  else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
+  else adopt(memory, chainPoint.duty);
 }
 
 /** Brakes with `current` [A] (negative), or as near to it as a duty between 0 and 1 comes. */
@@ -64,48 +65,46 @@ function brakeAt(memory: KernelMemory, current: number, backEmf: number): void {
   // less than a short circuit of the winding would be needed, or more than the pack's voltage: the nearer end is all there is
   point.braked = true;
   const nearest = duty > 1 ? 1 : LEAST_DUTY;
-  solveAtDuty(chain, nearest, point.torqueConstant, point.speed, chainPoint);
+  solveAtDuty(chain, nearest, backEmf, chainPoint);
   adopt(memory, nearest);
 }
 
-/** Throttle as duty [1]; 0 is off. */
-export function holdThrottle(memory: KernelMemory, duty: number): void {
-  const { point, chain, chainPoint, system, advance } = memory;
+/** Throttle as `memory.duty` [1]; 0 is off. */
+export function holdThrottle(memory: KernelMemory): void {
+  const { point, chain, chainPoint, system, duty } = memory;
   const { load } = system;
   if (load.kind === 'wheel') {
-    const shaft = wheelShaft(memory, advance);
-    point.speed = shaft;
-    if (duty > 0) solveAtDuty(chain, duty, point.torqueConstant, shaft, chainPoint);
-    else solveOff(chain, chainPoint);
-    point.currentUnlimited = chainPoint.current;
-    if (duty > 0) limitCurrent(memory, duty, shaft);
-    else adopt(memory, 0);
-    wheelForce(memory, shaft);
-    return;
+    point.speed = wheelShaft(memory);
+    if (duty > 0) solveAtDuty(chain, duty, point.torqueConstant * point.speed, chainPoint);
+  } else {
+    memory.fixedCurrent = Number.NaN;
+    memory.folded = load.folding && duty === 0;
+    balanceSpeed(memory);
   }
-  const speed = balanceSpeed(memory, duty, Number.NaN, load.folding && duty === 0);
-  point.speed = speed;
-  if (duty === 0) {
+  if (duty > 0) {
+    point.currentUnlimited = chainPoint.current;
+    limitCurrent(memory);
+  } else {
     solveOff(chain, chainPoint);
     adopt(memory, 0);
-  } else {
-    point.currentUnlimited = chainPoint.current;
-    limitCurrent(memory, duty, speed);
   }
+  wheelForce(memory);
 }
 
 /** Off: the shaft turns as the load drags it, nothing is given. */
 function letGo(memory: KernelMemory): void {
   memory.point.dutyAsked = 0;
-  holdThrottle(memory, 0);
+  memory.duty = 0;
+  holdThrottle(memory);
 }
 
 function outOfReach(memory: KernelMemory): void {
-  holdThrottle(memory, 1);
+  memory.duty = 1;
+  holdThrottle(memory);
   memory.point.dutyAsked = BEYOND;
 }
 
-/** Motor current and duty for a known load torque at a known shaft speed; negative current only where the controller brakes. */
+/** Motor current and duty for a known load torque at a known shaft speed [rad/s]; negative current only where the controller brakes. */
 function driveShaft(memory: KernelMemory, speed: number): void {
   const { point, chain, chainPoint, system, flux } = memory;
   point.speed = speed;
@@ -134,19 +133,19 @@ function driveShaft(memory: KernelMemory, speed: number): void {
 export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   const { point, chain, chainPoint } = memory;
   if (value > 0) {
-    loadAt(memory, value, false);
+    loadAt(memory, value);
     driveShaft(memory, value);
     // the load turns the shaft faster than asked: the drive can only let go
     if (point.braked) letGo(memory);
     return;
   }
   memory.advance = 0;
-  loadAt(memory, 0, false);
+  loadAt(memory, 0);
   point.speed = 0;
   point.stalled = true;
-  solveAtDuty(chain, 1, point.torqueConstant, 0, chainPoint);
+  solveAtDuty(chain, 1, 0, chainPoint);
   point.currentUnlimited = chainPoint.current;
-  limitCurrent(memory, 1, 0);
+  limitCurrent(memory);
 }
 
 /** The propeller turned to give `thrust` [N]. */
@@ -158,7 +157,7 @@ function turnForThrust(memory: KernelMemory, thrust: number): void {
     return;
   }
   if (shaft > 0) {
-    loadAt(memory, shaft, false);
+    loadAt(memory, shaft);
     driveShaft(memory, shaft);
     if (!point.braked) return;
   }
@@ -168,37 +167,40 @@ function turnForThrust(memory: KernelMemory, thrust: number): void {
   point.braked = asked || thrust < 0;
 }
 
-/** Vehicle speed: the force that `acceleration` [m/s²] and `climb` (sine) need at `speed` [m/s]. */
-export function holdVehicleSpeed(memory: KernelMemory, speed: number, acceleration: number, climb: number): void {
+/** Vehicle speed: the force that the imposed acceleration and the path need. */
+export function holdVehicleSpeed(memory: KernelMemory): void {
   const { load } = memory.system;
-  const force = forceNeeded(memory, speed, acceleration, climb);
-  if (load.kind === 'wheel') driveWheel(memory, force, speed);
+  const force = forceNeeded(memory);
+  if (load.kind === 'wheel') driveWheel(memory, force);
   else turnForThrust(memory, force / (1 - load.thrustDeduction));
 }
 
-function driveWheel(memory: KernelMemory, force: number, speed: number): void {
-  const shaft = wheelShaft(memory, speed);
+function driveWheel(memory: KernelMemory, force: number): void {
+  const shaft = wheelShaft(memory);
   wheelLoad(memory, force, shaft);
   driveShaft(memory, shaft);
   // braking beyond the drive leaves the rest to the profile: the wheel has what the motor really gives
-  if (memory.point.braked) wheelForce(memory, shaft);
+  if (memory.point.braked) wheelForce(memory);
 }
 
 /** Thrust of one drive [N]. */
-export function holdThrust(memory: KernelMemory, value: number, speed: number): void {
-  if (memory.system.load.kind === 'wheel') driveWheel(memory, value, speed);
+export function holdThrust(memory: KernelMemory, value: number): void {
+  if (memory.system.load.kind === 'wheel') driveWheel(memory, value);
   else turnForThrust(memory, value);
 }
 
 /** Motor current [A]. */
-export function holdMotorCurrent(memory: KernelMemory, value: number, speed: number): void {
+export function holdMotorCurrent(memory: KernelMemory, value: number): void {
   const { point, chain, chainPoint, system } = memory;
-  const wheel = system.load.kind === 'wheel';
-  const shaft = wheel ? wheelShaft(memory, speed) : balanceSpeed(memory, 1, value, false);
-  point.speed = shaft;
-  point.dutyAsked = solveForCurrent(chain, value, point.torqueConstant * shaft, chainPoint);
+  if (system.load.kind === 'wheel') point.speed = wheelShaft(memory);
+  else {
+    memory.fixedCurrent = value;
+    memory.folded = false;
+    balanceSpeed(memory);
+  }
+  point.dutyAsked = solveForCurrent(chain, value, point.torqueConstant * point.speed, chainPoint);
   adopt(memory, point.dutyAsked);
-  if (wheel) wheelForce(memory, shaft);
+  wheelForce(memory);
   point.currentUnlimited = value;
   point.limit = memory.motorLimit;
 }
@@ -207,7 +209,8 @@ export function holdMotorCurrent(memory: KernelMemory, value: number, speed: num
 export function holdBatteryPower(memory: KernelMemory, power: number): void {
   const { point, system } = memory;
   const drawn = (duty: number): number => {
-    holdThrottle(memory, duty);
+    memory.duty = duty;
+    holdThrottle(memory);
     return point.busVoltage * point.busCurrent * system.drives;
   };
   let low = 1e-4;
@@ -227,6 +230,6 @@ export function holdBatteryPower(memory: KernelMemory, power: number): void {
     else high = middle;
   }
   const duty = 0.5 * (low + high);
-  holdThrottle(memory, duty);
+  drawn(duty);
   point.dutyAsked = duty;
 }

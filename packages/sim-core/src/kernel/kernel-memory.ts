@@ -44,6 +44,19 @@ export interface KernelMemory {
   advance: number;
   /** Most motor current the controller allows at its present temperature [A]. */
   motorLimit: number;
+  /** What is asked of the balance: a duty, or a fixed motor current [A] where that is a number; whether the blades are folded. */
+  duty: number;
+  fixedCurrent: number;
+  folded: boolean;
+  /** dM/dω of the load at the motor's shaft [N·m·s/rad]. */
+  loadSlope: number;
+  /** Most current that the controller's limits leave [A], and its slope in the back-EMF [S]. */
+  readonly most: { current: number; slope: number };
+  /** Speed of the vehicle at the state being solved [m/s]. */
+  vehicleSpeed: number;
+  /** Acceleration that the step imposes, NaN where speed is a state [m/s²]; sine of the climb it sets. */
+  imposed: number;
+  setClimb: number;
   /** Where the next root search begins [rad/s]. */
   warmSpeed: number;
   /** When that was found, and the speed found before it, at another time of the same step [s, rad/s]; NaN where there is none. */
@@ -81,6 +94,14 @@ export function emptyKernelMemory(): KernelMemory {
     cellFactor: 1,
     advance: 0,
     motorLimit: Number.POSITIVE_INFINITY,
+    duty: 0,
+    fixedCurrent: Number.NaN,
+    folded: false,
+    loadSlope: 0,
+    most: { current: 0, slope: 0 },
+    vehicleSpeed: 0,
+    imposed: Number.NaN,
+    setClimb: 0,
     warmSpeed: 0,
     warmTime: Number.NaN,
     formerSpeed: 0,

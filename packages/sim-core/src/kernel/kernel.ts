@@ -57,9 +57,7 @@ export function createKernel(): Kernel {
     const { system, bodies, charge, polarisation, speed, cellFactor } = memory;
     const { battery } = system;
     for (let k = 0; k < bodies; k++) dy[k] = 0;
-    for (let k = 0; k < heat.length; k++) dy[bodyIndex[k]] += heat[k];
-    // an infinite capacity holds its temperature: 0 K/s
-    for (let k = 0; k < bodies; k++) dy[k] /= capacities[k];
+    for (let k = 0; k < 6; k++) dy[bodyIndex[k]] += heat[k] / capacities[bodyIndex[k]];
     dy[charge] = -point.packCurrent / battery.capacity;
     dy[polarisation] =
       (battery.polarisationResistance * cellFactor * (point.packCurrent / battery.cellsInParallel) - y[polarisation]) /
@@ -91,8 +89,9 @@ export function createKernel(): Kernel {
     },
     solve,
     shaftTorque(duty, speed) {
-      solveAtDuty(chain, duty, point.torqueConstant, speed, chainPoint);
-      const current = Math.min(chainPoint.current, mostCurrent(memory, speed).current);
+      solveAtDuty(chain, duty, point.torqueConstant * speed, chainPoint);
+      mostCurrent(memory);
+      const current = Math.min(chainPoint.current, memory.most.current);
       return point.torqueConstant * current - (speed > 0 ? lossTorque(memory.system.motor, speed, memory.flux) : 0);
     },
     powers: (y, out) => powerFlows(memory, y, out),

@@ -30,18 +30,18 @@ export const asksClimbOfWing = ({ vehicle }: DriveSystem, step: ProfileStep): bo
 /** Where full throttle does not give both speed and climb, a wing keeps its speed and climbs as the force allows. */
 export const givesUpClimb = ({ flatOut, step, system }: KernelMemory): boolean => flatOut && asksClimbOfWing(system, step);
 
-/** Force of one drive [N] that keeps `acceleration` [m/s²] at `speed` [m/s] on a path that climbs with sine `climb`. */
-export function forceNeeded({ system, effectiveMass }: KernelMemory, speed: number, acceleration: number, climb: number): number {
+/** Force of one drive [N] that keeps the imposed acceleration at the present speed on the path set. */
+export function forceNeeded({ system, effectiveMass, vehicleSpeed, imposed, setClimb }: KernelMemory): number {
   const { vehicle, drives } = system;
-  return (dragForce(vehicle, speed, climb) + vehicle.mass * STANDARD_GRAVITY * climb + effectiveMass * acceleration) / drives;
+  return (dragForce(vehicle, vehicleSpeed, setClimb) + vehicle.mass * STANDARD_GRAVITY * setClimb + effectiveMass * imposed) / drives;
 }
 
 /**
- * Acceleration, climb and drag under the force found, into the point; `imposed` acceleration [m/s²], NaN where speed is a state.
+ * Acceleration, climb and drag under the force found, into the point.
  * A wing whose speed and throttle are both given climbs as the force allows; so does one that cannot have both speed and climb.
  */
-export function moveUnderForce(memory: KernelMemory, speed: number, imposed: number, climb: number): void {
-  const { point, system, step, effectiveMass } = memory;
+export function moveUnderForce(memory: KernelMemory): void {
+  const { point, system, step, effectiveMass, vehicleSpeed: speed, imposed } = memory;
   const { vehicle, drives } = system;
   const free = Number.isNaN(imposed);
   if (vehicle.carriedBy === 'bench') {
@@ -52,7 +52,7 @@ export function moveUnderForce(memory: KernelMemory, speed: number, imposed: num
   }
   const pull = drives * point.force;
   const weight = vehicle.mass * STANDARD_GRAVITY;
-  let sine = climb;
+  let sine = memory.setClimb;
   const throttled = vehicle.carriedBy === 'wing' && step.hold !== 'vehicleSpeed' && step.climb === undefined;
   if (!free && (throttled || givesUpClimb(memory)) && speed > 0) {
     // drag depends on the climb only through the lift carried: three rounds settle it

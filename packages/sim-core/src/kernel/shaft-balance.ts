@@ -1,8 +1,8 @@
 /** Where motor torque meets load: the load at a shaft speed, and the roots in that speed. */
-import { currentAtBatteryLimit, shiftSpeed, solveAtDuty } from '../drive/electrical-chain.js';
+import { currentAtBatteryLimit, shiftBackEmf, solveDuty } from '../drive/electrical-chain.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque, lossTorqueSlope } from '../parts/motor.js';
-import { evaluatePropeller } from '../parts/propeller/propeller-laws.js';
+import { turnPropeller } from '../parts/propeller/propeller-laws.js';
 import type { KernelMemory } from './kernel-memory.js';
 
 const ROOT_TOLERANCE = 1e-13;
@@ -14,78 +14,85 @@ const MOST_ITERATIONS = 200;
 /** No propeller of a model turns faster [rad/s]; a thrust that would need more does not exist. */
 const FASTEST = 1e5;
 
-/** Propeller load at motor speed ω [rad/s]: torque at the motor's shaft and force on the vehicle, into the point; returns dM/dω [N·m·s/rad]. */
-export function loadAt(memory: KernelMemory, speed: number, folded: boolean): number {
+/** Propeller load at motor speed ω [rad/s]: torque at the motor's shaft and force on the vehicle, into the point; dM/dω into `memory.loadSlope`. */
+export function loadAt(memory: KernelMemory, speed: number): void {
   const { point, propeller, gearEfficiency } = memory;
   const { load, gearbox } = memory.system;
-  if (load.kind === 'wheel') return 0;
-  point.driverSpeed = speed / gearbox.ratio;
-  if (folded) {
-    point.loadTorque = point.force = point.thrust = point.driverTorque = point.outsideTable = 0;
-    return 0;
-  }
-  evaluatePropeller(load, memory.medium, point.driverSpeed, memory.advance, propeller);
-  point.driverTorque = propeller.torque;
-  point.thrust = propeller.thrust;
-  point.force = propeller.thrust * (1 - load.thrustDeduction);
+  if (load.kind === 'wheel') return;
+  const turned = speed / gearbox.ratio;
+  point.driverSpeed = turned;
+  propeller.angularSpeed = turned;
+  propeller.advanceSpeed = memory.advance;
+  turnPropeller(load, memory.medium, propeller);
   point.outsideTable = propeller.outside;
-  point.loadTorque = torqueBeforeGear(propeller.torque, gearbox.ratio, gearEfficiency);
   const slope = propeller.torqueSlope / gearbox.ratio;
-  return propeller.torque >= 0 ? slope / (gearbox.ratio * gearEfficiency) : (slope * gearEfficiency) / gearbox.ratio;
+  memory.loadSlope = propeller.torque >= 0 ? slope / (gearbox.ratio * gearEfficiency) : (slope * gearEfficiency) / gearbox.ratio;
+  loadFrom(memory, propeller.torque, propeller.thrust);
 }
 
-const limitedCurrent = { current: 0, slope: 0 };
-/** Most motor current [A] that the controller's limits leave at motor speed ω, and its slope in ω; reused record. */
-export function mostCurrent({ system, chain, point, motorLimit }: KernelMemory, speed: number): Readonly<typeof limitedCurrent> {
+/** Propeller torque [N·m] and thrust [N] as motor and vehicle see them. */
+function loadFrom({ point, system, gearEfficiency }: KernelMemory, torque: number, thrust: number): void {
+  const { load, gearbox } = system;
+  if (load.kind === 'wheel') return;
+  point.driverTorque = torque;
+  point.thrust = thrust;
+  point.force = thrust * (1 - load.thrustDeduction);
+  point.loadTorque = torqueBeforeGear(torque, gearbox.ratio, gearEfficiency);
+}
+
+/** Blades folded back: nothing is taken and nothing given. */
+function folded({ point, system }: KernelMemory, speed: number): void {
+  point.driverSpeed = speed / system.gearbox.ratio;
+  point.loadTorque = point.force = point.thrust = point.driverTorque = point.outsideTable = 0;
+}
+
+/** Most motor current [A] that the controller's limits leave at the chain's back-EMF, and its slope in it, into `memory.most`. */
+export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: KernelMemory): void {
   const { batteryCurrentLimit } = system.controller;
-  limitedCurrent.current = motorLimit;
-  limitedCurrent.slope = 0;
+  most.current = motorLimit;
+  most.slope = 0;
   if (batteryCurrentLimit !== Number.POSITIVE_INFINITY) {
-    const kt = point.torqueConstant;
-    const held = currentAtBatteryLimit(chain, batteryCurrentLimit, kt * speed);
+    const held = currentAtBatteryLimit(chain, batteryCurrentLimit, chainPoint.backEmf);
     if (held.current < motorLimit) {
-      limitedCurrent.current = held.current;
-      limitedCurrent.slope = held.slope * kt;
+      most.current = held.current;
+      most.slope = held.slope;
     }
   }
-  return limitedCurrent;
 }
 
 const residual = { value: 0, slope: 0 };
-/** Torque balance at motor speed ω for `duty`, or for `fixedCurrent` where that is a number, into `residual`. */
-function balanceAt(memory: KernelMemory, speed: number, duty: number, fixedCurrent: number, folded: boolean): void {
-  const { point, chain, chainPoint, system, flux } = memory;
-  const slopeLoad = loadAt(memory, speed, folded);
+/** Torque balance at motor speed ω for the memory's duty, or its fixed current where that is a number, into `residual`. */
+function balanceAt(memory: KernelMemory, speed: number): void {
+  const { point, chain, chainPoint, system, flux, fixedCurrent, duty, most } = memory;
+  if (memory.folded) {
+    memory.loadSlope = 0;
+    folded(memory, speed);
+  } else loadAt(memory, speed);
   const kt = point.torqueConstant;
   let current = 0;
   let slope = 0;
   if (!Number.isNaN(fixedCurrent)) current = fixedCurrent;
   else if (duty > 0) {
-    solveAtDuty(chain, duty, kt, speed, chainPoint);
-    current = chainPoint.current;
-    slope = chainPoint.currentSlope;
-    const most = mostCurrent(memory, speed);
-    if (current > most.current) {
-      current = most.current;
-      slope = most.slope;
-    }
+    chainPoint.duty = duty;
+    chainPoint.backEmf = kt * speed;
+    solveDuty(chain, chainPoint);
+    mostCurrent(memory);
+    const limited = chainPoint.current > most.current;
+    current = limited ? most.current : chainPoint.current;
+    slope = limited ? most.slope : chainPoint.currentSlope;
   }
   residual.value = kt * current - lossTorque(system.motor, speed, flux) - point.loadTorque;
-  residual.slope = kt * slope - lossTorqueSlope(system.motor, speed, flux) - slopeLoad;
+  residual.slope = kt * kt * slope - lossTorqueSlope(system.motor, speed, flux) - memory.loadSlope;
 }
 
-/** Moves load and chain from `speed` by `change` [rad/s] along their slopes; false where that does not hold. */
-function shiftAlong(memory: KernelMemory, speed: number, change: number, duty: number, fixedCurrent: number, folded: boolean): boolean {
-  const { point, propeller, chain, chainPoint, gearEfficiency } = memory;
-  const { load, gearbox } = memory.system;
-  if (duty > 0 && Number.isNaN(fixedCurrent) && !shiftSpeed(chain, point.torqueConstant, speed, change, chainPoint)) return false;
-  if (folded || load.kind === 'wheel') return true;
-  const turned = change / gearbox.ratio;
+/** Moves load and chain by `change` [rad/s] along their slopes; false where that does not hold. */
+function shiftAlong(memory: KernelMemory, change: number): boolean {
+  const { point, propeller, chain, chainPoint, system } = memory;
+  if (memory.duty > 0 && Number.isNaN(memory.fixedCurrent) && !shiftBackEmf(chain, point.torqueConstant * change, chainPoint)) return false;
+  const turned = change / system.gearbox.ratio;
   point.driverSpeed += turned;
-  point.driverTorque += propeller.torqueSlope * turned;
-  point.thrust += propeller.thrustSlope * turned;
-  point.force = point.thrust * (1 - load.thrustDeduction);
-  point.loadTorque = torqueBeforeGear(point.driverTorque, gearbox.ratio, gearEfficiency);
+  if (!memory.folded)
+    loadFrom(memory, propeller.torque + propeller.torqueSlope * turned, propeller.thrust + propeller.thrustSlope * turned);
   return true;
 }
 
@@ -98,53 +105,54 @@ function expectedSpeed({ warmSpeed, warmTime, formerSpeed, formerTime, solvedTim
   return expected > 0 ? expected : warmSpeed;
 }
 
-/** Remembers a speed found, and the one before it at another time. */
-function remember(memory: KernelMemory, speed: number): number {
+/** Takes a speed found as the point's, and remembers it and the one before it at another time. */
+function settle(memory: KernelMemory, speed: number): void {
+  const { point } = memory;
+  point.speed = speed;
+  point.unstable = residual.slope > 0;
+  point.stalled = false;
   if (memory.solvedTime !== memory.warmTime) {
     memory.formerSpeed = memory.warmSpeed;
     memory.formerTime = memory.warmTime;
     memory.warmTime = memory.solvedTime;
   }
   memory.warmSpeed = speed;
-  return speed;
 }
 
 /**
- * Root of the torque balance in ω ≥ 0 [rad/s]: warm Newton, guarded by a bracket; standing still is an inequality. Load and chain are left
- * as evaluated at the root. NaN where it does not settle.
+ * Root of the torque balance in ω ≥ 0, as the point's speed [rad/s]: warm Newton, guarded by a bracket; standing still is an inequality. Load
+ * and chain are left as they are at the root. NaN where it does not settle.
  */
-export function balanceSpeed(memory: KernelMemory, duty: number, fixedCurrent: number, folded: boolean): number {
+export function balanceSpeed(memory: KernelMemory): void {
   const { point, chain } = memory;
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
-  let speed = memory.warmSpeed > 0 ? expectedSpeed(memory) : Math.max(1, (0.7 * duty * chain.emf) / point.torqueConstant);
+  let speed = memory.warmSpeed > 0 ? expectedSpeed(memory) : Math.max(1, (0.7 * memory.duty * chain.emf) / point.torqueConstant);
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
-    balanceAt(memory, speed, duty, fixedCurrent, folded);
+    balanceAt(memory, speed);
     const newton = -residual.value / residual.slope;
-    // convergence is tested before the guard, else rounding at the root spoils the error control of the integrator
-    const settled = Math.abs(newton) <= ROOT_TOLERANCE * speed + 1e-12;
-    if (Number.isNaN(residual.value)) return Number.NaN;
+    if (Number.isNaN(residual.value)) break;
     if (residual.value > 0) low = speed;
     else high = speed;
-    if (settled || (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high)) {
-      point.unstable = residual.slope > 0;
-      point.stalled = false;
-      return remember(memory, speed);
+    // convergence is tested before the guard, else rounding at the root spoils the error control of the integrator
+    if (Math.abs(newton) <= ROOT_TOLERANCE * speed + 1e-12 || (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high)) {
+      settle(memory, speed);
+      return;
     }
     let next = speed + newton;
-    if (Math.abs(newton) <= TANGENT * speed && shiftAlong(memory, speed, newton, duty, fixedCurrent, folded)) {
-      point.unstable = residual.slope > 0;
-      point.stalled = false;
-      return remember(memory, next);
+    if (Math.abs(newton) <= TANGENT * speed && shiftAlong(memory, newton)) {
+      settle(memory, next);
+      return;
     }
     if (!(next > low && next < high)) {
       if (low === 0 && next <= 0) {
         // nothing positive found yet: does the shaft turn at all?
         if (high < 1e-6) {
-          balanceAt(memory, 0, duty, fixedCurrent, folded);
+          balanceAt(memory, 0);
           if (residual.value <= 0) {
+            point.speed = 0;
             point.stalled = true;
-            return 0;
+            return;
           }
         }
         next = 0.2 * high;
@@ -152,7 +160,7 @@ export function balanceSpeed(memory: KernelMemory, duty: number, fixedCurrent: n
     }
     speed = next;
   }
-  return Number.NaN; // never a speed that did not settle
+  point.speed = Number.NaN; // never a speed that did not settle
 }
 
 /** Motor speed [rad/s] at which the propeller gives `thrust` [N] at the present speed of advance; NaN where none below 1e5 rad/s does. */
@@ -160,7 +168,11 @@ export function speedForThrust(memory: KernelMemory, thrust: number): number {
   const { propeller, medium, advance } = memory;
   const { load, gearbox } = memory.system;
   if (load.kind !== 'propeller') return Number.NaN;
-  const at = (speed: number): void => evaluatePropeller(load, medium, speed, advance, propeller);
+  propeller.advanceSpeed = advance;
+  const at = (speed: number): void => {
+    propeller.angularSpeed = speed;
+    turnPropeller(load, medium, propeller);
+  };
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
   at(0);

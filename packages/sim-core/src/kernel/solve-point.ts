@@ -21,7 +21,8 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   const { battery, motor, controller, load, wiring, drives } = system;
   memory.cellFactor = resistanceFactor(battery.activation, y[bodyIndex[5]]);
   memory.flux = fluxRatio(motor, y[bodyIndex[3]]);
-  memory.advance = load.kind === 'propeller' ? y[memory.speed] * (1 - load.wakeFraction) : y[memory.speed];
+  memory.vehicleSpeed = y[memory.speed];
+  memory.advance = load.kind === 'propeller' ? memory.vehicleSpeed * (1 - load.wakeFraction) : memory.vehicleSpeed;
   point.openCircuit = openCircuitVoltage(battery.openCircuit, y[memory.charge]) + battery.voltageOffset;
   point.torqueConstant = motor.torqueConstant * memory.flux;
   chain.emf = battery.cellsInSeries * (point.openCircuit - y[memory.polarisation]);
@@ -45,21 +46,22 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   for (let k = 0; k <= memory.speed; k++) memory.solvedState[k] = y[k];
   prepare(memory, y);
   const { step, flatOut, hold, point, chain, system } = memory;
-  const speed = y[memory.speed];
   const value = flatOut ? 1 : rampAt(step.value, shareAt(memory, t));
   const imposed = step.hold === 'vehicleSpeed' ? (flatOut && !givesUpClimb(memory) ? undefined : step.value) : step.vehicleSpeed;
-  const acceleration = imposed === undefined ? Number.NaN : step.duration === 0 ? 0 : (imposed.to - imposed.from) / step.duration;
-  const climb = climbAt(memory, t, speed);
-  if (hold === 'throttle') holdThrottle(memory, Math.min(1, Math.max(0, value)));
-  else if (hold === 'vehicleSpeed') holdVehicleSpeed(memory, speed, acceleration, climb);
+  memory.imposed = imposed === undefined ? Number.NaN : step.duration === 0 ? 0 : (imposed.to - imposed.from) / step.duration;
+  memory.setClimb = step.grade === undefined && step.climb === undefined ? 0 : climbAt(memory, t, memory.vehicleSpeed);
+  if (hold === 'throttle') {
+    memory.duty = Math.min(1, Math.max(0, value));
+    holdThrottle(memory);
+  } else if (hold === 'vehicleSpeed') holdVehicleSpeed(memory);
   else if (hold === 'shaftSpeed') holdShaftSpeed(memory, value);
-  else if (hold === 'motorCurrent') holdMotorCurrent(memory, value, speed);
-  else if (hold === 'thrust') holdThrust(memory, value, speed);
+  else if (hold === 'motorCurrent') holdMotorCurrent(memory, value);
+  else if (hold === 'thrust') holdThrust(memory, value);
   else holdBatteryPower(memory, value);
   point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
   point.cellVoltage =
     point.openCircuit -
     y[memory.polarisation] -
     (system.battery.cellResistance * memory.cellFactor * point.packCurrent) / system.battery.cellsInParallel;
-  moveUnderForce(memory, speed, acceleration, climb);
+  moveUnderForce(memory);
 }

@@ -108,6 +108,12 @@ export function eventWatch(
     if (inside) marginsAt(half, stateAt(step, half), middle);
     let first = Number.POSITIVE_INFINITY;
     let winner = -1;
+    let fallen = inside;
+    for (let event = 0; !fallen && event < count; event++) fallen = after[event]! <= 0 && before[event]! > 0;
+    if (!fallen) {
+      before.set(after);
+      return undefined;
+    }
     for (let event = 0; event < count; event++) {
       const fall = firstFall(step, event, half);
       if (fall < first) {

@@ -7,8 +7,15 @@ import type { CoefficientTable } from './coefficient-table.js';
  * (2) linear in ln(Re) between two sheets
  * (3) below the first row the end value; above the last row CT, CP ∝ J²; a single row is a constant
  */
-/** What `evaluateTable` writes into; made once, used again. */
+/**
+ * What `lookUp` reads and writes; made once, used again. Numbers go in and out by the record, since a call that takes or returns them
+ * allocates one for each, and this runs in every evaluation.
+ */
 export interface Coefficients {
+  /** J, read [1]. */
+  advanceRatio: number;
+  /** ln(n·D²/ν), read where the table has several sheets [1]. */
+  logReynolds: number;
   /** CT [1]. */
   thrustCoefficient: number;
   /** dCT/dJ [1]. */
@@ -27,6 +34,8 @@ export interface Coefficients {
 
 export function emptyCoefficients(): Coefficients {
   return {
+    advanceRatio: 0,
+    logReynolds: 0,
     thrustCoefficient: 0,
     thrustSlope: 0,
     thrustReynoldsSlope: 0,
@@ -55,11 +64,19 @@ function interval(table: CoefficientTable, advanceRatio: number): number {
   return low;
 }
 
-/**
- * Coefficients and slopes at an advance ratio and ln(disc Reynolds number), written into `out` (equations 2 and 3).
- * Allocates nothing and throws nothing: a NaN comes out as NaN. `logReynolds` is not read where the table has one sheet.
- */
+/** Coefficients and slopes at an advance ratio and ln(disc Reynolds number), written into `out` (equations 2 and 3); as `lookUp`. */
 export function evaluateTable(table: CoefficientTable, advanceRatio: number, logReynolds: number, out: Coefficients): void {
+  out.advanceRatio = advanceRatio;
+  out.logReynolds = logReynolds;
+  lookUp(table, out);
+}
+
+/**
+ * Coefficients and slopes at the record's advance ratio and ln(disc Reynolds number) (equations 2 and 3).
+ * Allocates nothing and throws nothing: a NaN comes out as NaN.
+ */
+export function lookUp(table: CoefficientTable, out: Coefficients): void {
+  const { advanceRatio, logReynolds } = out;
   const sheets = table.logReynolds.length;
   let sheet = 0;
   let share = 0;
@@ -73,13 +90,13 @@ export function evaluateTable(table: CoefficientTable, advanceRatio: number, log
       width = 0;
     }
   }
-  evaluateSheet(table, sheet, advanceRatio, out);
+  evaluateSheet(table, sheet, out);
   if (share > 0) {
     const thrust = out.thrustCoefficient;
     const thrustSlope = out.thrustSlope;
     const power = out.powerCoefficient;
     const powerSlope = out.powerSlope;
-    evaluateSheet(table, sheet + 1, advanceRatio, out);
+    evaluateSheet(table, sheet + 1, out);
     out.thrustReynoldsSlope = width > 0 ? (out.thrustCoefficient - thrust) / width : 0;
     out.powerReynoldsSlope = width > 0 ? (out.powerCoefficient - power) / width : 0;
     out.thrustCoefficient = thrust + share * (out.thrustCoefficient - thrust);
@@ -95,7 +112,8 @@ export function evaluateTable(table: CoefficientTable, advanceRatio: number, log
     advanceRatio > supported.to ? advanceRatio - supported.to : advanceRatio < supported.from ? advanceRatio - supported.from : 0;
 }
 
-function evaluateSheet(table: CoefficientTable, sheet: number, advanceRatio: number, out: Coefficients): void {
+function evaluateSheet(table: CoefficientTable, sheet: number, out: Coefficients): void {
+  const { advanceRatio } = out;
   const x = table.advanceRatio;
   const rows = x.length;
   const base = sheet * rows;

@@ -1,4 +1,4 @@
-import { type Coefficients, emptyCoefficients, evaluateTable } from './coefficient-lookup.js';
+import { type Coefficients, emptyCoefficients, lookUp } from './coefficient-lookup.js';
 import type { CoefficientTable } from './coefficient-table.js';
 
 /**
@@ -35,8 +35,12 @@ export interface PropellerMedium {
   readonly kinematicViscosity: number;
 }
 
-/** What `evaluatePropeller` writes into; made once, used again. */
+/** What `turnPropeller` reads and writes; made once, used again. */
 export interface PropellerPoint {
+  /** ω, read [rad/s]. */
+  angularSpeed: number;
+  /** V — speed of advance, read [m/s]. */
+  advanceSpeed: number;
   /** [N]. */
   thrust: number;
   /** [N·m]. */
@@ -54,14 +58,24 @@ export interface PropellerPoint {
 }
 
 export function emptyPropellerPoint(): PropellerPoint {
-  return { thrust: 0, torque: 0, thrustSlope: 0, torqueSlope: 0, advanceRatio: 0, outside: 0, coefficients: emptyCoefficients() };
+  return {
+    angularSpeed: 0,
+    advanceSpeed: 0,
+    thrust: 0,
+    torque: 0,
+    thrustSlope: 0,
+    torqueSlope: 0,
+    advanceRatio: 0,
+    outside: 0,
+    coefficients: emptyCoefficients(),
+  };
 }
 
 const TURN = 2 * Math.PI;
 
 /**
  * Equations 1–5 at shaft speed ω [rad/s] and speed of advance V [m/s] (the vehicle's, less any wake), written into `out`.
- * Allocates nothing, throws nothing.
+ * Throws nothing.
  */
 export function evaluatePropeller(
   propeller: Propeller,
@@ -70,17 +84,25 @@ export function evaluatePropeller(
   advanceSpeed: number,
   out: PropellerPoint,
 ): void {
+  out.angularSpeed = angularSpeed;
+  out.advanceSpeed = advanceSpeed;
+  turnPropeller(propeller, medium, out);
+}
+
+/** Equations 1–5 at the record's shaft speed and speed of advance. Allocates nothing, throws nothing. */
+export function turnPropeller(propeller: Propeller, medium: PropellerMedium, out: PropellerPoint): void {
   const { table, diameter, thrustFactor, powerFactor } = propeller;
-  const { coefficients } = out;
+  const { coefficients, angularSpeed, advanceSpeed } = out;
   const rows = table.advanceRatio.length;
   const lastAdvanceRatio = table.advanceRatio[rows - 1]!;
   const speed = angularSpeed > 0 ? angularSpeed / TURN : 0;
   const advanceRatio = speed > 0 ? advanceSpeed / (speed * diameter) : restingAdvanceRatio(advanceSpeed);
-  const logReynolds = table.logReynolds.length > 1 ? Math.log((speed * diameter * diameter) / medium.kinematicViscosity) : 0;
+  const beyond = rows > 1 && advanceRatio > lastAdvanceRatio;
   out.advanceRatio = advanceRatio;
-
-  if (rows > 1 && advanceRatio > lastAdvanceRatio) {
-    evaluateTable(table, lastAdvanceRatio, logReynolds, coefficients);
+  coefficients.advanceRatio = beyond ? lastAdvanceRatio : advanceRatio;
+  coefficients.logReynolds = table.logReynolds.length > 1 ? Math.log((speed * diameter * diameter) / medium.kinematicViscosity) : 0;
+  lookUp(table, coefficients);
+  if (beyond) {
     const scale = (medium.density * advanceSpeed * advanceSpeed * diameter * diameter) / (lastAdvanceRatio * lastAdvanceRatio);
     const thrustScale = thrustFactor * scale;
     const torqueScale = (powerFactor * scale * diameter) / TURN;
@@ -91,7 +113,6 @@ export function evaluatePropeller(
     out.outside = advanceRatio - table.supported.to;
     return;
   }
-  evaluateTable(table, advanceRatio, logReynolds, coefficients);
   const { thrustCoefficient, powerCoefficient } = coefficients;
   const square = diameter * diameter;
   const perSpeed = medium.density * speed * square * square; // ρ n D⁴
