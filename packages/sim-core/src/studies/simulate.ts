@@ -71,7 +71,7 @@ export interface Simulation {
   readonly evaluations: number;
 }
 
-const SCALE = { temperature: 200, charge: 0.05, polarisation: 1, speed: 10 };
+const SCALE = { temperature: 10, charge: 0.05, polarisation: 1, speed: 10 };
 const CARRIED = 0.5;
 const LONGEST = 24 * SECONDS_PER_HOUR;
 
