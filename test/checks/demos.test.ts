@@ -89,7 +89,7 @@ describe('survey boat: believable', () => {
   });
 
   it('every sentence of the verdict names figures of the result', () => {
-    const text = result.verdict.join(' ').replace(/\u00a0/g, ' ');
+    const text = result.verdict.join(' ').replace(/\s/g, ' ');
     expect(text).toContain(
       `${(wide.headline.peakWindingTemperature.nominal - long.headline.peakWindingTemperature.nominal).toFixed(0)} K cooler`,
     );
