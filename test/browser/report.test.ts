@@ -3,9 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { renderReport } from '@shaftwork/report';
+import type { RunResult } from '@shaftwork/sim-core';
+import { jobsOf, planDoubtOf, runScenario, withDoubt, withWhy, workDoubtOf } from '@shaftwork/sim-core/run-scenario';
 import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { demo } from '../demo.ts';
 import { type SampleOptions, sampleResult } from '../report/sample-result.ts';
 import { installedBrowser } from './installed-browser.ts';
 
@@ -33,6 +36,16 @@ const SAMPLES: Readonly<Record<string, SampleOptions>> = {
     title: `${'A long title '.repeat(12)}${HOSTILE}`,
   },
 };
+const DEMOS = ['survey-boat', 'hot-day-mapper', 'burst-glider', 'grass-car'];
+
+/** A demo's run with all that is told beside it. */
+function judged(name: string): RunResult {
+  const prepared = demo(name);
+  const plan = planDoubtOf(prepared, { samples: 16, seed: 1 });
+  const parts = jobsOf(plan, 16).map((job) => workDoubtOf(prepared, plan, job));
+  const rows = Float64Array.from(parts.flatMap((part) => [...part]));
+  return withDoubt(withWhy(prepared, runScenario(prepared)), plan, rows);
+}
 const INSTALLING = 600_000;
 
 let browser: Browser;
@@ -43,6 +56,7 @@ beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'shaftwork-report-'));
   for (const [name, options] of Object.entries(SAMPLES))
     writeFileSync(join(folder, `${name}.html`), await renderReport(sampleResult(options)));
+  for (const name of DEMOS) writeFileSync(join(folder, `${name}.html`), await renderReport(judged(name)));
 }, INSTALLING);
 
 afterAll(async () => {
@@ -103,7 +117,7 @@ const faultsOf = (page: Page): Promise<string[]> =>
     return faults;
   });
 
-const CASES = Object.keys(SAMPLES).flatMap((name) => [1200, 390].map((width) => [name, width] as const));
+const CASES = [...Object.keys(SAMPLES), ...DEMOS].flatMap((name) => [1200, 390].map((width) => [name, width] as const));
 
 test.each(CASES)('%s at %d px: no text overlaps, none is cut, the page does not scroll sideways', async (name, width) => {
   const { page, requests, complaints } = await open(name, width);

@@ -31,7 +31,7 @@ export {
   TEMPERATURE_CHANNELS,
   type TemperatureChannel,
 } from './results/doubt-result.js';
-export type { EfficiencyMap, SagRegion } from './results/efficiency-result.js';
+export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Finding, FindingKind } from './results/finding.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';

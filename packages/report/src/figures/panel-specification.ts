@@ -60,7 +60,7 @@ export const panelSpecification = ({ xLabels, axes }: { readonly xLabels: boolea
     {
       data: { name: 'shapes' },
       mark: { type: 'line', clip: true, stroke: null, fill: of('fill'), fillOpacity: of('opacity') },
-      encoding: { detail: { field: 'of' }, order: { value: 0 } },
+      encoding: { detail: { field: 'of' }, order: { value: null } },
     },
     {
       data: { name: 'strokes' },
@@ -70,7 +70,7 @@ export const panelSpecification = ({ xLabels, axes }: { readonly xLabels: boolea
     {
       data: { name: 'curves' },
       mark: { type: 'line', clip: true, strokeJoin: 'round', stroke: of('stroke'), strokeWidth: of('width'), strokeDash: of('dash') },
-      encoding: { detail: { field: 'of' }, order: { value: 0 } },
+      encoding: { detail: { field: 'of' }, order: { value: null } },
     },
     { data: { name: 'rules' }, mark: { type: 'rule', stroke: of('stroke'), strokeWidth: of('width') }, encoding: ends },
     {

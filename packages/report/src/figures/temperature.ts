@@ -5,7 +5,7 @@ import { channelPrinting, clock, printed, quantityText } from '../page/numbers.j
 import type { Drawing, Part } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
 import type { Look } from './palette.js';
-import { curve, dots, type Frame, inPixels, type Layer, panel, pixelX, pixelY, rules, words } from './panel.js';
+import { band, curve, dots, type Frame, inPixels, type Layer, panel, pixelX, pixelY, rules, words } from './panel.js';
 import { type Box, clearBox } from './place-labels.js';
 import { roundScale, timeScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
@@ -24,6 +24,8 @@ interface Line {
   readonly candidate: CandidateResult;
   readonly points: readonly DrawnPoint[];
   readonly peak: DrawnPoint;
+  /** 5 to 95 % over time, where tolerances were drawn. */
+  readonly doubt?: { readonly time: readonly number[]; readonly low: readonly number[]; readonly high: readonly number[] };
 }
 
 export interface TemperatureDrawing {
@@ -75,6 +77,7 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
           stepColumns(result, windingFrame),
           title('winding temperature, °C', -head.height - 10),
           ...head.layers,
+          ...bands(winding),
           ...curves(winding, size === 'wide' ? 2.1 : 1.8),
           ...limitLayers(windingFrame, limits, winding, size),
           ...winding.map(({ peak, look }) => dots([peak], look.colour)),
@@ -93,6 +96,7 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
       panel: panel(canFrame, [
         stepColumns(result, canFrame),
         title('can temperature, °C', -14),
+        ...bands(can),
         ...curves(can, 1.5),
         ...endLabels(canFrame, placed(canFrame, can, canLabels)),
         words([{ x: width, y: canFrame.height + 38, text: timeTitle(result) }], { fill: 'var(--soft)', align: 'right' }),
@@ -116,15 +120,27 @@ function linesOf(result: RunResult, looks: readonly Look[], channel: keyof typeo
       x: limits.find(({ id }) => id === channel)?.worstTime ?? highest.x,
       y: Number.isFinite(found) ? found : highest.y,
     };
-    return [{ look: looks[index]!, candidate, points, peak }];
+    const curves = result.doubt?.candidates.find(({ name }) => name === candidate.name)?.curves;
+    const doubt = curves && {
+      time: curves.time,
+      low: curves.channels[channel].p05.map(shown),
+      high: curves.channels[channel].p95.map(shown),
+    };
+    return [{ look: looks[index]!, candidate, points, peak, ...(doubt === undefined ? {} : { doubt }) }];
   });
 }
+
+const bands = (lines: readonly Line[]): readonly Layer[] =>
+  lines.flatMap(({ look, doubt }) => (doubt === undefined ? [] : [band(doubt.time, doubt.low, doubt.high, look.colour, 0.13)]));
 
 const curves = (lines: readonly Line[], width: number): readonly Layer[] =>
   lines.map(({ look, points }) => curve(points, { stroke: look.colour, width, dash: look.dash }));
 
 function heatScale(lines: readonly Line[], bounds: readonly number[], count: number) {
-  const values = lines.flatMap(({ points }) => points.map(({ y }) => y));
+  const values = lines.flatMap(({ points, doubt }) => [
+    ...points.map(({ y }) => y),
+    ...[...(doubt?.low ?? []), ...(doubt?.high ?? [])].filter(Number.isFinite),
+  ]);
   const low = Math.min(...values, ...bounds);
   const high = Math.max(...values, ...bounds);
   // Zero is kept in view only when it is near: temperatures have no zero worth starting from.

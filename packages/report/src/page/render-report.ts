@@ -9,7 +9,10 @@ import { runTable } from '../live/run-table.js';
 import { contentPolicy } from './content-policy.js';
 import { html, trusted } from './html.js';
 import { type Section, viewOf, withNames } from './report-view.js';
+import { auditSection } from './sections/audit.js';
 import { assumptionsSection, cautionsSection, findingsSection, scenarioSection } from './sections/closing.js';
+import { doubtSection } from './sections/doubt.js';
+import { efficiencySection } from './sections/efficiency.js';
 import { historySection } from './sections/history.js';
 import { marginsSection } from './sections/margins.js';
 import { powerSection } from './sections/power.js';
@@ -18,6 +21,7 @@ import { provenanceSection } from './sections/provenance.js';
 import { sideBySideSection } from './sections/side-by-side.js';
 import { temperatureSection } from './sections/temperature.js';
 import { torqueSpeedSection } from './sections/torque-speed.js';
+import { whySection } from './sections/why.js';
 import { counted, durationWords } from './step-at.js';
 import { styleSheet } from './styles.js';
 
@@ -37,12 +41,16 @@ export async function renderReport(result: RunResult, { date, before }: ReportOp
   for (const make of [
     temperatureSection,
     sideBySideSection,
+    doubtSection,
+    whySection,
     torqueSpeedSection,
+    efficiencySection,
     powerSection,
     profileSection,
     marginsSection,
     () => historySection(earlier, now),
     findingsSection,
+    auditSection,
     assumptionsSection,
     cautionsSection,
     provenanceSection,

@@ -5,7 +5,7 @@ import type { AfterStopResult } from './after-stop-result.js';
 import type { AuditResult } from './audit-result.js';
 import type { ChannelId } from './channels.js';
 import type { DoubtResult } from './doubt-result.js';
-import type { EfficiencyMap, SagRegion } from './efficiency-result.js';
+import type { EfficiencyMap } from './efficiency-result.js';
 import type { Finding } from './finding.js';
 import type { PartThrottleResult } from './part-throttle-result.js';
 import type { PartLine } from './parts-list.js';
@@ -172,8 +172,6 @@ export interface CandidateResult {
   /** The parts as people list them. */
   readonly parts?: readonly PartLine[];
   readonly efficiencyMap?: EfficiencyMap;
-  /** Where the pack cannot drive the motor. */
-  readonly sag?: SagRegion;
   readonly afterStop?: AfterStopResult;
   readonly rating?: RatingResult;
   readonly partThrottle?: PartThrottleResult;

@@ -7,6 +7,7 @@ import type { GivenDrive } from '../provenance/given.js';
 import { realise } from '../provenance/realise.js';
 import type { Dimension } from '../quantities/index.js';
 import type { CandidateResult } from '../results/run-result.js';
+import { efficiencyMap } from './efficiency-map.js';
 import { hardestMoment } from './hardest-moment.js';
 import { limitsOf, meetsLimits } from './limits-check.js';
 import { partsList } from './parts-list.js';
@@ -90,6 +91,13 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     energy,
     ...picture,
     parts: partsList(given),
+    efficiencyMap: efficiencyMap(
+      system.motor,
+      trace,
+      picture.torqueSpeed.speed.at(-1)!,
+      picture.moment.channels.windingTemperature,
+      picture.moment.channels.magnetTemperature,
+    ),
     findings,
     statistics: {
       method: options.method ?? 'odex',

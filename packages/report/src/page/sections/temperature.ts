@@ -75,7 +75,7 @@ export async function temperatureSection(view: ReportView): Promise<Section | un
     return `${name} peaks at ${Number.isFinite(peak) ? quantityText(peak, PRINTING) : NO_NUMBER}${at}${past ? `, past its limit from ${clock(limit!.passedAt!)} on` : ''}`;
   });
   const several = traced.length > 1;
-  const caption = html`Winding above, can below, calculated with the nominal values; the labels give the peaks. Tinted columns are the steps that take more than the mean battery power.${
+  const caption = html`Winding above, can below, calculated with the nominal values; the labels give the peaks.${result.doubt === undefined ? '' : ` The band of each holds 5 to 95\u202f% of ${result.doubt.samples} draws of the tolerances.`} Tinted columns are the steps that take more than the mean battery power.${
     cans.length === 0
       ? ''
       : ` ${several ? 'The hottest can reaches' : 'The can reaches'} ${Math.max(...cans)}\u202f°C while ${several ? 'the hottest winding' : 'the winding'} reaches ${quantityText(Math.max(...windings), PRINTING)}.`

@@ -1,0 +1,27 @@
+/** Panels of equal size beside one another, one a candidate, as many to a row as have room. */
+import { FIGURE_WIDTH, type Size } from './figure.js';
+
+export interface PanelRow {
+  readonly width: number;
+  readonly place: (index: number) => { readonly x: number; readonly y: number; readonly first: boolean };
+  readonly height: (count: number) => number;
+}
+
+const GUTTER = 30;
+
+/** `left` is the room of the axis before the first of a row, `head` and `foot` that above and under each frame [px]. */
+export function panelRow(count: number, size: Size, frameHeight: number, left: number, head: number, foot: number): PanelRow {
+  const columns = size === 'narrow' ? 1 : count === 4 ? 2 : Math.min(3, count);
+  const room = FIGURE_WIDTH[size] - left - 10;
+  const width = Math.min(size === 'narrow' ? room : 480, Math.floor((room - GUTTER * (columns - 1)) / columns));
+  const tall = head + frameHeight + foot;
+  return {
+    width,
+    place: (index) => ({
+      x: left + (index % columns) * (width + GUTTER),
+      y: head + Math.floor(index / columns) * tall,
+      first: index % columns === 0,
+    }),
+    height: (number) => Math.ceil(number / columns) * tall,
+  };
+}

@@ -1,0 +1,84 @@
+/** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. */
+import type { Chance, DoubtResult } from '@shaftwork/sim-core';
+import { formatNumber } from '@shaftwork/sim-core/quantities';
+import { doubtDrawing } from '../../figures/doubt.js';
+import { figure } from '../../figures/figure.js';
+import { dataTable } from '../../tables/data-table.js';
+import { type Html, html } from '../html.js';
+import { capital } from '../numbers.js';
+import type { ReportView, Section } from '../report-view.js';
+
+const percent = (share: number): string => `${formatNumber(share * 100, { decimals: 0 })}\u202f%`;
+const chanceText = ({ probability, error }: Chance): string =>
+  `${percent(probability)}${error * 100 >= 0.5 ? ` ± ${formatNumber(error * 100, { decimals: 0 })}` : ''}`;
+
+function headingOf(view: ReportView, doubt: DoubtResult): string {
+  const lead = view.best ?? view.result.candidates[0];
+  const own = doubt.candidates.find(({ name }) => name === lead?.name);
+  if (lead === undefined || own === undefined) return 'How sure the figures are';
+  const first = doubt.candidates.length > 1 ? ` and comes first in ${percent(own.first.probability)}` : '';
+  return `${lead.name} meets every limit in ${percent(own.feasible.probability)} of ${doubt.samples} draws${first}`;
+}
+
+export async function doubtSection(view: ReportView): Promise<Section | undefined> {
+  const { doubt } = view.result;
+  if (doubt === undefined) return undefined;
+  const { looks } = view;
+  const limits = [...new Map(doubt.candidates.flatMap((one) => one.limits.map(({ id, words }) => [id, words] as const)))].filter(([id]) =>
+    doubt.candidates.some((one) => (one.limits.find((limit) => limit.id === id)?.passed.probability ?? 0) > 0),
+  );
+  const chances = dataTable(
+    'Chances',
+    ['chance', ...doubt.candidates.map(({ name }) => name)],
+    [
+      ['meets every limit', ...doubt.candidates.map(({ feasible }) => chanceText(feasible))],
+      ...(doubt.candidates.length > 1 ? [['comes first', ...doubt.candidates.map(({ first }) => chanceText(first))]] : []),
+      ...limits.map(([id, words]) => [
+        `passes: ${words}`,
+        ...doubt.candidates.map((one) => {
+          const limit = one.limits.find((each) => each.id === id);
+          return limit === undefined ? '–' : chanceText(limit.passed);
+        }),
+      ]),
+    ],
+  );
+  const { peaks } = doubt;
+  const drawable = peaks.at.length > 2 && peaks.candidates.some(({ density }) => density.some((one) => one > 0));
+  const told = doubt.candidates.map(({ name, feasible }) => `${name} meets every limit in ${chanceText(feasible)} of the draws`).join('; ');
+  const drawn: Html | undefined = drawable
+    ? await figure({
+        id: 'figure-doubt',
+        number: view.nextFigure(),
+        label: `Distributions of the ${peaks.words}, one a candidate`,
+        description: `${told}.`,
+        drawings: { wide: doubtDrawing(peaks, looks, 'wide'), narrow: doubtDrawing(peaks, looks, 'narrow') },
+        caption: html`${capital(peaks.words)} over ${doubt.samples} draws of ${doubt.unknowns} unknowns within their tolerances; what lies beyond the rule passes the limit. The model’s own error is among them: ${doubt.modelError.words}.`,
+        data: chances,
+      })
+    : undefined;
+  const lead = doubt.candidates.find(({ name }) => name === view.best?.name) ?? doubt.candidates[0];
+  const sensitivity = lead?.sensitivities[0];
+  const drivers =
+    sensitivity === undefined || sensitivity.shares.length === 0
+      ? ''
+      : html`<h3>What drives the spread: ${lead!.name}, ${sensitivity.words}</h3>
+${dataTable(
+  'What drives the spread',
+  ['number', 'share of the variance'],
+  [
+    ...sensitivity.shares.slice(0, 8).map(({ words, share }) => [words, percent(share)] as const),
+    ['all others, joint effects and noise', percent(sensitivity.rest)],
+  ],
+)}`;
+  const measures =
+    doubt.measurements.length === 0
+      ? ''
+      : html`<h3>Worth measuring${doubt.question === undefined ? '' : ` for the question: ${doubt.question.words}`}</h3>
+<ul class="list">${doubt.measurements
+          .slice(0, 5)
+          .map(
+            ({ words, how, effort, needsTheMotor, before, after }) =>
+              html`<li><b>${capital(words)}</b> (${effort}${needsTheMotor ? ', needs the motor' : ''}). ${capital(how.replace(/[.\s]+$/, ''))}. A wrong choice becomes ${percent(after)} likely instead of ${percent(before)}.</li>\n`,
+          )}</ul>`;
+  return { id: 'doubt', word: 'How sure', heading: headingOf(view, doubt), body: html`${drawn ?? chances}${drivers}${measures}` };
+}
