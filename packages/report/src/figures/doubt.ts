@@ -9,13 +9,15 @@ import { spreadApart } from './place-labels.js';
 import { openScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
 
-const LAYOUT = { wide: { height: 220, right: 12 }, narrow: { height: 190, right: 8 } } as const;
+const LAYOUT = { wide: { height: 220, right: 16 }, narrow: { height: 190, right: 14 } } as const;
+/** Room for the half of a tick’s text that stands before the axis begins [px]. */
+const LEFT = 14;
 /** A density below this share of the highest is not seen. */
 const UNSEEN = 0.004;
 
 export function doubtDrawing({ at, candidates, words: what }: PeakDistribution, looks: readonly Look[], size: Size): Drawing {
   const { height, right } = LAYOUT[size];
-  const width = FIGURE_WIDTH[size] - right;
+  const width = FIGURE_WIDTH[size] - right - LEFT;
   const degrees = at.map((kelvin) => toUnit(kelvin, '°C'));
   const top = Math.max(...candidates.flatMap(({ density }) => density));
   const seen = degrees.filter((_, index) => candidates.some(({ density }) => density[index]! > top * UNSEEN));
@@ -48,9 +50,9 @@ export function doubtDrawing({ at, candidates, words: what }: PeakDistribution, 
   layers.push(...names(frame, peaks));
   layers.push(
     words([{ x: width, y: height + 38, text: `${what}, °C` }], { fill: 'var(--soft)', align: 'right' }),
-    words([{ x: 0, y: -10, text: 'how often, as area' }]),
+    words([{ x: -LEFT, y: -10, text: 'how often, as area' }]),
   );
-  return { width: FIGURE_WIDTH[size], height: height + 72, parts: [{ x: 0, y: 24, spec: { panel: panel(frame, layers) } }] };
+  return { width: FIGURE_WIDTH[size], height: height + 72, parts: [{ x: LEFT, y: 24, spec: { panel: panel(frame, layers) } }] };
 }
 
 function limitWords(frame: Frame, bound: number): Layer {

@@ -8,7 +8,7 @@ import { curve, dots, type Frame, type Layer, panel, pixelX, rules, strokes, wor
 import { textWidth, wrapText } from './text-width.js';
 
 const LEFT: { readonly [S in Size]: number } = { wide: 170, narrow: 104 };
-const ROOMS = [24, 40, 62, 80, 100, 120, 150, 180];
+const ROOMS = [24, 40, 62, 80, 100, 120, 150, 180, 215, 250, 290];
 const LINE = 14;
 /** Farther past the limit than this, as a share of the way, a bar is cut and says so. */
 export const FARTHEST = 1.8;

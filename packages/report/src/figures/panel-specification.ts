@@ -59,8 +59,9 @@ export const panelSpecification = ({ xLabels, axes }: { readonly xLabels: boolea
     { data: { name: 'areas' }, mark: { type: 'rect', clip: true, fill: of('fill') }, encoding: ends },
     {
       data: { name: 'shapes' },
-      mark: { type: 'line', clip: true, stroke: null, fill: of('fill'), fillOpacity: of('opacity') },
-      encoding: { detail: { field: 'of' }, order: { value: null } },
+      // Points stay in their order, whatever their x.
+      mark: { type: 'line', order: false, clip: true, stroke: null, fill: of('fill'), fillOpacity: of('opacity') },
+      encoding: { detail: { field: 'of' } },
     },
     {
       data: { name: 'strokes' },
@@ -69,8 +70,16 @@ export const panelSpecification = ({ xLabels, axes }: { readonly xLabels: boolea
     },
     {
       data: { name: 'curves' },
-      mark: { type: 'line', clip: true, strokeJoin: 'round', stroke: of('stroke'), strokeWidth: of('width'), strokeDash: of('dash') },
-      encoding: { detail: { field: 'of' }, order: { value: null } },
+      mark: {
+        type: 'line',
+        order: false,
+        clip: true,
+        strokeJoin: 'round',
+        stroke: of('stroke'),
+        strokeWidth: of('width'),
+        strokeDash: of('dash'),
+      },
+      encoding: { detail: { field: 'of' } },
     },
     { data: { name: 'rules' }, mark: { type: 'rule', stroke: of('stroke'), strokeWidth: of('width') }, encoding: ends },
     {

@@ -87,7 +87,8 @@ function lying({ moment: { power, channels } }: CandidateResult, look: Look): Dr
     { path: `M${u},${top}V${top + thickness}`, stroke: 'var(--paper)' },
     { path: `M${u},${top - 8}V${top - 2}`, stroke: 'var(--hair)' },
   ]);
-  const height = top + stop + 62 + LINE;
+  const tallest = Math.max(2, ...losses.map(({ words }) => lines(words, NAME_WIDTH).length));
+  const height = top + stop + 34 + (tallest + 1) * LINE;
   return drawing(width, height, bands, marks, [...names, ...source, ...(power.useful > 0 ? goal : []), ...above]);
 }
 
