@@ -30,6 +30,12 @@ describe('reading', () => {
     expect(err).not.toMatch(SYSTEM);
   });
 
+  it.runIf(existsSync('/dev/zero'))('a device that never ends, code 4', async () => {
+    const { code, err } = await call('check', '/dev/zero');
+    expect(code).toBe(4);
+    expect(err).toContain('it is a device');
+  });
+
   it('50 MB and 1.1 MB, refused by size without being read', async () => {
     const large = join(folder, 'large.yaml');
     const handle = openSync(large, 'w');

@@ -15,7 +15,7 @@ import {
 import { basename, dirname, join } from 'node:path';
 import { InputFault, ReadWriteFault } from './exit.js';
 import { fileFault } from './file-faults.js';
-import { readStandardInput } from './standard-input.js';
+import { readAll } from './read-all.js';
 
 export interface Io {
   out(text: string): void;
@@ -65,9 +65,12 @@ export function createIo(): Io {
     },
     read(path) {
       try {
-        if (path === '-') return decoded(readStandardInput(LARGEST));
-        if (statSync(path).size > LARGEST) throw new Error('it is larger than 64 MB');
-        return decoded(readFileSync(path));
+        if (path === '-') return decoded(readAll(0, LARGEST));
+        const found = statSync(path);
+        // some devices never end
+        if (found.isCharacterDevice()) throw new Error('it is a device, not a file');
+        if (found.size > LARGEST) throw new Error('it is larger than 64 MB');
+        return decoded(found.isFile() ? readFileSync(path) : readPipe(path));
       } catch (error) {
         throw unreadable(path, error);
       }
@@ -124,6 +127,15 @@ function removed(path: string): void {
     rmSync(path, { force: true, recursive: true });
   } catch {
     // the first fault is the one to tell
+  }
+}
+
+function readPipe(path: string): Buffer {
+  const file = openSync(path, 'r');
+  try {
+    return readAll(file, LARGEST);
+  } finally {
+    closeSync(file);
   }
 }
 

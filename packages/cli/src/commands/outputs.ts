@@ -1,7 +1,7 @@
 /** The files that `run` leaves: looked at before anything is calculated, made all, then written each whole. */
 import { join, resolve } from 'node:path';
 import type { RunResult } from '@shaftwork/sim-core';
-import { InputFault } from '../exit.js';
+import { InputFault, ReadWriteFault } from '../exit.js';
 import type { Io } from '../io.js';
 
 export interface OutputOptions {
@@ -38,6 +38,17 @@ export function checkOutputs(io: Io, options: OutputOptions): void {
   }
 }
 
+/** What stands where the report will go; undefined where nothing does, or nothing that can be read. */
+export function textBefore(io: Io, html: string | undefined): string | undefined {
+  if (html === undefined || html === '-' || !io.exists(html)) return undefined;
+  try {
+    return io.read(html);
+  } catch (error) {
+    if (error instanceof ReadWriteFault) return undefined;
+    throw error;
+  }
+}
+
 /** Writes what was asked for and says where it is. */
 export async function writeOutputs(io: Io, result: RunResult, options: OutputOptions): Promise<readonly string[]> {
   const { html, csv, markdown, text, png, svg } = options;
@@ -46,7 +57,8 @@ export async function writeOutputs(io: Io, result: RunResult, options: OutputOpt
   const add = (words: string, path: string, content: string | Uint8Array): void => void contents.push({ words, path, content });
   if (html !== undefined || png !== undefined || svg !== undefined) {
     const [{ renderReport }, { embeddedRun }] = await Promise.all([import('@shaftwork/report'), import('@shaftwork/report/history')]);
-    const before = html !== undefined && html !== '-' && io.exists(html) ? embeddedRun(io.read(html)) : undefined;
+    const earlier = textBefore(io, html);
+    const before = earlier === undefined ? undefined : embeddedRun(earlier);
     const page = await renderReport(result, { ...dated, ...(before === undefined ? {} : { before }) });
     if (html !== undefined) add('Report', html, page);
     const { drawingFiles, poster } = await import('@shaftwork/report/export');

@@ -8,7 +8,7 @@ import { resultJson } from '../render/result-json.js';
 import { runSummary } from '../render/run-summary.js';
 import { typed } from '../shell-words.js';
 import type { GlobalOptions, Terminal } from '../terminal.js';
-import { checkOutputs, type OutputOptions, toStandardOutput, writeOutputs } from './outputs.js';
+import { checkOutputs, type OutputOptions, textBefore, toStandardOutput, writeOutputs } from './outputs.js';
 import { prepare, sayProblems } from './prepare.js';
 
 export interface RunOptions extends GlobalOptions, OutputOptions {
@@ -45,8 +45,8 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   }
   checkOutputs(io, options);
   // Read before it is written over.
-  const last =
-    options.html !== undefined && options.html !== '-' && io.exists(options.html) ? embeddedRun(io.read(options.html)) : undefined;
+  const earlier = textBefore(io, options.html);
+  const last = earlier === undefined ? undefined : embeddedRun(earlier);
   let result = withWhy(prepared.prepared, runScenario(prepared.prepared));
   if (ask.samples > 0) {
     const progress = createProgress('how sure', process.stderr, io.quiet);

@@ -2,8 +2,8 @@ import { readSync } from 'node:fs';
 
 const PIECE = 65_536;
 
-/** All of standard input, up to `most` bytes; throws Error beyond, and what the system says. A pipe that is not ready yet is asked again. */
-export function readStandardInput(most: number): Buffer {
+/** All that comes through an open file, up to `most` bytes; throws Error beyond, and what the system says. A pipe that is not ready yet is asked again. */
+export function readAll(file: number, most: number): Buffer {
   const pieces: Buffer[] = [];
   let total = 0;
   const wait = new Int32Array(new SharedArrayBuffer(4));
@@ -11,7 +11,7 @@ export function readStandardInput(most: number): Buffer {
     const piece = Buffer.alloc(PIECE);
     let length: number;
     try {
-      length = readSync(0, piece, 0, PIECE, null);
+      length = readSync(file, piece, 0, PIECE, null);
     } catch (error) {
       const code = (error as NodeJS.ErrnoException).code;
       if (code === 'EOF') break;
