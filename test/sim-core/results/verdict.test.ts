@@ -265,8 +265,9 @@ function check(seed: number): void {
     expect(Math.abs(gap)).toBeLessThanOrEqual(0.5);
   });
   take(
-    /prefer it where (weight|top speed|lasting|length|width) (?:matters more|is short) \(([\d.:]+)(?: g| m\/s| mm)? against ([\d.:]+)(?: g| m\/s| mm)?\)/g,
-    (what, hers, his) => {
+    /prefer (\w+) where (weight|top speed|lasting|length|width) (?:matters more|is short) \(([\d.:]+)(?: g| m\/s| mm)? against ([\d.:]+)(?: g| m\/s| mm)?\)/g,
+    (name, what, hers, his) => {
+      expect(name).toBe(second.name);
       if (what === 'lasting') {
         expect([hers, his]).toEqual([formatClock(lasting(second)), formatClock(lasting(first))]);
         expect(lasting(second)).toBeGreaterThan(lasting(first));

@@ -47,7 +47,9 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   // Read before it is written over.
   const earlier = textBefore(io, options.html);
   const last = earlier === undefined ? undefined : embeddedRun(earlier);
-  let result = withWhy(prepared.prepared, runScenario(prepared.prepared));
+  let result = runScenario(prepared.prepared);
+  // only a report and JSON carry why the leader differs from the runner-up; it takes as long as a good part of the run
+  if (options.html !== undefined || options.json) result = withWhy(prepared.prepared, result);
   if (ask.samples > 0) {
     const progress = createProgress('how sure', process.stderr, io.quiet);
     const { plan, rows } = await sampleDoubt(prepared.prepared, ask, progress);

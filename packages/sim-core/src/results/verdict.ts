@@ -119,7 +119,7 @@ function runnerUp(first: CandidateResult, second: CandidateResult, objective: st
   if (shortfall !== undefined) parts.push(`${second.name} ${shortfall}`);
   else {
     const advantage = advantageOf(first, second, objective);
-    parts.push(advantage === undefined ? 'nothing in these figures speaks for it' : `prefer it where ${advantage}`);
+    parts.push(advantage === undefined ? 'nothing in these figures speaks for it' : `prefer ${second.name} where ${advantage}`);
   }
   return `${parts.join('; ')}.`;
 }

@@ -45,7 +45,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const crossings = crossingsOf(picture.torqueSpeed);
   if (crossings > 1) findings.push({ candidate: name, kind: 'several-operating-points', count: crossings });
   const space = spaceRoom(given, system);
-  const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-6, record: false, again: true });
+  const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
   const { highest, kernel } = simulation;
   const { energy, trace } = simulation.recorded!;
   const { terms } = energy;
