@@ -6,7 +6,7 @@ import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { RPM, ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
+import { type Simulation, simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 
@@ -97,5 +97,141 @@ describe('survey boat: believable', () => {
     const kernel = createKernel();
     kernel.load(realise(prepared.candidates[0].data));
     expect(kernel.dimension).toBe(9);
+  });
+});
+
+/** Every candidate of a demo run once, fast and without traces, with its winding's temperature [°C] at `times` [s]. */
+function runs(demoName: string, times: readonly number[] = []): Map<string, Simulation & { readonly winding: readonly number[] }> {
+  const { scenario, candidates } = demo(demoName);
+  return new Map(
+    candidates.map(({ name, data }) => {
+      const run = simulate(realise(data), scenario.profile, {
+        method: 'dormand-prince',
+        relative: 1e-3,
+        record: false,
+        keepAt: Float64Array.from(times),
+      });
+      return [name, { ...run, winding: run.kept.map((y) => y[run.kernel.bodyIndex[0]] - ZERO_CELSIUS) }];
+    }),
+  );
+}
+const within = (value: number, low: number, high: number): void => {
+  expect(value).toBeGreaterThan(low);
+  expect(value).toBeLessThan(high);
+};
+const chargeLeft = ({ state, kernel }: Simulation): number => state[kernel.dimension - 3];
+const peak = ({ highest }: Simulation, channel: 'windingTemperature' | 'canTemperature' | 'cellTemperature'): number =>
+  highest[channel].value - ZERO_CELSIUS;
+
+describe('burst glider: the worst climb is an early one, and the bell does not tell', () => {
+  const climbEnds = [0, 1, 2, 3, 4, 5].map((climb) => 235 * climb + 25);
+  const glider = runs('burst-glider', climbEnds);
+  const [disc, pencil, feather] = ['Disc', 'Pencil', 'Feather'].map((name) => glider.get(name)!);
+
+  it('believable: power of the climb, climb and sink, half the pack left', () => {
+    for (const run of glider.values()) {
+      expect(run.end).toBe('finished');
+      within(run.highest.batteryPower.value, 350, 550);
+      within(run.highest.climbRate.value, 6, 11);
+      // sink of a glider with a glide ratio of 15 to 30 at 9.5 m/s
+      within(-run.lowest.climbRate.value, 0.3, 0.65);
+      within(chargeLeft(run), 0.3, 0.6);
+      within(peak(run, 'cellTemperature'), 28, 45);
+    }
+  });
+
+  it.each([...glider])('%s: climbs later than the third are cooler, as the pack sags', (_, { winding }) => {
+    expect(winding).toHaveLength(6);
+    expect(winding.indexOf(Math.max(...winding))).toBeLessThanOrEqual(2);
+    for (let climb = 3; climb < 6; climb++) expect(winding[climb]).toBeLessThan(winding[climb - 1]);
+  });
+
+  it('Disc passes with a bell that stays far cooler than its winding', () => {
+    expect(disc.passed.has('windingTemperature')).toBe(false);
+    within(peak(disc, 'windingTemperature'), 95, 130);
+    expect(peak(disc, 'canTemperature')).toBeLessThan(45);
+    expect(peak(disc, 'windingTemperature') - peak(disc, 'canTemperature')).toBeGreaterThan(55);
+  });
+
+  it('Feather, 30 g lighter, passes its limit within the first climb; Pencil behind its gear is the coolest', () => {
+    within(feather.passed.get('windingTemperature')!, 8, 25);
+    expect(pencil.passed.has('windingTemperature')).toBe(false);
+    expect(peak(pencil, 'windingTemperature')).toBeLessThan(peak(disc, 'windingTemperature') - 15);
+  });
+});
+
+describe('hot-day mapper: one fails by heat, one by charge, one passes', () => {
+  const mapper = runs('hot-day-mapper', [150, 2400]);
+  const [cruiser, slim, anvil] = ['Cruiser', 'Slim', 'Anvil'].map((name) => mapper.get(name)!);
+
+  it('believable', () => {
+    for (const run of mapper.values()) {
+      expect(run.end).toBe('finished');
+      expect(run.lost).toEqual([]);
+      // climb-out: weight times climb rate is 203 W of 0.7 to 0.8 propeller and 0.8 to 0.9 motor, plus drag
+      within(run.highest.batteryPower.value, 400, 620);
+      within(peak(run, 'cellTemperature'), 36, 55);
+    }
+  });
+
+  it('Slim fails by heat in the climb, and the cruise would not have shown it', () => {
+    within(slim.passed.get('windingTemperature')!, 10, 150);
+    expect(slim.winding[0]).toBeGreaterThan(150);
+    expect(slim.winding[1]).toBeLessThan(80);
+    expect(slim.passed.has('reserve')).toBe(false);
+  });
+
+  it('Cruiser passes with reserve', () => {
+    expect([...cruiser.passed.keys()]).toEqual([]);
+    within(chargeLeft(cruiser), 0.2, 0.3);
+    within(peak(cruiser, 'windingTemperature'), 80, 115);
+  });
+
+  it('Anvil, the lowest resistance of the three, stays cool and fails by charge in the last minutes', () => {
+    expect([...anvil.passed.keys()]).toEqual(['reserve']);
+    within(anvil.passed.get('reserve')!, 3000, 3990);
+    expect(peak(anvil, 'windingTemperature')).toBeLessThan(peak(cruiser, 'windingTemperature') - 20);
+    expect(chargeLeft(anvil)).toBeLessThan(chargeLeft(slim));
+  });
+});
+
+describe('grass-track car: the gear decides what heats', () => {
+  const car = runs('grass-car');
+  const [low, middle, tall] = ['Short, 7.4 to 1', 'Short, 5.4 to 1', 'Short, 4.6 to 1'].map((name) => car.get(name)!);
+  const long = car.get('Long, 5.4 to 1')!;
+
+  it('believable: the launch asks for nearly all the grip, and every gear drives the same lap', () => {
+    for (const run of car.values()) {
+      expect(run.end).toBe('finished');
+      expect(run.lost).toEqual([]);
+      // 2.7 kg at 5.6 m/s² with rolling and air; 24 N of grip
+      within(run.highest.thrust.value, 20, 24.5);
+      expect(run.highest.vehicleSpeed.value).toBeCloseTo(14, 6);
+      within(chargeLeft(run), 0.6, 0.8);
+    }
+  });
+
+  it('a taller gear heats copper, a shorter one iron; the shorter one runs cooler', () => {
+    for (const [shorter, taller] of [
+      [low, middle],
+      [middle, tall],
+    ]) {
+      expect(taller.highest.copperLoss.value).toBeGreaterThan(1.2 * shorter.highest.copperLoss.value);
+      expect(taller.highest.noLoadLoss.value).toBeLessThan(0.95 * shorter.highest.noLoadLoss.value);
+      expect(peak(taller, 'windingTemperature')).toBeGreaterThan(peak(shorter, 'windingTemperature') + 10);
+    }
+    // force at the ground is fixed, so current goes as one over the ratio
+    within(tall.highest.motorCurrent.value / low.highest.motorCurrent.value / (7.4 / 4.6), 0.9, 1.05);
+  });
+
+  it('4.6 to 1 fails by current in the first launch and comes to the edge of its heat', () => {
+    within(tall.passed.get('motorCurrent')!, 0, 1.8);
+    within(peak(tall, 'windingTemperature'), 105, 145);
+    for (const run of [low, middle, long]) expect([...run.passed.keys()]).toEqual([]);
+  });
+
+  it('the longer motor runs cooler in the same gear, at about the same current', () => {
+    expect(peak(long, 'windingTemperature')).toBeLessThan(peak(middle, 'windingTemperature') - 15);
+    within(long.highest.motorCurrent.value / middle.highest.motorCurrent.value, 0.9, 1.15);
   });
 });
