@@ -10,6 +10,7 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { demo } from '../demo.ts';
 import { type SampleOptions, sampleResult } from '../report/sample-result.ts';
+import { withStudies } from '../report/sample-studies.ts';
 import { installedBrowser } from './installed-browser.ts';
 
 const HOSTILE = '</style><script>document.title="run"</script><img src=x onerror=alert(2)>';
@@ -56,6 +57,7 @@ beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'shaftwork-report-'));
   for (const [name, options] of Object.entries(SAMPLES))
     writeFileSync(join(folder, `${name}.html`), await renderReport(sampleResult(options)));
+  writeFileSync(join(folder, 'more.html'), await renderReport(withStudies(sampleResult())));
   for (const name of DEMOS) writeFileSync(join(folder, `${name}.html`), await renderReport(judged(name)));
 }, INSTALLING);
 
@@ -117,7 +119,7 @@ const faultsOf = (page: Page): Promise<string[]> =>
     return faults;
   });
 
-const CASES = [...Object.keys(SAMPLES), ...DEMOS].flatMap((name) => [1200, 390].map((width) => [name, width] as const));
+const CASES = [...Object.keys(SAMPLES), 'more', ...DEMOS].flatMap((name) => [1200, 390].map((width) => [name, width] as const));
 
 test.each(CASES)('%s at %d px: no text overlaps, none is cut, the page does not scroll sideways', async (name, width) => {
   const { page, requests, complaints } = await open(name, width);
@@ -336,4 +338,27 @@ test('opens in under a second', async () => {
     }
   }
   expect(Math.min(...spent)).toBeLessThan(1000);
+});
+
+test.each([
+  ['A4', 1005],
+  ['Letter', 937],
+] as const)('on %s no figure is taller than a page and none is wider', async (_, tallest) => {
+  // The paper less the margins of the style, in px of 1/96 in: 176 mm (A4) and 182 mm (Letter) wide.
+  for (const name of ['more', 'eight', ...DEMOS]) {
+    const { page } = await open(name, 665);
+    try {
+      await page.emulateMedia({ media: 'print' });
+      const boxes = await page.evaluate(() =>
+        [...document.querySelectorAll('figure')].map((figure) => {
+          const { height, right } = figure.getBoundingClientRect();
+          const drawn = [...figure.querySelectorAll(':scope > svg')].filter((svg) => svg.getBoundingClientRect().width > 0).length;
+          return { id: figure.id, height, right, drawn };
+        }),
+      );
+      expect(boxes.filter(({ height, right, drawn }) => height > tallest || right > 666 || drawn !== 1)).toEqual([]);
+    } finally {
+      await page.close();
+    }
+  }
 });

@@ -5,7 +5,7 @@ import { channelPrinting, quantityText } from '../page/numbers.js';
 import type { Drawing, Part } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
 import type { Look } from './palette.js';
-import { curve, dots, type Frame, inPixels, type Layer, panel, words } from './panel.js';
+import { curve, dots, type Frame, inPixels, type Layer, panel, shape, words } from './panel.js';
 import { type Box, clearBox } from './place-labels.js';
 import { openScale, roundScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
@@ -70,7 +70,7 @@ function commonScales(candidates: readonly CandidateResult[], width: number): Pi
   return { x: openScale(0, rpm(speed) * 1.22, width > 300 ? 6 : 5), y: roundScale(0, torque * 1.7 || 1, 4) };
 }
 
-function layersOf({ torqueSpeed }: CandidateResult, look: Look, frame: Frame, first: boolean, head: number): readonly Layer[] {
+function layersOf({ torqueSpeed, rating }: CandidateResult, look: Look, frame: Frame, first: boolean, head: number): readonly Layer[] {
   const { speed, lines, load, crossings } = torqueSpeed;
   const ordered = [...lines].sort((a, b) => a.throttle - b.throttle);
   const points = (torque: readonly number[]): readonly DrawnPoint[] =>
@@ -79,7 +79,24 @@ function layersOf({ torqueSpeed }: CandidateResult, look: Look, frame: Frame, fi
   const loadPoints = points(load);
   const drawn = [...ordered.map(({ torque }) => points(torque)), loadPoints].map((line) => inPixels(frame, line));
   const taken: Box[] = [];
+  const ceiling = frame.y.domain[1];
+  const reach = points(top.torque);
+  // Beyond the full-throttle line the pack, its resistance or the current limit gives no more.
+  const beyond = [
+    ...reach.map(({ x, y }) => ({ x, y: Math.min(ceiling, Math.max(0, y)) })),
+    { x: frame.x.domain[1], y: 0 },
+    { x: frame.x.domain[1], y: ceiling },
+  ];
+  const forEver =
+    rating === undefined
+      ? []
+      : rating.continuousTorque.shaftSpeed.flatMap((w, index) => {
+          const y = rating.continuousTorque.torque[index]!;
+          return Number.isFinite(y) ? [{ x: rpm(w), y }] : [];
+        });
   const layers: Layer[] = [
+    shape(beyond, 'var(--step)'),
+    ...(forEver.length > 1 ? [curve(forEver, { stroke: 'var(--soft)', width: 1.6, dash: [1.5, 2.5] })] : []),
     ...ordered.map((line) =>
       curve(points(line.torque), line === top ? { stroke: look.colour, width: 2.1, dash: look.dash } : { stroke: look.colour, width: 0.9 }),
     ),

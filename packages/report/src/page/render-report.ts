@@ -9,6 +9,7 @@ import { runTable } from '../live/run-table.js';
 import { contentPolicy } from './content-policy.js';
 import { html, trusted } from './html.js';
 import { type Section, viewOf, withNames } from './report-view.js';
+import { afterStopSection } from './sections/after-stop.js';
 import { auditSection } from './sections/audit.js';
 import { assumptionsSection, cautionsSection, findingsSection, scenarioSection } from './sections/closing.js';
 import { doubtSection } from './sections/doubt.js';
@@ -18,6 +19,8 @@ import { marginsSection } from './sections/margins.js';
 import { powerSection } from './sections/power.js';
 import { profileSection } from './sections/profile.js';
 import { provenanceSection } from './sections/provenance.js';
+import { ratingSection } from './sections/rating.js';
+import { shapeSection } from './sections/shape.js';
 import { sideBySideSection } from './sections/side-by-side.js';
 import { temperatureSection } from './sections/temperature.js';
 import { torqueSpeedSection } from './sections/torque-speed.js';
@@ -48,6 +51,9 @@ export async function renderReport(result: RunResult, { date, before }: ReportOp
     powerSection,
     profileSection,
     marginsSection,
+    afterStopSection,
+    ratingSection,
+    shapeSection,
     () => historySection(earlier, now),
     findingsSection,
     auditSection,

@@ -12,7 +12,22 @@ const KINDS: { readonly [K in Assumption['kind']]: string } = {
   default: 'default',
 };
 
-export function assumptionsTable({ assumptions, candidates }: RunResult): Html {
+/** Those whose error moves a figure that counts, by what the draws found, stand first; the others behind a disclosure. */
+export function assumptionTables(result: RunResult): Html {
+  const moving = new Set(
+    (result.doubt?.candidates ?? []).flatMap(({ sensitivities }) =>
+      sensitivities.flatMap(({ shares }) => shares.map(({ words }) => words)),
+    ),
+  );
+  const matter = result.assumptions.filter(({ words }) => moving.has(words));
+  const others = result.assumptions.filter((one) => !matter.includes(one));
+  if (matter.length === 0 || others.length === 0) return assumptionsTable(result.assumptions, result);
+  return html`<h3>Those that move the answer</h3>
+${assumptionsTable(matter, result)}
+<details class="more"><summary>The other ${others.length}, which move it little</summary>${assumptionsTable(others, result)}</details>`;
+}
+
+function assumptionsTable(assumptions: readonly Assumption[], { candidates }: RunResult): Html {
   const groups = new Map<string, Assumption[]>();
   for (const assumption of assumptions) {
     const all = candidates.length > 1 && candidates.every(({ name }) => assumption.candidates.includes(name));
@@ -25,7 +40,7 @@ ${ordered.map(
   ([names, rows]) =>
     html`<tbody>${ordered.length > 1 ? html`<tr class="grp"><th colspan="5" scope="rowgroup">${names === '' ? 'All candidates' : names}</th></tr>\n` : ''}${rows.map(rowOf)}</tbody>`,
 )}</table>`;
-  return scrolling('Assumptions', table);
+  return scrolling(`Assumptions, ${assumptions.length}`, table);
 }
 
 function rowOf({ words, dimension, value, low, high, kind, origin, source }: Assumption): Html {

@@ -1,5 +1,5 @@
 /** What is told in words at the end: findings, assumptions, cautions, and the files to run it again. */
-import { assumptionsTable } from '../../tables/assumptions.js';
+import { assumptionTables } from '../../tables/assumptions.js';
 import { findingLines } from '../finding-words.js';
 import { html } from '../html.js';
 import { capital, countWord, listed } from '../numbers.js';
@@ -39,7 +39,7 @@ export function assumptionsSection({ result }: ReportView): Section | undefined 
       ? `All ${assumptions.length} numbers were given or follow from what was given`
       : `Of ${counted(assumptions.length, 'number')}, ${countWord(guessed)} ${guessed === 1 ? 'was' : 'were'} not given but estimated or taken by default`;
   const body = html`<p>${capital(told)}. A number that you measure and write into the scenario takes the place of its estimate.</p>
-${assumptionsTable(result)}`;
+${assumptionTables(result)}`;
   return { id: 'assumptions', word: 'Assumptions', heading, body };
 }
 

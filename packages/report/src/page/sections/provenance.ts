@@ -19,7 +19,7 @@ export function provenanceSection({ result, date }: ReportView): Section {
         ]),
     ...candidates.map(({ name, statistics: { method, tolerance, steps, evaluations: count } }) => [
       candidates.length > 1 ? name : 'solver',
-      `${method}${tolerance === undefined ? '' : `, relative tolerance ${formatNumber(tolerance)}`}, ${steps} steps, ${count} evaluations`,
+      `${method}${tolerance === undefined ? '' : `, relative tolerance ${tolerance.toExponential(0)}`}, ${steps} steps, ${count} evaluations`,
     ]),
   ];
   return {

@@ -1,0 +1,78 @@
+/** How long each motor current may last, from cold and from the run's mean warmth; time on a scale of tenfold steps. */
+import type { CandidateResult, RatingResult } from '@shaftwork/sim-core';
+import { formatClock, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
+import type { Drawing } from './draw.js';
+import { FIGURE_WIDTH, type Size } from './figure.js';
+import type { Look } from './palette.js';
+import { curve, type Frame, type Layer, panel, pixelX, pixelY, words } from './panel.js';
+import { type Box, clearBox } from './place-labels.js';
+import { openScale, type Scale } from './round-ticks.js';
+import { textWidth } from './text-width.js';
+
+export interface Rated {
+  readonly candidate: CandidateResult;
+  readonly rating: RatingResult;
+  readonly look: Look;
+}
+
+const LEFT = 52;
+/** Times that a clock shows roundly [s]. */
+const TICKS = [
+  1,
+  3,
+  10,
+  30,
+  SECONDS_PER_MINUTE,
+  3 * SECONDS_PER_MINUTE,
+  10 * SECONDS_PER_MINUTE,
+  30 * SECONDS_PER_MINUTE,
+  SECONDS_PER_HOUR,
+];
+
+export function rated(candidates: readonly CandidateResult[], looks: readonly Look[]): readonly Rated[] {
+  return candidates.flatMap((candidate, index) => {
+    const { rating } = candidate;
+    return rating === undefined || !rating.shortTime.fromCold.some(({ time }) => time !== undefined)
+      ? []
+      : [{ candidate, rating, look: looks[index]! }];
+  });
+}
+
+const linePoints = (times: RatingResult['shortTime']['fromCold']) =>
+  times.flatMap(({ motorCurrent, time }) => (time === undefined || !(time > 0) ? [] : [{ x: motorCurrent, y: Math.log10(time) }]));
+
+export function allowedTimeDrawing(shown: readonly Rated[], size: Size): Drawing {
+  const height = size === 'wide' ? 240 : 200;
+  const width = Math.min(640, FIGURE_WIDTH[size] - LEFT - 12);
+  const lines = shown.map(({ look, rating: { shortTime } }) => ({
+    look,
+    cold: linePoints(shortTime.fromCold),
+    warm: linePoints(shortTime.fromWarm),
+  }));
+  const all = lines.flatMap(({ cold, warm }) => [...cold, ...warm]);
+  const [low, high] = [Math.min(...all.map(({ y }) => y)), Math.max(...all.map(({ y }) => y))];
+  const span = Math.max(high - low, 0.5);
+  const domain = [low - 0.05 * span, low + 1.12 * span] as const;
+  const ticks = TICKS.map((seconds) => Math.log10(seconds)).filter((tick) => tick >= domain[0] && tick <= domain[1]);
+  const y: Scale = { domain, ticks, label: (tick) => formatClock(Math.round(10 ** tick)) };
+  const right = Math.max(...all.map((point) => point.x));
+  const left = Math.min(...all.map((point) => point.x));
+  const frame: Frame = { width, height, x: openScale(Math.max(0, left - (right - left) * 0.15), right * 1.04, size === 'wide' ? 8 : 5), y };
+  const taken: Box[] = [];
+  const layers: Layer[] = [words([{ x: -LEFT, y: -12, text: 'allowed time, m:ss' }])];
+  for (const { look, cold, warm } of lines) {
+    layers.push(
+      curve(cold, { stroke: look.colour, width: 2, dash: look.dash }),
+      curve(warm, { stroke: look.colour, width: 0.9, dash: look.dash }),
+    );
+    const textual = textWidth(look.name, 12, 600);
+    const places = cold.map((point) => ({ x: pixelX(frame, point.x) + 8, y: pixelY(frame, point.y) - 14, width: textual, height: 14 }));
+    const inside = places.filter((box) => box.x + box.width < width && box.y > 0);
+    const box = clearBox(inside, [], taken) ?? inside[0];
+    if (box === undefined) continue;
+    taken.push(box);
+    layers.push(words([{ x: box.x, y: box.y + 11, text: look.name }], { fill: look.colour, weight: 600, halo: true }));
+  }
+  layers.push(words([{ x: width, y: height + 38, text: 'motor current, A' }], { fill: 'var(--soft)', align: 'right' }));
+  return { width: FIGURE_WIDTH[size], height: height + 74, parts: [{ x: LEFT, y: 28, spec: { panel: panel(frame, layers) } }] };
+}

@@ -1,0 +1,58 @@
+/** What each drive may do for ever, and for how long it may do more. */
+import type { Rating } from '@shaftwork/sim-core';
+import { allowedTimeDrawing, rated } from '../../figures/allowed-time.js';
+import { figure } from '../../figures/figure.js';
+import { dataTable } from '../../tables/data-table.js';
+import { html } from '../html.js';
+import { channelPrinting, clock, listed, numberText, quantityText } from '../numbers.js';
+import type { ReportView, Section } from '../report-view.js';
+
+const CURRENT = channelPrinting('motorCurrent');
+const ROWS = 12;
+
+const continuousText = (name: string, rating: Rating): string =>
+  rating.kind === 'none'
+    ? `${name} may draw no current for ever`
+    : rating.kind === 'full-throttle'
+      ? `${name} may run at full throttle for ever (${quantityText(rating.point.motorCurrent, CURRENT)})`
+      : `${name} may draw ${quantityText(rating.point.motorCurrent, CURRENT)} for ever`;
+
+export async function ratingSection(view: ReportView): Promise<Section | undefined> {
+  const shown = rated(view.result.candidates, view.looks);
+  if (shown.length === 0) return undefined;
+  const lead = shown.find(({ candidate }) => candidate.name === view.best?.name) ?? shown[0]!;
+  const drawn = await figure({
+    id: 'figure-allowed-time',
+    number: view.nextFigure(),
+    label: 'Allowed time against motor current',
+    description: `${shown.map(({ candidate, rating }) => continuousText(candidate.name, rating.continuous)).join('; ')}.`,
+    drawings: { wide: allowedTimeDrawing(shown, 'wide'), narrow: allowedTimeDrawing(shown, 'narrow') },
+    caption: html`How long a motor current may last until a temperature limit is met, along the scenario’s own load. Broad: from the start temperatures; fine: from the mean temperatures of the run. Each line ends on the left where the current may last for ever.`,
+    data: dataTable(
+      'Allowed time',
+      ['candidate', 'motor current, A', 'from cold, m:ss', 'from warm, m:ss'],
+      shown.flatMap(({ candidate, rating: { shortTime } }) =>
+        shortTime.fromCold.slice(0, ROWS).map(({ motorCurrent, time, throttle }) => {
+          const warm = shortTime.fromWarm.find((one) => one.throttle === throttle);
+          return [
+            candidate.name,
+            numberText(motorCurrent, CURRENT),
+            time === undefined ? 'for ever' : clock(time),
+            warm === undefined ? '–' : warm.time === undefined ? 'for ever' : clock(warm.time),
+          ];
+        }),
+      ),
+    ),
+  });
+  const others = shown.filter((one) => one !== lead && one.rating.continuous.kind === 'limited');
+  const more =
+    others.length === 0 || others.length > 3
+      ? ''
+      : `, ${listed(others.map(({ candidate, rating }) => `${candidate.name} ${rating.continuous.kind === 'limited' ? quantityText(rating.continuous.point.motorCurrent, CURRENT) : ''}`))}`;
+  return {
+    id: 'rating',
+    word: 'For how long',
+    heading: `${continuousText(lead.candidate.name, lead.rating.continuous)}${more}`,
+    body: drawn,
+  };
+}
