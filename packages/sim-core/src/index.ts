@@ -13,7 +13,7 @@ export {
   type OddityKind,
 } from './results/audit-result.js';
 export { CAUTIONS } from './results/cautions.js';
-export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId } from './results/channels.js';
+export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId, TEMPERATURE_CHANNELS, type TemperatureChannel } from './results/channels.js';
 export type { CoolingAnswer, CoolResult, Remedy } from './results/cool-result.js';
 export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice } from './results/costly-result.js';
 export {
@@ -28,8 +28,6 @@ export {
   type PeakDistribution,
   type Sensitivity,
   type SensitivityShare,
-  TEMPERATURE_CHANNELS,
-  type TemperatureChannel,
 } from './results/doubt-result.js';
 export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Finding, FindingKind } from './results/finding.js';

@@ -117,3 +117,14 @@ export const CHANNELS = {
 
 export type ChannelId = keyof typeof CHANNELS;
 export const CHANNEL_IDS = Object.keys(CHANNELS) as readonly ChannelId[];
+
+/** Channels of the six bodies, in the order of BODIES. */
+export const TEMPERATURE_CHANNELS = [
+  'windingTemperature',
+  'statorTemperature',
+  'canTemperature',
+  'magnetTemperature',
+  'controllerTemperature',
+  'cellTemperature',
+] as const satisfies readonly ChannelId[];
+export type TemperatureChannel = (typeof TEMPERATURE_CHANNELS)[number];

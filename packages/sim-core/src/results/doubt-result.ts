@@ -4,7 +4,7 @@
  * Bands are 5–95 % of the samples. Every chance carries its sampling error, one standard error. Shares are of a variance, first order.
  */
 import type { Dimension } from '../quantities/index.js';
-import type { ChannelId } from './channels.js';
+import type { TemperatureChannel } from './channels.js';
 import type { LimitId } from './run-result.js';
 
 /** A probability found by counting samples, and its sampling error (one standard error) [1]. */
@@ -12,16 +12,6 @@ export interface Chance {
   readonly probability: number;
   readonly error: number;
 }
-
-export const TEMPERATURE_CHANNELS = [
-  'windingTemperature',
-  'statorTemperature',
-  'canTemperature',
-  'magnetTemperature',
-  'controllerTemperature',
-  'cellTemperature',
-] as const satisfies readonly ChannelId[];
-export type TemperatureChannel = (typeof TEMPERATURE_CHANNELS)[number];
 
 /** Lower and upper edge and median of a curve, on the time grid beside it [K]. */
 export interface CurveBand {

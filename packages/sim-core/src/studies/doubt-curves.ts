@@ -1,13 +1,8 @@
 /** Bands of temperature over time, and distributions of the peaks, from the samples. */
 import { bandwidth, kernelDensity } from '../numerics/kernel-density.js';
 import { quantileOfSorted, sortedSample } from '../numerics/quantiles.js';
-import {
-  type CurveBand,
-  type CurveBands,
-  type PeakDistribution,
-  TEMPERATURE_CHANNELS,
-  type TemperatureChannel,
-} from '../results/doubt-result.js';
+import { TEMPERATURE_CHANNELS, type TemperatureChannel } from '../results/channels.js';
+import type { CurveBand, CurveBands, PeakDistribution } from '../results/doubt-result.js';
 import type { CandidateResult } from '../results/run-result.js';
 import type { DoubtPlan } from './doubt-plan.js';
 import { band, type Samples } from './doubt-samples.js';

@@ -7,7 +7,7 @@ import type { ProfileStep } from '../drive/profile.js';
 import { openCircuitVoltage } from '../parts/battery.js';
 import type { Datum } from '../provenance/datum.js';
 import { realise } from '../provenance/realise.js';
-import { TEMPERATURE_CHANNELS } from '../results/doubt-result.js';
+import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
 import type { RunInput } from './run.js';

@@ -1,7 +1,7 @@
 /** Highest and lowest value of every channel over a run, with their times; peaks of temperature from dense output, never from samples. */
 import type { Kernel } from '../kernel/kernel.js';
 import type { StepView } from '../numerics/ode-system.js';
-import { CHANNEL_IDS, type ChannelId } from '../results/channels.js';
+import { CHANNEL_IDS, type ChannelId, TEMPERATURE_CHANNELS } from '../results/channels.js';
 import { CHANNEL_INDEX, observeInto } from './observe.js';
 
 export interface Peak {
@@ -19,16 +19,6 @@ export interface ExtremesWatch {
   highest(): Record<ChannelId, Peak>;
   lowest(): Record<ChannelId, Peak>;
 }
-
-/** Channels of the six bodies, in the order of BODIES. */
-export const TEMPERATURE_CHANNELS = [
-  'windingTemperature',
-  'statorTemperature',
-  'canTemperature',
-  'magnetTemperature',
-  'controllerTemperature',
-  'cellTemperature',
-] as const satisfies readonly ChannelId[];
 
 export function extremesWatch(kernel: Kernel): ExtremesWatch {
   const count = CHANNEL_IDS.length;

@@ -8,7 +8,7 @@ import { shapleyValues } from '../numerics/shapley.js';
 import type { Datum } from '../provenance/datum.js';
 import { realise } from '../provenance/realise.js';
 import type { Dimension } from '../quantities/index.js';
-import type { TemperatureChannel } from '../results/doubt-result.js';
+import type { TemperatureChannel } from '../results/channels.js';
 import { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from '../results/why-result.js';
 import { whySentence } from '../results/why-sentence.js';
 import { differsIn, mixedDrive, overridesThatDiffer } from './mixed-drive.js';
