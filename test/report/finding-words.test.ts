@@ -40,6 +40,14 @@ test.each<[Finding, string]>([
     'The vehicle is slower than what drives it alone would leave it in step 5: the motor cannot brake that much.',
   ],
   [
+    { ...of, kind: 'wheels-spin', step: 0, label: 'launch', time: 0, bound: 22.96 },
+    'The wheels spin or skid in “launch” at 0:00: the ground takes no more than 23.0\u202fN.',
+  ],
+  [
+    { ...of, kind: 'below-stall-speed', step: 1, label: 'glide', time: 25, value: 6, bound: 7.4 },
+    'Holds 6.00\u202fm/s in “glide” at 0:25, too slow for the wing, which carries the weight from 7.40\u202fm/s on.',
+  ],
+  [
     { ...of, kind: 'bodies-joined', bodies: 'stator and can', error: 0.04 },
     'Calculated with stator and can as one body, which moves a temperature by at most 0.040\u202fK.',
   ],

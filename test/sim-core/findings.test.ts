@@ -41,6 +41,65 @@ describe('what the physics says is a finding, never a number', () => {
     expect(result.findings.map((each) => each.kind)).toContain('outside-drag-table');
   });
 
+  describe('wheels', () => {
+    const [short] = demo('grass-car').candidates;
+    const system = realise(short.data);
+    const launch = { duration: 1, hold: 'vehicleSpeed' as const, value: { from: 4, to: 10 }, label: 'launch' };
+    const ground = 0.9 * system.vehicle.mass * 9.80665;
+
+    it('spin where a ramp asks for more than the grip, which limits the force and delays the car', () => {
+      // 6 m/s² and rolling need 17.8 N; 0.5 of grip passes 12.8 N
+      const grip = { ...short.data.load, grip: { ...(short.data.load as { grip: object }).grip, value: 0.5 } } as typeof short.data.load;
+      const result = runCandidate({ ...short, data: { ...short.data, load: grip } }, [launch]);
+      const finding = result.findings.find((each) => each.kind === 'wheels-spin');
+      expect(finding).toMatchObject({ step: 0, label: 'launch' });
+      if (finding?.kind === 'wheels-spin') expect(finding.bound).toBeCloseTo((0.5 / 0.9) * ground, 6);
+      const lost = result.findings.find((each) => each.kind === 'step-not-held');
+      // (µ·m·g − rolling)/m over a second, less the air: (0.5 − 0.085)·g = 4.07 m/s²
+      if (lost?.kind === 'step-not-held') {
+        expect(lost.reached).toBeGreaterThan(4 + 3);
+        expect(lost.reached).toBeLessThan(4 + 4.07);
+      }
+      expect(lost).toBeDefined();
+    });
+
+    it('pass the ground’s limit at full throttle from rest, whatever the gear gives, and balance', () => {
+      const run = simulate(system, [{ duration: 1, hold: 'throttle', value: { from: 1, to: 1 }, label: 'go' }]);
+      expect(run.spun.get(0)).toMatchObject({ time: 0 });
+      // the acceleration of a car at its grip: (µ − c_rr)·g, the air all but absent at first
+      const { time, vehicleSpeed } = run.recorded!.trace;
+      const early = time.findIndex((t) => t > 0.2);
+      expect(vehicleSpeed[early] / time[early]).toBeCloseTo((0.9 - 0.085) * 9.80665, 1);
+      expect(Math.abs(run.recorded!.energy.residual)).toBeLessThan(1e-9);
+    });
+
+    it('say nothing while they hold', () => {
+      const result = runCandidate(short, [{ ...launch, value: { from: 4, to: 8 } }]);
+      expect(result.findings.map(({ kind }) => kind)).not.toContain('wheels-spin');
+    });
+
+    it('skid where braking asks for more than the grip', () => {
+      const run = simulate(system, [{ duration: 0.5, hold: 'vehicleSpeed', value: { from: 14, to: 6 } }]);
+      expect(run.spun.has(0)).toBe(true);
+    });
+  });
+
+  describe('wing', () => {
+    const [disc] = demo('burst-glider').candidates;
+    const { vehicle } = realise(disc.data);
+    const slowest = Math.sqrt((2 * vehicle.mass * 9.80665) / (vehicle.density * vehicle.liftArea));
+    const glide = (speed: number) =>
+      runCandidate(disc, [{ duration: 5, hold: 'throttle', value: { from: 0, to: 0 }, vehicleSpeed: { from: speed, to: speed } }]).findings;
+
+    it('a held speed below the one at which it carries is a finding; a little above, none', () => {
+      const finding = glide(0.9 * slowest).find((each) => each.kind === 'below-stall-speed');
+      expect(finding).toMatchObject({ step: 0, value: 0.9 * slowest });
+      if (finding?.kind === 'below-stall-speed') expect(finding.bound / slowest).toBeCloseTo(1, 1);
+      expect(glide(1.05 * slowest).map(({ kind }) => kind)).not.toContain('below-stall-speed');
+      expect(glide(0).map(({ kind }) => kind)).not.toContain('below-stall-speed');
+    });
+  });
+
   it('counts the crossings of torque and load', () => {
     const chart = { time: 0, vehicleSpeed: 0, charge: 1, speed: [0, 1, 2, 3], crossings: [], load: [0, 3, 1, 3] };
     expect(crossingsOf({ ...chart, lines: [{ throttle: 1, torque: [2, 2, 2, 2] }] })).toBe(3);

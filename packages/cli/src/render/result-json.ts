@@ -9,6 +9,7 @@ const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
   current: ['A', '_A'],
   power: ['W', '_W'],
   speed: ['m/s', '_m_per_s'],
+  force: ['N', '_N'],
   fraction: ['%', '_percent'],
   energy: ['W·h', '_Wh'],
   time: ['s', '_s'],
@@ -39,6 +40,8 @@ const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
   'current-limited': 'current',
   'cut-off-reached': 'voltage',
   'outside-drag-table': 'speed',
+  'below-stall-speed': 'speed',
+  'wheels-spin': 'force',
 };
 
 const spaceJson = (space: NonNullable<CandidateResult['space']>): object =>

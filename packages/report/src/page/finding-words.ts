@@ -76,6 +76,10 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     }
     case 'braked-beyond-drive':
       return `The vehicle is slower than what drives it alone would leave it${step}${at}: the motor cannot brake that much.`;
+    case 'wheels-spin':
+      return `The wheels spin or skid${step}${at}: the ground takes no more than ${formatQuantity(finding.bound, 'force')}.`;
+    case 'below-stall-speed':
+      return `Holds ${formatQuantity(finding.value, 'speed')}${step}${at}, too slow for the wing, which carries the weight from ${formatQuantity(finding.bound, 'speed')} on.`;
     case 'bodies-joined':
       return `Calculated with ${finding.bodies} as one body, which moves a temperature by at most ${formatNumber(finding.error, { significant: 2 })}\u202fK.`;
   }

@@ -53,7 +53,7 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[5] = y[memory.charge];
   out[6] = y[memory.charge] - limits.reserve;
   const holds = !flatOut && hold !== 'throttle';
-  out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / memory.motorLimit) : 1;
+  out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / memory.motorLimit, point.gripLeft) : 1;
   // regained once the vehicle is as fast as the profile wants it, or climbs as fast and a little more, so that it does not flutter
   out[8] =
     !flatOut || step.hold !== 'vehicleSpeed' ? 1 : givesUpClimb(memory) ? climbShort(memory, t) : heldSpeedAt(memory, t) - vehicleSpeed;

@@ -43,6 +43,23 @@ function wheelLoad({ system, point, gearEfficiency }: KernelMemory, force: numbe
   point.loadTorque = torqueBeforeGear(point.driverTorque, gearbox.ratio, gearEfficiency);
 }
 
+/** Share of grip that `force` [N] leaves, into the point; it stays 1 where no ground limits. */
+function noteGrip({ point, gripForward, gripBackward }: KernelMemory, force: number): void {
+  if (gripForward < Number.POSITIVE_INFINITY) point.gripLeft = (2 * (gripForward - force)) / (gripForward - gripBackward);
+}
+
+/** Where the wheels would spin or skid under the present current, eases it until they just hold. */
+function easeToGrip(memory: KernelMemory): void {
+  const { point, gripForward, gripBackward } = memory;
+  if (gripForward === Number.POSITIVE_INFINITY) return;
+  const force = Math.min(gripForward, Math.max(gripBackward, point.force));
+  if (force === point.force) return;
+  point.spinning = true;
+  wheelLoad(memory, force, point.speed);
+  driveShaft(memory, point.speed);
+  if (point.braked) wheelForce(memory);
+}
+
 /** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
 function limitCurrent(memory: KernelMemory): void {
   const { point, chain, chainPoint, motorLimit } = memory;
@@ -89,6 +106,7 @@ export function holdThrottle(memory: KernelMemory): void {
     adopt(memory, 0);
   }
   wheelForce(memory);
+  if (duty > 0) easeToGrip(memory);
 }
 
 /** Off: the shaft turns as the load drags it, nothing is given. */
@@ -177,8 +195,12 @@ export function holdVehicleSpeed(memory: KernelMemory): void {
 
 function driveWheel(memory: KernelMemory, force: number): void {
   const shaft = wheelShaft(memory);
-  wheelLoad(memory, force, shaft);
+  noteGrip(memory, force);
+  // the ground takes no more braking than its grip; what the profile asks beyond it is left to the profile
+  const skids = force < memory.gripBackward;
+  wheelLoad(memory, skids ? memory.gripBackward : force, shaft);
   driveShaft(memory, shaft);
+  memory.point.spinning = skids;
   // braking beyond the drive leaves the rest to the profile: the wheel has what the motor really gives
   if (memory.point.braked) wheelForce(memory);
 }
@@ -201,6 +223,7 @@ export function holdMotorCurrent(memory: KernelMemory, value: number): void {
   point.dutyAsked = solveForCurrent(chain, value, point.torqueConstant * point.speed, chainPoint);
   adopt(memory, point.dutyAsked);
   wheelForce(memory);
+  noteGrip(memory, point.force);
   point.currentUnlimited = value;
   point.limit = memory.motorLimit;
 }

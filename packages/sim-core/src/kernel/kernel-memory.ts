@@ -57,6 +57,9 @@ export interface KernelMemory {
   /** Acceleration that the step imposes, NaN where speed is a state [m/s²]; sine of the climb it sets. */
   imposed: number;
   setClimb: number;
+  /** Most force of one drive that the ground takes forward, and (negative) backward; ±Infinity without a ground [N]. */
+  gripForward: number;
+  gripBackward: number;
   /** Where the next root search begins [rad/s]. */
   warmSpeed: number;
   /** When that was found, and the speed found before it, at another time of the same step [s, rad/s]; NaN where there is none. */
@@ -102,6 +105,8 @@ export function emptyKernelMemory(): KernelMemory {
     vehicleSpeed: 0,
     imposed: Number.NaN,
     setClimb: 0,
+    gripForward: Number.POSITIVE_INFINITY,
+    gripBackward: Number.NEGATIVE_INFINITY,
     warmSpeed: 0,
     warmTime: Number.NaN,
     formerSpeed: 0,
@@ -115,6 +120,8 @@ export function emptyKernelMemory(): KernelMemory {
 export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.solvedTime = Number.NaN;
   memory.warmSpeed = 0;
+  memory.gripForward = Number.POSITIVE_INFINITY;
+  memory.gripBackward = Number.NEGATIVE_INFINITY;
   memory.system = system;
   const { heat, gearbox, load, vehicle, motor, controller, drives } = system;
   // bodies joined by an infinite conductance share one state

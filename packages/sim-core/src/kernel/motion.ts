@@ -2,6 +2,7 @@
 import type { DriveSystem } from '../drive/drive-system.js';
 import { type ProfileStep, rampAt } from '../drive/profile.js';
 import { dragForce } from '../parts/vehicle.js';
+import { gripForce } from '../parts/wheel.js';
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
 import type { KernelMemory } from './kernel-memory.js';
 
@@ -34,6 +35,25 @@ export const givesUpClimb = ({ flatOut, step, system }: KernelMemory): boolean =
 export function forceNeeded({ system, effectiveMass, vehicleSpeed, imposed, setClimb }: KernelMemory): number {
   const { vehicle, drives } = system;
   return (dragForce(vehicle, vehicleSpeed, setClimb) + vehicle.mass * STANDARD_GRAVITY * setClimb + effectiveMass * imposed) / drives;
+}
+
+/**
+ * What the ground takes, into the memory. The drive gives more than passes the ground by what speeds up the turning parts themselves,
+ * m_t·a, where a is imposed, or the one at the edge of grip.
+ */
+export function limitsOfGrip(memory: KernelMemory): void {
+  const { system, effectiveMass, vehicleSpeed: speed, imposed, setClimb: climb } = memory;
+  const { load, vehicle, drives } = system;
+  memory.gripForward = Number.POSITIVE_INFINITY;
+  memory.gripBackward = Number.NEGATIVE_INFINITY;
+  if (load.kind !== 'wheel' || vehicle.carriedBy !== 'wheels') return;
+  const grip = gripForce(load.grip, vehicle.mass, climb);
+  const own = vehicle.mass * (1 + vehicle.addedMass);
+  const turning = effectiveMass - own;
+  const against = dragForce(vehicle, speed, climb) + vehicle.mass * STANDARD_GRAVITY * climb;
+  const free = Number.isNaN(imposed);
+  memory.gripForward = (grip + turning * (free ? (grip - against) / own : imposed)) / drives;
+  memory.gripBackward = (-grip + turning * (free ? (-grip - against) / own : imposed)) / drives;
 }
 
 /**

@@ -35,6 +35,10 @@ export interface OperatingPoint {
   unstable: boolean;
   /** True where braking beyond what the drive can do is left to the profile. */
   braked: boolean;
+  /** True where the ground takes less than the drive would give, and the current was eased to what it takes. */
+  spinning: boolean;
+  /** Grip that is left, as a share of all of it; negative where what the step holds needs more [1]. */
+  gripLeft: number;
   openCircuit: number;
   cellVoltage: number;
 }
@@ -64,6 +68,8 @@ export const emptyOperatingPoint = (): OperatingPoint => ({
   stalled: false,
   unstable: false,
   braked: false,
+  spinning: false,
+  gripLeft: 1,
   openCircuit: 0,
   cellVoltage: 0,
 });

@@ -6,7 +6,7 @@ import { deratingShare, pathResistanceAt } from '../parts/controller.js';
 import { fluxRatio, windingResistance } from '../parts/motor.js';
 import { holdBatteryPower, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
 import type { KernelMemory } from './kernel-memory.js';
-import { climbAt, givesUpClimb, moveUnderForce, shareAt } from './motion.js';
+import { climbAt, givesUpClimb, limitsOfGrip, moveUnderForce, shareAt } from './motion.js';
 
 /** Whether (t, y) is the place solved last: a step's end is asked for by stepper, margins and observer in turn. */
 function alreadySolved({ solvedTime, solvedState, speed }: KernelMemory, t: number, y: Float64Array): boolean {
@@ -37,6 +37,8 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   point.stalled = false;
   point.unstable = false;
   point.braked = false;
+  point.spinning = false;
+  point.gripLeft = 1;
 }
 
 /** Solves the step's hold at (t, y) and leaves everything in `memory.point`. */
@@ -50,6 +52,7 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   const imposed = step.hold === 'vehicleSpeed' ? (flatOut && !givesUpClimb(memory) ? undefined : step.value) : step.vehicleSpeed;
   memory.imposed = imposed === undefined ? Number.NaN : step.duration === 0 ? 0 : (imposed.to - imposed.from) / step.duration;
   memory.setClimb = step.grade === undefined && step.climb === undefined ? 0 : climbAt(memory, t, memory.vehicleSpeed);
+  if (system.load.kind === 'wheel') limitsOfGrip(memory);
   if (hold === 'throttle') {
     memory.duty = Math.min(1, Math.max(0, value));
     holdThrottle(memory);

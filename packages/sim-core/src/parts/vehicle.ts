@@ -50,6 +50,15 @@ export function dragFromTable(table: DragTable, speed: number): number {
   return f0 + u * (m0 + u * (3 * (f1 - f0) - 2 * m0 - m1 + u * (2 * (f0 - f1) + m0 + m1)));
 }
 
+/**
+ * Slowest speed [m/s] at which a wing carries the vehicle on a path that climbs with sine `climb` [1]: √(2·m·g·cos γ/(ρ·C_Lmax·S)); 0 for
+ * what no wing carries.
+ */
+export const stallSpeed = (vehicle: Vehicle, climb: number): number =>
+  vehicle.carriedBy === 'wing'
+    ? Math.sqrt((2 * vehicle.mass * STANDARD_GRAVITY * Math.sqrt(Math.max(0, 1 - climb * climb))) / (vehicle.density * vehicle.liftArea))
+    : 0;
+
 /** (1) Drag [N] at speed [m/s] on a path that climbs with sine `climb` [1]. */
 export function dragForce(vehicle: Vehicle, speed: number, climb: number): number {
   const pressure = 0.5 * vehicle.density * speed * Math.abs(speed);

@@ -235,6 +235,18 @@ export const FINDING_EXPLANATIONS = {
     causes: ['Braking is none, and the step slows down quickly.', 'The controller limits the current while braking too.'],
     tries: ['A longer ramp.', 'braking: regenerative, if the controller can.'],
   },
+  'wheels-spin': {
+    meaning:
+      'The step asks for more force than the tyres pass to the ground, forward or braking; the run went on with what the ground takes, as if the throttle were eased.',
+    causes: ['The ramp of speed is too steep for the grip.', 'The grip is set lower than that of the real ground.'],
+    tries: ['A longer ramp.', 'Check grip under wheel, and the mass of the vehicle.'],
+  },
+  'below-stall-speed': {
+    meaning:
+      'The step holds an air speed at which the wing cannot carry the weight; drag was taken at the most lift the wing has, and the path is not one that could be flown.',
+    causes: ['The speed of the step is too low.', 'The model is too heavy for its wing.', 'Thin air, high up on a hot day.'],
+    tries: ['Hold at least the slowest speed that is named, with some to spare.', 'Check the mass, and area and most lift of the wing.'],
+  },
   'bodies-joined': {
     meaning: 'Two bodies that exchange heat much faster than all else were reckoned as one; the error is named.',
     causes: ['A very large conductance between them.', 'A very small heat capacity.'],

@@ -23,6 +23,10 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'outside-drag-table'; readonly value: number; readonly bound: number }
   | { readonly kind: 'does-not-fit'; readonly what: 'diameter' | 'length' | 'mass'; readonly value: number; readonly bound: number }
   | { readonly kind: 'braked-beyond-drive'; readonly step: number; readonly label?: string }
+  /** `bound`: what the ground takes [N]. */
+  | { readonly kind: 'wheels-spin'; readonly step: number; readonly label?: string; readonly bound: number }
+  /** `value`: the speed held; `bound`: the slowest at which the wing carries [m/s]. */
+  | { readonly kind: 'below-stall-speed'; readonly step: number; readonly label?: string; readonly value: number; readonly bound: number }
   | { readonly kind: 'bodies-joined'; readonly bodies: string; readonly error: number }
 );
 export type FindingKind = Finding['kind'];

@@ -48,6 +48,10 @@ export function findingsOf(
   }
   for (const step of simulation.braked) findings.push({ candidate: name, kind: 'braked-beyond-drive', step, ...label(step) });
   for (const step of simulation.stalled) findings.push({ candidate: name, kind: 'motor-stalled', step, ...label(step) });
+  for (const [step, { time, bound }] of simulation.spun)
+    findings.push({ candidate: name, time, kind: 'wheels-spin', step, ...label(step), bound });
+  for (const [step, { time, speed, bound }] of simulation.tooSlow)
+    findings.push({ candidate: name, time, kind: 'below-stall-speed', step, ...label(step), value: speed, bound });
   for (const step of simulation.unstable) {
     findings.push({
       candidate: name,

@@ -12,6 +12,8 @@ import { type IntegrationMethod, integrate } from '../numerics/integrate.js';
 import { IntegrationFailure } from '../numerics/integration-failure.js';
 import type { OdeSystem, StepView, Tolerances } from '../numerics/ode-system.js';
 import { SWITCHING_FADE } from '../parts/controller.js';
+import { stallSpeed } from '../parts/vehicle.js';
+import { gripForce } from '../parts/wheel.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { ChannelId } from '../results/channels.js';
 import type { EnergyAccount, RunEnd, Trace } from '../results/run-result.js';
@@ -65,6 +67,10 @@ export interface Simulation {
   /** Steps in which the motor stood still with the throttle open, and those whose operating point is not stable. */
   readonly stalled: ReadonlySet<number>;
   readonly unstable: ReadonlySet<number>;
+  /** Steps in which the wheels spun or skidded, with the first time [s] and what the ground takes of all drives [N]. */
+  readonly spun: ReadonlyMap<number, { readonly time: number; readonly bound: number }>;
+  /** Steps that hold a speed below the one at which the wing carries: time [s], held and slowest speed [m/s]. */
+  readonly tooSlow: ReadonlyMap<number, { readonly time: number; readonly speed: number; readonly bound: number }>;
   /** Where no operating point exists and the run ends. */
   readonly failure?: { readonly step: number; readonly time: number; readonly why: string };
   readonly steps: number;
@@ -111,6 +117,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const braked = new Set<number>();
   const stalled = new Set<number>();
   const unstable = new Set<number>();
+  const spun = new Map<number, { time: number; bound: number }>();
+  const tooSlow = new Map<number, { time: number; speed: number; bound: number }>();
   let failure: Simulation['failure'];
   let stepsOfCall = 0;
   let secondStep = 0;
@@ -169,11 +177,13 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         return step.hold !== 'throttle' && !(margins[7] >= 0);
       };
       if (outOfReach()) {
+        noteGround();
         flatOut = true;
         lost.push(lostHold(step));
         kernel.begin(step, stepFrom, true);
       }
       noteMargins();
+      noteGround();
       extremes.note(time, y);
       if (time === 0) {
         recorder?.sample(0, y);
@@ -193,6 +203,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
           const event = KERNEL_EVENTS[crossed];
           if (!passed.has(event)) passed.set(event, time);
           if (event === 'holdLost' && !flatOut) {
+            noteGround();
             flatOut = true;
             lost.push(lostHold(step));
             kernel.begin(step, stepFrom, true);
@@ -211,6 +222,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         if (kernel.point.braked) braked.add(index);
         if (kernel.point.stalled && kernel.point.duty > 0) stalled.add(index);
         if (kernel.point.unstable) unstable.add(index);
+        noteGround();
       }
       if (flatOut) {
         const open = lost[lost.length - 1];
@@ -232,6 +244,18 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       end = 'failed';
       return undefined;
     }
+  }
+
+  /** What ground and wing do not bear at the point solved last: at the ends of a step and wherever its way of driving changes. */
+  function noteGround(): void {
+    const { point } = kernel;
+    if ((point.spinning || point.gripLeft < 0) && system.load.kind === 'wheel' && !spun.has(index))
+      spun.set(index, { time, bound: gripForce(system.load.grip, system.vehicle.mass, point.climb) });
+    const held = kernel.heldSpeed(time);
+    const bound = stallSpeed(system.vehicle, point.climb);
+    // a vehicle that is held at rest is not flying
+    if (held > 0 && held < bound && !((tooSlow.get(index)?.speed ?? Number.POSITIVE_INFINITY) <= held))
+      tooSlow.set(index, { time, speed: held, bound });
   }
 
   function lostHold(step: ProfileStep): Simulation['lost'][number] {
@@ -290,6 +314,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     braked,
     stalled,
     unstable,
+    spun,
+    tooSlow,
     ...(failure === undefined ? {} : { failure }),
     steps,
     evaluations,
