@@ -36,7 +36,7 @@ export async function torqueSpeedSection(view: ReportView): Promise<Section | un
     label: 'Torque over speed of each motor with its load',
     description: `${told.join('; ')}.`,
     drawings: { wide: torqueSpeedDrawing(result, looks, 'wide'), narrow: torqueSpeedDrawing(result, looks, 'narrow') },
-    caption: html`Coloured lines: torque of the motor at ${listed(throttles.map(String))}\u202f% throttle. Black: what the load asks. Dots: where they meet. Tinted: what the sagging pack or a current limit forbids.${shown.some(({ rating }) => rating !== undefined) ? ' Fine dotted line: what heat allows for ever.' : ''} ${conditions(shown)}`,
+    caption: html`Coloured lines: torque of the motor at ${listed(throttles.map(String))}\u202f% throttle. Marked “load”: what the load asks. Dots: where they meet. Tinted: what the sagging pack or a current limit forbids.${shown.some(({ rating }) => rating !== undefined) ? ' Fine dotted line: what heat allows for ever.' : ''} ${conditions(shown)}`,
     data: crossingsTable(result),
   });
   return { id: 'torque', word: 'Torque and speed', heading: torqueSpeedHeading(view), body: drawn };
