@@ -108,8 +108,66 @@ describe('power balance', () => {
     expect(atBatteryLimit).toBeGreaterThan(30);
   });
 
+  it('closes to 1e-9 on wheels for every hold, driving, braking into the pack and at the edge of grip', () => {
+    const car = demo('grass-car').candidates;
+    const kernel = createKernel();
+    const watts = new Float64Array(POWER_TERM_IDS.length);
+    const solved = new Map<Held, number>();
+    let intoPack = 0;
+    let atGrip = 0;
+    for (let trial = 0; trial < 3000; trial++) {
+      const base = realise(car[trial % car.length].data);
+      if (base.load.kind !== 'wheel') throw new Error('the car runs on wheels');
+      kernel.load({
+        ...base,
+        otherLoads: trial % 4 === 0 ? draw(0, 15) : 0,
+        gearbox: { ratio: draw(3, 9), efficiency: draw(0.85, 1), mass: 0 },
+        load: { ...base.load, grip: draw(0.3, 1.2) },
+        controller: {
+          ...base.controller,
+          braking: trial % 6 === 0 ? 'none' : 'regenerative',
+          diodeDrop: trial % 7 === 0 ? draw(0.3, 1) : 0,
+        },
+      });
+      const y = new Float64Array(kernel.dimension);
+      kernel.initial(y);
+      for (let k = 0; k < 6; k++) y[k] = draw(285, 380);
+      y[kernel.dimension - 3] = draw(0.2, 0.95);
+      y[kernel.dimension - 2] = draw(0, 0.03);
+      const speed = draw(0.5, 12);
+      y[kernel.dimension - 1] = speed;
+      const [hold, value, change] = (
+        [
+          ['throttle', draw(0.05, 1), 0],
+          ['throttle', 0, 0],
+          ['vehicleSpeed', speed, 0],
+          ['vehicleSpeed', speed, draw(-7, 7)],
+          ['motorCurrent', draw(2, 50), 0],
+          ['thrust', draw(-12, 20), 0],
+          ['batteryPower', draw(20, 300), 0],
+        ] as [Held, number, number][]
+      )[trial % 7];
+      kernel.begin({ duration: 1, hold, value: { from: value, to: value + change } }, 0, false);
+      kernel.solve(0, y);
+      const { point } = kernel;
+      if (!(point.dutyAsked <= 1)) continue;
+      solved.set(hold, (solved.get(hold) ?? 0) + 1);
+      if (point.busCurrent < 0) intoPack++;
+      if (point.spinning) atGrip++;
+      kernel.powers(y, watts);
+      const spent = watts.slice(1).reduce((sum, each) => sum + each, 0);
+      const scale = Math.max(1, ...watts.map(Math.abs));
+      expect(Math.abs(watts[0] - spent), `${trial} ${hold}`).toBeLessThan(1e-9 * scale);
+    }
+    for (const hold of ['throttle', 'vehicleSpeed', 'motorCurrent', 'thrust', 'batteryPower'] as const)
+      expect(solved.get(hold) ?? 0, hold).toBeGreaterThan(100);
+    expect(intoPack).toBeGreaterThan(100);
+    expect(atGrip).toBeGreaterThan(20);
+  });
+
   it('the two closed forms of the chain undo one another', () => {
     const [a, b] = [emptyChainPoint(), emptyChainPoint()];
+    let counted = 0;
     for (let trial = 0; trial < 3000; trial++) {
       const chain = {
         emf: draw(6, 30),
@@ -129,10 +187,12 @@ describe('power balance', () => {
       solveAtDuty(chain, duty, kt * speed, a);
       // past the pack's power maximum a current has a second voltage; there the high-voltage root is another point
       if (!(Math.abs(a.current) > 1e-3) || a.busVoltage < 0.55 * chain.emf) continue;
+      counted++;
       expect(Math.abs(solveForCurrent(chain, a.current, kt * speed, b) - duty)).toBeLessThan(1e-9);
       expect(Math.abs(b.busVoltage - a.busVoltage)).toBeLessThan(1e-9 * chain.emf);
       expect(Math.abs(b.busCurrent - a.busCurrent)).toBeLessThan(1e-8 * (1 + Math.abs(a.busCurrent)));
     }
+    expect(counted).toBeGreaterThan(1500);
   });
 });
 

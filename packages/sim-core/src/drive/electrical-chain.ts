@@ -182,6 +182,8 @@ function askedDuty(chain: ElectricalChain, duty: number, current: number, backEm
 export function solveForCurrent(chain: ElectricalChain, current: number, backEmf: number, out: ChainPoint): number {
   let duty = askedDuty(chain, 0.5, current, backEmf, out);
   if (chain.diodeDrop > 0) {
+    // near the pack's most power, half a duty's diode loss may already be too much where the true duty's is not: from the other end then
+    if (Number.isNaN(duty)) duty = askedDuty(chain, 1 - SWITCHING_FADE, current, backEmf, out);
     // the diode's share depends on the duty itself; the map contracts by about V_f/v_bus
     for (let k = 0; k < 40; k++) {
       const next = askedDuty(chain, Math.min(duty, 1 - SWITCHING_FADE), current, backEmf, out);
