@@ -13,6 +13,14 @@ test.each<[Finding, string]>([
     'Finds no operating point in step 3 at 1:05: the load is too heavy.',
   ],
   [
+    { ...of, kind: 'magnets-weakened', time: 70, value: 60, bound: 50, temperature: 373.15 },
+    'Weakens its magnets for good at 1:10: 60.0\u202fA with the magnets at 100\u202f°C, which bear 50.0\u202fA.',
+  ],
+  [
+    { ...of, kind: 'thermal-runaway', value: 60, bound: 50 },
+    'Has no thermal equilibrium at full throttle: 60.0\u202fA there, and none above 50.0\u202fA of held load; bursts are another matter.',
+  ],
+  [
     { ...of, kind: 'several-operating-points', count: 3 },
     'Motor and load meet at 3 speeds; the run settles at the one it reaches from the side it comes from.',
   ],

@@ -111,6 +111,28 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--samples <n>', 'how often to draw the tolerances for bands and chances; 0 for none, 64 unless said')
     .option('--seed <n>', 'seed of the draws, 1 unless said')
     .action(async (scenario: string, options) => exit(await (await import('./commands/run.js')).run(io, scenario, options)));
+  add('rate <scenario>', 'what each candidate may do for ever, for seconds, and in bursts', 'rate my-boat/boat.yaml')
+    .option('--charge <q>', 'charge at which the pack is held, 50 % unless said')
+    .option('--cycle <q>', 'time of one cycle of the intermittent ratings, 10 min unless said')
+    .option('--json', 'print one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/rate.js')).rate(io, scenario, options)));
+  add('cool <scenario>', 'the smallest cooling that makes a failing candidate pass', 'cool my-boat/boat.yaml')
+    .option('--json', 'print one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/cool.js')).cool(io, scenario, options)));
+  add(
+    'reading <scenario>',
+    'from a thermometer after the stop back to the hidden peak',
+    "reading my-boat/boat.yaml --can '58 °C' --after '60 s'",
+  )
+    .option('--can <q>', 'what the can read')
+    .option('--end <q>', 'what the fixed end read')
+    .option('--controller <q>', 'what the controller read')
+    .option('--cells <q>', 'what the pack read')
+    .option('--after <q>', 'time from the stop to the reading')
+    .option('--candidate <name>', 'one candidate; all unless said')
+    .option('--samples <n>', 'how often to draw the tolerances, 64 unless said')
+    .option('--json', 'print one JSON document')
+    .action(async (scenario: string, options) => exit(await (await import('./commands/reading.js')).reading(io, scenario, options)));
   add('explain [kind]', 'what a kind of problem or finding means, and what to do', 'explain wrong-unit')
     .option('--json', 'print one JSON document')
     .action(async (kind: string | undefined, options) => exit(await (await import('./commands/explain.js')).explain(io, kind, options)));

@@ -8,13 +8,21 @@
  *   5 account   limits, energies, figures                                     (studies/run)
  *   6 judge     feasible first, then the objective; sentences from figures    (studies/rank, results/verdict)
  */
+
+import type { Limits } from './drive/drive-system.js';
 import { profileDuration } from './drive/profile.js';
 import type { ScenarioProblem } from './problems/index.js';
 import { complete } from './provenance/complete.js';
 import type { GivenScenario } from './provenance/given.js';
+import { realise } from './provenance/realise.js';
 import type { AuditResult } from './results/audit-result.js';
 import { CAUTIONS } from './results/cautions.js';
+import type { CoolResult } from './results/cool-result.js';
 import type { CostlyResult } from './results/costly-result.js';
+import type { Finding } from './results/finding.js';
+import type { PartThrottleResult } from './results/part-throttle-result.js';
+import type { RatingResult } from './results/rating-result.js';
+import type { ReadingResult } from './results/reading-result.js';
 import type { Assumption, CandidateResult, RunResult, StepResult } from './results/run-result.js';
 import type { ShapeResult } from './results/shape-result.js';
 import { verdictOf } from './results/verdict.js';
@@ -24,6 +32,7 @@ import { readScenario } from './scenario/index.js';
 import { asOneStep } from './studies/as-one-step.js';
 import { assumptionsOf } from './studies/assumptions.js';
 import { audit } from './studies/audit.js';
+import { cool } from './studies/cool.js';
 import { costlyNumbers } from './studies/costly-numbers.js';
 import { type DoubtJob, jobsOf, workDoubt } from './studies/doubt.js';
 import { BODY_WORDS, closestBody } from './studies/doubt-curves.js';
@@ -31,9 +40,12 @@ import { gatherDoubt } from './studies/doubt-gather.js';
 import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
 import { rank } from './studies/rank.js';
+import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './studies/rate.js';
+import { type ReadingAsk, reading } from './studies/reading.js';
 import { reshape } from './studies/reshape.js';
 import { rewind } from './studies/rewind.js';
 import { type RunInput, runCandidate } from './studies/run.js';
+import { simulate } from './studies/simulate.js';
 import { why } from './studies/why.js';
 
 export const VERSION = '0.1.0';
@@ -69,7 +81,7 @@ export function prepareScenario(files: ReadonlyMap<string, string | null>, main:
 
 /** Steps 3 to 6. */
 export function runScenario({ scenario, candidates, files, hash }: PreparedScenario): RunResult {
-  const runs = candidates.map((candidate) => runCandidate(candidate, scenario.profile));
+  const runs = candidates.map((candidate) => withRating(candidate, runCandidate(candidate, scenario.profile)));
   const results = scenario.log === undefined ? runs : runs.map(asOneStep);
   const ranked = rank(results, scenario.objective);
   const steps = stepsOf(scenario);
@@ -200,6 +212,51 @@ export const pointsOfScenario = ({ candidates }: PreparedScenario, ask: PointAsk
   candidates.map((candidate) => steadyPoint(candidate, ask));
 export type { DoubtJob, DoubtPlan, PointAsk, PointResult };
 export { jobsOf };
+
+/** The same run with its ratings, at half charge, and what they find. */
+function withRating(input: RunInput, run: CandidateResult): CandidateResult {
+  const { rating, partThrottle } = rate(realise(input.data), {
+    charge: STANDARD_CHARGE,
+    cycle: STANDARD_CYCLE,
+    warm: meanWarmth(run.trace),
+  });
+  const { fullThrottle, runaway } = rating;
+  const findings: Finding[] =
+    fullThrottle.kind === 'runaway'
+      ? [{ candidate: run.name, kind: 'thermal-runaway', value: fullThrottle.motorCurrent, bound: runaway.current }]
+      : [];
+  return { ...run, rating, partThrottle, findings: [...run.findings, ...findings] };
+}
+
+/** How a rating is asked for from outside: charge and cycle, where they are not the standard ones. */
+export interface RatingAsk {
+  readonly charge?: number;
+  readonly cycle?: number;
+}
+
+/** Ratings of all candidates, warm meaning the profile's mean; see studies/rate. Throws RangeError on a charge or cycle that is none. */
+export const ratingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: RatingAsk): RatedCandidate[] =>
+  candidates.map(({ name, data }) => {
+    const system = realise(data);
+    const { recorded } = simulate(system, scenario.profile);
+    const { charge = STANDARD_CHARGE, cycle = STANDARD_CYCLE } = ask;
+    return { name, limits: system.limits, ...rate(system, { charge, cycle, warm: meanWarmth(recorded!.trace) }) };
+  });
+export interface RatedCandidate {
+  readonly name: string;
+  readonly limits: Limits;
+  readonly rating: RatingResult;
+  readonly partThrottle: PartThrottleResult;
+}
+
+/** The smallest cooling for each candidate; see studies/cool. */
+export const coolingOfScenario = ({ candidates, scenario }: PreparedScenario): CoolResult[] =>
+  candidates.map(({ name, data }) => cool(name, realise(data), scenario.profile));
+
+/** From a reading back to the hidden peak, for each candidate; see studies/reading. Throws RangeError on a reading that tells nothing. */
+export const readingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: ReadingAsk): ReadingResult[] =>
+  candidates.map(({ name, data }) => reading(name, data, scenario.profile, ask));
+export type { ReadingAsk };
 
 /** Long or wide from one candidate, and which winding of a frame; see studies/reshape, studies/rewind. Throw RangeError for a name that is none. */
 export const reshapeOf = ({ candidates, scenario }: PreparedScenario, reference: string): ShapeResult =>

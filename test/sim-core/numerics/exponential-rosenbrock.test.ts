@@ -106,6 +106,21 @@ describe('exponential Rosenbrock', () => {
     expect(method.advance(x, 7, (step: ExponentialStep) => step.to < 1)).toBe(7);
   });
 
+  it('shortens a last step that was refused only just', () => {
+    // a decay that bends enough for the whole span to be refused by a little, whatever the span
+    for (const span of [0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.2, 1.4]) {
+      const method = exponentialRosenbrock(
+        1,
+        single((x) => -x * x),
+        even(1, 1e-7),
+        even(1, 1e-3),
+      );
+      const x = even(1, 1);
+      expect(method.advance(x, span)).toBe(span);
+      expect(Math.abs(x[0] - 1 / (1 + span))).toBeLessThan(3e-3);
+    }
+  });
+
   it('says NaN where the laws end', () => {
     const method = exponentialRosenbrock(
       1,

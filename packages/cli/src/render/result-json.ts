@@ -3,6 +3,7 @@ import { type CandidateResult, CHANNEL_IDS, CHANNELS, type Finding, type RunResu
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import { auditJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
+import { heatJson } from './heat-json.js';
 
 const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
   temperature: ['°C', '_degC'],
@@ -38,6 +39,8 @@ function findingJson(finding: Finding, candidates: readonly CandidateResult[]): 
 /** What the numbers of a finding measure; those of the others are plain, or stand in the SI unit of the step's hold. */
 const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
   'current-limited': 'current',
+  'magnets-weakened': 'current',
+  'thermal-runaway': 'current',
   'cut-off-reached': 'voltage',
   'outside-drag-table': 'speed',
   'below-stall-speed': 'speed',
@@ -92,6 +95,9 @@ function candidateJson(candidate: CandidateResult): object {
       residual: candidate.energy.residual,
     },
     findings: candidate.findings.map((finding) => findingJson(finding, [candidate])),
+    ...(candidate.afterStop === undefined ? {} : { afterStop: heatJson(candidate.afterStop) }),
+    ...(candidate.rating === undefined ? {} : { rating: heatJson(candidate.rating) }),
+    ...(candidate.partThrottle === undefined ? {} : { partThrottle: heatJson(candidate.partThrottle) }),
     statistics: candidate.statistics,
     trace,
   };

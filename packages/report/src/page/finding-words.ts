@@ -56,6 +56,10 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     }
     case 'no-operating-point':
       return `Finds no operating point${step}${at}: ${finding.why.replace(/[.\s]+$/, '')}.`;
+    case 'magnets-weakened':
+      return `Weakens its magnets for good${at}: ${formatQuantity(finding.value, 'current')} with the magnets at ${formatQuantity(finding.temperature, 'temperature')}, which bear ${formatQuantity(finding.bound, 'current')}.`;
+    case 'thermal-runaway':
+      return `Has no thermal equilibrium at full throttle: ${formatQuantity(finding.value, 'current')} there, and none above ${formatQuantity(finding.bound, 'current')} of held load; bursts are another matter.`;
     case 'several-operating-points':
       return `Motor and load meet at ${finding.count} speeds; the run settles at the one it reaches from the side it comes from.`;
     case 'motor-stalled':

@@ -195,6 +195,18 @@ export const FINDING_EXPLANATIONS = {
     causes: ['A propeller table with a kink.', 'Drag that falls with speed, as of a boat that begins to plane.'],
     tries: ['Look at the torque curves in the report.', 'Check the rows of the table about the speeds named.'],
   },
+  'magnets-weakened': {
+    meaning:
+      'The armature’s field and the heat together pass what the magnets bear: they lose part of their strength for good, Kv rises and torque falls.',
+    causes: ['A current peak with hot magnets.', 'Thin magnets, or a grade without letters (N) in a hot motor.'],
+    tries: ['A lower motor_current_limit.', 'A grade for more heat (H, SH), or a cooler motor.', 'Check magnet_thickness and air_gap.'],
+  },
+  'thermal-runaway': {
+    meaning:
+      'Held for ever, this load has no equilibrium: hotter copper loses more, weaker magnets need more current, and cooling never catches up. It says nothing against short bursts.',
+    causes: ['A load far above the continuous one.', 'Too little cooling for the losses.'],
+    tries: ['“shaftwork rate” tells what may last for ever, and how long this may.', '“shaftwork cool” tells the cooling that would do.'],
+  },
   'motor-stalled': {
     meaning: 'The motor stands still under current: all its power is heat.',
     causes: ['The load holds it.', 'The step asks for a shaft speed of zero.'],

@@ -7,9 +7,11 @@ import type { GivenDrive } from '../provenance/given.js';
 import { realise } from '../provenance/realise.js';
 import type { Dimension } from '../quantities/index.js';
 import type { CandidateResult } from '../results/run-result.js';
+import { afterStop } from './after-stop.js';
 import { efficiencyMap } from './efficiency-map.js';
 import { hardestMoment } from './hardest-moment.js';
 import { limitsOf, meetsLimits } from './limits-check.js';
+import { magnetsWeakened } from './magnets-weakened.js';
 import { partsList } from './parts-list.js';
 import { findingsOf } from './run-findings.js';
 import { DEFAULT_TOLERANCE, type SimulateOptions, simulate } from './simulate.js';
@@ -44,6 +46,9 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const picture = hardestMoment(simulation, system, profile);
   const crossings = crossingsOf(picture.torqueSpeed);
   if (crossings > 1) findings.push({ candidate: name, kind: 'several-operating-points', count: crossings });
+  const weakened = magnetsWeakened(system, simulation);
+  if (weakened !== undefined) findings.push({ candidate: name, ...weakened });
+  const stopped = afterStop(system, simulation);
   const space = spaceRoom(given, system);
   const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
   const { highest, kernel } = simulation;
@@ -98,6 +103,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
       picture.moment.channels.windingTemperature,
       picture.moment.channels.magnetTemperature,
     ),
+    ...(stopped === undefined ? {} : { afterStop: stopped }),
     findings,
     statistics: {
       method: options.method ?? 'odex',

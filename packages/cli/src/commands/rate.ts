@@ -1,0 +1,140 @@
+/** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. */
+import type { AllowedTime, HeatLimitId, Rating, RatingResult } from '@shaftwork/sim-core';
+import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT, InputFault } from '../exit.js';
+import { heatJson } from '../render/heat-json.js';
+import { table, wrap } from '../render/table.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { prepare, sayProblems } from './prepare.js';
+import { quantityFlag } from './quantity-flag.js';
+
+export interface RateOptions extends GlobalOptions {
+  readonly charge?: string;
+  readonly cycle?: string;
+  readonly json?: boolean;
+}
+
+export const LIMIT_WORDS: Readonly<Record<HeatLimitId, string>> = {
+  windingTemperature: 'winding',
+  magnetTemperature: 'magnets',
+  controllerTemperature: 'controller',
+  cellTemperature: 'cells',
+};
+
+export async function rate(io: Terminal, path: string, options: RateOptions): Promise<number> {
+  const ask = {
+    ...(options.charge === undefined ? {} : { charge: quantityFlag('--charge', options.charge, 'fraction') }),
+    ...(options.cycle === undefined ? {} : { cycle: quantityFlag('--cycle', options.cycle, 'time') }),
+  };
+  if (ask.charge !== undefined && !(ask.charge > 0 && ask.charge <= 1))
+    throw new InputFault('--charge: expected above 0 % and at most 100 %.');
+  if (ask.cycle !== undefined && !(ask.cycle > 0)) throw new InputFault('--cycle: expected a time above 0, such as 10 min.');
+  const prepared = prepare(io, path);
+  if (!prepared.ok) {
+    sayProblems(io, prepared.problems, path, options.json);
+    return EXIT.wrongInput;
+  }
+  const rated = ratingsOfScenario(prepared.prepared, ask);
+  if (options.json) {
+    const candidates = rated.map(({ name, rating, partThrottle }) => ({
+      name,
+      rating: heatJson(rating),
+      partThrottle: heatJson(partThrottle),
+    }));
+    io.out(`${JSON.stringify({ schema: 'shaftwork.rating/1', candidates }, null, 2)}\n`);
+    return EXIT.done;
+  }
+  io.out(rated.map(textOf).join('\n'));
+  io.note(
+    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
+  );
+  return EXIT.done;
+}
+
+const amperes = (x: number): string => formatQuantity(x, 'current', { unit: 'A', decimals: 1 });
+const watts = (x: number): string => formatQuantity(x, 'power', { unit: 'W', decimals: 0 });
+const percent = (x: number): string => formatQuantity(x, 'fraction', { unit: '%', decimals: 0 });
+const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
+
+const HEAD = ['', 'throttle', 'motor', 'input', 'shaft', 'of maker’s', 'limit'];
+
+function row(words: string, rating: Rating): string[] {
+  if (rating.kind === 'none') return [words, '–', '–', '–', '–', '–', `none: ${LIMIT_WORDS[rating.binding]}`];
+  const { point } = rating;
+  return [
+    words,
+    percent(point.throttle),
+    amperes(point.motorCurrent),
+    watts(point.inputPower),
+    watts(point.shaftPower),
+    point.currentShare === undefined ? '–' : percent(point.currentShare),
+    rating.kind === 'limited' ? LIMIT_WORDS[rating.binding] : 'none',
+  ];
+}
+
+const rangeOf = ({ from, to }: { readonly from: number; readonly to: number }): string =>
+  from === to ? `about ${percent(from)}` : `${percent(from)} to ${percent(to)}`;
+
+const timeOf = ({ time }: AllowedTime): string => (time === undefined ? 'for ever' : formatClock(time));
+
+function textOf({ name, rating, partThrottle }: RatedCandidate): string {
+  const { continuous, intermittent, shortTime, bursts } = rating;
+  const cycle = formatClock(intermittent.cycle);
+  const parts = [
+    `${name}, pack held at ${percent(rating.charge)}\n`,
+    table([
+      HEAD,
+      row('for ever (S1)', continuous),
+      ...intermittent.duties.map(({ duty, rating: each }) => row(`${percent(duty)} of ${cycle} (S3)`, each)),
+    ]),
+  ];
+  if (shortTime.fromCold.length > 1) {
+    const warm = new Map(shortTime.fromWarm.map((each) => [each.throttle, each]));
+    parts.push(
+      table([
+        ['for a while', 'motor, cold', 'from cold', `from warm (${degrees(shortTime.warm.windingTemperature)})`],
+        ...shortTime.fromCold.map((each) => {
+          const other = warm.get(each.throttle);
+          return [percent(each.throttle), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
+        }),
+      ]),
+    );
+    parts.push(
+      table([
+        [`full throttle, ${amperes(bursts.motorCurrent)}`, ...bursts.leastRest.map(({ on }) => formatClock(on))],
+        ['least rest between', ...bursts.leastRest.map(({ rest }) => (rest === undefined ? 'too long' : formatClock(rest)))],
+      ]),
+    );
+  }
+  parts.push(`${wrap(sentences(rating).join(' '))}\n`);
+  if (partThrottle.avoid.length > 0)
+    parts.push(
+      `${wrap(partThrottle.avoid.map(({ from, to, limit }) => `Avoid holding ${rangeOf({ from, to })} throttle: the ${LIMIT_WORDS[limit]} pass their limit there, though not at full throttle.`).join(' '))}\n`,
+    );
+  else if (partThrottle.lossier !== undefined)
+    parts.push(
+      `${wrap(`The controller loses more at ${rangeOf(partThrottle.lossier)} throttle than at full; no limit is passed there that full throttle keeps.`)}\n`,
+    );
+  return parts.join('\n');
+}
+
+function sentences({ fullThrottle, stall, runaway }: RatingResult): string[] {
+  const soonest = (times: Readonly<Partial<Record<HeatLimitId, number>>>): string => {
+    const [first] = (Object.entries(times) as [HeatLimitId, number][]).sort((a, b) => a[1] - b[1]);
+    return first === undefined ? 'no limit is passed' : `${LIMIT_WORDS[first[0]]} at the limit after ${formatClock(first[1])}`;
+  };
+  const out: string[] = [];
+  if (fullThrottle.kind === 'settled' && fullThrottle.temperatures !== undefined)
+    out.push(
+      `Full throttle for ever settles at ${degrees(fullThrottle.temperatures.windingTemperature)} in the winding (${soonest(fullThrottle.timeToLimit)}).`,
+    );
+  else if (fullThrottle.kind === 'runaway')
+    out.push(`Full throttle has no equilibrium: copper and magnets run away (${soonest(fullThrottle.timeToLimit)}).`);
+  if (stall.motorCurrent > 0)
+    out.push(
+      `With the rotor held at full throttle ${amperes(stall.motorCurrent)} flow${Object.keys(stall.timeToLimit).length === 0 ? '' : `, ${soonest(stall.timeToLimit)}`}.`,
+    );
+  out.push(`A held load above ${amperes(runaway.current)} at that speed would have no equilibrium.`);
+  return out;
+}

@@ -1,0 +1,79 @@
+/** `reading`: from a thermometer after the stop back to the hidden peak. */
+import type { ReadingResult } from '@shaftwork/sim-core';
+import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { readingsOfScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT, InputFault } from '../exit.js';
+import { heatJson } from '../render/heat-json.js';
+import { wrap } from '../render/table.js';
+import type { GlobalOptions, Terminal } from '../terminal.js';
+import { candidateNamed, prepare, sayProblems } from './prepare.js';
+import { quantityFlag } from './quantity-flag.js';
+
+export interface ReadingOptions extends GlobalOptions {
+  readonly can?: string;
+  readonly end?: string;
+  readonly controller?: string;
+  readonly cells?: string;
+  readonly after?: string;
+  readonly candidate?: string;
+  readonly samples?: string;
+  readonly json?: boolean;
+}
+
+const SAMPLES = 64;
+/** Beyond this many standard deviations a reading is not explained by the tolerances of the data. */
+const SURPRISING = 3;
+
+export async function reading(io: Terminal, path: string, options: ReadingOptions): Promise<number> {
+  const surfaces = (['can', 'end', 'controller', 'cells'] as const).filter((each) => options[each] !== undefined);
+  if (surfaces.length !== 1) throw new InputFault("Give one reading: --can '58 °C', or --end, --controller or --cells.");
+  const [surface] = surfaces;
+  if (options.after === undefined) throw new InputFault("Say when it was read: --after '60 s' from the stop.");
+  const samples = options.samples === undefined ? SAMPLES : Number(options.samples);
+  if (!(Number.isInteger(samples) && samples >= 16 && samples <= 4096))
+    throw new InputFault('--samples: expected a whole number from 16 to 4096.');
+  const ask = {
+    surface,
+    reading: quantityFlag(`--${surface}`, options[surface]!, 'temperature'),
+    after: quantityFlag('--after', options.after, 'time'),
+    samples,
+    seed: 1,
+  };
+  const prepared = prepare(io, path);
+  if (!prepared.ok) {
+    sayProblems(io, prepared.problems, path, options.json);
+    return EXIT.wrongInput;
+  }
+  const named = candidateNamed(prepared.prepared, options.candidate);
+  const chosen = {
+    ...prepared.prepared,
+    candidates: prepared.prepared.candidates.filter(({ name }) => named === undefined || name === named),
+  };
+  let results: ReadingResult[];
+  try {
+    results = readingsOfScenario(chosen, ask);
+  } catch (error) {
+    if (error instanceof RangeError) throw new InputFault(error.message);
+    throw error;
+  }
+  if (options.json) {
+    io.out(`${JSON.stringify({ schema: 'shaftwork.reading/1', candidates: results.map((each) => heatJson(each)) }, null, 2)}\n`);
+    return EXIT.done;
+  }
+  io.out(results.map((each) => `${wrap(sentence(each))}\n`).join('\n'));
+  io.note(
+    `${wrap('Ranges are 95 %, from the tolerances of the data and 2 K of the thermometer; a profile that was not driven as written is not in them.')}\n`,
+  );
+  return EXIT.done;
+}
+
+function sentence({ name, surface, reading: read, after, expected, hiddenPeak, windingThen, surprise }: ReadingResult): string {
+  const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
+  const range = ({ nominal, low, high }: ReadingResult['hiddenPeak']): string =>
+    `${degrees(nominal)} (${degrees(low)} to ${degrees(high)})`;
+  const odd =
+    surprise > SURPRISING
+      ? ` That reading is ${surprise.toFixed(1)} standard deviations from what the data allow: this is not what was driven, or a number in the scenario is wrong; the figures above then mean little.`
+      : '';
+  return `${name}: ${degrees(read)} on the ${surface} ${formatClock(after)} after the stop means that the winding had peaked at ${range(hiddenPeak)} and was still at ${range(windingThen)} when it was read. Before the reading ${range(expected)} was to be expected there.${odd}`;
+}

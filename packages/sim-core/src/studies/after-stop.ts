@@ -1,0 +1,90 @@
+/** The run goes on into the stop: everything off and standing still, what a thermometer would read, and what it cannot reach. */
+import type { DriveSystem } from '../drive/drive-system.js';
+import { BODIES } from '../heat/heat-paths.js';
+import { createKernel } from '../kernel/kernel.js';
+import { integrate } from '../numerics/integrate.js';
+import { type AfterStopResult, STOP_BODIES, type StopBody, type StopReading } from '../results/after-stop-result.js';
+import type { Simulation } from './simulate.js';
+
+const READ_AT = [0, 30, 60, 120, 300];
+const LONGEST = 600;
+const SPACING = 10;
+
+/** Temperatures [K] of what can be touched and of what cannot, from the kernel's state. */
+export function stopBodies(system: DriveSystem, bodyIndex: Int32Array, y: Float64Array): Record<StopBody, number> {
+  const body = (name: (typeof BODIES)[number]): number => y[bodyIndex[BODIES.indexOf(name)]];
+  const { heat, surroundings } = system;
+  const stator = body('stator');
+  // an outrunner's fixed end lies on the way from stator to mount; an inrunner's end bells are part of the can
+  const end = heat.layout === 'outrunner' ? stator + heat.endPlace * (surroundings.airTemperature - stator) : body('can');
+  return {
+    can: body('can'),
+    end,
+    controller: body('controller'),
+    cells: body('cells'),
+    winding: body('winding'),
+    stator,
+    magnets: body('magnets'),
+  };
+}
+
+/**
+ * Bodies at `times` [s, rising] after the stop, from the state a run ended in: throttle off, vehicle standing.
+ * Throws IntegrationFailure where the run ended outside the laws.
+ */
+export function coolDown(
+  system: DriveSystem,
+  state: Float64Array,
+  times: readonly number[],
+): { readonly after: number; readonly bodies: Record<StopBody, number> }[] {
+  const kernel = createKernel();
+  kernel.load(system);
+  const y = Float64Array.from(state);
+  const n = kernel.dimension;
+  y[n - 1] = 0;
+  kernel.begin({ duration: LONGEST, hold: 'throttle', value: { from: 0, to: 0 } }, 0, false);
+  // a standing vehicle stays: a held speed of 0 in every evaluation
+  const ode = {
+    dimension: n,
+    eventCount: 0,
+    derivative: (t: number, s: Float64Array, ds: Float64Array): void => {
+      kernel.derivative(t, s, ds);
+      ds[n - 1] = 0;
+    },
+  };
+  const absolute = new Float64Array(n).fill(1e-4);
+  const rows: { after: number; bodies: Record<StopBody, number> }[] = [];
+  let time = 0;
+  for (const after of times) {
+    if (after > time) integrate(ode, 'dormand-prince', { relative: 1e-6, absolute }, time, y, after);
+    time = after;
+    rows.push({ after, bodies: stopBodies(system, kernel.bodyIndex, y) });
+  }
+  return rows;
+}
+
+/** What `run` tabulates after the stop of a finished, cut-off or empty run; nothing after one that failed. */
+export function afterStop(system: DriveSystem, simulation: Simulation): AfterStopResult | undefined {
+  if (simulation.end === 'failed') return undefined;
+  const times = Array.from({ length: LONGEST / SPACING + 1 }, (_, k) => k * SPACING);
+  const rows = coolDown(system, simulation.state, times);
+  const readings: StopReading[] = rows.filter((row) => READ_AT.includes(row.after)).map(({ after, bodies }) => ({ after, ...bodies }));
+  const later = Object.fromEntries(
+    STOP_BODIES.map((body) => {
+      const best = rows.reduce((a, b) => (b.bodies[body] > a.bodies[body] ? b : a));
+      return [body, { value: best.bodies[body], after: best.after }];
+    }),
+  ) as AfterStopResult['later'];
+  const { windingTemperature } = simulation.highest;
+  const hotter = later.winding.value > windingTemperature.value;
+  return {
+    stoppedAt: simulation.time,
+    readings,
+    later,
+    hiddenPeak: hotter ? { value: later.winding.value, time: simulation.time + later.winding.after } : windingTemperature,
+    trace: {
+      after: times,
+      ...(Object.fromEntries(STOP_BODIES.map((body) => [body, rows.map((row) => row.bodies[body])])) as Record<StopBody, number[]>),
+    },
+  };
+}

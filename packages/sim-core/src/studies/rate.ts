@@ -1,0 +1,353 @@
+/**
+ * What a drive may do for ever, for seconds, and in bursts: root-finding on the same model that `run` integrates, the pack held at one charge.
+ *
+ * S1 and S3 after IEC 60034-1, along the scenario's own load by throttle; the short-time times are in seconds, as model practice has them.
+ * "Continuous" is the highest throttle below which every swept throttle settles within every temperature limit up to it, found to 1e-4.
+ * *Leaves out* the pack's emptying, electrical and mechanical limits, the run-up of the vehicle.
+ */
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { ExponentialStep } from '../numerics/exponential-rosenbrock.js';
+import { brent } from '../numerics/roots.js';
+import { SECONDS_PER_HOUR } from '../quantities/constants.js';
+import type { PartThrottleResult } from '../results/part-throttle-result.js';
+import type { AllowedTime, HeatLimitId, Rating, RatingResult, Settled } from '../results/rating-result.js';
+import type { Trace } from '../results/run-result.js';
+import { continuousTorque, runawayTorque } from './continuous-torque.js';
+import { HEAT_LIMITS, type HeldDrive, holdDrive, LIMIT_BODY } from './held-drive.js';
+import { type SweptThrottle, sweepThrottle } from './part-throttle.js';
+import { nearest, ratedPoint, temperaturesOf } from './rated-point.js';
+import { settleCycle } from './settled-cycle.js';
+
+export interface RateAsk {
+  /** State of charge at which the pack is held [1]. */
+  readonly charge: number;
+  /** Time of one cycle of the intermittent ratings [s]; IEC 60034-1 has 10 min. */
+  readonly cycle: number;
+  /** Temperatures that "warm" stands for, in the order of BODIES [K]; the start's where left out. */
+  readonly warm?: readonly number[];
+}
+
+export const STANDARD_CYCLE = 600;
+/** Charge at which a pack is rated where nobody says: its middle [1]. */
+export const STANDARD_CHARGE = 0.5;
+const DUTIES = [0.15, 0.25, 0.4, 0.6];
+const LONGEST = 2 * SECONDS_PER_HOUR;
+const BURSTS = [5, 10, 20, 45, 100, 240];
+const RESTS = [5, 15, 45, 120, 360, 1200];
+
+/** Mean temperatures of a recorded run, in the order of BODIES [K]. */
+export function meanWarmth(trace: Trace): number[] {
+  const channels = [
+    'windingTemperature',
+    'statorTemperature',
+    'canTemperature',
+    'magnetTemperature',
+    'controllerTemperature',
+    'cellTemperature',
+  ] as const;
+  const { time } = trace;
+  return channels.map((id) => {
+    const row = trace[id];
+    if (time.length < 2) return row[0];
+    let area = 0;
+    for (let k = 1; k < time.length; k++) area += 0.5 * (row[k] + row[k - 1]) * (time[k] - time[k - 1]);
+    return area / (time[time.length - 1] - time[0]);
+  });
+}
+
+/** All ratings of one drive. Throws RangeError on a charge or cycle that is none. */
+export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: RatingResult; readonly partThrottle: PartThrottleResult } {
+  const { charge, cycle } = ask;
+  if (!(charge > 0 && charge <= 1)) throw new RangeError(`A pack is held at a charge above 0 and at most 100 %, not ${charge}.`);
+  if (!(cycle > 0)) throw new RangeError(`A cycle takes some time, not ${cycle} s.`);
+  const drive = holdDrive(system, charge);
+  const { partThrottle, swept } = sweepThrottle(drive);
+  const continuous = continuousRating(drive, swept);
+  const s1 = continuous.kind === 'none' ? 0 : continuous.point.throttle;
+  const full = fullThrottle(drive, swept);
+  const warm = ask.warm ?? bodiesCold(drive);
+  const settledSpeed = full.speed;
+  const speeds = Array.from({ length: 13 }, (_, k) => (1.15 * full.shaftSpeed * k) / 12);
+  const torque = continuousTorque(system, settledSpeed, speeds);
+  return {
+    partThrottle,
+    rating: {
+      charge,
+      continuous,
+      shortTime: {
+        fromCold: shortTimes(drive, s1, bodiesCold(drive)),
+        fromWarm: shortTimes(drive, s1, warm),
+        warm: Object.fromEntries(HEAT_LIMITS.map((id, k) => [id, warm[LIMIT_BODY[k]]])) as Record<HeatLimitId, number>,
+        longest: LONGEST,
+      },
+      intermittent: { cycle, duties: DUTIES.map((duty) => ({ duty, rating: intermittent(drive, duty, cycle, s1, continuous) })) },
+      bursts: burstMap(drive),
+      continuousTorque: { vehicleSpeed: settledSpeed, shaftSpeed: speeds, ...torque },
+      fullThrottle: full.settled,
+      stall: stall(drive),
+      runaway: { shaftSpeed: full.shaftSpeed, ...runawayTorque(system, settledSpeed, full.shaftSpeed) },
+    },
+  };
+}
+
+function bodiesCold(drive: HeldDrive): number[] {
+  const { start } = drive.system;
+  return [...Array(4).fill(start.motorTemperature), start.controllerTemperature, start.cellTemperature];
+}
+
+function setBodies(drive: HeldDrive, bodies: readonly number[]): void {
+  drive.cold();
+  // bodies that share a state take the last one's temperature; they are given as equal
+  for (const k of drive.kernel.bodyIndex.keys()) drive.state[drive.kernel.bodyIndex[k]] = bodies[k];
+}
+
+/** Stands for the margin where there is no equilibrium or settled cycle [K]. */
+const NONE = Number.NEGATIVE_INFINITY;
+const LEAST_THROTTLE = 0.1;
+
+/** Highest throttle found to keep its margin, between one that keeps it and one that does not, within `tolerance`: straight lines, halved where they stick. */
+function lastThatKeeps(
+  margin: (throttle: number) => number,
+  keeps: number,
+  keptBy: number,
+  fails: number,
+  failsBy: number,
+  tolerance: number,
+): number {
+  let [low, lowMargin, high, highMargin] = [keeps, keptBy, fails, failsBy];
+  for (let turn = 0; high - low > tolerance; turn++) {
+    const straight = low + ((high - low) * lowMargin) / (lowMargin - highMargin);
+    const sure = turn % 3 === 2 || highMargin === NONE;
+    // a little to the failing side of the line's root, so that both ends close in
+    const next = sure ? 0.5 * (low + high) : Math.min(high - 0.2 * tolerance, Math.max(low + 0.2 * tolerance, straight + 0.3 * tolerance));
+    const found = margin(next);
+    if (found >= 0) [low, lowMargin] = [next, found];
+    else [high, highMargin] = [next, found];
+    if (found >= 0 && found < 0.05) break;
+  }
+  return low;
+}
+
+const settleAt = (drive: HeldDrive, throttle: number): { margin: number; binding: HeatLimitId } => {
+  drive.hold(throttle);
+  return drive.settle() ? nearest(drive) : { margin: NONE, binding: 'windingTemperature' };
+};
+
+/** S1: from the top down to the highest throttle that settles within every limit. */
+function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Rating {
+  const top = swept[swept.length - 1];
+  if (top === undefined) return { kind: 'none', binding: 'windingTemperature' };
+  let good = swept.length - 1;
+  while (good >= 0 && !(swept[good].margin >= 0)) good--;
+  if (good < 0) return { kind: 'none', binding: swept[0].binding };
+  drive.state.set(swept[good].state!);
+  if (good === swept.length - 1) {
+    settleAt(drive, top.throttle);
+    return { kind: 'full-throttle', point: ratedPoint(drive) };
+  }
+  let { binding } = swept[good + 1];
+  const throttle = lastThatKeeps(
+    (d) => {
+      const found = settleAt(drive, d);
+      if (found.margin === NONE) drive.state.set(swept[good].state!);
+      else if (found.margin < 0) binding = found.binding;
+      return found.margin;
+    },
+    swept[good].throttle,
+    swept[good].margin,
+    swept[good + 1].throttle,
+    swept[good + 1].margin,
+    2e-4,
+  );
+  settleAt(drive, throttle);
+  return { kind: 'limited', binding, point: ratedPoint(drive) };
+}
+
+/** Time [s] until the first limit is passed at the held throttle, and which; nothing where none is within `longest`. */
+function timeToLimit(drive: HeldDrive, longest: number, limits: readonly number[]): { time: number; limit: number } | undefined {
+  const at = limits.map((k) => drive.live.indexOf(drive.kernel.bodyIndex[LIMIT_BODY[k]]));
+  for (const k of limits) if (drive.temperature(k) >= drive.bounds[k]) return { time: 0, limit: k };
+  const dense = new Float64Array(drive.live.length);
+  let found: { time: number; limit: number } | undefined;
+  drive.advance(longest, (step: ExponentialStep) => {
+    limits.forEach((k, place) => {
+      if (at[place] < 0 || step.end[at[place]] < drive.bounds[k]) return;
+      const time = brent(
+        (t) => {
+          step.at(t, dense);
+          return dense[at[place]] - drive.bounds[k];
+        },
+        step.from,
+        step.to,
+        0.01,
+      );
+      if (found === undefined || time < found.time) found = { time, limit: k };
+    });
+    return found === undefined;
+  });
+  return found;
+}
+
+const ALL = [0, 1, 2, 3];
+
+function shortTimes(drive: HeldDrive, s1: number, from: readonly number[]): AllowedTime[] {
+  const out: AllowedTime[] = [];
+  const throttles = s1 >= 1 ? [1] : [0.015, 0.05, 0.12, 0.22, 0.35, 0.5, 0.65, 0.82, 1].map((share) => s1 + (1 - s1) * share);
+  for (const throttle of throttles) {
+    setBodies(drive, from);
+    drive.hold(throttle);
+    if (!drive.settleSpeed()) continue;
+    const point = ratedPoint(drive);
+    const passed = timeToLimit(drive, LONGEST, ALL);
+    out.push({
+      throttle,
+      motorCurrent: point.motorCurrent,
+      inputPower: point.inputPower,
+      shaftPower: point.shaftPower,
+      ...(passed === undefined ? {} : { time: passed.time, binding: HEAT_LIMITS[passed.limit] }),
+    });
+  }
+  return out;
+}
+
+/** S3: the throttle whose settled cycle just keeps every limit. */
+function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number, continuous: Rating): Rating {
+  if (continuous.kind === 'full-throttle') return continuous;
+  const peaks = new Float64Array(HEAT_LIMITS.length);
+  let binding: HeatLimitId = continuous.binding;
+  const margin = (throttle: number): number => {
+    if (!settleCycle(drive, throttle, duty * cycle, (1 - duty) * cycle, peaks)) {
+      drive.cold();
+      return NONE;
+    }
+    const found = nearest(drive, peaks);
+    if (found.margin < 0) binding = found.binding;
+    return found.margin;
+  };
+  const told = (): Record<HeatLimitId, number> =>
+    Object.fromEntries(HEAT_LIMITS.map((id, k) => [id, peaks[k]])) as Record<HeatLimitId, number>;
+  const rated = (throttle: number) => {
+    margin(throttle);
+    drive.hold(throttle);
+    return ratedPoint(drive, told());
+  };
+  drive.cold();
+  const top = margin(1);
+  if (top >= 0) return { kind: 'full-throttle', point: rated(1) };
+  const low = s1 > 0 ? s1 : LEAST_THROTTLE;
+  const bottom = margin(low);
+  if (!(bottom >= 0)) return s1 > 0 ? continuous : { kind: 'none', binding };
+  const throttle = lastThatKeeps(margin, low, bottom, 1, top, 1e-3);
+  const point = rated(throttle);
+  return { kind: 'limited', binding, point };
+}
+
+function fullThrottle(drive: HeldDrive, swept: readonly SweptThrottle[]): { settled: Settled; speed: number; shaftSpeed: number } {
+  const top = swept[swept.length - 1];
+  drive.cold();
+  drive.hold(1);
+  const runs = drive.settleSpeed();
+  const cold = ratedPoint(drive);
+  if (!runs || top === undefined || top.throttle !== 1)
+    return { settled: { kind: 'no-operating-point', motorCurrent: 0, timeToLimit: {} }, speed: 0, shaftSpeed: 1 };
+  const timeToLimits = timesToLimits(drive);
+  if (top.state === undefined)
+    return {
+      settled: { kind: 'runaway', motorCurrent: cold.motorCurrent, timeToLimit: timeToLimits },
+      speed: cold.vehicleSpeed,
+      shaftSpeed: cold.shaftSpeed,
+    };
+  drive.state.set(top.state);
+  drive.hold(1);
+  const point = ratedPoint(drive);
+  return {
+    settled: { kind: 'settled', temperatures: temperaturesOf(drive), motorCurrent: point.motorCurrent, timeToLimit: timeToLimits },
+    speed: point.vehicleSpeed,
+    shaftSpeed: point.shaftSpeed,
+  };
+}
+
+/** Each limit on its own from the start temperatures; the drive holds what it holds. */
+function timesToLimits(drive: HeldDrive): Partial<Record<HeatLimitId, number>> {
+  const at = ALL.map((k) => drive.live.indexOf(drive.kernel.bodyIndex[LIMIT_BODY[k]]));
+  const times: Partial<Record<HeatLimitId, number>> = {};
+  const dense = new Float64Array(drive.live.length);
+  drive.cold();
+  drive.advance(LONGEST, (step) => {
+    ALL.forEach((k) => {
+      const place = at[k];
+      if (place < 0 || times[HEAT_LIMITS[k]] !== undefined || step.end[place] < drive.bounds[k]) return;
+      const over = (t: number): number => {
+        step.at(t, dense);
+        return dense[place] - drive.bounds[k];
+      };
+      times[HEAT_LIMITS[k]] = step.start[place] >= drive.bounds[k] ? step.from : brent(over, step.from, step.to, 0.01);
+    });
+    return true;
+  });
+  return times;
+}
+
+function stall(drive: HeldDrive): Settled {
+  drive.cold();
+  drive.holdStill();
+  drive.kernel.solve(0, drive.state);
+  const { current } = drive.kernel.point;
+  if (!Number.isFinite(current)) return { kind: 'no-operating-point', motorCurrent: 0, timeToLimit: {} };
+  const timeToLimits = timesToLimits(drive);
+  return { kind: Object.keys(timeToLimits).length === 0 ? 'settled' : 'runaway', motorCurrent: current, timeToLimit: timeToLimits };
+}
+
+function burstMap(drive: HeldDrive): RatingResult['bursts'] {
+  const peaks = new Float64Array(HEAT_LIMITS.length);
+  const all: (Float64Array | undefined)[][] = RESTS.map(() => []);
+  drive.cold();
+  drive.hold(1);
+  drive.settleSpeed();
+  const { motorCurrent } = ratedPoint(drive);
+  for (let r = 0; r < RESTS.length; r++) {
+    drive.cold();
+    for (let k = 0; k < BURSTS.length; k++) {
+      const fine = settleCycle(drive, 1, BURSTS[k], RESTS[r], peaks);
+      if (!fine) drive.cold();
+      all[r].push(fine ? peaks.slice() : undefined);
+    }
+  }
+  // the limit that the map shows is the one that the middle of it comes nearest
+  let nearestLimit = 0;
+  let least = Number.POSITIVE_INFINITY;
+  const middle = all[RESTS.length >> 1][BURSTS.length >> 1];
+  HEAT_LIMITS.forEach((_, k) => {
+    const margin = middle === undefined ? 0 : drive.bounds[k] - middle[k];
+    if (margin < least) {
+      least = margin;
+      nearestLimit = k;
+    }
+  });
+  const worst = (cell: Float64Array | undefined): number =>
+    cell === undefined ? Number.NEGATIVE_INFINITY : Math.min(...HEAT_LIMITS.map((_, k) => drive.bounds[k] - cell[k]));
+  const leastRest = BURSTS.map((on, column) => {
+    const margins = all.map((row) => worst(row[column]));
+    const first = margins.findIndex((margin) => margin >= 0);
+    if (first < 0) return { on };
+    if (first === 0) return { on, rest: RESTS[0] };
+    // straight between the map's rows in the logarithm of the rest
+    const [a, b] = [margins[first - 1], margins[first]];
+    const share = a === Number.NEGATIVE_INFINITY ? 1 : a / (a - b);
+    return { on, rest: RESTS[first - 1] * (RESTS[first] / RESTS[first - 1]) ** share };
+  });
+  return {
+    throttle: 1,
+    motorCurrent,
+    on: BURSTS,
+    rest: RESTS,
+    binding: HEAT_LIMITS[nearestLimit],
+    limit: drive.bounds[nearestLimit],
+    // a cell that runs away is told as hotter than anything
+    peak: all.map((row) => row.map((cell) => (cell === undefined ? RUNAWAY_PEAK : cell[nearestLimit]))),
+    leastRest,
+  };
+}
+
+/** Told in the map where no settled cycle exists [K]. */
+export const RUNAWAY_PEAK = 900;

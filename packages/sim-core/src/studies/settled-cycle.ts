@@ -1,0 +1,76 @@
+/**
+ * Bursts and rests for ever: the cycle that repeats itself, by Newton's method on the state at its beginning.
+ *
+ *   (1) x(end of cycle) − x(its beginning) = 0          (2) (I − M)·δ = x_end − x_begin,  M — propagator of the cycle
+ *
+ * *Source* shooting for periodic solutions: R. Seydel, Practical Bifurcation and Stability Analysis, 3rd ed., ch. 7 (from memory).
+ */
+import type { ExponentialStep } from '../numerics/exponential-rosenbrock.js';
+import { solveLinear } from '../numerics/small-matrix.js';
+import { HEAT_LIMITS, type HeldDrive, LIMIT_BODY } from './held-drive.js';
+
+/** A cycle counts as settled when it ends this close to where it began [K, and the same number of volts and m/s]. */
+const CLOSE = 0.05;
+
+/**
+ * Carries the drive to its settled cycle of `on` seconds at `throttle` and `rest` seconds off, begun at the burst, from the state it has; writes the
+ * highest temperature of each limit's body over that cycle [K] into `peaks`. False where there is no settled cycle: it runs away.
+ */
+export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest: number, peaks: Float64Array): boolean {
+  const { live, state, kernel } = drive;
+  const m = live.length;
+  const propagator = new Float64Array(m * m);
+  const matrix = new Float64Array(m * m);
+  const begun = new Float64Array(m);
+  const miss = new Float64Array(m);
+  const glides = drive.system.vehicle.carriedBy === 'wing';
+  const speedIndex = kernel.dimension - 1;
+  const at = HEAT_LIMITS.map((_, k) => live.indexOf(kernel.bodyIndex[LIMIT_BODY[k]]));
+  const dense = new Float64Array(m);
+  const watch = (step: ExponentialStep): boolean => {
+    for (let k = 0; k < at.length; k++) {
+      const place = at[k];
+      if (place < 0) continue;
+      peaks[k] = Math.max(peaks[k], step.end[place]);
+      // a peak inside a step lies about where a straight line through the slopes at both ends is zero
+      const [rise, fall] = [step.startRate[place], step.endRate[place]];
+      if (rise > 0 && fall < 0) {
+        step.at(step.from + (rise / (rise - fall)) * (step.to - step.from), dense);
+        peaks[k] = Math.max(peaks[k], dense[place]);
+      }
+    }
+    return true;
+  };
+  for (let turn = 0; turn < 25; turn++) {
+    for (let k = 0; k < m; k++) begun[k] = state[live[k]];
+    propagator.fill(0);
+    for (let k = 0; k < m * m; k += m + 1) propagator[k] = 1;
+    for (let k = 0; k < at.length; k++) peaks[k] = drive.temperature(k);
+    drive.hold(throttle);
+    if (!drive.settleSpeed()) return false;
+    if (Number.isNaN(drive.advance(on, watch, propagator))) return false;
+    const speed = state[speedIndex];
+    if (rest > 0) {
+      drive.hold(0);
+      state[speedIndex] = glides ? speed : 0;
+      if (Number.isNaN(drive.advance(rest, watch, propagator))) return false;
+      state[speedIndex] = speed;
+    }
+    let largest = 0;
+    for (let k = 0; k < m; k++) {
+      // the speed of the next burst follows from its temperatures
+      miss[k] = live[k] === speedIndex ? 0 : state[live[k]] - begun[k];
+      largest = Math.max(largest, Math.abs(miss[k]));
+    }
+    if (largest < CLOSE) return true;
+    for (let k = 0; k < m * m; k++) matrix[k] = k % m === m - 1 && live[m - 1] === speedIndex ? 0 : -propagator[k];
+    for (let k = 0; k < m * m; k += m + 1) matrix[k] += 1;
+    if (!solveLinear(m, matrix, miss)) return false;
+    for (let k = 0; k < m; k++) {
+      const next = begun[k] + miss[k];
+      if (live[k] < kernel.dimension - 3 && !(next > 150 && next < 900)) return false;
+      state[live[k]] = next;
+    }
+  }
+  return false;
+}

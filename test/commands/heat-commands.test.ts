@@ -1,0 +1,108 @@
+/** rate, cool and reading in process: what they print, their JSON, their exit codes, and what they refuse. */
+import { fileURLToPath } from 'node:url';
+import { main } from '@shaftwork/cli';
+import { createIo } from '@shaftwork/cli/io';
+import { describe, expect, it } from 'vitest';
+
+const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
+
+async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
+  const said = { out: '', err: '' };
+  const io = {
+    ...createIo(),
+    out(text: string): void {
+      said.out += text;
+    },
+    err(text: string): void {
+      said.err += text;
+    },
+  };
+  const code = await main(argv, io);
+  return { code, ...said };
+}
+
+/** Every number finite, and every numeric key ending in its unit; ratios and counts are the ones named. */
+const PLAIN = /^(?:samples|surprise)$/;
+function units(document: unknown): void {
+  JSON.parse(JSON.stringify(document), (key, value) => {
+    if (typeof value === 'number') {
+      expect(Number.isFinite(value), key).toBe(true);
+      if (Number.isNaN(Number(key)) && !PLAIN.test(key)) expect(key).toMatch(/_(?:A|W|Nm|rpm|s|percent|degC|m_per_s|W_per_K|m2)$/);
+    }
+    expect(value === null, `${key} is null`).toBe(false);
+    return value;
+  });
+}
+
+describe('rate', () => {
+  it('tells what may last, with the maker’s share and the limit', async () => {
+    const { code, out } = await call('rate', boat);
+    expect(code).toBe(0);
+    expect(out).toContain('for ever (S1)');
+    expect(out).toMatch(/Small, pack held at 50\s%/);
+    expect(out).toMatch(/for ever \(S1\) .*winding/);
+    for (const line of out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
+  });
+
+  it('prints JSON whose numbers carry their units, for the cycle asked for', async () => {
+    const { code, out } = await call('rate', boat, '--cycle', '2 min', '--charge', '80 %', '--json');
+    expect(code).toBe(0);
+    const document = JSON.parse(out);
+    units(document);
+    expect(document.schema).toBe('shaftwork.rating/1');
+    expect(document.candidates[2].rating.intermittent.cycle_s).toBe(120);
+    expect(document.candidates[0].rating.charge_percent).toBeCloseTo(80, 9);
+    expect(document.candidates[2].rating.continuous.kind).toBe('limited');
+  });
+
+  it('refuses a charge or cycle that is none', async () => {
+    expect((await call('rate', boat, '--charge', '120 %')).code).toBe(2);
+    expect((await call('rate', boat, '--cycle', '10')).err).toContain('--cycle');
+  });
+});
+
+describe('cool', () => {
+  it('says what would do for the one that fails, and leaves the others alone', async () => {
+    const { code, out } = await call('cool', boat);
+    expect([0, 1]).toContain(code);
+    expect(out).toContain('Wide stays within its temperature limits');
+    expect(out).toContain('Small passes its limit of winding');
+    const json = await call('cool', boat, '--json');
+    units(JSON.parse(json.out));
+    expect(json.code).toBe(code);
+  });
+});
+
+describe('reading', () => {
+  it('goes from the can back to the winding’s peak, hotter than what was read', async () => {
+    const { code, out } = await call(
+      'reading',
+      boat,
+      '--can',
+      '70 °C',
+      '--after',
+      '30 s',
+      '--candidate',
+      'Small',
+      '--samples',
+      '16',
+      '--json',
+    );
+    expect(code).toBe(0);
+    const document = JSON.parse(out);
+    units(document);
+    expect(document.candidates).toHaveLength(1);
+    expect(document.candidates[0].hiddenPeak.nominal_degC).toBeGreaterThan(100);
+    const text = await call('reading', boat, '--can', '70 °C', '--after', '30 s', '--candidate', 'Small', '--samples', '16');
+    expect(text.out.replace(/\s+/g, ' ')).toMatch(/Small: 70 °C on the can 0:30 after the stop means that the winding had peaked at/);
+  });
+
+  it('refuses no reading, two readings, no time, and one that tells nothing', async () => {
+    expect((await call('reading', boat, '--after', '60 s')).code).toBe(2);
+    expect((await call('reading', boat, '--can', '58 °C', '--end', '50 °C', '--after', '60 s')).code).toBe(2);
+    expect((await call('reading', boat, '--can', '58 °C')).err).toContain('--after');
+    const cold = await call('reading', boat, '--can', '20 °C', '--after', '60 s');
+    expect(cold.code).toBe(2);
+    expect(cold.err).toContain('not above the air');
+  });
+});

@@ -1,0 +1,106 @@
+import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { afterStop, coolDown } from '@shaftwork/sim-core/studies/after-stop';
+import { cool, withRemedy } from '@shaftwork/sim-core/studies/cool';
+import { reading } from '@shaftwork/sim-core/studies/reading';
+import { simulate } from '@shaftwork/sim-core/studies/simulate';
+import { describe, expect, it } from 'vitest';
+import { demo } from '../../demo.js';
+
+const { candidates, scenario } = demo('survey-boat');
+const system: DriveSystem = realise(candidates[2].data);
+const run = simulate(system, scenario.profile);
+
+describe('after the stop', () => {
+  const stop = afterStop(system, run)!;
+
+  it('reads at 0, 30, 60, 120 and 300 s, beginning where the run ended', () => {
+    expect(stop.readings.map(({ after }) => after)).toEqual([0, 30, 60, 120, 300]);
+    expect(stop.readings[0].winding).toBe(run.state[0]);
+    expect(stop.readings[0].cells).toBe(run.state[5]);
+    expect(stop.hiddenPeak.value).toBe(run.highest.windingTemperature.value);
+  });
+
+  it('lets the can go on warming while the winding cools: the jacket is dry at rest', () => {
+    expect(stop.later.can.value).toBeGreaterThan(stop.readings[0].can + 5);
+    expect(stop.later.can.after).toBeGreaterThan(0);
+    for (let k = 1; k < stop.readings.length; k++) expect(stop.readings[k].winding).toBeLessThan(stop.readings[k - 1].winding);
+  });
+
+  it('keeps heat in the motor: nothing is lost but what mount, air and jacket take', () => {
+    // with all ways out shut the stored heat stays
+    const shut: DriveSystem = {
+      ...system,
+      heat: { ...system.heat, canToMount: 0, sideArea: 0, endArea: 0, jacket: undefined, throughFlow: 0, statorToMount: 0 },
+    };
+    const stored = (bodies: { winding: number; stator: number; can: number; magnets: number }): number => {
+      const { capacity } = system.heat;
+      return (
+        capacity.winding * bodies.winding + capacity.stator * bodies.stator + capacity.can * bodies.can + capacity.magnets * bodies.magnets
+      );
+    };
+    const [first, last] = coolDown(shut, run.state, [0, 600]);
+    expect(stored(last.bodies)).toBeCloseTo(stored(first.bodies), 1);
+    expect(last.bodies.winding - last.bodies.can).toBeLessThan(first.bodies.winding - first.bodies.can);
+  });
+});
+
+describe('cool', () => {
+  const found = cool('Small', system, scenario.profile);
+  const of = (remedy: string) => found.remedies.find((each) => each.remedy === remedy)!.answer;
+
+  it('finds a conductance that just does, or says that the winding’s own way out is the neck', () => {
+    expect(found.failing).toEqual(['windingTemperature']);
+    const jacket = of('jacket-conductance');
+    expect(['enough', 'not-enough']).toContain(jacket.kind);
+    const peak = (amount: number): number =>
+      simulate(withRemedy(system, 'jacket-conductance', amount), scenario.profile, { record: false }).highest.windingTemperature.value;
+    if (jacket.kind === 'enough') {
+      expect(peak(jacket.value)).toBeLessThanOrEqual(system.limits.windingTemperature + 0.05);
+      expect(peak(0.97 * jacket.value)).toBeGreaterThan(system.limits.windingTemperature);
+    } else if (jacket.kind === 'not-enough') expect(peak(jacket.tried)).toBeGreaterThan(system.limits.windingTemperature);
+  });
+
+  it('finds enough where the winding gives its heat off well', () => {
+    const good: DriveSystem = {
+      ...system,
+      heat: { ...system.heat, windingToStator: 6, jacket: { conductance: 0.1, speed: 3, restShare: 0.1 } },
+    };
+    const answer = cool('Good', good, scenario.profile).remedies.find(({ remedy }) => remedy === 'jacket-conductance')!.answer;
+    expect(answer.kind).toBe('enough');
+    if (answer.kind !== 'enough') return;
+    const peak = (amount: number): number =>
+      simulate(withRemedy(good, 'jacket-conductance', amount), scenario.profile, { record: false }).highest.windingTemperature.value;
+    expect(peak(answer.value)).toBeLessThanOrEqual(good.limits.windingTemperature + 0.05);
+    expect(peak(0.97 * answer.value)).toBeGreaterThan(good.limits.windingTemperature - 0.05);
+  });
+
+  it('says what is of no use', () => {
+    expect(of('controller-conductance')).toEqual({ kind: 'useless', why: 'the controller stays within its limit' });
+    expect(cool('Long', realise(candidates[1].data), scenario.profile).failing).toEqual([]);
+  });
+});
+
+describe('reading', () => {
+  const ask = { surface: 'can', after: 60, samples: 32, seed: 3 } as const;
+  const truth = afterStop(system, run)!.readings.find(({ after }) => after === 60)!;
+
+  it('finds the peak again from what the model itself would read', () => {
+    const found = reading('Small', candidates[2].data, scenario.profile, { ...ask, reading: truth.can });
+    expect(found.expected.nominal).toBeCloseTo(truth.can, 1);
+    expect(found.hiddenPeak.low).toBeLessThan(run.highest.windingTemperature.value);
+    expect(found.hiddenPeak.high).toBeGreaterThan(run.highest.windingTemperature.value);
+    expect(found.surprise).toBeLessThan(2);
+  });
+
+  it('moves up with the reading, narrower than before it, and is surprised by what cannot be', () => {
+    const at = (kelvin: number) => reading('Small', candidates[2].data, scenario.profile, { ...ask, reading: truth.can + kelvin });
+    const [cool, hot] = [at(-8), at(8)];
+    expect(hot.hiddenPeak.nominal).toBeGreaterThan(cool.hiddenPeak.nominal);
+    expect(at(300).surprise).toBeGreaterThan(3);
+  });
+
+  it('refuses a reading that tells nothing', () => {
+    expect(() => reading('Small', candidates[2].data, scenario.profile, { ...ask, reading: 290 })).toThrow(/not above the air/);
+  });
+});
