@@ -72,6 +72,8 @@ export interface Limits<N = number> {
   readonly cellVoltage: N;
   /** Charge that must be left [1]. */
   readonly reserve: N;
+  /** Time that the profile, driven again and again, must last at least; 0 where there is no such limit [s]. */
+  readonly runTime: N;
 }
 
 export interface DriveSystem<N = number> {

@@ -390,5 +390,6 @@ function completeLimits(fill: Filler, given: GivenDrive, battery: Battery<Datum>
     batteryEnergy: limits?.energy ?? none,
     cellVoltage: given.battery?.cellCutoff ?? fill.fixed('chemistry-cutoff', CUTOFF[chemistry]),
     reserve: limits?.reserve ?? fill.fixed('no-reserve', 0),
+    runTime: limits?.runTime ?? fill.fixed('no-limit', 0),
   };
 }

@@ -10,6 +10,7 @@ import { realise } from '../provenance/realise.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
+import { lastingOf } from './limits-check.js';
 import type { RunInput } from './run.js';
 import { simulate } from './simulate.js';
 
@@ -52,6 +53,8 @@ export const SAMPLED_LIMITS = [
   'batteryPower',
   'cellVoltage',
   'reserve',
+  'batteryEnergy',
+  'runTime',
 ] as const satisfies readonly LimitId[];
 
 /** The samples from … to (exclusive). */
@@ -82,7 +85,7 @@ export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job:
 
 function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, deviates: ReadonlyMap<string, number>, factor: number, row: Float64Array): void {
   const system = realise(data, (key) => deviates.get(key) ?? 0);
-  const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest');
+  const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest' || data.limits.runTime.value > 0);
   const { start, limits } = system;
   const starts = [
     start.motorTemperature,
@@ -107,6 +110,8 @@ function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, deviates: ReadonlyMap<
     // floors, turned over
     [-run.cellVoltage, -limits.cellVoltage, -openCircuitVoltage(system.battery.openCircuit, start.charge)],
     [-run.charge, limits.reserve === 0 ? Number.POSITIVE_INFINITY : -limits.reserve, -start.charge],
+    [run.energy, limits.batteryEnergy, 0],
+    [-run.lasting, limits.runTime === 0 ? Number.POSITIVE_INFINITY : -limits.runTime, 0],
   ];
   let passed = 0;
   let margin = 1;
@@ -161,6 +166,10 @@ interface SampleRun {
   readonly cellVoltage: number;
   readonly topSpeed: number;
   readonly charge: number;
+  /** Energy from the pack [J]; NaN where it is not limited. */
+  readonly energy: number;
+  /** How long the profile lasts, driven again and again [s]; NaN where not asked for. */
+  readonly lasting: number;
   /** When the profile is driven again and again; NaN where not asked for or not reached. */
   readonly timeToCutoff: number;
   readonly timeToReserve: number;
@@ -187,6 +196,8 @@ function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: 
     cellVoltage: lowest.cellVoltage.value,
     topSpeed: highest.vehicleSpeed.value,
     charge: run.state[kernel.dimension - 3]!,
+    energy: run.drawn?.energy ?? Number.NaN,
+    lasting: long === undefined ? Number.NaN : lastingOf(long, system.limits.reserve),
     timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
     timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
     temperatures: TEMPERATURE_CHANNELS.map((_, body) => times.map((_, i) => kept[i]?.[kernel.bodyIndex[body]!] ?? Number.NaN)),

@@ -15,6 +15,39 @@ const KINETIC = TERMS + 2;
 const SHED = TERMS + 3;
 const QUANTITIES = TERMS + 4;
 
+/** Energy at the pack's terminals of all drives and other loads. */
+export interface PackMeter {
+  add(step: StepView): void;
+  /** [J] */
+  readonly energy: number;
+  /** When the cap was passed [s], straight between the ends of the step in which it was; absent where it was not. */
+  readonly passedAt: number | undefined;
+}
+
+export function packMeter(kernel: Kernel, { battery, limits }: DriveSystem): PackMeter {
+  const sum = new Float64Array(1);
+  const workspace = quadratureWorkspace(kernel.dimension, 1);
+  let passedAt: number | undefined;
+  const power = (t: number, y: Float64Array, out: Float64Array): void => {
+    kernel.solve(t, y);
+    out[0] = battery.cellsInSeries * kernel.point.cellVoltage * kernel.point.packCurrent;
+  };
+  return {
+    add(step) {
+      const before = sum[0];
+      addStepIntegrals(step, GAUSS_LEGENDRE_3, power, sum, workspace);
+      if (passedAt === undefined && sum[0] > limits.batteryEnergy)
+        passedAt = step.from + ((step.to - step.from) * (limits.batteryEnergy - before)) / (sum[0] - before);
+    },
+    get energy() {
+      return sum[0];
+    },
+    get passedAt() {
+      return passedAt;
+    },
+  };
+}
+
 export interface EnergyMeter {
   /** Adds the integrals over a step. */
   add(step: StepView): void;

@@ -7,6 +7,7 @@ import { RULES } from '../provenance/rules.js';
 import type { Dimension } from '../quantities/index.js';
 import type { ChannelId } from '../results/channels.js';
 import type { LimitId, LimitResult } from '../results/run-result.js';
+import type { Peak } from './extremes-watch.js';
 import type { Simulation } from './simulate.js';
 
 interface LimitSpec {
@@ -122,6 +123,15 @@ const LIMITS: readonly LimitSpec[] = [
   { id: 'reserve', words: 'charge left', channel: 'charge', dimension: 'fraction', shown: '%', sense: 'floor', datum: (l) => l.reserve },
 ];
 
+const ENERGY_CAP = {
+  id: 'batteryEnergy',
+  words: 'energy from the pack (cap)',
+  dimension: 'energy',
+  shown: 'W·h',
+  sense: 'ceiling',
+} as const;
+const LEAST_TIME = { id: 'runTime', words: 'time it lasts', dimension: 'time', shown: 'min', sense: 'floor' } as const;
+
 /** Where a bound came from, in words. */
 export function originOf(datum: Datum): string {
   if (datum.origin.kind === 'given') return `${datum.origin.place.file} line ${datum.origin.place.line}`;
@@ -129,31 +139,28 @@ export function originOf(datum: Datum): string {
   return `${rule.words}, ${rule.source}`;
 }
 
-/** All limits that are set, the one nearest to its bound (as a share of the way from the start) first. */
-export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>): LimitResult[] {
-  const { highest, lowest, passed } = simulation;
+/**
+ * All limits that are set, the one nearest to its bound (as a share of the way from the start) first. `lasting`: how long the profile lasts
+ * when it is driven again and again [s]; needed only where a run time is asked for.
+ */
+export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasting = Number.NaN): LimitResult[] {
+  const { highest, lowest, passed, drawn, time } = simulation;
   const starts = startsOf(simulation, data);
   const found: LimitResult[] = [];
-  for (const spec of LIMITS) {
-    const datum = spec.datum(data.limits);
+  const tell = (spec: Omit<LimitSpec, 'channel' | 'datum'>, datum: Datum, worst: Peak, passedAt: number | undefined): void => {
+    const { id, words, dimension, shown, sense } = spec;
     const bound = datum.value;
-    if (!Number.isFinite(bound) || (spec.id === 'reserve' && bound === 0)) continue;
-    const ceiling = spec.sense === 'ceiling';
-    // the pack's voltage is chosen, not run into: it is told only when it is too high
-    if (spec.id === 'busVoltage' && highest.busVoltage.value <= bound) continue;
-    const worst = ceiling ? highest[spec.channel] : lowest[spec.channel];
-    const start = starts[spec.id] ?? 0;
-    const margin = ceiling ? bound - worst.value : worst.value - bound;
+    const start = starts[id] ?? 0;
+    const margin = sense === 'ceiling' ? bound - worst.value : worst.value - bound;
     const span = Math.abs(bound - start);
-    const passedAt = margin < 0 ? (spec.id === 'busVoltage' ? worst.time : passed.get(spec.id as KernelEvent)) : undefined;
     found.push({
-      id: spec.id,
-      words: spec.words,
-      dimension: spec.dimension,
-      shown: spec.shown,
+      id,
+      words,
+      dimension,
+      shown,
       bound,
       origin: originOf(datum),
-      sense: spec.sense,
+      sense,
       start,
       worst: worst.value,
       worstTime: worst.time,
@@ -161,9 +168,24 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>): Limi
       marginShare: span > 0 ? margin / span : margin,
       ...(margin < 0 ? { passedAt: passedAt ?? worst.time } : {}),
     });
+  };
+  for (const spec of LIMITS) {
+    const datum = spec.datum(data.limits);
+    if (!Number.isFinite(datum.value) || (spec.id === 'reserve' && datum.value === 0)) continue;
+    // the pack's voltage is chosen, not run into: it is told only when it is too high
+    const chosen = spec.id === 'busVoltage';
+    if (chosen && highest.busVoltage.value <= datum.value) continue;
+    tell(spec, datum, (spec.sense === 'ceiling' ? highest : lowest)[spec.channel], chosen ? undefined : passed.get(spec.id as KernelEvent));
   }
+  const { batteryEnergy, runTime } = data.limits;
+  if (drawn !== undefined) tell(ENERGY_CAP, batteryEnergy, { value: drawn.energy, time }, drawn.passedAt);
+  if (runTime.value > 0) tell(LEAST_TIME, runTime, { value: lasting, time: lasting }, lasting);
   return found.sort((a, b) => a.marginShare - b.marginShare);
 }
+
+/** Until the reserve is reached, or the cut-off, or a day is over, with the profile driven again and again [s]. */
+export const lastingOf = (again: Pick<Simulation, 'time' | 'passed'>, reserve: number): number =>
+  (reserve > 0 ? again.passed.get('reserve') : undefined) ?? again.time;
 
 /** Where the way to a limit begins: temperatures and charge as the run starts, the cells' voltage at rest; everything else begins at 0. */
 function startsOf({ initialState, kernel }: Simulation, data: DriveSystem<Datum>): Partial<Record<LimitId, number>> {

@@ -2,7 +2,7 @@
 import type { ProfileStep } from '../drive/profile.js';
 import { type Draw, NOMINAL, realise } from '../provenance/realise.js';
 import type { LimitResult } from '../results/run-result.js';
-import { limitsOf, meetsLimits } from './limits-check.js';
+import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
 import { objectiveOf, type Standing } from './rank.js';
 import type { RunInput } from './run.js';
 import { type Simulation, simulate } from './simulate.js';
@@ -28,10 +28,10 @@ export function outcomeOf(
   const system = realise(input.data, draw);
   const options = { method: 'dormand-prince', relative, record: false } as const;
   const simulation = simulate(system, profile, options);
-  const again = objective === 'longest' ? simulate(system, profile, { ...options, again: true }) : undefined;
-  const reserve = system.limits.reserve === 0 ? undefined : again?.passed.get('reserve');
-  const time = reserve ?? (again === undefined || again.end === 'finished' ? simulation.time : again.time);
-  const limits = limitsOf(simulation, input.data);
+  const { reserve, runTime } = system.limits;
+  const again = objective === 'longest' || runTime > 0 ? simulate(system, profile, { ...options, again: true }) : undefined;
+  const time = again === undefined ? simulation.time : lastingOf(again, reserve);
+  const limits = limitsOf(simulation, input.data, time);
   const winding = simulation.highest.windingTemperature.value;
   const figures = { winding, time, topSpeed: simulation.highest.vehicleSpeed.value, mass: system.motor.mass };
   return {

@@ -10,7 +10,7 @@ import type { CandidateResult } from '../results/run-result.js';
 import { afterStop } from './after-stop.js';
 import { efficiencyMap } from './efficiency-map.js';
 import { hardestMoment } from './hardest-moment.js';
-import { limitsOf, meetsLimits } from './limits-check.js';
+import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
 import { magnetsWeakened } from './magnets-weakened.js';
 import { partsList } from './parts-list.js';
 import { findingsOf } from './run-findings.js';
@@ -30,7 +30,8 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const system = realise(data);
   const simulation = simulate(system, profile, { method: 'odex', ...options, record: true });
   const findings = findingsOf(name, simulation, system, profile, given);
-  const limits = limitsOf(simulation, data);
+  const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
+  const limits = limitsOf(simulation, data, lastingOf(again, system.limits.reserve));
   for (const limit of limits) {
     if (limit.passedAt !== undefined) {
       findings.unshift({
@@ -50,7 +51,6 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   if (weakened !== undefined) findings.push({ candidate: name, ...weakened });
   const stopped = afterStop(system, simulation);
   const space = spaceRoom(given, system);
-  const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
   const { highest, kernel } = simulation;
   const { energy, trace } = simulation.recorded!;
   const { terms } = energy;

@@ -17,7 +17,7 @@ import { gripForce } from '../parts/wheel.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { ChannelId } from '../results/channels.js';
 import type { EnergyAccount, RunEnd, Trace } from '../results/run-result.js';
-import { energyMeter } from './energy-account.js';
+import { energyMeter, type PackMeter, packMeter } from './energy-account.js';
 import { extremesWatch, type Peak } from './extremes-watch.js';
 import { traceRecorder } from './trace-recorder.js';
 
@@ -52,6 +52,8 @@ export interface Simulation {
   readonly kept: readonly Float64Array[];
   /** What a recorded run has besides. */
   readonly recorded: { readonly trace: Trace; readonly states: readonly Float64Array[]; readonly energy: EnergyAccount } | undefined;
+  /** Energy from the pack, where it is limited. */
+  readonly drawn: Pick<PackMeter, 'energy' | 'passedAt'> | undefined;
   /** Holds that were out of reach; `climb` where it was the climb rate that a wing gave up, keeping its speed. */
   readonly lost: readonly {
     readonly step: number;
@@ -77,7 +79,9 @@ export interface Simulation {
   readonly evaluations: number;
 }
 
+/** What a relative tolerance of 1 would allow each state [K, 1, V, m/s]; the vehicle's speed decides most steps. */
 const SCALE = { temperature: 10, charge: 0.05, polarisation: 1, speed: 10 };
+/** First step after a break, as a share of the second one after the break before [1]. */
 const CARRIED = 0.5;
 const LONGEST = 24 * SECONDS_PER_HOUR;
 
@@ -109,6 +113,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const workspace = dormandPrinceWorkspace(n);
   const extremes = extremesWatch(kernel);
   const energies = record ? energyMeter(kernel, system) : undefined;
+  const drawn = Number.isFinite(system.limits.batteryEnergy) ? packMeter(kernel, system) : undefined;
   const recorder = record ? traceRecorder(kernel, profileDuration(profile)) : undefined;
   const passed = new Map<KernelEvent, number>();
   const kept: Float64Array[] = [];
@@ -142,6 +147,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     extremes.note(step.to, step.end);
     keep(step);
     extremes.refine(step);
+    drawn?.add(step);
     if (!record) return;
     energies!.add(step);
     for (const share of [0.25, 0.5, 0.75]) {
@@ -308,6 +314,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     lowest: extremes.lowest(),
     kept,
     recorded: record ? { trace: recorder!.trace, states: recorder!.states, energy: energies!.account(initialState, y) } : undefined,
+    drawn,
     lost,
     limited,
     outsideTable: extremes.outsideTable,
