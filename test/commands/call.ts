@@ -49,11 +49,4 @@ export function ownFolder(): { readonly folder: string; readonly file: (name: st
 
 export const scenarioPath = (name: string): string => fileURLToPath(new URL(`../../scenarios/${name}.yaml`, import.meta.url));
 
-export const SMALLEST = `title: Will this motor stay cool?
-battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
-propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
-profile: [{ for: 3 min, throttle: 80 % }]
-candidates:
-  - name: "27-32"
-    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
-`;
+export { SMALLEST } from '../sim-core/scenario/smallest-scenario.js';

@@ -1,45 +1,13 @@
 /** The command in process: what goes to standard output, what to standard error, the exit code, and that nothing is half-written. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { main } from '@shaftwork/cli';
-import { createIo } from '@shaftwork/cli/io';
-import { afterAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { call, ownFolder, SMALLEST, scenarioPath } from './call.js';
 
-const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
-const folder = mkdtempSync(join(tmpdir(), 'shaftwork-'));
-afterAll(() => rmSync(folder, { recursive: true }));
-
-async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const io = {
-    ...createIo(),
-    out(text: string): void {
-      said.out += text;
-    },
-    err(text: string): void {
-      said.err += text;
-    },
-  };
-  const code = await main(argv, io);
-  return { code, ...said };
-}
-const file = (name: string, text: string): string => {
-  const path = join(folder, name);
-  writeFileSync(path, text);
-  return path;
-};
-
-const SMALLEST = `title: Will this motor stay cool?
-battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
-propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
-profile: [{ for: 3 min, throttle: 80 % }]
-candidates:
-  - name: "27-32"
-    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
-`;
+const boat = scenarioPath('survey-boat');
+const { folder, file } = ownFolder();
 
 describe('run', () => {
   it('prints one JSON document with three candidates and every number finite', async () => {

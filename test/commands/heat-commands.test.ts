@@ -1,25 +1,8 @@
 /** rate, cool and reading in process: what they print, their JSON, their exit codes, and what they refuse. */
-import { fileURLToPath } from 'node:url';
-import { main } from '@shaftwork/cli';
-import { createIo } from '@shaftwork/cli/io';
 import { describe, expect, it } from 'vitest';
+import { call, scenarioPath } from './call.js';
 
-const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
-
-async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const io = {
-    ...createIo(),
-    out(text: string): void {
-      said.out += text;
-    },
-    err(text: string): void {
-      said.err += text;
-    },
-  };
-  const code = await main(argv, io);
-  return { code, ...said };
-}
+const boat = scenarioPath('survey-boat');
 
 /** Every number finite, and every numeric key ending in its unit; ratios and counts are the ones named. */
 const PLAIN = /^(?:samples|surprise)$/;

@@ -2,29 +2,13 @@
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { main } from '@shaftwork/cli';
-import { createIo } from '@shaftwork/cli/io';
 import { afterAll, expect, test } from 'vitest';
+import { call, scenarioPath } from './call.js';
 
-const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
+const boat = scenarioPath('survey-boat');
 const folder = mkdtempSync(join(tmpdir(), 'shaftwork-outputs-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 const at = (name: string): string => join(folder, name);
-
-async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const io = {
-    ...createIo(),
-    out: (text: string): void => {
-      said.out += text;
-    },
-    err: (text: string): void => {
-      said.err += text;
-    },
-  };
-  return { code: await main(argv, io), ...said };
-}
 
 test('writes every kind, each known for its own again, and the picture under 1 MB', async () => {
   const words = [

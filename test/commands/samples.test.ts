@@ -1,29 +1,14 @@
 /** Sampling from the command line: options read strictly, the same rows with and without workers, a bar only on terminals, an interrupt heard. */
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { main } from '@shaftwork/cli';
 import { doubtAsk } from '@shaftwork/cli/commands/run';
-import { createIo } from '@shaftwork/cli/io';
 import { sampleDoubt } from '@shaftwork/cli/pool/sample-doubt';
 import { createProgress } from '@shaftwork/cli/render/progress';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
+import { call, scenarioPath } from './call.js';
 
-const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
-
-async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const code = await main(argv, {
-    ...createIo(),
-    out(text: string): void {
-      said.out += text;
-    },
-    err(text: string): void {
-      said.err += text;
-    },
-  });
-  return { code, ...said };
-}
+const boat = scenarioPath('survey-boat');
 
 describe('run --samples --seed', () => {
   it('reads both strictly', () => {

@@ -1,25 +1,9 @@
 /** `reshape` and `rewind` in process. */
-import { fileURLToPath } from 'node:url';
-import { main } from '@shaftwork/cli';
-import { createIo } from '@shaftwork/cli/io';
 import { expect, it } from 'vitest';
+import { call, scenarioPath } from './call.js';
 
-const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
+const boat = scenarioPath('survey-boat');
 
-async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const io = {
-    ...createIo(),
-    out(text: string): void {
-      said.out += text;
-    },
-    err(text: string): void {
-      said.err += text;
-    },
-  };
-  const code = await main(argv, io);
-  return { code, ...said };
-}
 const finite = (text: string): ReturnType<typeof JSON.parse> =>
   JSON.parse(text, (key, value) => {
     if (typeof value === 'number') expect(Number.isFinite(value), key).toBe(true);

@@ -1,23 +1,7 @@
-import { fileURLToPath } from 'node:url';
-import { main } from '@shaftwork/cli';
-import { createIo } from '@shaftwork/cli/io';
 import { describe, expect, it } from 'vitest';
+import { call, scenarioPath } from './call.js';
 
-const boat = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
-
-async function call(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const code = await main(argv, {
-    ...createIo(),
-    out(text: string): void {
-      said.out += text;
-    },
-    err(text: string): void {
-      said.err += text;
-    },
-  });
-  return { code, ...said };
-}
+const boat = scenarioPath('survey-boat');
 
 describe('why', () => {
   it('compares leader and runner-up in words and a table that adds up', async () => {

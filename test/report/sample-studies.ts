@@ -80,7 +80,16 @@ function rating({ headline, torqueSpeed }: CandidateResult): RatingResult {
     continuous: { kind: 'limited', binding: 'windingTemperature', point },
     shortTime: { fromCold: allowed(1), fromWarm: allowed(0.7), warm: temperatures, longest: 3600 },
     intermittent: { cycle: 60, duties: [] },
-    bursts: { throttle: 1, motorCurrent: most, on: [], rest: [], binding: 'windingTemperature', limit: AIR + 106, peak: [], leastRest: [] },
+    bursts: {
+      throttle: 1,
+      motorCurrent: most,
+      on: [],
+      rest: [],
+      binding: 'windingTemperature',
+      limit: AIR + 106,
+      settled: [],
+      leastRest: [],
+    },
     continuousTorque: {
       vehicleSpeed: 3,
       shaftSpeed: torqueSpeed.speed,

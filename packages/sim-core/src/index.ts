@@ -30,7 +30,7 @@ export {
   type SensitivityShare,
 } from './results/doubt-result.js';
 export type { EfficiencyMap } from './results/efficiency-result.js';
-export type { Finding, FindingKind } from './results/finding.js';
+export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
 export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';

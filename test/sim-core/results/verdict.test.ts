@@ -64,7 +64,19 @@ function randomCase(seed: number) {
     };
     const facts = { fits: chance(0.85), mass: between(0.05, 0.4), canLength: between(0.02, 0.08), canDiameter: between(0.02, 0.05) };
     const feasible = end === 'finished' && limits.every(({ margin }) => margin >= 0);
-    return { name, limits, end, headline, facts, feasible } as unknown as CandidateResult;
+    const findings = chance(0.2)
+      ? [
+          {
+            candidate: name,
+            kind: 'step-not-held',
+            step: 0,
+            ...(chance(0.5) ? { label: 'steep climb' } : {}),
+            wanted: 4,
+            reached: between(-1, 4),
+          },
+        ]
+      : [];
+    return { name, limits, end, headline, facts, feasible, findings } as unknown as CandidateResult;
   };
   const objective = OBJECTIVES[Math.floor(4 * fraction())];
   const ranked = rank(NAMES.slice(0, 1 + Math.floor(4 * fraction())).map(candidate), objective);
@@ -120,21 +132,36 @@ function check(seed: number): void {
       return '';
     });
   };
-  const good = ranked.filter(({ feasible, facts }) => feasible && facts.fits);
+  const holds = ({ findings }: CandidateResult): boolean =>
+    findings.every(
+      (finding) => finding.kind !== 'step-not-held' || Math.abs(finding.wanted - finding.reached) <= 0.01 * Math.abs(finding.wanted),
+    );
+  const does: Record<string, (candidate: CandidateResult) => boolean> = {
+    'meets every limit': ({ feasible }) => feasible,
+    'fits the space given': ({ facts }) => facts.fits,
+    'holds every step': holds,
+    'meet every limit': ({ feasible }) => feasible,
+    'fit the space given': ({ facts }) => facts.fits,
+    'hold every step': holds,
+  };
+  const parts = (list: string): string[] => list.split(/, | and | or /);
+  const good = ranked.filter((each) => each.feasible && each.facts.fits && holds(each));
   const bestOf = (among: readonly CandidateResult[]): CandidateResult => rank(among, objective)[0];
   const every = ['motorCurrent', 'batteryCurrent'].every((id) => first.limits.some((each) => each.id === id))
     ? 'every limit'
     : 'every limit given';
   take(
-    /Choose (\w+), the (coolest|one that lasts longest|fastest|lightest) of the (\d+) that meet (every limit(?: given)?)\./g,
-    (name, best, count, said) => {
+    /Choose (\w+), the (coolest|one that lasts longest|fastest|lightest) of the (\d+) that meet (every limit(?: given)?)( and hold every step)?\./g,
+    (name, best, count, said, held) => {
+      expect(held !== undefined).toBe(!ranked.every(holds));
       expect(name).toBe(bestOf(good).name);
       expect(best).toContain(objective);
       expect(number(count)).toBe(good.length);
       expect(said).toBe(every);
     },
   );
-  take(/Choose (\w+), the only one of (\d+) that meets (every limit(?: given)?)\./g, (name, count, said) => {
+  take(/Choose (\w+), the only one of (\d+) that meets (every limit(?: given)?)( and holds every step)?\./g, (name, count, said, held) => {
+    expect(held !== undefined).toBe(!ranked.every(holds));
     expect([name]).toEqual(good.map((each) => each.name));
     expect(number(count)).toBe(ranked.length);
     expect(said).toBe(every);
@@ -143,15 +170,25 @@ function check(seed: number): void {
     expect([good.length, ranked.length, name, said]).toEqual([1, 1, first.name, every]);
   });
   take(
-    /None of the (\d+) (meets every limit|fits the space given); (\w+) is the (coolest|one that lasts longest|fastest|lightest) of those that come nearest\./g,
-    (count, _, name, best) => {
+    /None of the (\d+) ([a-z, ]+); (\w+) is the (coolest|one that lasts longest|fastest|lightest) of those that come nearest\./g,
+    (count, demands, name, best) => {
+      expect(ranked.some((each) => parts(demands).every((demand) => does[demand](each)))).toBe(false);
+      for (const demand of parts(demands)) expect(ranked.every(does[demand]), demand).toBe(false);
       expect([number(count), good.length, name]).toEqual([ranked.length, 0, first.name]);
       expect(best).toContain(objective);
     },
   );
-  take(/^(\w+) does not (meet every limit|fit the space given)\./g, (name, what) => {
+  take(/^(\w+) does not ((?:meet every limit|fit the space given|hold every step)[a-z, ]*)\./g, (name, what) => {
     expect([name, ranked.length, good.length]).toEqual([first.name, 1, 0]);
-    expect(what.startsWith('fit')).toBe(first.feasible);
+    for (const demand of parts(what)) expect(does[demand](first), demand).toBe(false);
+  });
+  take(/(It|it|\w+) does not hold (?:the step “(steep climb)”|a step of the profile)/g, (who, label) => {
+    const those = who.toLowerCase() === 'it' ? [first, second] : [ranked.find(({ name }) => name === who)];
+    expect(
+      those.some(
+        (each) => each !== undefined && !holds(each) && (label === undefined) === !each.findings.some((finding) => 'label' in finding),
+      ),
+    ).toBe(true);
   });
   const inUnit = (limit: LimitResult, value: number): number =>
     limit.dimension === 'temperature' ? value - ZERO : limit.dimension === 'fraction' ? 100 * value : value;

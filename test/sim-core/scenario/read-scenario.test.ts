@@ -1,15 +1,8 @@
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { readScenario } from '@shaftwork/sim-core/scenario';
 import { describe, expect, it } from 'vitest';
+import { SMALLEST as GOOD } from './smallest-scenario.js';
 
-const GOOD = `title: Will this motor stay cool?
-battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
-propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
-profile: [{ for: 3 min, throttle: 80 % }]
-candidates:
-  - name: "27-32"
-    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
-`;
 const read = (text: string, parts: Record<string, string> = {}) =>
   readScenario(new Map([['s.yaml', text], ...Object.entries(parts)]), 's.yaml');
 const problemsOf = (text: string, parts: Record<string, string> = {}) => {

@@ -1,6 +1,6 @@
 /** A run in the terminal: the answer in at most three sentences, the figures, what else was found. */
 import { findingLines } from '@shaftwork/report/page/finding-words';
-import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { type CandidateResult, type RunResult, stepNotHeld } from '@shaftwork/sim-core';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
 import type { Terminal } from '../terminal.js';
 import { table, wrap } from './table.js';
@@ -36,11 +36,18 @@ function figureRows(result: RunResult): string[][] {
   const show = <D extends Dimension>(value: number, dimension: D, unit: UnitOf<D>, decimals: number): string =>
     formatQuantity(value, dimension, { unit, decimals });
   const moves = (c: CandidateResult): boolean => c.headline.topSpeed.nominal > 0;
-  const pulls = (c: CandidateResult): number => c.trace.thrust.reduce((most, each) => Math.max(most, each), 0);
+  const most = (values: readonly number[]): number => values.reduce((so, each) => Math.max(so, each), 0);
+  // an aircraft is flown at speeds that are set: what is left of its thrust is its climb
+  const climbs = (c: CandidateResult): boolean => most(c.trace.climbRate) > 0;
+  const pulls = (c: CandidateResult): number => most(c.trace.thrust);
   const some = (wanted: (c: CandidateResult) => boolean, ...row: string[][]): string[][] => (ranked.some(wanted) ? row : []);
   return [
     ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
     row('meets every limit', (c) => (c.feasible ? 'yes' : 'no')),
+    ...some(
+      (c) => stepNotHeld(c.findings) !== undefined,
+      row('holds every step', (c) => (stepNotHeld(c.findings) === undefined ? 'yes' : 'no')),
+    ),
     ...roomRows(ranked),
     row('peak winding', (c) => show(c.headline.peakWindingTemperature.nominal, 'temperature', '°C', 0)),
     ...doubtRows(result, ranked),
@@ -49,7 +56,11 @@ function figureRows(result: RunResult): string[][] {
     row('peak motor current', (c) => show(c.headline.peakMotorCurrent.nominal, 'current', 'A', 1)),
     row('peak battery current', (c) => show(c.headline.peakBatteryCurrent.nominal, 'current', 'A', 1)),
     ...some(
-      moves,
+      climbs,
+      row('best climb', (c) => (climbs(c) ? show(most(c.trace.climbRate), 'speed', 'm/s', 2) : NO_FIGURE)),
+    ),
+    ...some(
+      (c) => moves(c) && !climbs(c),
       row('top speed', (c) => (moves(c) ? show(c.headline.topSpeed.nominal, 'speed', 'm/s', 2) : NO_FIGURE)),
     ),
     ...some(

@@ -255,6 +255,8 @@ export function live(): void {
       return view[0] + (Math.min(panel!.width, Math.max(0, x)) / panel!.width) * (view[1] - view[0]);
     };
     let begun: number | undefined;
+    /** A drag over less than this share of what is shown is a slip of the hand. */
+    const leastStretch = 0.02;
     const veils = own.map((panel) =>
       element('rect', { y: 0, height: panel.height, fill: 'var(--step)', visibility: 'hidden', 'pointer-events': 'none' }, panel.group),
     );
@@ -281,7 +283,7 @@ export function live(): void {
     });
     svg.addEventListener('pointerup', (event) => {
       const time = timeAt(event);
-      if (begun !== undefined && time !== undefined && Math.abs(time - begun) > (view[1] - view[0]) / 60)
+      if (begun !== undefined && time !== undefined && Math.abs(time - begun) > leastStretch * (view[1] - view[0]))
         zoom(Math.min(begun, time), Math.max(begun, time));
       begun = undefined;
       veil(0, undefined);

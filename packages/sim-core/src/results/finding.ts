@@ -34,3 +34,16 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'bodies-joined'; readonly bodies: string; readonly error: number }
 );
 export type FindingKind = Finding['kind'];
+
+/** A hold that misses what was asked by less than this share still counts as held; judgement, no published source [1]. */
+const HELD_WITHIN = 0.01;
+
+/** Whether what was reached falls short of what a step asked for. */
+export const fallsShort = ({ wanted, reached }: { readonly wanted: number; readonly reached: number }): boolean =>
+  !(Math.abs(wanted - reached) <= HELD_WITHIN * Math.abs(wanted));
+
+/** The first step that a candidate does not hold; undefined where it holds all. */
+export const stepNotHeld = (findings: readonly Finding[]): Extract<Finding, { kind: 'step-not-held' }> | undefined =>
+  findings.find(
+    (finding): finding is Extract<Finding, { kind: 'step-not-held' }> => finding.kind === 'step-not-held' && fallsShort(finding),
+  );

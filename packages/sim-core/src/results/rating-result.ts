@@ -65,7 +65,7 @@ export interface RatingResult {
   };
   /** S3: what may be driven for the duty's share of every cycle, the motor off for the rest. */
   readonly intermittent: { readonly cycle: number; readonly duties: readonly { readonly duty: number; readonly rating: Rating }[] };
-  /** Settled peak of the binding temperature over bursts of `on` seconds at `throttle` with `rest` seconds off between: [rest][on]. */
+  /** Settled peak of the binding temperature over bursts of `on` seconds at `throttle` with `rest` seconds off between. */
   readonly bursts: {
     readonly throttle: number;
     readonly motorCurrent: number;
@@ -73,7 +73,8 @@ export interface RatingResult {
     readonly rest: readonly number[];
     readonly binding: HeatLimitId;
     readonly limit: number;
-    readonly peak: readonly (readonly number[])[];
+    /** Peak of each settled cycle [K]; a pair for which no cycle settles is left out. */
+    readonly settled: readonly { readonly on: number; readonly rest: number; readonly peak: number }[];
     /** For each `on`, the shortest rest that keeps every limit; NaN-free: absent where no rest does within the map. */
     readonly leastRest: readonly { readonly on: number; readonly rest?: number }[];
   };

@@ -4,6 +4,7 @@
  */
 import { formatClock, formatQuantity } from '../quantities/index.js';
 import type { Chance, DoubtResult, Measurement } from './doubt-result.js';
+import { stepNotHeld } from './finding.js';
 import type { CandidateResult, LimitId, LimitResult } from './run-result.js';
 import { advantageOf, comparedWith } from './verdict-comparison.js';
 
@@ -51,6 +52,9 @@ export function shortfallOf(candidate: CandidateResult): string | undefined {
     return `passes its limit of ${passed.words}, ${bound}, at ${formatClock(passed.passedAt!)} and reaches ${worst}${others}${ended === undefined ? '' : `; it ${ended}`}`;
   }
   if (ended !== undefined) return ended;
+  const lost = stepNotHeld(candidate.findings);
+  if (lost !== undefined)
+    return lost.label === undefined ? 'does not hold a step of the profile' : `does not hold the step “${lost.label}”`;
   return candidate.facts.fits ? undefined : 'does not fit the space given';
 }
 
@@ -80,19 +84,40 @@ export const BEST: Readonly<Record<string, string>> = {
   lightest: 'the lightest',
 };
 
+/** What a candidate must do to be chosen, in the words of one and of several. */
+const DEMANDS: readonly {
+  readonly one: string;
+  readonly bare: string;
+  readonly met: (candidate: CandidateResult) => boolean;
+}[] = [
+  { one: 'meets every limit', bare: 'meet every limit', met: ({ feasible }) => feasible },
+  { one: 'fits the space given', bare: 'fit the space given', met: ({ facts }) => facts.fits },
+  { one: 'holds every step', bare: 'hold every step', met: ({ findings }) => stepNotHeld(findings) === undefined },
+];
+
 function choice(ranked: readonly CandidateResult[], objective: string): string {
   const [first] = ranked;
   const { name } = first!;
-  const good = ranked.filter(({ feasible, facts }) => feasible && facts.fits);
-  const every = uncheckedOf(first!).length === 0 ? 'every limit' : 'every limit given';
+  const good = ranked.filter((candidate) => DEMANDS.every(({ met }) => met(candidate)));
+  const missed = DEMANDS.filter(({ met }) => !ranked.every(met));
   if (good.length === 0) {
-    const wrong = ranked.every(({ feasible }) => feasible) ? 'fits the space given' : 'meets every limit';
-    if (ranked.length > 1) return `None of the ${ranked.length} ${wrong}; ${name} is ${BEST[objective]} of those that come nearest.`;
-    return `${name} does not ${wrong === 'meets every limit' ? 'meet every limit' : 'fit the space given'}.`;
+    if (ranked.length === 1)
+      return `${name} does not ${list(
+        missed.map(({ bare }) => bare),
+        'or',
+      )}.`;
+    const demanded = list(
+      missed.map(({ one }) => one),
+      'and',
+    );
+    return `None of the ${ranked.length} ${demanded}; ${name} is ${BEST[objective]} of those that come nearest.`;
   }
+  const every = uncheckedOf(first!).length === 0 ? 'every limit' : 'every limit given';
+  const [, , steps] = DEMANDS;
+  const held = ranked.every(steps!.met) ? ['', ''] : [` and ${steps!.one}`, ` and ${steps!.bare}`];
   if (ranked.length === 1) return `${name} meets ${every}.`;
-  if (good.length === 1) return `Choose ${name}, the only one of ${ranked.length} that meets ${every}.`;
-  return `Choose ${name}, ${BEST[objective]} of the ${good.length} that meet ${every}.`;
+  if (good.length === 1) return `Choose ${name}, the only one of ${ranked.length} that meets ${every}${held[0]}.`;
+  return `Choose ${name}, ${BEST[objective]} of the ${good.length} that meet ${every}${held[1]}.`;
 }
 
 function margin(first: CandidateResult, doubt: DoubtResult | undefined): string {

@@ -33,6 +33,7 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
     return {
       fits: result.facts.fits,
       feasible: value(i, 'end') === 0 && value(i, 'passed') === 0,
+      holds: value(i, 'stepsLost') === 0,
       objective: objectiveOf({ winding, time, topSpeed: value(i, 'topSpeed'), mass: value(i, 'mass') }, objective),
       winding,
     };

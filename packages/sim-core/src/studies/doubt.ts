@@ -8,6 +8,7 @@ import { openCircuitVoltage } from '../parts/battery.js';
 import type { Datum } from '../provenance/datum.js';
 import { realise } from '../provenance/realise.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';
+import { fallsShort } from '../results/finding.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
 import { lastingOf } from './limits-check.js';
@@ -31,6 +32,7 @@ export const ROW_FIGURES = [
   'mass',
   'end',
   'passed',
+  'stepsLost',
   'margin',
 ] as const;
 export type RowFigure = (typeof ROW_FIGURES)[number];
@@ -139,6 +141,7 @@ function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, deviates: ReadonlyMap<
     mass: system.motor.mass,
     end: ENDS.indexOf(run.end),
     passed,
+    stepsLost: run.stepsLost,
     margin,
   };
   ROW_FIGURES.forEach((figure, k) => {
@@ -156,6 +159,8 @@ function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, deviates: ReadonlyMap<
 interface SampleRun {
   readonly end: RunEnd;
   readonly time: number;
+  /** Steps that are not held. */
+  readonly stepsLost: number;
   readonly temperaturePeaks: readonly number[];
   readonly motorCurrent: number;
   readonly batteryCurrent: number;
@@ -186,6 +191,7 @@ function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: 
   return {
     end: run.end,
     time: run.time,
+    stepsLost: run.lost.filter(fallsShort).length,
     temperaturePeaks: TEMPERATURE_CHANNELS.map((id) => highest[id].value),
     motorCurrent: highest.motorCurrent.value,
     batteryCurrent: highest.batteryCurrent.value,

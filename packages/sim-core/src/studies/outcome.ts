@@ -1,6 +1,7 @@
 /** One of many runs of a candidate, under a draw: how it stands to its limits and in the ranking, without traces. */
 import type { ProfileStep } from '../drive/profile.js';
 import { type Draw, NOMINAL, realise } from '../provenance/realise.js';
+import { fallsShort } from '../results/finding.js';
 import type { LimitResult } from '../results/run-result.js';
 import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
 import { objectiveOf, type Standing } from './rank.js';
@@ -38,6 +39,7 @@ export function outcomeOf(
     standing: {
       fits: fits(spaceRoom(input.given, system)),
       feasible: meetsLimits(simulation, limits),
+      holds: !simulation.lost.some(fallsShort),
       objective: objectiveOf(figures, objective),
       winding,
     },

@@ -9,9 +9,11 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import type { ExponentialStep } from '../numerics/exponential-rosenbrock.js';
 import { brent } from '../numerics/roots.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
+import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import type { PartThrottleResult } from '../results/part-throttle-result.js';
 import type { AllowedTime, HeatLimitId, Rating, RatingResult, Settled } from '../results/rating-result.js';
 import type { Trace } from '../results/run-result.js';
+import { burstMap } from './burst-map.js';
 import { continuousTorque, runawayTorque } from './continuous-torque.js';
 import { HEAT_LIMITS, type HeldDrive, holdDrive, LIMIT_BODY } from './held-drive.js';
 import { type SweptThrottle, sweepThrottle } from './part-throttle.js';
@@ -32,21 +34,11 @@ export const STANDARD_CYCLE = 600;
 export const STANDARD_CHARGE = 0.5;
 const DUTIES = [0.15, 0.25, 0.4, 0.6];
 const LONGEST = 2 * SECONDS_PER_HOUR;
-const BURSTS = [5, 10, 20, 45, 100, 240];
-const RESTS = [5, 15, 45, 120, 360, 1200];
 
 /** Mean temperatures of a recorded run, in the order of BODIES [K]. */
 export function meanWarmth(trace: Trace): number[] {
-  const channels = [
-    'windingTemperature',
-    'statorTemperature',
-    'canTemperature',
-    'magnetTemperature',
-    'controllerTemperature',
-    'cellTemperature',
-  ] as const;
   const { time } = trace;
-  return channels.map((id) => {
+  return TEMPERATURE_CHANNELS.map((id) => {
     const row = trace[id];
     if (time.length < 2) return row[0];
     let area = 0;
@@ -297,57 +289,3 @@ function stall(drive: HeldDrive): Settled {
   const timeToLimits = timesToLimits(drive);
   return { kind: Object.keys(timeToLimits).length === 0 ? 'settled' : 'runaway', motorCurrent: current, timeToLimit: timeToLimits };
 }
-
-function burstMap(drive: HeldDrive): RatingResult['bursts'] {
-  const peaks = new Float64Array(HEAT_LIMITS.length);
-  const all: (Float64Array | undefined)[][] = RESTS.map(() => []);
-  drive.cold();
-  drive.hold(1);
-  drive.settleSpeed();
-  const { motorCurrent } = ratedPoint(drive);
-  for (let r = 0; r < RESTS.length; r++) {
-    drive.cold();
-    for (let k = 0; k < BURSTS.length; k++) {
-      const fine = settleCycle(drive, 1, BURSTS[k], RESTS[r], peaks);
-      if (!fine) drive.cold();
-      all[r].push(fine ? peaks.slice() : undefined);
-    }
-  }
-  // the limit that the map shows is the one that the middle of it comes nearest
-  let nearestLimit = 0;
-  let least = Number.POSITIVE_INFINITY;
-  const middle = all[RESTS.length >> 1][BURSTS.length >> 1];
-  HEAT_LIMITS.forEach((_, k) => {
-    const margin = middle === undefined ? 0 : drive.bounds[k] - middle[k];
-    if (margin < least) {
-      least = margin;
-      nearestLimit = k;
-    }
-  });
-  const worst = (cell: Float64Array | undefined): number =>
-    cell === undefined ? Number.NEGATIVE_INFINITY : Math.min(...HEAT_LIMITS.map((_, k) => drive.bounds[k] - cell[k]));
-  const leastRest = BURSTS.map((on, column) => {
-    const margins = all.map((row) => worst(row[column]));
-    const first = margins.findIndex((margin) => margin >= 0);
-    if (first < 0) return { on };
-    if (first === 0) return { on, rest: RESTS[0] };
-    // straight between the map's rows in the logarithm of the rest
-    const [a, b] = [margins[first - 1], margins[first]];
-    const share = a === Number.NEGATIVE_INFINITY ? 1 : a / (a - b);
-    return { on, rest: RESTS[first - 1] * (RESTS[first] / RESTS[first - 1]) ** share };
-  });
-  return {
-    throttle: 1,
-    motorCurrent,
-    on: BURSTS,
-    rest: RESTS,
-    binding: HEAT_LIMITS[nearestLimit],
-    limit: drive.bounds[nearestLimit],
-    // a cell that runs away is told as hotter than anything
-    peak: all.map((row) => row.map((cell) => (cell === undefined ? RUNAWAY_PEAK : cell[nearestLimit]))),
-    leastRest,
-  };
-}
-
-/** Told in the map where no settled cycle exists [K]. */
-export const RUNAWAY_PEAK = 900;
