@@ -34,6 +34,12 @@ const boat = text('survey-boat.yaml').replace('repeat: 8', 'repeat: 1').replace(
 const glider = text('burst-glider.yaml').replace('repeat: 6', 'repeat: 1');
 
 describe('audit', () => {
+  it('names the can where its size and the mass cannot be of one motor', () => {
+    const slip = audited(boat.replace('diameter: 39 mm, length: 47 mm', 'diameter: 39 in, length: 47 mm'));
+    expect(kinds(slip, 'Wide')).toContain('can-and-mass-apart');
+    expect(kinds(slip, 'Long')).not.toContain('can-and-mass-apart');
+  });
+
   it('makes the usual figures of a sheet', () => {
     const { candidates } = audited(boat);
     const wide = new Map(candidates[0].figures.map((figure) => [figure.id, figure.value]));

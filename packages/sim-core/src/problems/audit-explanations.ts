@@ -74,6 +74,15 @@ export const AUDIT_EXPLANATIONS = {
       'Trust the wind whose figures were measured, and give the other the same product.',
     ],
   },
+  'can-and-mass-apart': {
+    meaning: 'A motor of this mass does not fill a can of this size: steel, copper and air together weigh 1.2 to 7.5 g/cm³.',
+    causes: [
+      'The can is written in the wrong unit, inches for millimetres.',
+      'Diameter or length is of the shaft or of the box.',
+      'The mass is of another motor.',
+    ],
+    tries: ['Measure the can with a caliper and put the motor on a kitchen scale.'],
+  },
   'peak-efficiency-unlikely': {
     meaning: 'Resistance and no-load current together promise a best efficiency that motors of this kind do not have.',
     causes: ['The no-load current was taken at a low voltage.', 'The resistance is of one phase, or of another wind.', 'A digit is wrong.'],

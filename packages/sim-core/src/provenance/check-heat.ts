@@ -2,8 +2,8 @@
 import type { Limits, Surroundings } from '../drive/drive-system.js';
 import type { HeatPaths } from '../heat/heat-paths.js';
 import { formatQuantity } from '../quantities/index.js';
-import type { Filler } from './complete.js';
 import type { Datum, Place } from './datum.js';
+import type { Filler } from './filler.js';
 import type { GivenDrive } from './given.js';
 
 /** No metal of a motor holds more heat than this per mass: aluminium 900, steel 460, copper 390 [J/(kg·K)]; handbook values, with room. */

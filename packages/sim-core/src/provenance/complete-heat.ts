@@ -5,8 +5,8 @@ import type { Battery } from '../parts/battery.js';
 import type { Controller } from '../parts/controller.js';
 import type { Magnet } from '../parts/magnets.js';
 import type { Motor } from '../parts/motor.js';
-import type { Filler } from './complete.js';
 import type { Datum, Place } from './datum.js';
+import type { Filler } from './filler.js';
 import type { GivenCooling, GivenDrive } from './given.js';
 
 export function completeHeat(

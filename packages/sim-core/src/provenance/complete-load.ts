@@ -7,8 +7,8 @@ import { type CoefficientTable, createCoefficientTable } from '../parts/propelle
 import { marineTable } from '../parts/propeller/marine-coasting.js';
 import { marineRangeProblems } from '../parts/propeller/marine-series.js';
 import { tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
-import type { Filler } from './complete.js';
 import type { Datum } from './datum.js';
+import type { Filler } from './filler.js';
 import type { GivenBladeElement, GivenDrive, GivenPropeller } from './given.js';
 
 interface Medium {

@@ -40,3 +40,5 @@ export const TIP_MACH = 0.85;
 export const CAN_TEMPERATURE = 70;
 /** Discharge that real packs give [C]: below, any; above, none; the mark for a word lies between. */
 export const DISCHARGE = { every: 12, word: 24, none: 36 } as const;
+/** Mass of a motor over the volume of its can [kg/m³]: steel, copper and air; open outrunners 2000–4000, solid inrunners 3500–5500. */
+export const CAN_DENSITY = { low: 1200, high: 7500 } as const;

@@ -6,19 +6,17 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import { type ProfileStep, profileDuration } from '../drive/profile.js';
 import { KERNEL_EVENTS, type KernelEvent } from '../kernel/event-margins.js';
 import { createKernel, type Kernel } from '../kernel/kernel.js';
-import { asksClimbOfWing } from '../kernel/motion.js';
 import { dormandPrinceWorkspace } from '../numerics/dormand-prince.js';
 import { type IntegrationMethod, integrate } from '../numerics/integrate.js';
 import { IntegrationFailure } from '../numerics/integration-failure.js';
 import type { OdeSystem, StepView, Tolerances } from '../numerics/ode-system.js';
 import { SWITCHING_FADE } from '../parts/controller.js';
-import { stallSpeed } from '../parts/vehicle.js';
-import { gripForce } from '../parts/wheel.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { ChannelId } from '../results/channels.js';
 import type { EnergyAccount, RunEnd, Trace } from '../results/run-result.js';
 import { energyMeter, type PackMeter, packMeter } from './energy-account.js';
 import { extremesWatch, type Peak } from './extremes-watch.js';
+import { type RunNotes, runNotebook } from './run-notes.js';
 import { traceRecorder } from './trace-recorder.js';
 
 /** Relative tolerance of runs that are shown [1]. */
@@ -37,7 +35,7 @@ export interface SimulateOptions {
   readonly keepAt?: Float64Array;
 }
 
-export interface Simulation {
+export interface Simulation extends RunNotes {
   readonly end: RunEnd;
   readonly time: number;
   /** Final state, in the kernel's order. */
@@ -54,25 +52,8 @@ export interface Simulation {
   readonly recorded: { readonly trace: Trace; readonly states: readonly Float64Array[]; readonly energy: EnergyAccount } | undefined;
   /** Energy from the pack, where it is limited. */
   readonly drawn: Pick<PackMeter, 'energy' | 'passedAt'> | undefined;
-  /** Holds that were out of reach; `climb` where it was the climb rate that a wing gave up, keeping its speed. */
-  readonly lost: readonly {
-    readonly step: number;
-    readonly time: number;
-    readonly wanted: number;
-    readonly reached: number;
-    readonly climb: boolean;
-  }[];
-  readonly limited: readonly { readonly step: number; readonly time: number }[];
   /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
   readonly outsideTable: number;
-  readonly braked: ReadonlySet<number>;
-  /** Steps in which the motor stood still with the throttle open, and those whose operating point is not stable. */
-  readonly stalled: ReadonlySet<number>;
-  readonly unstable: ReadonlySet<number>;
-  /** Steps in which the wheels spun or skidded, with the first time [s] and what the ground takes of all drives [N]. */
-  readonly spun: ReadonlyMap<number, { readonly time: number; readonly bound: number }>;
-  /** Steps that hold a speed below the one at which the wing carries: time [s], held and slowest speed [m/s]. */
-  readonly tooSlow: ReadonlyMap<number, { readonly time: number; readonly speed: number; readonly bound: number }>;
   /** Where no operating point exists and the run ends. */
   readonly failure?: { readonly step: number; readonly time: number; readonly why: string };
   readonly steps: number;
@@ -117,13 +98,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const recorder = record ? traceRecorder(kernel, profileDuration(profile)) : undefined;
   const passed = new Map<KernelEvent, number>();
   const kept: Float64Array[] = [];
-  const lost: Simulation['lost'][number][] = [];
-  const limited: Simulation['limited'][number][] = [];
-  const braked = new Set<number>();
-  const stalled = new Set<number>();
-  const unstable = new Set<number>();
-  const spun = new Map<number, { time: number; bound: number }>();
-  const tooSlow = new Map<number, { time: number; speed: number; bound: number }>();
+  const notebook = runNotebook(kernel, system);
   let failure: Simulation['failure'];
   let stepsOfCall = 0;
   let secondStep = 0;
@@ -183,13 +158,13 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         return step.hold !== 'throttle' && !(margins[7] >= 0);
       };
       if (outOfReach()) {
-        noteGround();
+        notebook.ground(index, time);
         flatOut = true;
-        lost.push(lostHold(step));
+        notebook.lose(step, index, time);
         kernel.begin(step, stepFrom, true);
       }
       noteMargins();
-      noteGround();
+      notebook.ground(index, time);
       extremes.note(time, y);
       if (time === 0) {
         recorder?.sample(0, y);
@@ -209,30 +184,28 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
           const event = KERNEL_EVENTS[crossed];
           if (!passed.has(event)) passed.set(event, time);
           if (event === 'holdLost' && !flatOut) {
-            noteGround();
+            notebook.ground(index, time);
             flatOut = true;
-            lost.push(lostHold(step));
+            notebook.lose(step, index, time);
             kernel.begin(step, stepFrom, true);
           } else if (event === 'holdRegained' && flatOut) {
             kernel.begin(step, stepFrom, false);
             y[n - 1] = kernel.heldSpeed(time);
             flatOut = outOfReach();
             if (flatOut) kernel.begin(step, stepFrom, true);
-          } else if (event === 'limiterEntered') limited.push({ step: index, time });
+          } else if (event === 'limiterEntered') notebook.limit(index, time);
           if (event === 'cellVoltage' || event === 'empty') {
             end = event === 'empty' ? 'empty' : 'cut-off';
             break running;
           }
         }
         kernel.solve(time, y);
-        if (kernel.point.braked) braked.add(index);
-        if (kernel.point.stalled && kernel.point.duty > 0) stalled.add(index);
-        if (kernel.point.unstable) unstable.add(index);
-        noteGround();
+        notebook.mode(index);
+        notebook.ground(index, time);
       }
       if (flatOut) {
-        const open = lost[lost.length - 1];
-        if (open !== undefined && open.step === index) lost[lost.length - 1] = { ...open, reached: reachedOf(step) };
+        kernel.solve(time, y);
+        notebook.reach(step, index, y[n - 1]);
       }
       time = stepTo;
       index++;
@@ -252,49 +225,12 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     }
   }
 
-  /** What ground and wing do not bear at the point solved last: at the ends of a step and wherever its way of driving changes. */
-  function noteGround(): void {
-    const { point } = kernel;
-    if ((point.spinning || point.gripLeft < 0) && system.load.kind === 'wheel' && !spun.has(index))
-      spun.set(index, { time, bound: gripForce(system.load.grip, system.vehicle.mass, point.climb) });
-    const held = kernel.heldSpeed(time);
-    const bound = stallSpeed(system.vehicle, point.climb);
-    // a vehicle that is held at rest is not flying
-    if (held > 0 && held < bound && !((tooSlow.get(index)?.speed ?? Number.POSITIVE_INFINITY) <= held))
-      tooSlow.set(index, { time, speed: held, bound });
-  }
-
-  function lostHold(step: ProfileStep): Simulation['lost'][number] {
-    const climb = asksClimbOfWing(system, step);
-    return { step: index, time, wanted: climb ? step.climb!.to : step.value.to, reached: 0, climb };
-  }
-
-  function reachedOf(step: ProfileStep): number {
-    kernel.solve(time, y);
-    const { point } = kernel;
-    if (asksClimbOfWing(system, step)) return point.climb * y[n - 1];
-    switch (step.hold) {
-      case 'vehicleSpeed':
-        return y[n - 1];
-      case 'shaftSpeed':
-        return point.speed;
-      case 'motorCurrent':
-        return point.current;
-      case 'thrust':
-        return point.force;
-      case 'batteryPower':
-        return point.busVoltage * point.packCurrent;
-      default:
-        return point.duty;
-    }
-  }
-
   /** Limits that a jump at the start of a step passes at once. */
   function noteMargins(): void {
     kernel.margins(time, y, margins);
     KERNEL_EVENTS.forEach((event, k) => {
       if (isLimit(event) && margins[k] <= 0 && !passed.has(event)) passed.set(event, time);
-      if (event === 'limiterEntered' && margins[k] < 0) limited.push({ step: index, time });
+      if (event === 'limiterEntered' && margins[k] < 0) notebook.limit(index, time);
     });
     if (margins[4] <= 0 || margins[5] <= 0) end = margins[5] <= 0 ? 'empty' : 'cut-off';
   }
@@ -315,14 +251,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     kept,
     recorded: record ? { trace: recorder!.trace, states: recorder!.states, energy: energies!.account(initialState, y) } : undefined,
     drawn,
-    lost,
-    limited,
     outsideTable: extremes.outsideTable,
-    braked,
-    stalled,
-    unstable,
-    spun,
-    tooSlow,
+    ...notebook.notes,
     ...(failure === undefined ? {} : { failure }),
     steps,
     evaluations,

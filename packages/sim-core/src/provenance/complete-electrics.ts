@@ -1,0 +1,92 @@
+/** Pack, controller and wiring from what was given. */
+import type { Battery } from '../parts/battery.js';
+import type { Controller } from '../parts/controller.js';
+import { curveFromTable, openCircuitCurve } from '../parts/open-circuit.js';
+import type { Datum } from './datum.js';
+import type { Filler } from './filler.js';
+import type { GivenDrive } from './given.js';
+
+const NOMINAL_VOLTAGE = { 'lithium-polymer': 3.7, 'lithium-ion': 3.6, 'lithium-iron-phosphate': 3.2, 'nickel-metal-hydride': 1.2 } as const;
+
+export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum> {
+  const pack = given.battery;
+  const place = pack?.place ?? { ...given.place, path: 'battery' };
+  const chemistry = pack?.chemistry ?? 'lithium-polymer';
+  const series = pack?.cells?.series ?? 1;
+  const parallel = pack?.cells?.parallel ?? 1;
+  if (pack?.cells === undefined) fill.missing(place, 'cells', 'cells in series', 'printed on the pack as 4S, or its voltage over 3.7 V');
+  const capacity = fill.need(pack?.capacity, place, 'capacity', 'printed on the pack in mAh');
+  const cellCapacity: Datum = { ...capacity, value: capacity.value / parallel };
+  const cellResistance = pack?.cellResistance ?? fill.by(`cell-resistance-${chemistry}`, parallel === 1 ? capacity : cellCapacity);
+  const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[chemistry] * series);
+  return {
+    chemistry,
+    cellsInSeries: series,
+    cellsInParallel: parallel,
+    capacity,
+    cellResistance,
+    polarisationResistance: pack?.polarisation?.resistance ?? fill.by('slow-resistance', cellResistance),
+    polarisationTime: pack?.polarisation?.time ?? fill.fixed('slow-time', 30),
+    activation: fill.fixed('resistance-activation', 2500),
+    voltageOffset: fill.fixed('open-circuit-error', 0),
+    mass: pack?.mass ?? fill.by('pack-mass', capacity, voltage),
+    openCircuit:
+      pack?.openCircuit === undefined
+        ? openCircuitCurve(chemistry)
+        : curveFromTable(
+            'given',
+            pack.openCircuit.map((row) => [row.charge, row.voltage] as const),
+          ),
+  };
+}
+
+export function completeController(fill: Filler, given: GivenDrive, cells: number): Controller<Datum> {
+  const esc = given.controller;
+  const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
+  const { derating } = esc ?? {};
+  if (derating !== undefined) {
+    const conflict = (found: string, hint: string): void => {
+      fill.problems.push({
+        kind: 'conflict',
+        place: { ...esc!.place, path: `${esc!.place.path}.derating` },
+        expected: 'a derating from one temperature to a higher one',
+        found,
+        hint,
+      });
+    };
+    if (derating.from === undefined || derating.to === undefined) conflict('only one of them', 'give both from and to');
+    else if (!(derating.to.value > derating.from.value))
+      conflict('an end below its beginning', 'the current is full below from and nothing above to');
+    if (esc?.motorCurrentLimit === undefined) conflict('no motor current limit', 'what falls is motor_current_limit: give it too');
+  }
+  return {
+    pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', 4e-3),
+    resistanceCoefficient: fill.fixed('device-temperature-coefficient', 0.005),
+    switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', 200e-9),
+    pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', 16e3),
+    voltageLoss:
+      esc?.voltageLoss === undefined ? fill.fixed('voltage-loss', 2e-3) : fill.by('voltage-loss-from-power', esc.voltageLoss, voltage),
+    deadTime: esc?.deadTime ?? fill.fixed('dead-time', 1e-6),
+    deadTimeDrop: fill.fixed('dead-time-drop', 0.8),
+    deratingFrom: esc?.derating?.from ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
+    deratingTo: esc?.derating?.to ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
+    diodeDrop: esc?.freewheeling === 'diode' ? fill.fixed('diode-drop', 0.8) : fill.fixed('no-diode', 0),
+    idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', 0.06),
+    motorCurrentLimit: esc?.motorCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+    batteryCurrentLimit: esc?.batteryCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+    mass: esc?.mass ?? fill.fixed('controller-mass', 0.05),
+    braking: esc?.braking ?? 'none',
+  };
+}
+
+export function completeWiring(fill: Filler, given: GivenDrive): Datum {
+  const wiring = given.wiring;
+  if (wiring?.resistance !== undefined) return wiring.resistance;
+  return fill.by(
+    'wiring-from-gauge',
+    wiring?.gauge ?? fill.fixed('wire-area', 3.3e-6),
+    wiring?.length ?? fill.fixed('wire-length', 0.2),
+    fill.fixed('connector-count', wiring?.connectors ?? 2),
+    fill.fixed('connector-contact', 0.3e-3),
+  );
+}

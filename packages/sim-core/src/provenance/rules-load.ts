@@ -1,0 +1,77 @@
+/** Rules for gearbox, propeller, wheel and vehicle. */
+import { BLADE_ELEMENT_TOLERANCE } from '../parts/propeller/blade-table.js';
+import { definition, fixed, PROPELLER_ERRORS, type Rule, rule } from './rule.js';
+import { PRACTICE, percent, points, SURE } from './spreads.js';
+
+export const LOAD_RULES = {
+  'direct-drive': fixed('no gearbox', 'ratio', SURE, definition),
+  'gear-efficiency': fixed('efficiency of the gearbox', 'fraction', points(0.04), PRACTICE),
+  'gear-mass': fixed('mass of the gearbox', 'mass', SURE, 'assumed part of the vehicle'),
+  'shaft-efficiency': fixed('efficiency of shaft and bearings', 'fraction', SURE, 'none between motor and propeller'),
+  'no-wake': fixed('wake fraction', 'fraction', SURE, 'open water or air'),
+  'no-deduction': fixed('thrust deduction', 'fraction', SURE, 'open water or air'),
+  'propeller-inertia': rule('propeller inertia, 0.09 kg/m³ × diameter⁵', 'inertia', (x) => 0.09 * x[0] ** 5, percent(80), PRACTICE),
+  'coefficient-error': fixed('factor on the propeller’s coefficients', 'ratio', percent(5), PRACTICE, percent(0.001)),
+  'power-coefficient-error': fixed('factor on the propeller’s power coefficient', 'ratio', percent(5), PRACTICE, percent(0.001)),
+  'marine-thrust-error': fixed('factor on the screw’s thrust coefficient at model size', 'ratio', percent(5), PRACTICE),
+  'marine-power-error': fixed('factor on the screw’s torque coefficient at model size', 'ratio', percent(10), PRACTICE),
+  'blade-stations-thrust-error': fixed(
+    'factor on the thrust calculated from measured chord and twist',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations'].thrust),
+    PROPELLER_ERRORS,
+  ),
+  'blade-stations-power-error': fixed(
+    'factor on the power calculated from measured chord and twist',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations'].power),
+    PROPELLER_ERRORS,
+  ),
+  'blade-stations-and-pitch-thrust-error': fixed(
+    'factor on the thrust calculated from measured chord, twist and printed pitch',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations-and-pitch'].thrust),
+    PROPELLER_ERRORS,
+  ),
+  'blade-stations-and-pitch-power-error': fixed(
+    'factor on the power calculated from measured chord, twist and printed pitch',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['stations-and-pitch'].power),
+    PROPELLER_ERRORS,
+  ),
+  'blade-family-thrust-error': fixed(
+    'factor on the thrust calculated from diameter, pitch and family',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['family'].thrust),
+    PROPELLER_ERRORS,
+  ),
+  'blade-family-power-error': fixed(
+    'factor on the power calculated from diameter, pitch and family',
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE['family'].power),
+    PROPELLER_ERRORS,
+  ),
+  'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
+  'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),
+  'all-up-mass': rule('mass of vehicle, pack, motors and gearboxes', 'mass', (x) => x[0] + x[1] + x[4] * (x[2] + x[3]), SURE, definition),
+  'drive-count': fixed('drives on the pack', 'ratio', SURE, definition),
+  'on-the-bench': fixed('held on a bench', 'mass', SURE, definition),
+  'added-mass': fixed('water carried along by the hull', 'fraction', points(0.04), PRACTICE),
+  'no-added-mass': fixed('no added mass', 'fraction', SURE, definition),
+  'drag-error': fixed('factor on the vehicle’s drag', 'ratio', percent(10), PRACTICE),
+  'no-drag-area': fixed('no drag area', 'area', SURE, definition),
+  'wing-drag-area': rule('drag area of the wing', 'area', (x) => x[0] * x[1], SURE, definition),
+  'induced-factor': rule(
+    'induced drag factor',
+    'ratio',
+    (x) => 1 / (Math.PI * x[1] * x[2] * x[0]),
+    SURE,
+    'J. D. Anderson, Introduction to Flight, ch. 5 (from memory)',
+  ),
+  'no-wing': fixed('no wing', 'ratio', SURE, definition),
+  'span-efficiency': fixed('span efficiency', 'ratio', percent(10), PRACTICE),
+  'zero-lift-drag': fixed('zero-lift drag coefficient', 'ratio', percent(25), PRACTICE),
+  'most-lift': fixed('largest lift coefficient', 'ratio', percent(15), PRACTICE),
+  'lift-area': rule('most lift over dynamic pressure', 'area', (x) => x[0] * x[1], SURE, definition),
+  'no-rolling': fixed('no rolling resistance', 'ratio', SURE, definition),
+} as const satisfies Record<string, Rule>;

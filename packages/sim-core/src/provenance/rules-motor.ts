@@ -1,0 +1,96 @@
+/** Rules for the motor’s own figures. */
+import { noLoadSpeed } from '../parts/motor.js';
+import { definition, fixed, type Rule, rule } from './rule.js';
+import { PRACTICE, percent, points, SURE } from './spreads.js';
+
+/** Loss torque at no load: kt·i0 [N·m], and the speed it was taken at [rad/s]; inputs kt, R, i0, V0. */
+const noLoadTorque = (x: readonly number[]): number => x[0] * x[2];
+const speedAtNoLoad = (x: readonly number[]): number => noLoadSpeed({ torqueConstant: x[0], resistance: x[1] }, x[3], x[2]);
+
+export const MOTOR_RULES = {
+  'kt-from-kv': rule('torque constant from Kv', 'torqueConstant', (x) => 1 / x[0], SURE, 'kt = 1/Kv'),
+  'kt-from-back-emf': rule(
+    'torque constant from Kv by peak back-EMF',
+    'torqueConstant',
+    (x) => Math.PI / 3 / x[0],
+    SURE,
+    'six-step drive runs π/3 faster than its peak EMF says',
+  ),
+  'line-from-phase': rule('resistance between lines from one phase of a star', 'resistance', (x) => 2 * x[0], SURE, definition),
+  'copper-coefficient': fixed('temperature coefficient of copper', 'temperatureCoefficient', SURE, 'IEC 60028'),
+  'flux-coefficient': fixed('temperature coefficient of magnet flux', 'temperatureCoefficient', percent(15), 'magnet makers’ tables'),
+  'constant-loss-share': fixed('part of the no-load torque that does not depend on speed', 'fraction', points(0.25), PRACTICE),
+  'friction-share': fixed('part of the constant loss torque that is bearing friction', 'fraction', points(0.2), PRACTICE),
+  'constant-loss-torque': rule(
+    'constant loss torque from one no-load point',
+    'torque',
+    (x) => noLoadTorque(x) * x[4],
+    SURE,
+    'kt·i0 split by an assumed share',
+  ),
+  'speed-loss-torque': rule(
+    'loss torque per speed from one no-load point',
+    'torquePerSpeed',
+    (x) => (noLoadTorque(x) * (1 - x[4])) / speedAtNoLoad(x),
+    SURE,
+    'kt·i0 split by an assumed share',
+  ),
+  'constant-loss-from-two': rule(
+    'constant loss torque from two no-load points',
+    'torque',
+    (x) => twoPoints(x).constant,
+    SURE,
+    'straight line through kt·i0 over speed',
+  ),
+  'speed-loss-from-two': rule(
+    'loss torque per speed from two no-load points',
+    'torquePerSpeed',
+    (x) => twoPoints(x).slope,
+    SURE,
+    'straight line through kt·i0 over speed',
+  ),
+  'hysteresis-torque': rule('hysteresis torque', 'torque', (x) => x[0] * (1 - x[1]), SURE, 'constant loss torque less friction'),
+  'friction-torque': rule('bearing friction torque', 'torque', (x) => x[0] * x[1], SURE, 'share of the constant loss torque'),
+  'no-windage': fixed('windage torque per speed squared, counted in the loss per speed', 'torquePerSpeedSquared', SURE, PRACTICE),
+  remanence: fixed('remanence of the magnets at 20 °C, in tesla', 'ratio', percent(4), 'magnet makers’ tables'),
+  'grade-coercivity': fixed(
+    'intrinsic coercivity of the grade at 20 °C, in A/m',
+    'ratio',
+    percent(5),
+    'magnet makers’ tables; UH, EH, AH from memory',
+  ),
+  half: rule('radius, half of the diameter', 'length', (x) => 0.5 * x[0], SURE, definition),
+  'magnet-gap': fixed('air gap between magnets and stator', 'length', percent(50), PRACTICE),
+  'coercivity-coefficient': fixed(
+    'temperature coefficient of intrinsic coercivity',
+    'temperatureCoefficient',
+    percent(20),
+    'magnet makers’ tables',
+  ),
+  'magnet-loss-share': fixed('part of the iron loss that arises in the magnets', 'fraction', points(0.04), PRACTICE),
+  'inrunner-inertia': rule(
+    'rotor inertia, 0.3 of the mass on 0.19 of the diameter',
+    'inertia',
+    (x) => 0.5 * 0.3 * x[0] * (0.27 * x[1]) ** 2,
+    percent(60),
+    PRACTICE,
+    percent(20),
+  ),
+  'outrunner-inertia': rule(
+    'bell inertia, 0.45 of the mass at 0.46 of the diameter',
+    'inertia',
+    (x) => 0.45 * x[0] * (0.46 * x[1]) ** 2,
+    percent(40),
+    PRACTICE,
+    percent(20),
+  ),
+} as const satisfies Record<string, Rule>;
+
+/** Line through (speed, torque) of two no-load points; inputs kt, R, i0, V0, i1, V1. */
+function twoPoints(x: readonly number[]): { constant: number; slope: number } {
+  const [kt, r, i0, v0, i1, v1] = x;
+  const w0 = (v0 - i0 * r) / kt;
+  const w1 = (v1 - i1 * r) / kt;
+  const slope = (kt * (i1 - i0)) / (w1 - w0);
+  return { constant: kt * i0 - slope * w0, slope };
+}

@@ -1,0 +1,125 @@
+/** What a spec sheet says against itself and against practice. */
+import { fromUnit } from '../quantities/convert.js';
+import type { Oddity, OddityKind } from '../results/audit-result.js';
+import type { SheetFigures } from './audit-figures.js';
+import {
+  CAN_DENSITY,
+  ELECTRICAL_SPEED,
+  MOTOR_CONSTANT,
+  NO_LOAD_SHARE,
+  PEAK_EFFICIENCY,
+  POWER_SHARE,
+  RATED_INPUT_PER_MASS,
+  ROTOR_SURFACE_SPEED,
+  STALL_SHARE,
+} from './audit-marks.js';
+import { PHYSICS, PRACTICE, type Remark } from './audit-remark.js';
+import { celsius, constantText, duration, percent, perGram, slipOf, text } from './audit-words.js';
+
+/** Remarks on one sheet. */
+export function sheetRemarks(sheet: SheetFigures): Remark[] {
+  const found: Remark[] = [];
+  const { system, voltage, noLoadSpeed, rated } = sheet;
+  const { motor, limits } = system;
+  const candidate = sheet.input.name;
+  const remark = (
+    kind: OddityKind,
+    weight: Oddity['weight'],
+    [value, bound, unit]: readonly [number, number, string],
+    basis: string,
+    says: string,
+  ): void => void found.push({ kind, candidate, weight, says, basis, value, bound, unit });
+  const at = `at ${text(voltage, 'voltage', 'V', 1)} (${sheet.voltageFrom === 'sheet' ? 'the sheet’s' : 'the full pack’s'})`;
+
+  const share = sheet.ratedPowerShare;
+  if (share !== undefined) {
+    const product = `${text(limits.inputPower, 'power', 'W', 0)} rated, ${text(voltage * limits.motorCurrent, 'power', 'W', 0)} by voltage times current`;
+    if (share > POWER_SHARE.high) remark('rated-power-over-product', 'contradiction', [share, 1, '1'], PHYSICS, product);
+    if (share < POWER_SHARE.low) remark('rated-power-far-below-product', 'unusual', [share, POWER_SHARE.low, '1'], PRACTICE, product);
+  }
+  if (noLoadSpeed > limits.shaftSpeed)
+    remark(
+      'no-load-speed-over-limit',
+      'unusual',
+      [noLoadSpeed, limits.shaftSpeed, 'rad/s'],
+      PHYSICS,
+      `${text(noLoadSpeed, 'angularSpeed', 'rpm', 0)} unloaded ${at}, limit ${text(limits.shaftSpeed, 'angularSpeed', 'rpm', 0)}`,
+    );
+  if (sheet.rotorSurfaceSpeed > ROTOR_SURFACE_SPEED)
+    remark(
+      'rotor-surface-speed-high',
+      'unusual',
+      [sheet.rotorSurfaceSpeed, ROTOR_SURFACE_SPEED, 'm/s'],
+      PRACTICE,
+      `its rim would run at ${text(sheet.rotorSurfaceSpeed, 'speed', 'm/s', 0)}, ${text(noLoadSpeed, 'angularSpeed', 'rpm', 0)} unloaded ${at}`,
+    );
+  const electrical = fromUnit(ELECTRICAL_SPEED.value, ELECTRICAL_SPEED.unit);
+  if (sheet.electricalSpeed > electrical)
+    remark(
+      'electrical-speed-high',
+      'unusual',
+      [sheet.electricalSpeed, electrical, 'rad/s'],
+      PRACTICE,
+      `${motor.polePairs} pole pairs at ${text(noLoadSpeed, 'angularSpeed', 'rpm', 0)} are ${text(sheet.electricalSpeed, 'angularSpeed', 'rpm', 0)} electrically`,
+    );
+  const expected = MOTOR_CONSTANT[motor.layout] * motor.mass ** MOTOR_CONSTANT.exponent;
+  const ratio = sheet.motorConstant / expected;
+  if (ratio > MOTOR_CONSTANT.factor || ratio < 1 / MOTOR_CONSTANT.factor)
+    remark(
+      'motor-constant-out-of-line',
+      'unusual',
+      [sheet.motorConstant, expected, 'N·m/√W'],
+      `similarity; its level ${PRACTICE}`,
+      `motor constant ${constantText(sheet.motorConstant)} where ${motor.layout}s of ${text(motor.mass, 'mass', 'g', 0)} have about ${constantText(expected)}${slipOf(ratio, sheet)}`,
+    );
+  const density = motor.mass / (0.25 * Math.PI * motor.canDiameter ** 2 * motor.canLength);
+  if (density > CAN_DENSITY.high || density < CAN_DENSITY.low)
+    remark(
+      'can-and-mass-apart',
+      'contradiction',
+      [density, density > CAN_DENSITY.high ? CAN_DENSITY.high : CAN_DENSITY.low, 'kg/m³'],
+      PRACTICE,
+      `can of ${text(motor.canDiameter, 'length', 'mm')} × ${text(motor.canLength, 'length', 'mm')} and mass ${text(motor.mass, 'mass', 'g')} make ${text(density, 'density', 'g/cm³', 1)}`,
+    );
+  const best = sheet.peakEfficiency;
+  if (best > PEAK_EFFICIENCY.high || best < PEAK_EFFICIENCY.low)
+    remark(
+      'peak-efficiency-unlikely',
+      'unusual',
+      [best, best > PEAK_EFFICIENCY.high ? PEAK_EFFICIENCY.high : PEAK_EFFICIENCY.low, '1'],
+      PRACTICE,
+      `its no-load current and resistance promise ${text(best, 'fraction', '%', 1)} at best, usual are ${percent(PEAK_EFFICIENCY.low)} to ${percent(PEAK_EFFICIENCY.high)}`,
+    );
+  if (Number.isFinite(limits.motorCurrent)) {
+    const idle = sheet.noLoadCurrent / limits.motorCurrent;
+    if (idle > NO_LOAD_SHARE.high || idle < NO_LOAD_SHARE.low)
+      remark(
+        'no-load-current-unlikely',
+        'unusual',
+        [idle, idle > NO_LOAD_SHARE.high ? NO_LOAD_SHARE.high : NO_LOAD_SHARE.low, '1'],
+        PRACTICE,
+        `${text(sheet.noLoadCurrent, 'current')} unloaded against ${text(limits.motorCurrent, 'current')} rated`,
+      );
+    const stall = limits.motorCurrent / sheet.stallCurrent;
+    if (stall > STALL_SHARE)
+      remark(
+        'rated-current-near-stall',
+        stall > 1 ? 'contradiction' : 'unusual',
+        [stall, STALL_SHARE, '1'],
+        PHYSICS,
+        `its rated ${text(limits.motorCurrent, 'current')} are ${percent(stall)} of the ${text(sheet.stallCurrent, 'current')} it would draw held fast ${at}`,
+      );
+  }
+  if (rated?.heating.limitAfter !== undefined)
+    remark(
+      'rated-current-overheats',
+      'note',
+      [rated.heating.limitAfter, Number.POSITIVE_INFINITY, 's'],
+      'this model',
+      `${text(rated.current, 'current', 'A', 0)} are ${text(rated.copperLoss, 'power', 'W', 0)} of copper loss cold and take the winding to its ${celsius(limits.windingTemperature)} in ${duration(rated.heating.limitAfter)}`,
+    );
+  const perMass = sheet.ratedInputPerMass;
+  if (perMass !== undefined && perMass > RATED_INPUT_PER_MASS)
+    remark('advertised-power-high', 'note', [perMass, RATED_INPUT_PER_MASS, 'W/kg'], PRACTICE, `rated at ${perGram(perMass)}`);
+  return found;
+}

@@ -1,0 +1,97 @@
+/** What a run notes about its steps beside limits: holds lost, limiters met, braking, stalls, wheels that spin, wings that are flown too slowly. */
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { ProfileStep } from '../drive/profile.js';
+import type { Kernel } from '../kernel/kernel.js';
+import { asksClimbOfWing } from '../kernel/motion.js';
+import { stallSpeed } from '../parts/vehicle.js';
+import { gripForce } from '../parts/wheel.js';
+
+export interface RunNotes {
+  /** Holds that were out of reach; `climb` where it was the climb rate that a wing gave up, keeping its speed. */
+  readonly lost: readonly {
+    readonly step: number;
+    readonly time: number;
+    readonly wanted: number;
+    readonly reached: number;
+    readonly climb: boolean;
+  }[];
+  readonly limited: readonly { readonly step: number; readonly time: number }[];
+  readonly braked: ReadonlySet<number>;
+  /** Steps in which the motor stood still with the throttle open, and those whose operating point is not stable. */
+  readonly stalled: ReadonlySet<number>;
+  readonly unstable: ReadonlySet<number>;
+  /** Steps in which the wheels spun or skidded, with the first time [s] and what the ground takes of all drives [N]. */
+  readonly spun: ReadonlyMap<number, { readonly time: number; readonly bound: number }>;
+  /** Steps that hold a speed below the one at which the wing carries: time [s], held and slowest speed [m/s]. */
+  readonly tooSlow: ReadonlyMap<number, { readonly time: number; readonly speed: number; readonly bound: number }>;
+}
+
+export interface RunNotebook {
+  readonly notes: RunNotes;
+  /** A hold is out of reach from `time` on; what is reached is told later by `reach`. */
+  lose(step: ProfileStep, index: number, time: number): void;
+  /** What the lost hold of this step has reached at the point solved last; `speed` of the vehicle [m/s]. */
+  reach(step: ProfileStep, index: number, speed: number): void;
+  /** A limiter takes over. */
+  limit(index: number, time: number): void;
+  /** How the point solved last is driven. */
+  mode(index: number): void;
+  /** What ground and wing do not bear at the point solved last: at the ends of a step and wherever its way of driving changes. */
+  ground(index: number, time: number): void;
+}
+
+export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
+  const { point } = kernel;
+  const lost: RunNotes['lost'][number][] = [];
+  const limited: RunNotes['limited'][number][] = [];
+  const braked = new Set<number>();
+  const stalled = new Set<number>();
+  const unstable = new Set<number>();
+  const spun = new Map<number, { time: number; bound: number }>();
+  const tooSlow = new Map<number, { time: number; speed: number; bound: number }>();
+
+  function reached(step: ProfileStep, speed: number): number {
+    if (asksClimbOfWing(system, step)) return point.climb * speed;
+    switch (step.hold) {
+      case 'vehicleSpeed':
+        return speed;
+      case 'shaftSpeed':
+        return point.speed;
+      case 'motorCurrent':
+        return point.current;
+      case 'thrust':
+        return point.force;
+      case 'batteryPower':
+        return point.busVoltage * point.packCurrent;
+      default:
+        return point.duty;
+    }
+  }
+
+  return {
+    notes: { lost, limited, braked, stalled, unstable, spun, tooSlow },
+    lose(step, index, time) {
+      const climb = asksClimbOfWing(system, step);
+      lost.push({ step: index, time, wanted: climb ? step.climb!.to : step.value.to, reached: 0, climb });
+    },
+    reach(step, index, speed) {
+      const open = lost[lost.length - 1];
+      if (open !== undefined && open.step === index) lost[lost.length - 1] = { ...open, reached: reached(step, speed) };
+    },
+    limit: (index, time) => void limited.push({ step: index, time }),
+    mode(index) {
+      if (point.braked) braked.add(index);
+      if (point.stalled && point.duty > 0) stalled.add(index);
+      if (point.unstable) unstable.add(index);
+    },
+    ground(index, time) {
+      if ((point.spinning || point.gripLeft < 0) && system.load.kind === 'wheel' && !spun.has(index))
+        spun.set(index, { time, bound: gripForce(system.load.grip, system.vehicle.mass, point.climb) });
+      const held = kernel.heldSpeed(time);
+      const bound = stallSpeed(system.vehicle, point.climb);
+      // a vehicle that is held at rest is not flying
+      if (held > 0 && held < bound && !((tooSlow.get(index)?.speed ?? Number.POSITIVE_INFINITY) <= held))
+        tooSlow.set(index, { time, speed: held, bound });
+    },
+  };
+}
