@@ -113,7 +113,10 @@ export function heatNetwork(
 ): void {
   const { airTemperature: air, airPressure, compartmentTemperature, waterTemperature } = surroundings;
   const { shaftSpeed, vehicleSpeed, airSpeed } = motion;
-  const [winding, stator, can, magnets] = [temperature[0], temperature[1], temperature[2], temperature[3]];
+  const winding = temperature[0];
+  const stator = temperature[1];
+  const can = temperature[2];
+  const magnets = temperature[3];
   const outrunner = paths.layout === 'outrunner';
   const onCan = paths.jacketCovers === 'can' || !outrunner;
   const water =

@@ -56,7 +56,7 @@ function easeToGrip(memory: KernelMemory): void {
   if (force === point.force) return;
   point.spinning = true;
   wheelLoad(memory, force, point.speed);
-  driveShaft(memory, point.speed);
+  driveShaft(memory);
   if (point.braked) wheelForce(memory);
 }
 
@@ -122,10 +122,10 @@ function outOfReach(memory: KernelMemory): void {
   memory.point.dutyAsked = BEYOND;
 }
 
-/** Motor current and duty for a known load torque at a known shaft speed [rad/s]; negative current only where the controller brakes. */
-function driveShaft(memory: KernelMemory, speed: number): void {
+/** Motor current and duty for the point's load torque and shaft speed; negative current only where the controller brakes. */
+function driveShaft(memory: KernelMemory): void {
   const { point, chain, chainPoint, system, flux } = memory;
-  point.speed = speed;
+  const { speed } = point;
   if (speed > 0) memory.warmSpeed = speed;
   const current = (point.loadTorque + lossTorque(system.motor, speed, flux)) / point.torqueConstant;
   const backEmf = point.torqueConstant * speed;
@@ -151,15 +151,16 @@ function driveShaft(memory: KernelMemory, speed: number): void {
 export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   const { point, chain, chainPoint } = memory;
   if (value > 0) {
-    loadAt(memory, value);
-    driveShaft(memory, value);
+    point.speed = value;
+    loadAt(memory);
+    driveShaft(memory);
     // the load turns the shaft faster than asked: the drive can only let go
     if (point.braked) letGo(memory);
     return;
   }
   memory.advance = 0;
-  loadAt(memory, 0);
   point.speed = 0;
+  loadAt(memory);
   point.stalled = true;
   solveAtDuty(chain, 1, 0, chainPoint);
   point.currentUnlimited = chainPoint.current;
@@ -175,8 +176,9 @@ function turnForThrust(memory: KernelMemory, thrust: number): void {
     return;
   }
   if (shaft > 0) {
-    loadAt(memory, shaft);
-    driveShaft(memory, shaft);
+    point.speed = shaft;
+    loadAt(memory);
+    driveShaft(memory);
     if (!point.braked) return;
   }
   // less thrust is asked than a freely turning propeller gives: the drive can only let go
@@ -194,15 +196,16 @@ export function holdVehicleSpeed(memory: KernelMemory): void {
 }
 
 function driveWheel(memory: KernelMemory, force: number): void {
-  const shaft = wheelShaft(memory);
+  const { point } = memory;
+  point.speed = wheelShaft(memory);
   noteGrip(memory, force);
   // the ground takes no more braking than its grip; what the profile asks beyond it is left to the profile
   const skids = force < memory.gripBackward;
-  wheelLoad(memory, skids ? memory.gripBackward : force, shaft);
-  driveShaft(memory, shaft);
-  memory.point.spinning = skids;
+  wheelLoad(memory, skids ? memory.gripBackward : force, point.speed);
+  driveShaft(memory);
+  point.spinning = skids;
   // braking beyond the drive leaves the rest to the profile: the wheel has what the motor really gives
-  if (memory.point.braked) wheelForce(memory);
+  if (point.braked) wheelForce(memory);
 }
 
 /** Thrust of one drive [N]. */

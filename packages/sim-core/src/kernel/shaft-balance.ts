@@ -14,36 +14,36 @@ const MOST_ITERATIONS = 200;
 /** No propeller of a model turns faster [rad/s]; a thrust that would need more does not exist. */
 const FASTEST = 1e5;
 
-/** Propeller load at motor speed ω [rad/s]: torque at the motor's shaft and force on the vehicle, into the point; dM/dω into `memory.loadSlope`. */
-export function loadAt(memory: KernelMemory, speed: number): void {
+/** Propeller load at the point's motor speed: torque at the motor's shaft and force on the vehicle, into the point; dM/dω into `memory.loadSlope`. */
+export function loadAt(memory: KernelMemory): void {
   const { point, propeller, gearEfficiency } = memory;
   const { load, gearbox } = memory.system;
   if (load.kind === 'wheel') return;
-  const turned = speed / gearbox.ratio;
-  point.driverSpeed = turned;
-  propeller.angularSpeed = turned;
+  point.driverSpeed = propeller.angularSpeed = point.speed / gearbox.ratio;
   propeller.advanceSpeed = memory.advance;
   turnPropeller(load, memory.medium, propeller);
   point.outsideTable = propeller.outside;
   const slope = propeller.torqueSlope / gearbox.ratio;
   memory.loadSlope = propeller.torque >= 0 ? slope / (gearbox.ratio * gearEfficiency) : (slope * gearEfficiency) / gearbox.ratio;
-  loadFrom(memory, propeller.torque, propeller.thrust);
+  takeLoad(memory);
 }
 
-/** Propeller torque [N·m] and thrust [N] as motor and vehicle see them. */
-function loadFrom({ point, system, gearEfficiency }: KernelMemory, torque: number, thrust: number): void {
+/** The propeller's torque and thrust as motor and vehicle see them. */
+function takeLoad({ point, propeller, system, gearEfficiency }: KernelMemory): void {
   const { load, gearbox } = system;
   if (load.kind === 'wheel') return;
-  point.driverTorque = torque;
-  point.thrust = thrust;
-  point.force = thrust * (1 - load.thrustDeduction);
-  point.loadTorque = torqueBeforeGear(torque, gearbox.ratio, gearEfficiency);
+  point.driverTorque = propeller.torque;
+  point.thrust = propeller.thrust;
+  point.force = propeller.thrust * (1 - load.thrustDeduction);
+  point.loadTorque = torqueBeforeGear(propeller.torque, gearbox.ratio, gearEfficiency);
 }
 
 /** Blades folded back: nothing is taken and nothing given. */
-function folded({ point, system }: KernelMemory, speed: number): void {
-  point.driverSpeed = speed / system.gearbox.ratio;
+function foldBlades(memory: KernelMemory): void {
+  const { point, system } = memory;
+  point.driverSpeed = point.speed / system.gearbox.ratio;
   point.loadTorque = point.force = point.thrust = point.driverTorque = point.outsideTable = 0;
+  memory.loadSlope = 0;
 }
 
 /** Most motor current [A] that the controller's limits leave at the chain's back-EMF, and its slope in it, into `memory.most`. */
@@ -60,55 +60,64 @@ export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: Ker
   }
 }
 
-const residual = { value: 0, slope: 0 };
-/** Torque balance at motor speed ω for the memory's duty, or its fixed current where that is a number, into `residual`. */
-function balanceAt(memory: KernelMemory, speed: number): void {
+const residual = { value: 0, slope: 0, newton: 0 };
+/** Torque balance at the point's motor speed for the memory's duty, or its fixed current where that is a number, into `residual`. */
+function balance(memory: KernelMemory): void {
   const { point, chain, chainPoint, system, flux, fixedCurrent, duty, most } = memory;
-  if (memory.folded) {
-    memory.loadSlope = 0;
-    folded(memory, speed);
-  } else loadAt(memory, speed);
-  const kt = point.torqueConstant;
+  if (memory.folded) foldBlades(memory);
+  else loadAt(memory);
+  const { speed, torqueConstant } = point;
   let current = 0;
   let slope = 0;
   if (!Number.isNaN(fixedCurrent)) current = fixedCurrent;
   else if (duty > 0) {
     chainPoint.duty = duty;
-    chainPoint.backEmf = kt * speed;
+    chainPoint.backEmf = torqueConstant * speed;
     solveDuty(chain, chainPoint);
     mostCurrent(memory);
     const limited = chainPoint.current > most.current;
     current = limited ? most.current : chainPoint.current;
     slope = limited ? most.slope : chainPoint.currentSlope;
   }
-  residual.value = kt * current - lossTorque(system.motor, speed, flux) - point.loadTorque;
-  residual.slope = kt * kt * slope - lossTorqueSlope(system.motor, speed, flux) - memory.loadSlope;
+  residual.value = torqueConstant * current - lossTorque(system.motor, speed, flux) - point.loadTorque;
+  residual.slope = torqueConstant * torqueConstant * slope - lossTorqueSlope(system.motor, speed, flux) - memory.loadSlope;
+  residual.newton = -residual.value / residual.slope;
 }
 
-/** Moves load and chain by `change` [rad/s] along their slopes; false where that does not hold. */
-function shiftAlong(memory: KernelMemory, change: number): boolean {
+/** Takes Newton's last step along the slopes of load and chain; false where that does not hold. */
+function stepAlong(memory: KernelMemory): boolean {
   const { point, propeller, chain, chainPoint, system } = memory;
-  if (memory.duty > 0 && Number.isNaN(memory.fixedCurrent) && !shiftBackEmf(chain, point.torqueConstant * change, chainPoint)) return false;
-  const turned = change / system.gearbox.ratio;
+  const { newton } = residual;
+  if (memory.duty > 0 && Number.isNaN(memory.fixedCurrent) && !shiftBackEmf(chain, point.torqueConstant * newton, chainPoint)) return false;
+  const turned = newton / system.gearbox.ratio;
+  point.speed += newton;
   point.driverSpeed += turned;
-  if (!memory.folded)
-    loadFrom(memory, propeller.torque + propeller.torqueSlope * turned, propeller.thrust + propeller.thrustSlope * turned);
+  if (!memory.folded) {
+    propeller.torque += propeller.torqueSlope * turned;
+    propeller.thrust += propeller.thrustSlope * turned;
+    takeLoad(memory);
+  }
   return true;
 }
 
-/** Where the root is to be expected: on the line through the last two speeds found in this step at other times, else at the last one [rad/s]. */
-function expectedSpeed({ warmSpeed, warmTime, formerSpeed, formerTime, solvedTime }: KernelMemory): number {
+/** Begins where the root is to be expected: on the line through the last two speeds found in this step at other times, else at the last one. */
+function beginSearch({ point, warmSpeed, warmTime, formerSpeed, formerTime, solvedTime, duty, chain }: KernelMemory): void {
+  if (!(warmSpeed > 0)) {
+    point.speed = Math.max(1, (0.7 * duty * chain.emf) / point.torqueConstant);
+    return;
+  }
+  point.speed = warmSpeed;
   const span = warmTime - formerTime;
   const ahead = solvedTime - warmTime;
-  if (!(Math.abs(ahead) <= FARTHEST * Math.abs(span))) return warmSpeed;
-  const expected = warmSpeed + ((warmSpeed - formerSpeed) / span) * ahead;
-  return expected > 0 ? expected : warmSpeed;
+  if (Math.abs(ahead) <= FARTHEST * Math.abs(span)) {
+    const expected = warmSpeed + ((warmSpeed - formerSpeed) / span) * ahead;
+    if (expected > 0) point.speed = expected;
+  }
 }
 
-/** Takes a speed found as the point's, and remembers it and the one before it at another time. */
-function settle(memory: KernelMemory, speed: number): void {
+/** The point's speed is the root; remembers it and the one before it at another time. */
+function settle(memory: KernelMemory): void {
   const { point } = memory;
-  point.speed = speed;
   point.unstable = residual.slope > 0;
   point.stalled = false;
   if (memory.solvedTime !== memory.warmTime) {
@@ -116,41 +125,43 @@ function settle(memory: KernelMemory, speed: number): void {
     memory.formerTime = memory.warmTime;
     memory.warmTime = memory.solvedTime;
   }
-  memory.warmSpeed = speed;
+  memory.warmSpeed = point.speed;
 }
 
 /**
  * Root of the torque balance in ω ≥ 0, as the point's speed [rad/s]: warm Newton, guarded by a bracket; standing still is an inequality. Load
- * and chain are left as they are at the root. NaN where it does not settle.
+ * and chain are left as they are at the root. NaN where it does not settle. Numbers pass in the records: a call that takes or returns one
+ * allocates it.
  */
 export function balanceSpeed(memory: KernelMemory): void {
-  const { point, chain } = memory;
+  const { point } = memory;
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
-  let speed = memory.warmSpeed > 0 ? expectedSpeed(memory) : Math.max(1, (0.7 * memory.duty * chain.emf) / point.torqueConstant);
+  beginSearch(memory);
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
-    balanceAt(memory, speed);
-    const newton = -residual.value / residual.slope;
+    balance(memory);
     if (Number.isNaN(residual.value)) break;
+    const { speed } = point;
     if (residual.value > 0) low = speed;
     else high = speed;
+    const size = Math.abs(residual.newton);
     // convergence is tested before the guard, else rounding at the root spoils the error control of the integrator
-    if (Math.abs(newton) <= ROOT_TOLERANCE * speed + 1e-12 || (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high)) {
-      settle(memory, speed);
+    if (
+      size <= ROOT_TOLERANCE * speed + 1e-12 ||
+      (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high) ||
+      (size <= TANGENT * speed && stepAlong(memory))
+    ) {
+      settle(memory);
       return;
     }
-    let next = speed + newton;
-    if (Math.abs(newton) <= TANGENT * speed && shiftAlong(memory, newton)) {
-      settle(memory, next);
-      return;
-    }
+    let next = speed + residual.newton;
     if (!(next > low && next < high)) {
       if (low === 0 && next <= 0) {
         // nothing positive found yet: does the shaft turn at all?
         if (high < 1e-6) {
-          balanceAt(memory, 0);
+          point.speed = 0;
+          balance(memory);
           if (residual.value <= 0) {
-            point.speed = 0;
             point.stalled = true;
             return;
           }
@@ -158,7 +169,7 @@ export function balanceSpeed(memory: KernelMemory): void {
         next = 0.2 * high;
       } else next = high === Number.POSITIVE_INFINITY ? 2 * speed + 10 : 0.5 * (low + high);
     }
-    speed = next;
+    point.speed = next;
   }
   point.speed = Number.NaN; // never a speed that did not settle
 }

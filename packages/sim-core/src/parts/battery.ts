@@ -50,7 +50,10 @@ export function openCircuitVoltage(curve: OpenCircuitCurve, charge: number): num
   const k = x | 0;
   const u = x - k;
   const h = 1 / last;
-  const [v0, v1, m0, m1] = [voltage[k], voltage[k + 1], slope[k] * h, slope[k + 1] * h];
+  const v0 = voltage[k];
+  const v1 = voltage[k + 1];
+  const m0 = slope[k] * h;
+  const m1 = slope[k + 1] * h;
   return v0 + u * (m0 + u * (3 * (v1 - v0) - 2 * m0 - m1 + u * (2 * (v0 - v1) + m0 + m1)));
 }
 

@@ -46,7 +46,10 @@ export function dragFromTable(table: DragTable, speed: number): number {
   while (speed >= v[k + 1]) k++;
   const h = v[k + 1] - v[k];
   const u = (speed - v[k]) / h;
-  const [f0, f1, m0, m1] = [force[k], force[k + 1], slope[k] * h, slope[k + 1] * h];
+  const f0 = force[k];
+  const f1 = force[k + 1];
+  const m0 = slope[k] * h;
+  const m1 = slope[k + 1] * h;
   return f0 + u * (m0 + u * (3 * (f1 - f0) - 2 * m0 - m1 + u * (2 * (f0 - f1) + m0 + m1)));
 }
 

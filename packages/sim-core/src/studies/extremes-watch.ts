@@ -61,13 +61,18 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
         const bend = start[index] - 2 * rates[index] + end[index];
         const rise = end[index] - start[index];
         if (!(bend < 0 && Math.abs(rise) < -2 * bend)) continue;
-        let [a, c] = [from, to];
+        // a peak that cannot reach the highest so far, by a parabola with room to spare, is left alone
+        if (rates[index] - bend < most[first + body]) continue;
+        let a = from;
+        let c = to;
         for (let pass = 0; pass < 3 && c - a > 1e-6; pass++) {
           const b = 0.5 * (a + c);
-          const [fa, fb, fc] = [a, b, c].map((t) => {
-            step.at(t, state);
-            return state[index];
-          });
+          step.at(a, state);
+          const fa = state[index];
+          step.at(b, state);
+          const fb = state[index];
+          step.at(c, state);
+          const fc = state[index];
           const curve = fa - 2 * fb + fc;
           if (!(curve < 0)) break;
           const t = Math.min(to, Math.max(from, b + (0.25 * (c - a) * (fa - fc)) / curve));
@@ -77,7 +82,8 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
             mostTime[first + body] = t;
           }
           const width = 0.125 * (c - a);
-          [a, c] = [Math.max(from, t - width), Math.min(to, t + width)];
+          a = Math.max(from, t - width);
+          c = Math.min(to, t + width);
         }
       }
     },
