@@ -12,6 +12,7 @@ export {
   type Oddity,
   type OddityKind,
 } from './results/audit-result.js';
+export { bestClimb } from './results/best-climb.js';
 export { CAUTIONS } from './results/cautions.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId, TEMPERATURE_CHANNELS, type TemperatureChannel } from './results/channels.js';
 export type { CoolingAnswer, CoolResult, Remedy } from './results/cool-result.js';

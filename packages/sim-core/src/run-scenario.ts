@@ -40,7 +40,7 @@ import { gatherDoubt } from './studies/doubt-gather.js';
 import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
 import { rank } from './studies/rank.js';
-import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './studies/rate.js';
+import { meanWarmth, rate, runsAway, STANDARD_CHARGE, STANDARD_CYCLE } from './studies/rate.js';
 import { type ReadingAsk, reading } from './studies/reading.js';
 import { reshape } from './studies/reshape.js';
 import { rewind } from './studies/rewind.js';
@@ -81,7 +81,7 @@ export function prepareScenario(files: ReadonlyMap<string, string | null>, main:
 
 /** Steps 3 to 6. */
 export function runScenario({ scenario, candidates, files, hash }: PreparedScenario): RunResult {
-  const runs = candidates.map((candidate) => withRating(candidate, runCandidate(candidate, scenario.profile)));
+  const runs = candidates.map((candidate) => withRunaway(candidate, runCandidate(candidate, scenario.profile)));
   const results = scenario.log === undefined ? runs : runs.map(asOneStep);
   const ranked = rank(results, scenario.objective);
   const steps = stepsOf(scenario);
@@ -213,20 +213,22 @@ export const pointsOfScenario = ({ candidates }: PreparedScenario, ask: PointAsk
 export type { DoubtJob, DoubtPlan, PointAsk, PointResult };
 export { jobsOf };
 
-/** The same run with its ratings, at half charge, and what they find. */
-function withRating(input: RunInput, run: CandidateResult): CandidateResult {
-  const { rating, partThrottle } = rate(realise(input.data), {
-    charge: STANDARD_CHARGE,
-    cycle: STANDARD_CYCLE,
-    warm: meanWarmth(run.trace),
-  });
-  const { fullThrottle, runaway } = rating;
-  const findings: Finding[] =
-    fullThrottle.kind === 'runaway'
-      ? [{ candidate: run.name, kind: 'thermal-runaway', value: fullThrottle.motorCurrent, bound: runaway.current }]
-      : [];
-  return { ...run, rating, partThrottle, findings: [...run.findings, ...findings] };
+/** The run with what no temperature of it shows: that its full throttle, held, would have no equilibrium. */
+function withRunaway(input: RunInput, run: CandidateResult): CandidateResult {
+  const away = runsAway(realise(input.data), STANDARD_CHARGE);
+  if (away === undefined) return run;
+  const finding: Finding = { candidate: run.name, kind: 'thermal-runaway', value: away.current, bound: away.bound };
+  return { ...run, findings: [...run.findings, finding] };
 }
+
+/** The result with each candidate's ratings and part throttle, at half charge, “warm” meaning the run's mean. */
+export const withRatings = ({ candidates }: PreparedScenario, result: RunResult): RunResult => ({
+  ...result,
+  candidates: result.candidates.map((run) => {
+    const { data } = candidates.find(({ name }) => name === run.name)!;
+    return { ...run, ...rate(realise(data), { charge: STANDARD_CHARGE, cycle: STANDARD_CYCLE, warm: meanWarmth(run.trace) }) };
+  }),
+});
 
 /** How a rating is asked for from outside: charge and cycle, where they are not the standard ones. */
 export interface RatingAsk {

@@ -86,4 +86,30 @@ describe('the kernel against the plain right-hand side', () => {
     kernel.solve(0, y);
     expect(kernel.point.current).toBeLessThanOrEqual(0);
   });
+
+  it('holds a wheel’s motor at a speed by holding the vehicle at the speed that goes with it', () => {
+    const system = realise(demo('grass-car').candidates[0].data);
+    const { load, gearbox } = system;
+    if (load.kind !== 'wheel') throw new Error('the car has wheels');
+    const held = (hold: 'shaftSpeed' | 'vehicleSpeed', from: number, to: number) => {
+      const kernel = createKernel();
+      kernel.load(system);
+      const y = new Float64Array(kernel.dimension);
+      kernel.initial(y);
+      kernel.begin({ duration: 2, hold, value: { from, to } }, 0, false);
+      y[kernel.dimension - 1] = kernel.heldSpeed(1);
+      kernel.solve(1, y);
+      return { ...kernel.point };
+    };
+    const turns = gearbox.ratio / load.radius;
+    const [shaft, vehicle] = [held('shaftSpeed', 5 * turns, 7 * turns), held('vehicleSpeed', 5, 7)];
+    // the same but for the rounding of one multiplication
+    for (const [key, value] of Object.entries(vehicle)) {
+      const other = shaft[key as keyof typeof shaft];
+      if (typeof value === 'number' && Number.isFinite(value))
+        expect(Math.abs((other as number) - value), key).toBeLessThanOrEqual(1e-12 * Math.max(1, Math.abs(value)));
+      else expect(other, key).toBe(value);
+    }
+    expect(held('vehicleSpeed', 5, 7).current).toBeGreaterThan(0);
+  });
 });

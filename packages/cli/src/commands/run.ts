@@ -1,6 +1,6 @@
 /** `run`: all candidates over the profile. */
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
-import { runScenario, withDoubt, withWhy } from '@shaftwork/sim-core/run-scenario';
+import { runScenario, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
 import { createProgress } from '../render/progress.js';
@@ -48,8 +48,9 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   const earlier = textBefore(io, options.html);
   const last = earlier === undefined ? undefined : embeddedRun(earlier);
   let result = runScenario(prepared.prepared);
-  // only a report and JSON carry why the leader differs from the runner-up; it takes as long as a good part of the run
-  if (options.html !== undefined || options.json) result = withWhy(prepared.prepared, result);
+  // only reports, figures and JSON carry ratings, and why the leader differs from the runner-up; they take as long as the run
+  if (options.html !== undefined || options.svg !== undefined || options.json)
+    result = withWhy(prepared.prepared, withRatings(prepared.prepared, result));
   if (ask.samples > 0) {
     const progress = createProgress('how sure', process.stderr, io.quiet);
     const { plan, rows } = await sampleDoubt(prepared.prepared, ask, progress);

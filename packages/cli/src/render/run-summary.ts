@@ -1,6 +1,6 @@
 /** A run in the terminal: the answer in at most three sentences, the figures, what else was found. */
 import { findingLines } from '@shaftwork/report/page/finding-words';
-import { type CandidateResult, type RunResult, stepNotHeld } from '@shaftwork/sim-core';
+import { bestClimb, type CandidateResult, type RunResult, stepNotHeld } from '@shaftwork/sim-core';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
 import type { Terminal } from '../terminal.js';
 import { table, wrap } from './table.js';
@@ -36,10 +36,8 @@ function figureRows(result: RunResult): string[][] {
   const show = <D extends Dimension>(value: number, dimension: D, unit: UnitOf<D>, decimals: number): string =>
     formatQuantity(value, dimension, { unit, decimals });
   const moves = (c: CandidateResult): boolean => c.headline.topSpeed.nominal > 0;
-  const most = (values: readonly number[]): number => values.reduce((so, each) => Math.max(so, each), 0);
-  // an aircraft is flown at speeds that are set: what is left of its thrust is its climb
-  const climbs = (c: CandidateResult): boolean => most(c.trace.climbRate) > 0;
-  const pulls = (c: CandidateResult): number => most(c.trace.thrust);
+  const climbs = (c: CandidateResult): boolean => bestClimb(c) !== undefined;
+  const pulls = (c: CandidateResult): number => c.trace.thrust.reduce((most, each) => Math.max(most, each), 0);
   const some = (wanted: (c: CandidateResult) => boolean, ...row: string[][]): string[][] => (ranked.some(wanted) ? row : []);
   return [
     ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
@@ -57,7 +55,7 @@ function figureRows(result: RunResult): string[][] {
     row('peak battery current', (c) => show(c.headline.peakBatteryCurrent.nominal, 'current', 'A', 1)),
     ...some(
       climbs,
-      row('best climb', (c) => (climbs(c) ? show(most(c.trace.climbRate), 'speed', 'm/s', 2) : NO_FIGURE)),
+      row('best climb', (c) => (climbs(c) ? show(bestClimb(c)!, 'speed', 'm/s', 2) : NO_FIGURE)),
     ),
     ...some(
       (c) => moves(c) && !climbs(c),

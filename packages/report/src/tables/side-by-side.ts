@@ -1,5 +1,5 @@
 /** All candidates beside one another: fits, performs, heats, lasts. */
-import type { CandidateResult, ChannelId, Figure, LimitId, RunResult } from '@shaftwork/sim-core';
+import { bestClimb, type CandidateResult, type ChannelId, type Figure, type LimitId, type RunResult } from '@shaftwork/sim-core';
 import { unitSign } from '@shaftwork/sim-core/quantities';
 import type { Look } from '../figures/palette.js';
 import { type Html, html } from '../page/html.js';
@@ -67,7 +67,11 @@ const GROUPS: readonly Group[] = [
   {
     title: 'Performs',
     rows: [
-      headline('top speed', 'vehicleSpeed', 'topSpeed', { better: 'more', idle: 0 }),
+      { words: 'best climb', printing: channelPrinting('climbRate'), value: bestClimb, better: 'more' },
+      {
+        ...headline('top speed', 'vehicleSpeed', 'topSpeed', { better: 'more', idle: 0 }),
+        value: (candidate) => (bestClimb(candidate) === undefined ? candidate.headline.topSpeed.nominal : undefined),
+      },
       atMoment('speed at the hardest moment', 'vehicleSpeed', { better: 'more', idle: 0 }),
       atMoment('thrust there', 'thrust', { idle: 0 }),
       atMoment('motor speed at the hardest moment', 'shaftSpeed'),

@@ -45,6 +45,13 @@ export interface Kernel {
   shed(y: Float64Array): number;
 }
 
+/** A wheel ties the shaft to the ground: who holds its motor's speed holds the vehicle's. A held rotor stays what it is. */
+function onWheels({ load, gearbox }: DriveSystem, step: ProfileStep): ProfileStep {
+  if (load.kind !== 'wheel' || step.hold !== 'shaftSpeed' || step.value.to <= 0) return step;
+  const travel = load.radius / gearbox.ratio;
+  return { ...step, hold: 'vehicleSpeed', value: { from: step.value.from * travel, to: step.value.to * travel } };
+}
+
 export function createKernel(): Kernel {
   const memory = emptyKernelMemory();
   const { point, bodyIndex, capacities, heat, chain, chainPoint } = memory;
@@ -75,10 +82,10 @@ export function createKernel(): Kernel {
     load: (system) => loadSystem(memory, system),
     begin(step, from, flatOut) {
       memory.solvedTime = memory.warmTime = memory.formerTime = Number.NaN;
-      memory.step = step;
+      memory.step = onWheels(memory.system, step);
       memory.stepFrom = from;
       memory.flatOut = flatOut;
-      memory.hold = flatOut ? 'throttle' : step.hold;
+      memory.hold = flatOut ? 'throttle' : memory.step.hold;
     },
     heldSpeed: (t) => heldSpeedAt(memory, t),
     initial: (y) => initialState(memory, y),

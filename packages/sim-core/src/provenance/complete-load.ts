@@ -1,5 +1,9 @@
 /** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
 import type { Load } from '../drive/drive-system.js';
+import { airDensity } from '../media/air.js';
+import { pressureAtAltitude } from '../media/standard-atmosphere.js';
+import type { Gearbox } from '../parts/gearbox.js';
+import type { Motor } from '../parts/motor.js';
 import { familyGeometry, measuredGeometry, twistWithPrintedPitch } from '../parts/propeller/blade-families.js';
 import { rotorFromGeometry } from '../parts/propeller/blade-geometry.js';
 import { type BladeBasis, bladeElementTable } from '../parts/propeller/blade-table.js';
@@ -9,7 +13,7 @@ import { marineRangeProblems } from '../parts/propeller/marine-series.js';
 import { tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
 import type { Datum } from './datum.js';
 import type { Filler } from './filler.js';
-import type { GivenBladeElement, GivenDrive, GivenPropeller } from './given.js';
+import type { GivenBladeElement, GivenDrive, GivenMeasuredPoints, GivenPropeller } from './given.js';
 
 interface Medium {
   readonly airTemperature: Datum;
@@ -20,7 +24,7 @@ interface Medium {
 
 const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
 
-export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): Load<Datum> {
+export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, motor: Motor<Datum>, gearbox: Gearbox<Datum>): Load<Datum> {
   const { wheel, propeller } = given;
   if (wheel !== undefined) {
     return {
@@ -53,7 +57,10 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
     shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
     inertia: propeller?.inertia ?? fill.by('propeller-inertia', diameter),
     folding: propeller?.folding ?? (propeller?.kind === 'blade-element' && propeller.family === 'folding'),
-    table: propeller === undefined || Number.isNaN(diameter.value) ? EMPTY : tableOf(fill, propeller, diameter.value, density.value),
+    table:
+      propeller === undefined || Number.isNaN(diameter.value)
+        ? EMPTY
+        : tableOf(fill, propeller, diameter.value, density.value, { medium, motor, gearbox }),
   };
 }
 
@@ -84,7 +91,37 @@ function factors(fill: Filler, propeller: GivenPropeller | undefined): { thrustF
   }
 }
 
-function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, density: number): CoefficientTable {
+/** What a bench measurement with this drive is read with. */
+interface Bench {
+  readonly medium: Medium;
+  readonly motor: Motor<Datum>;
+  readonly gearbox: Gearbox<Datum>;
+}
+
+/** Density of the air where it was measured, of the scenario's own where that is not said [kg/m³]. */
+function measuredDensity({ measuredAt }: GivenMeasuredPoints, density: number, { medium }: Bench): number {
+  if (measuredAt === undefined) return density;
+  const { air, altitude } = measuredAt;
+  const pressure = altitude === undefined ? medium.airPressure.value : pressureAtAltitude(altitude.value);
+  return airDensity((air ?? medium.airTemperature).value, pressure);
+}
+
+/** Torque of the propeller [N·m] from the pack's current at full throttle through this motor, cold: (k_t·i − loss torque)·ratio·efficiency. */
+function torqueFromCurrent(speed: number, current: number, voltage: number | undefined, { motor, gearbox }: Bench): number {
+  const [kt, ratio] = [motor.torqueConstant.value, gearbox.ratio.value];
+  const shaft = speed * ratio;
+  const most = voltage === undefined ? Number.POSITIVE_INFINITY : (voltage - current * motor.resistance.value) / kt;
+  // Kv is good to some per cent
+  if (shaft > 1.1 * most)
+    throw new RangeError(
+      'a speed that this motor does not reach at that voltage and current; a point by current must be taken with this motor and gear',
+    );
+  const loss =
+    motor.hysteresisTorque.value + motor.frictionTorque.value + motor.eddyTorque.value * shaft + motor.windageTorque.value * shaft * shaft;
+  return (kt * current - loss) * ratio * gearbox.efficiency.value;
+}
+
+function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, density: number, bench: Bench): CoefficientTable {
   const problem = (path: string, found: string, hint: string): CoefficientTable => {
     fill.problems.push({
       kind: 'out-of-range',
@@ -112,10 +149,15 @@ function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, dens
             ...(point.thrust && { thrust: point.thrust.value }),
             ...(point.torque && { torque: point.torque.value }),
             ...(point.shaftPower && { shaftPower: point.shaftPower.value }),
+            ...(point.batteryCurrent &&
+              !point.torque &&
+              !point.shaftPower && {
+                torque: torqueFromCurrent(point.shaftSpeed.value, point.batteryCurrent.value, point.voltage?.value, bench),
+              }),
             ...(point.vehicleSpeed && { advanceSpeed: point.vehicleSpeed.value }),
           })),
           diameter,
-          density,
+          propeller.medium === 'water' ? density : measuredDensity(propeller, density, bench),
         ).table;
       case 'marine-series': {
         const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);

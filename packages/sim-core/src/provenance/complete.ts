@@ -39,7 +39,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
     mass: given.gearbox?.mass ?? fill.fixed('gear-mass', 0),
   };
   const medium = { airTemperature, airPressure, waterTemperature: surroundings.waterTemperature, waterKind: ambient?.waterKind };
-  const load: Load<Datum> = completeLoad(fill, given, medium);
+  const load: Load<Datum> = completeLoad(fill, given, medium, motor, gearbox);
   const vehicle = completeVehicle(fill, given, battery.mass, motor.mass, gearbox.mass, medium);
   const start = {
     charge: given.start?.charge ?? fill.fixed('full-charge', 1),

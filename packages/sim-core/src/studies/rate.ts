@@ -82,6 +82,17 @@ export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: Rati
   };
 }
 
+/**
+ * Whether full throttle, held for ever with the pack at `charge` [1], has no thermal equilibrium: the motor current there and the most that has one [A];
+ * undefined where it settles or does not turn at all.
+ */
+export function runsAway(system: DriveSystem, charge: number): { readonly current: number; readonly bound: number } | undefined {
+  const drive = holdDrive(system, charge);
+  const full = fullThrottle(drive, sweepThrottle(drive).swept);
+  if (full.settled.kind !== 'runaway') return undefined;
+  return { current: full.settled.motorCurrent, bound: runawayTorque(system, full.speed, full.shaftSpeed).current };
+}
+
 function bodiesCold(drive: HeldDrive): number[] {
   const { start } = drive.system;
   return [...Array(4).fill(start.motorTemperature), start.controllerTemperature, start.cellTemperature];

@@ -8,14 +8,15 @@ import { channelPrinting, clock, listed, numberText, quantityText } from '../num
 import type { ReportView, Section } from '../report-view.js';
 
 const CURRENT = channelPrinting('motorCurrent');
+const THROTTLE = channelPrinting('throttle');
 const ROWS = 12;
 
 const continuousText = (name: string, rating: Rating): string =>
   rating.kind === 'none'
-    ? `${name} may draw no current for ever`
+    ? `${name} may run at no throttle for ever`
     : rating.kind === 'full-throttle'
       ? `${name} may run at full throttle for ever (${quantityText(rating.point.motorCurrent, CURRENT)})`
-      : `${name} may draw ${quantityText(rating.point.motorCurrent, CURRENT)} for ever`;
+      : `${name} may run at ${quantityText(rating.point.throttle, THROTTLE)} throttle for ever (${quantityText(rating.point.motorCurrent, CURRENT)} once hot)`;
 
 export async function ratingSection(view: ReportView): Promise<Section | undefined> {
   const shown = rated(view.result.candidates, view.looks);
@@ -27,7 +28,7 @@ export async function ratingSection(view: ReportView): Promise<Section | undefin
     label: 'Allowed time against motor current',
     description: `${shown.map(({ candidate, rating }) => continuousText(candidate.name, rating.continuous)).join('; ')}.`,
     drawings: { wide: allowedTimeDrawing(shown, 'wide'), narrow: allowedTimeDrawing(shown, 'narrow') },
-    caption: html`How long a motor current may last until a temperature limit is met, along the scenario’s own load. Broad: from the start temperatures; fine: from the mean temperatures of the run. Each line ends on the left where the current may last for ever.`,
+    caption: html`How long a motor current, taken cold, may last until a temperature limit is met, along the scenario’s own load. Broad: from the start temperatures; fine: from the mean temperatures of the run. Each line ends on the left where the current may last for ever.`,
     data: dataTable(
       'Allowed time',
       ['candidate', 'motor current, A', 'from cold, m:ss', 'from warm, m:ss'],
@@ -48,7 +49,7 @@ export async function ratingSection(view: ReportView): Promise<Section | undefin
   const more =
     others.length === 0 || others.length > 3
       ? ''
-      : `, ${listed(others.map(({ candidate, rating }) => `${candidate.name} ${rating.continuous.kind === 'limited' ? quantityText(rating.continuous.point.motorCurrent, CURRENT) : ''}`))}`;
+      : `, ${listed(others.map(({ candidate, rating }) => `${candidate.name} ${rating.continuous.kind === 'limited' ? `at ${quantityText(rating.continuous.point.throttle, THROTTLE)}` : ''}`))}`;
   return {
     id: 'rating',
     word: 'For how long',

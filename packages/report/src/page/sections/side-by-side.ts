@@ -1,3 +1,4 @@
+import { bestClimb, type CandidateResult } from '@shaftwork/sim-core';
 import { sideBySide } from '../../tables/side-by-side.js';
 import { html } from '../html.js';
 import { channelPrinting, differenceText, listed, printedDifference, quantityText } from '../numbers.js';
@@ -6,6 +7,7 @@ import { counted } from '../step-at.js';
 
 const HEAT = channelPrinting('windingTemperature');
 const SPEED = channelPrinting('vehicleSpeed');
+const CLIMB = channelPrinting('climbRate');
 const CHARGE = channelPrinting('charge');
 
 export function sideBySideHeading({ result, best, second }: ReportView): string {
@@ -13,20 +15,28 @@ export function sideBySideHeading({ result, best, second }: ReportView): string 
   if (lead === undefined) return 'No candidates were calculated';
   if (second === undefined) {
     const { topSpeed, chargeLeft } = lead.headline;
-    const speed = topSpeed.nominal > 0 ? `reaches ${quantityText(topSpeed.nominal, SPEED)} and ` : '';
+    const speed = topSpeed.nominal > 0 && bestClimb(lead) === undefined ? `reaches ${quantityText(topSpeed.nominal, SPEED)} and ` : '';
     return `${lead.name} ${speed}ends with ${quantityText(chargeLeft.nominal, CHARGE)} of its charge`;
   }
   const heat = printedDifference(lead.headline.peakWindingTemperature.nominal, second.headline.peakWindingTemperature.nominal, HEAT);
-  const speed = printedDifference(lead.headline.topSpeed.nominal, second.headline.topSpeed.nominal, SPEED);
   const parts = [
     Number.isFinite(heat) ? (heat === 0 ? 'as hot' : `${differenceText(heat, HEAT)} ${heat < 0 ? 'cooler' : 'hotter'}`) : '',
-    Number.isFinite(speed) && lead.headline.topSpeed.nominal > 0
-      ? speed === 0
-        ? 'as fast'
-        : `${differenceText(speed, SPEED)} ${speed > 0 ? 'faster' : 'slower'}`
-      : '',
+    motion(lead, second),
   ].filter((part) => part !== '');
   return parts.length === 0 ? `${lead.name} ranks before ${second.name}` : `Against ${second.name}, ${lead.name} runs ${listed(parts)}`;
+}
+
+/** Who climbs or drives faster, by how much; empty where neither moves. */
+function motion(lead: CandidateResult, second: CandidateResult): string {
+  const climbs = [bestClimb(lead), bestClimb(second)];
+  const climbing = climbs.every((one) => one !== undefined);
+  const [a, b] = climbing ? climbs : [lead.headline.topSpeed.nominal, second.headline.topSpeed.nominal];
+  const difference = printedDifference(a!, b!, climbing ? CLIMB : SPEED);
+  if (!Number.isFinite(difference) || !(a! > 0)) return '';
+  const [more, less, same] = climbing
+    ? ['better in the climb', 'worse in the climb', 'as well in the climb']
+    : ['faster', 'slower', 'as fast'];
+  return difference === 0 ? same! : `${differenceText(difference, climbing ? CLIMB : SPEED)} ${difference > 0 ? more : less}`;
 }
 
 export function sideBySideSection(view: ReportView): Section {

@@ -39,8 +39,13 @@ const point = z.strictObject({
   thrust: quantity('force', 'thrust', '12 N', POSITIVE).optional(),
   torque: quantity('torque', 'torque into the propeller', '150 mN·m', POSITIVE).optional(),
   shaft_power: quantity('power', 'power into the propeller', '140 W', POSITIVE).optional(),
-  battery_current: quantity('current', 'current from the pack', '15 A', POSITIVE).optional(),
-  voltage: quantity('voltage', 'voltage at the controller', '11.1 V', POSITIVE).optional(),
+  battery_current: quantity(
+    'current',
+    'current from the pack at full throttle, with this motor and gear, cold',
+    '15 A',
+    POSITIVE,
+  ).optional(),
+  voltage: quantity('voltage', 'voltage at the controller beside that current', '11.1 V', POSITIVE).optional(),
   vehicle_speed: quantity('speed', 'speed through the air or water; at rest where it is not said', '0 m/s', NOT_NEGATIVE).optional(),
 });
 
