@@ -99,62 +99,94 @@ export function solveAtDuty(chain: ElectricalChain, duty: number, backEmf: numbe
   solveDuty(chain, out);
 }
 
+/** (1)–(3) at one duty and one sign of the current, as a law of the back-EMF alone: what stays while a shaft's speed is sought. */
+export interface DutyLaw {
+  /** Read by `setDutyLaw`. */
+  duty: number;
+  /** d + k_s·sgn i [1], k_v [S] and the opposing voltages beside the back-EMF [V], all with their fade. */
+  share: number;
+  leak: number;
+  drop: number;
+  /** 1/R_t [S]; R_b·share/R_t [1]. */
+  conductance: number;
+  coupling: number;
+  /** Of a·v² − b·v + R_b·P = 0: b at no back-EMF [V], 1/(2a) [1], 4·a·R_b·P [V²]. */
+  start: number;
+  half: number;
+  product: number;
+  idleCurrent: number;
+}
+
+export const emptyDutyLaw = (): DutyLaw => ({
+  duty: 0,
+  share: 0,
+  leak: 0,
+  drop: 0,
+  conductance: 1,
+  coupling: 0,
+  start: 0,
+  half: 0.5,
+  product: 0,
+  idleCurrent: 0,
+});
+
+/** Makes the law of the record's duty, in (0, 1], for currents of `sign` 1 or −1. */
+export function setDutyLaw(chain: ElectricalChain, sign: number, law: DutyLaw): void {
+  const { duty } = law;
+  const { sourceResistance } = chain;
+  const fade = switchingFade(duty);
+  law.leak = chain.voltageLoss * fade;
+  law.share = duty + sign * chain.switchingShare * fade;
+  law.drop = sign * ((1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop);
+  law.conductance = 1 / (chain.windingResistance + pathAt(chain, duty));
+  law.coupling = sourceResistance * law.share * law.conductance;
+  law.idleCurrent = chain.idleCurrent;
+  law.start = chain.emf - sourceResistance * chain.idleCurrent + law.coupling * law.drop;
+  const a = 1 + sourceResistance * law.leak + law.coupling * duty;
+  law.half = 0.5 / a;
+  law.product = 4 * a * sourceResistance * chain.otherPower;
+}
+
+/** Everything but the duty at the record's back-EMF, whatever the current's sign comes out as; NaN where the pack cannot give it. Allocates nothing. */
+export function followDutyLaw(law: DutyLaw, out: ChainPoint): void {
+  const { backEmf } = out;
+  const { duty, coupling, conductance, half } = law;
+  const b = law.start + coupling * backEmf;
+  let bus = 2 * half * b;
+  let busSlope = 2 * half * coupling;
+  if (law.product !== 0) {
+    const root = Math.sqrt(b * b - law.product);
+    bus = half * (b + root);
+    busSlope = (coupling * bus) / root;
+  }
+  const current = (duty * bus - backEmf - law.drop) * conductance;
+  out.busVoltage = bus;
+  out.current = current;
+  out.currentSlope = (duty * busSlope - 1) * conductance;
+  out.busCurrent = law.share * current + law.idleCurrent + law.leak * bus;
+}
+
+const lawOfSolve = emptyDutyLaw();
+
 /**
  * Current at the record's duty, in (0, 1], and back-EMF, (1)–(3). Without regenerative braking the current is never negative: the load then
  * drives the motor against its loss torque alone. Allocates nothing.
  */
 export function solveDuty(chain: ElectricalChain, out: ChainPoint): void {
-  const { duty, backEmf } = out;
-  const fade = switchingFade(duty);
-  const leak = chain.voltageLoss * fade;
-  const resistance = chain.windingResistance + pathAt(chain, duty);
-  const drop = (1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop;
-  const { sourceResistance, otherPower } = chain;
-  for (let sign = 1; sign >= -1; sign -= 2) {
-    const share = duty + sign * chain.switchingShare * fade;
-    const opposing = backEmf + sign * drop;
-    const coupling = (sourceResistance * share) / resistance;
-    const a = 1 + sourceResistance * leak + coupling * duty;
-    const b = chain.emf - sourceResistance * chain.idleCurrent + coupling * opposing;
-    const bus = otherPower === 0 ? b / a : (b + Math.sqrt(b * b - 4 * a * sourceResistance * otherPower)) / (2 * a);
-    const current = (duty * bus - opposing) / resistance;
-    if (sign * current >= 0) {
-      out.busVoltage = bus;
-      out.current = current;
-      const busSlope = (bus * coupling) / (2 * a * bus - b);
-      out.currentSlope = (duty * busSlope - 1) / resistance;
-      out.busCurrent = share * current + chain.idleCurrent + leak * bus;
-      return;
-    }
-    if (Number.isNaN(current)) {
-      out.busVoltage = out.current = out.currentSlope = out.busCurrent = Number.NaN;
-      return;
-    }
-    if (!chain.regenerative) break;
+  lawOfSolve.duty = out.duty;
+  setDutyLaw(chain, 1, lawOfSolve);
+  followDutyLaw(lawOfSolve, out);
+  // NaN stays
+  if (!(out.current < 0)) return;
+  if (chain.regenerative) {
+    setDutyLaw(chain, -1, lawOfSolve);
+    followDutyLaw(lawOfSolve, out);
+    if (!(out.current > 0)) return;
   }
-  out.busVoltage = openBusVoltage(chain, leak);
+  out.busVoltage = openBusVoltage(chain, lawOfSolve.leak);
   out.current = 0;
   out.currentSlope = 0;
-  out.busCurrent = chain.idleCurrent + leak * out.busVoltage;
-}
-
-/**
- * Moves a point found by `solveDuty` along its slope to a back-EMF that differs by `change` [V]: exact where no other loads draw constant
- * power, else to second order in the change. False, and nothing done, where the current would change its sign.
- */
-export function shiftBackEmf(chain: ElectricalChain, change: number, out: ChainPoint): boolean {
-  if (out.current === 0) return out.currentSlope === 0;
-  const current = out.current + out.currentSlope * change;
-  if (!(current * out.current > 0)) return false;
-  const { duty } = out;
-  const sign = current > 0 ? 1 : -1;
-  const fade = switchingFade(duty);
-  out.backEmf += change;
-  out.current = current;
-  const opposing = out.backEmf + sign * ((1 - duty) * chain.diodeDrop + fade * chain.deadTimeDrop);
-  out.busVoltage = ((chain.windingResistance + pathAt(chain, duty)) * current + opposing) / duty;
-  out.busCurrent = (duty + sign * chain.switchingShare * fade) * current + chain.idleCurrent + chain.voltageLoss * fade * out.busVoltage;
-  return true;
+  out.busCurrent = chain.idleCurrent + lawOfSolve.leak * out.busVoltage;
 }
 
 /** Duty that one pass of (1)–(3) asks for at `current`, with fade, diode and path taken at `duty`; writes everything but the duty. */

@@ -1,10 +1,19 @@
 /** All that the kernel remembers between calls: the loaded system, the step being driven, reused records, and what the last solve found. */
 import type { DriveSystem } from '../drive/drive-system.js';
-import { type ChainPoint, type ElectricalChain, emptyChainPoint, emptyElectricalChain } from '../drive/electrical-chain.js';
+import {
+  type ChainPoint,
+  type DutyLaw,
+  type ElectricalChain,
+  emptyChainPoint,
+  emptyDutyLaw,
+  emptyElectricalChain,
+  sourceResistance,
+} from '../drive/electrical-chain.js';
 import type { Held, ProfileStep } from '../drive/profile.js';
 import { emptyHeatOutlets, type HeatOutlets } from '../heat/heat-network.js';
 import { BODIES } from '../heat/heat-paths.js';
 import { deadTimeDrop, switchingShare } from '../parts/controller.js';
+import { torqueBeforeGear } from '../parts/gearbox.js';
 import { emptyPropellerPoint, type PropellerMedium, type PropellerPoint } from '../parts/propeller/propeller-laws.js';
 import { turningMass } from '../parts/wheel.js';
 import { type CanFlowFit, emptyCanFlowFit, prepareCanFlow } from './can-flow-fit.js';
@@ -19,14 +28,16 @@ export interface KernelMemory {
   hold: Held;
   readonly chain: ElectricalChain;
   readonly chainPoint: ChainPoint;
+  /** The chain at the duty asked, while the shaft's speed is sought. */
+  readonly dutyLaw: DutyLaw;
   readonly propeller: PropellerPoint;
   readonly medium: { -readonly [K in keyof PropellerMedium]: PropellerMedium[K] };
   readonly canFlow: CanFlowFit;
   readonly point: OperatingPoint;
   /** Index of each body's temperature among the states, in the order of BODIES. */
   readonly bodyIndex: Int32Array;
-  /** Heat capacity of each temperature state [J/K]. */
-  readonly capacities: Float64Array;
+  /** One over the heat capacity of the state that each body belongs to [K/J]. */
+  readonly warming: Float64Array;
   /** Heat into each body at the last solved point [W]. */
   readonly heat: Float64Array;
   /** What left each way there [W]. */
@@ -37,10 +48,18 @@ export interface KernelMemory {
   polarisation: number;
   speed: number;
   gearEfficiency: number;
+  /** 1/gear ratio; torque at the motor's shaft per torque of a load that takes, and of one that gives [1]. */
+  slowing: number;
+  torqueTaken: number;
+  torqueGiven: number;
+  /** The pack's ohmic part of the source resistance at 25 °C [Ω]. */
+  packResistance: number;
   effectiveMass: number;
   /** k_t/k_t20 and factor on cell resistances at the present temperatures; speed of the fluid into the propeller [m/s]. */
   flux: number;
   cellFactor: number;
+  /** Cell temperature that `cellFactor` is of [K]. */
+  factorTemperature: number;
   advance: number;
   /** Most motor current the controller allows at its present temperature [A]. */
   motorLimit: number;
@@ -79,12 +98,13 @@ export function emptyKernelMemory(): KernelMemory {
     hold: 'throttle',
     chain: emptyElectricalChain(),
     chainPoint: emptyChainPoint(),
+    dutyLaw: emptyDutyLaw(),
     propeller: emptyPropellerPoint(),
     medium: { density: 1, kinematicViscosity: 1 },
     canFlow: emptyCanFlowFit(),
     point: emptyOperatingPoint(),
     bodyIndex: new Int32Array(BODIES.length),
-    capacities: new Float64Array(BODIES.length),
+    warming: new Float64Array(BODIES.length),
     heat: new Float64Array(BODIES.length),
     outlets: emptyHeatOutlets(),
     bodies: 0,
@@ -92,9 +112,14 @@ export function emptyKernelMemory(): KernelMemory {
     polarisation: 0,
     speed: 0,
     gearEfficiency: 1,
+    slowing: 1,
+    torqueTaken: 1,
+    torqueGiven: 1,
+    packResistance: 0,
     effectiveMass: 1,
     flux: 1,
     cellFactor: 1,
+    factorTemperature: Number.NaN,
     advance: 0,
     motorLimit: Number.POSITIVE_INFINITY,
     duty: 0,
@@ -135,7 +160,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   join(1, 2, heat.statorToCan);
   join(1, 3, heat.statorToMagnets);
   join(2, 3, heat.magnetsToCan);
-  memory.capacities.fill(0);
+  const capacities = new Float64Array(BODIES.length);
   memory.bodies = 0;
   const slot = new Map<number, number>();
   for (let k = 0; k < BODIES.length; k++) {
@@ -145,8 +170,9 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
       slot.set(root[k], index);
     }
     memory.bodyIndex[k] = index;
-    memory.capacities[index] += heat.capacity[BODIES[k]];
+    capacities[index] += heat.capacity[BODIES[k]];
   }
+  for (let k = 0; k < BODIES.length; k++) memory.warming[k] = 1 / capacities[memory.bodyIndex[k]];
   memory.charge = memory.bodies;
   memory.polarisation = memory.bodies + 1;
   memory.speed = memory.bodies + 2;
@@ -160,6 +186,11 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   chain.deadTimeDrop = deadTimeDrop(controller);
   chain.regenerative = controller.braking === 'regenerative';
   memory.gearEfficiency = gearbox.efficiency * (load.kind === 'propeller' ? load.shaftEfficiency : 1);
+  memory.slowing = 1 / gearbox.ratio;
+  memory.torqueTaken = torqueBeforeGear(1, gearbox.ratio, memory.gearEfficiency);
+  memory.torqueGiven = -torqueBeforeGear(-1, gearbox.ratio, memory.gearEfficiency);
+  memory.factorTemperature = Number.NaN;
+  memory.packResistance = sourceResistance(system.battery, 1, drives, 0);
   memory.effectiveMass = vehicle.mass * (1 + vehicle.addedMass);
   if (load.kind === 'wheel') {
     memory.effectiveMass += drives * turningMass(load.inertia, motor.rotorInertia, gearbox.ratio, load.radius);

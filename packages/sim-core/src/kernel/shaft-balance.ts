@@ -1,6 +1,5 @@
 /** Where motor torque meets load: the load at a shaft speed, and the roots in that speed. */
-import { currentAtBatteryLimit, shiftBackEmf, solveDuty } from '../drive/electrical-chain.js';
-import { torqueBeforeGear } from '../parts/gearbox.js';
+import { currentAtBatteryLimit, followDutyLaw, setDutyLaw, solveDuty } from '../drive/electrical-chain.js';
 import { lossTorque, lossTorqueSlope } from '../parts/motor.js';
 import { turnPropeller } from '../parts/propeller/propeller-laws.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -16,32 +15,31 @@ const FASTEST = 1e5;
 
 /** Propeller load at the point's motor speed: torque at the motor's shaft and force on the vehicle, into the point; dM/dω into `memory.loadSlope`. */
 export function loadAt(memory: KernelMemory): void {
-  const { point, propeller, gearEfficiency } = memory;
-  const { load, gearbox } = memory.system;
+  const { point, propeller, slowing } = memory;
+  const { load } = memory.system;
   if (load.kind === 'wheel') return;
-  point.driverSpeed = propeller.angularSpeed = point.speed / gearbox.ratio;
+  point.driverSpeed = propeller.angularSpeed = point.speed * slowing;
   propeller.advanceSpeed = memory.advance;
   turnPropeller(load, memory.medium, propeller);
   point.outsideTable = propeller.outside;
-  const slope = propeller.torqueSlope / gearbox.ratio;
-  memory.loadSlope = propeller.torque >= 0 ? slope / (gearbox.ratio * gearEfficiency) : (slope * gearEfficiency) / gearbox.ratio;
+  memory.loadSlope = propeller.torqueSlope * slowing * (propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven);
   takeLoad(memory);
 }
 
 /** The propeller's torque and thrust as motor and vehicle see them. */
-function takeLoad({ point, propeller, system, gearEfficiency }: KernelMemory): void {
-  const { load, gearbox } = system;
+function takeLoad({ point, propeller, system, torqueTaken, torqueGiven }: KernelMemory): void {
+  const { load } = system;
   if (load.kind === 'wheel') return;
   point.driverTorque = propeller.torque;
   point.thrust = propeller.thrust;
   point.force = propeller.thrust * (1 - load.thrustDeduction);
-  point.loadTorque = torqueBeforeGear(propeller.torque, gearbox.ratio, gearEfficiency);
+  point.loadTorque = propeller.torque * (propeller.torque >= 0 ? torqueTaken : torqueGiven);
 }
 
 /** Blades folded back: nothing is taken and nothing given. */
 function foldBlades(memory: KernelMemory): void {
-  const { point, system } = memory;
-  point.driverSpeed = point.speed / system.gearbox.ratio;
+  const { point } = memory;
+  point.driverSpeed = point.speed * memory.slowing;
   point.loadTorque = point.force = point.thrust = point.driverTorque = point.outsideTable = 0;
   memory.loadSlope = 0;
 }
@@ -73,7 +71,8 @@ function balance(memory: KernelMemory): void {
   else if (duty > 0) {
     chainPoint.duty = duty;
     chainPoint.backEmf = torqueConstant * speed;
-    solveDuty(chain, chainPoint);
+    followDutyLaw(memory.dutyLaw, chainPoint);
+    if (chainPoint.current < 0) solveDuty(chain, chainPoint);
     mostCurrent(memory);
     const limited = chainPoint.current > most.current;
     current = limited ? most.current : chainPoint.current;
@@ -84,12 +83,17 @@ function balance(memory: KernelMemory): void {
   residual.newton = -residual.value / residual.slope;
 }
 
-/** Takes Newton's last step along the slopes of load and chain; false where that does not hold. */
+/** Takes Newton's last step, the load along its slope; false where the motor does not drive there. */
 function stepAlong(memory: KernelMemory): boolean {
-  const { point, propeller, chain, chainPoint, system } = memory;
+  const { point, propeller, chainPoint } = memory;
   const { newton } = residual;
-  if (memory.duty > 0 && Number.isNaN(memory.fixedCurrent) && !shiftBackEmf(chain, point.torqueConstant * newton, chainPoint)) return false;
-  const turned = newton / system.gearbox.ratio;
+  if (memory.duty > 0 && Number.isNaN(memory.fixedCurrent)) {
+    if (!(chainPoint.current > 0)) return false;
+    chainPoint.backEmf += point.torqueConstant * newton;
+    followDutyLaw(memory.dutyLaw, chainPoint);
+    if (!(chainPoint.current > 0)) return false;
+  }
+  const turned = newton * memory.slowing;
   point.speed += newton;
   point.driverSpeed += turned;
   if (!memory.folded) {
@@ -138,6 +142,8 @@ export function balanceSpeed(memory: KernelMemory): void {
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
   beginSearch(memory);
+  memory.dutyLaw.duty = memory.duty;
+  if (memory.duty > 0) setDutyLaw(memory.chain, 1, memory.dutyLaw);
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     balance(memory);
     if (Number.isNaN(residual.value)) break;

@@ -1,5 +1,4 @@
 /** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. */
-import { sourceResistance } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
 import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
 import { deratingShare, pathResistanceAt } from '../parts/controller.js';
@@ -18,15 +17,19 @@ function alreadySolved({ solvedTime, solvedState, speed }: KernelMemory, t: numb
 /** Everything that follows from the state alone. */
 function prepare(memory: KernelMemory, y: Float64Array): void {
   const { system, bodyIndex, point, chain } = memory;
-  const { battery, motor, controller, load, wiring, drives } = system;
-  memory.cellFactor = resistanceFactor(battery.activation, y[bodyIndex[5]]);
+  const { battery, motor, controller, load, wiring } = system;
+  const cells = y[bodyIndex[5]];
+  if (cells !== memory.factorTemperature) {
+    memory.factorTemperature = cells;
+    memory.cellFactor = resistanceFactor(battery.activation, cells);
+  }
   memory.flux = fluxRatio(motor, y[bodyIndex[3]]);
   memory.vehicleSpeed = y[memory.speed];
   memory.advance = load.kind === 'propeller' ? memory.vehicleSpeed * (1 - load.wakeFraction) : memory.vehicleSpeed;
   point.openCircuit = openCircuitVoltage(battery.openCircuit, y[memory.charge]) + battery.voltageOffset;
   point.torqueConstant = motor.torqueConstant * memory.flux;
   chain.emf = battery.cellsInSeries * (point.openCircuit - y[memory.polarisation]);
-  chain.sourceResistance = sourceResistance(battery, memory.cellFactor, drives, wiring.resistance);
+  chain.sourceResistance = memory.packResistance * memory.cellFactor + wiring.resistance;
   chain.windingResistance = point.windingResistance = windingResistance(motor, y[bodyIndex[0]]);
   chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[bodyIndex[4]]);
   memory.motorLimit = controller.motorCurrentLimit * deratingShare(controller, y[bodyIndex[4]]);

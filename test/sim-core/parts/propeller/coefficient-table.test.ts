@@ -11,9 +11,9 @@ describe('creating a coefficient table', () => {
   it('keeps the rows and knows an even grid from an uneven one', () => {
     const even = createCoefficientTable([row(0, 0.1, 0.04), row(0.1, 0.09, 0.04), row(0.2, 0.07, 0.035)]);
     expect([...even.thrust]).toEqual([0.1, 0.09, 0.07]);
-    expect(even.evenStep).toBeCloseTo(0.1, 15);
+    expect(even.evenRows).toBeCloseTo(10, 13);
     expect(even.supported).toEqual({ from: 0, to: 0.2 });
-    expect(createCoefficientTable([row(0, 1, 1), row(0.1, 1, 1), row(0.3, 1, 1)]).evenStep).toBe(0);
+    expect(createCoefficientTable([row(0, 1, 1), row(0.1, 1, 1), row(0.3, 1, 1)]).evenRows).toBe(0);
   });
   it('says what to do about a single row', () => {
     expect(() => createCoefficientTable([row(0, 0.1, 0.04)])).toThrow(/at least two advance ratios.*measured points/);

@@ -46,24 +46,6 @@ export function emptyCoefficients(): Coefficients {
   };
 }
 
-/** Index of the first row of the interval that holds the advance ratio; the caller has made sure that it lies within the rows. */
-function interval(table: CoefficientTable, advanceRatio: number): number {
-  const x = table.advanceRatio;
-  const last = x.length - 2;
-  if (table.evenStep > 0) {
-    const index = Math.floor((advanceRatio - x[0]!) / table.evenStep);
-    return Math.min(index, last);
-  }
-  let low = 0;
-  let high = last + 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (x[middle]! <= advanceRatio) low = middle;
-    else high = middle;
-  }
-  return low;
-}
-
 /** Coefficients and slopes at an advance ratio and ln(disc Reynolds number), written into `out` (equations 2 and 3); as `lookUp`. */
 export function evaluateTable(table: CoefficientTable, advanceRatio: number, logReynolds: number, out: Coefficients): void {
   out.advanceRatio = advanceRatio;
@@ -76,12 +58,27 @@ export function evaluateTable(table: CoefficientTable, advanceRatio: number, log
  * Allocates nothing and throws nothing: a NaN comes out as NaN.
  */
 export function lookUp(table: CoefficientTable, out: Coefficients): void {
-  const { advanceRatio, logReynolds } = out;
+  const { advanceRatio } = out;
+  const { supported } = table;
+  out.outside =
+    advanceRatio > supported.to ? advanceRatio - supported.to : advanceRatio < supported.from ? advanceRatio - supported.from : 0;
+  if (table.logReynolds.length > 1) {
+    blendSheets(table, out);
+    return;
+  }
+  evaluateSheet(table, 0, out);
+  out.thrustReynoldsSlope = 0;
+  out.powerReynoldsSlope = 0;
+}
+
+/** Equation 2. */
+function blendSheets(table: CoefficientTable, out: Coefficients): void {
+  const { logReynolds } = out;
   const sheets = table.logReynolds.length;
   let sheet = 0;
   let share = 0;
   let width = 0; // of the interval in ln Re; 0 where the end sheet is held
-  if (sheets > 1 && logReynolds > table.logReynolds[0]!) {
+  if (logReynolds > table.logReynolds[0]!) {
     while (sheet < sheets - 2 && logReynolds > table.logReynolds[sheet + 1]!) sheet++;
     width = table.logReynolds[sheet + 1]! - table.logReynolds[sheet]!;
     share = (logReynolds - table.logReynolds[sheet]!) / width;
@@ -107,17 +104,47 @@ export function lookUp(table: CoefficientTable, out: Coefficients): void {
     out.thrustReynoldsSlope = 0;
     out.powerReynoldsSlope = 0;
   }
-  const supported = table.supported;
-  out.outside =
-    advanceRatio > supported.to ? advanceRatio - supported.to : advanceRatio < supported.from ? advanceRatio - supported.from : 0;
+}
+
+/** Index of the first row of the interval that holds the record's advance ratio, which lies within the rows. */
+function search(x: Float64Array, { advanceRatio }: Coefficients): number {
+  let low = 0;
+  let high = x.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (x[middle]! <= advanceRatio) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 function evaluateSheet(table: CoefficientTable, sheet: number, out: Coefficients): void {
+  const { advanceRatio: x, pieces, evenRows } = table;
+  const { advanceRatio } = out;
+  const intervals = x.length - 1;
+  if (intervals === 0 || advanceRatio <= x[0]! || advanceRatio > x[intervals]!) {
+    evaluateEnd(table, sheet, out);
+    return;
+  }
+  const index = evenRows > 0 ? Math.min(((advanceRatio - x[0]!) * evenRows) | 0, intervals - 1) : search(x, out);
+  const s = advanceRatio - x[index]!;
+  const o = 8 * (sheet * intervals + index);
+  const thrustC = pieces[o + 2]!;
+  const thrustD = pieces[o + 3]! * s;
+  out.thrustCoefficient = pieces[o]! + s * (pieces[o + 1]! + s * (thrustC + thrustD));
+  out.thrustSlope = pieces[o + 1]! + s * (2 * thrustC + 3 * thrustD);
+  const powerC = pieces[o + 6]!;
+  const powerD = pieces[o + 7]! * s;
+  out.powerCoefficient = pieces[o + 4]! + s * (pieces[o + 5]! + s * (powerC + powerD));
+  out.powerSlope = pieces[o + 5]! + s * (2 * powerC + 3 * powerD);
+}
+
+/** A single row, the first row or below it, beyond the last one. */
+function evaluateEnd(table: CoefficientTable, sheet: number, out: Coefficients): void {
   const { advanceRatio } = out;
   const x = table.advanceRatio;
   const rows = x.length;
   const base = sheet * rows;
-  const last = x[rows - 1]!;
   if (rows === 1 || advanceRatio <= x[0]!) {
     const held = rows === 1 || advanceRatio < x[0]!;
     out.thrustCoefficient = table.thrust[base]!;
@@ -126,34 +153,10 @@ function evaluateSheet(table: CoefficientTable, sheet: number, out: Coefficients
     out.powerSlope = held ? 0 : table.powerSlope[base]!;
     return;
   }
-  if (advanceRatio > last) {
-    const end = base + rows - 1;
-    const ratio = advanceRatio / last;
-    out.thrustCoefficient = table.thrust[end]! * ratio * ratio;
-    out.powerCoefficient = table.power[end]! * ratio * ratio;
-    out.thrustSlope = (2 * out.thrustCoefficient) / advanceRatio;
-    out.powerSlope = (2 * out.powerCoefficient) / advanceRatio;
-    return;
-  }
-  const index = interval(table, advanceRatio);
-  const i = base + index;
-  const h = x[index + 1]! - x[index]!;
-  const s = (advanceRatio - x[index]!) / h;
-  // cubic Hermite in nested form: y = y0 + s·(h·m0 + s·(c + s·d))
-  const thrust0 = table.thrust[i]!;
-  const thrustRise = table.thrust[i + 1]! - thrust0;
-  const thrustStart = h * table.thrustSlope[i]!;
-  const thrustEnd = h * table.thrustSlope[i + 1]!;
-  const thrustC = 3 * thrustRise - 2 * thrustStart - thrustEnd;
-  const thrustD = thrustStart + thrustEnd - 2 * thrustRise;
-  out.thrustCoefficient = thrust0 + s * (thrustStart + s * (thrustC + s * thrustD));
-  out.thrustSlope = (thrustStart + s * (2 * thrustC + 3 * s * thrustD)) / h;
-  const power0 = table.power[i]!;
-  const powerRise = table.power[i + 1]! - power0;
-  const powerStart = h * table.powerSlope[i]!;
-  const powerEnd = h * table.powerSlope[i + 1]!;
-  const powerC = 3 * powerRise - 2 * powerStart - powerEnd;
-  const powerD = powerStart + powerEnd - 2 * powerRise;
-  out.powerCoefficient = power0 + s * (powerStart + s * (powerC + s * powerD));
-  out.powerSlope = (powerStart + s * (2 * powerC + 3 * s * powerD)) / h;
+  const end = base + rows - 1;
+  const ratio = advanceRatio / x[rows - 1]!;
+  out.thrustCoefficient = table.thrust[end]! * ratio * ratio;
+  out.powerCoefficient = table.power[end]! * ratio * ratio;
+  out.thrustSlope = (2 * out.thrustCoefficient) / advanceRatio;
+  out.powerSlope = (2 * out.powerCoefficient) / advanceRatio;
 }

@@ -30,8 +30,10 @@ export interface CoefficientTable {
   readonly thrustSlope: Float64Array;
   /** dCP/dJ at the rows [1]. */
   readonly powerSlope: Float64Array;
-  /** Spacing of the rows where it is even, else 0 [1]. */
-  readonly evenStep: number;
+  /** The same as powers of J less the interval's first row, c0 … c3 of CT, then of CP, interval by interval: what the inner loop reads. */
+  readonly pieces: Float64Array;
+  /** Rows per advance ratio where their spacing is even, else 0 [1]. */
+  readonly evenRows: number;
   /** The first and last advance ratio that data or model stand behind; rows beyond follow a stated rule [1]. */
   readonly supported: { readonly from: number; readonly to: number };
 }
@@ -92,16 +94,40 @@ function assembleTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
   const thrust = columns((row) => row.thrustCoefficient);
   const power = columns((row) => row.powerCoefficient);
   const slopes = (values: number[][]) => values.flatMap((sheet) => [...shapePreservingSlopes(advanceRatio, Float64Array.from(sheet))]);
-  return {
+  return withPieces({
     advanceRatio,
     logReynolds: Float64Array.from(sheets, (sheet) => Math.log(sheet.discReynolds)),
     thrust: Float64Array.from(thrust.flat()),
     power: Float64Array.from(power.flat()),
     thrustSlope: Float64Array.from(slopes(thrust)),
     powerSlope: Float64Array.from(slopes(power)),
-    evenStep: evenStep(advanceRatio),
+    evenRows: evenRows(advanceRatio),
     supported: { from: advanceRatio[0]!, to: advanceRatio.at(-1)! },
+  });
+}
+
+/** Completes a table from its rows and slopes. */
+export function withPieces(table: Omit<CoefficientTable, 'pieces'>): CoefficientTable {
+  const { advanceRatio: x, logReynolds } = table;
+  const intervals = x.length - 1;
+  const pieces = new Float64Array(8 * intervals * logReynolds.length);
+  const write = (values: Float64Array, slopes: Float64Array, offset: number): void => {
+    for (let sheet = 0; sheet < logReynolds.length; sheet++) {
+      for (let k = 0; k < intervals; k++) {
+        const i = sheet * x.length + k;
+        const h = x[k + 1]! - x[k]!;
+        const rise = (values[i + 1]! - values[i]!) / h;
+        const o = 8 * (sheet * intervals + k) + offset;
+        pieces[o] = values[i]!;
+        pieces[o + 1] = slopes[i]!;
+        pieces[o + 2] = (3 * rise - 2 * slopes[i]! - slopes[i + 1]!) / h;
+        pieces[o + 3] = (slopes[i]! + slopes[i + 1]! - 2 * rise) / (h * h);
+      }
+    }
   };
+  write(table.thrust, table.thrustSlope, 0);
+  write(table.power, table.powerSlope, 4);
+  return { ...table, pieces };
 }
 
 function checkRow(row: CoefficientRow, before: CoefficientRow | undefined, index: number): void {
@@ -118,9 +144,9 @@ function checkRow(row: CoefficientRow, before: CoefficientRow | undefined, index
   }
 }
 
-function evenStep(x: Float64Array): number {
+function evenRows(x: Float64Array): number {
   if (x.length < 2) return 0;
   const step = (x.at(-1)! - x[0]!) / (x.length - 1);
   // rounding of a written grid (0.05, 0.1, 0.15 …) stays far below this; a really uneven one far above
-  return x.every((value, i) => Math.abs(value - x[0]! - i * step) <= 1e-9 * step) ? step : 0;
+  return x.every((value, i) => Math.abs(value - x[0]! - i * step) <= 1e-9 * step) ? 1 / step : 0;
 }

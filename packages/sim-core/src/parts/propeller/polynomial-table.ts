@@ -1,4 +1,4 @@
-import type { CoefficientTable } from './coefficient-table.js';
+import { type CoefficientTable, withPieces } from './coefficient-table.js';
 
 /**
  * A coefficient table from polynomials in the advance ratio.
@@ -91,14 +91,14 @@ export function tableFromPieces(pieces: readonly PolynomialPiece[], supportedTo:
     from = piece.to;
   }
   const column = (take: (row: { at: number; piece: PolynomialPiece }) => number) => Float64Array.from(rows, take);
-  return {
+  return withPieces({
     advanceRatio: column((row) => row.at),
     logReynolds: Float64Array.of(0),
     thrust: column((row) => evaluatePolynomial(row.piece.thrust, row.at)),
     power: column((row) => evaluatePolynomial(row.piece.power, row.at)),
     thrustSlope: column((row) => polynomialSlope(row.piece.thrust, row.at)),
     powerSlope: column((row) => polynomialSlope(row.piece.power, row.at)),
-    evenStep: rows.length === 2 ? from : 0,
+    evenRows: rows.length === 2 ? 1 / from : 0,
     supported: { from: 0, to: supportedTo },
-  };
+  });
 }

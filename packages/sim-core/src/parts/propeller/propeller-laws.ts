@@ -72,6 +72,8 @@ export function emptyPropellerPoint(): PropellerPoint {
 }
 
 const TURN = 2 * Math.PI;
+/** Revolutions per radian. */
+const REVOLUTION = 1 / TURN;
 
 /**
  * Equations 1–5 at shaft speed ω [rad/s] and speed of advance V [m/s] (the vehicle's, less any wake), written into `out`.
@@ -95,12 +97,12 @@ export function turnPropeller(propeller: Propeller, medium: PropellerMedium, out
   const { coefficients, angularSpeed, advanceSpeed } = out;
   const rows = table.advanceRatio.length;
   const lastAdvanceRatio = table.advanceRatio[rows - 1]!;
-  const speed = angularSpeed > 0 ? angularSpeed / TURN : 0;
+  const speed = angularSpeed > 0 ? angularSpeed * REVOLUTION : 0;
   const advanceRatio = speed > 0 ? advanceSpeed / (speed * diameter) : restingAdvanceRatio(advanceSpeed);
   const beyond = rows > 1 && advanceRatio > lastAdvanceRatio;
   out.advanceRatio = advanceRatio;
   coefficients.advanceRatio = beyond ? lastAdvanceRatio : advanceRatio;
-  coefficients.logReynolds = table.logReynolds.length > 1 ? Math.log((speed * diameter * diameter) / medium.kinematicViscosity) : 0;
+  if (table.logReynolds.length > 1) coefficients.logReynolds = Math.log((speed * diameter * diameter) / medium.kinematicViscosity);
   lookUp(table, coefficients);
   if (beyond) {
     const scale = (medium.density * advanceSpeed * advanceSpeed * diameter * diameter) / (lastAdvanceRatio * lastAdvanceRatio);
@@ -117,13 +119,14 @@ export function turnPropeller(propeller: Propeller, medium: PropellerMedium, out
   const square = diameter * diameter;
   const perSpeed = medium.density * speed * square * square; // ρ n D⁴
   const thrustScale = thrustFactor * perSpeed;
-  const torqueScale = (powerFactor * perSpeed * diameter) / TURN;
+  const torqueScale = powerFactor * perSpeed * diameter * REVOLUTION;
   out.thrust = thrustScale * speed * thrustCoefficient;
   out.torque = torqueScale * speed * powerCoefficient;
   // an infinite advance ratio reaches this line only with a one-row table, whose slopes are 0
   const finite = advanceRatio < Infinity ? advanceRatio : 0;
-  out.thrustSlope = (thrustScale * (2 * thrustCoefficient - finite * coefficients.thrustSlope + coefficients.thrustReynoldsSlope)) / TURN;
-  out.torqueSlope = (torqueScale * (2 * powerCoefficient - finite * coefficients.powerSlope + coefficients.powerReynoldsSlope)) / TURN;
+  out.thrustSlope =
+    REVOLUTION * thrustScale * (2 * thrustCoefficient - finite * coefficients.thrustSlope + coefficients.thrustReynoldsSlope);
+  out.torqueSlope = REVOLUTION * torqueScale * (2 * powerCoefficient - finite * coefficients.powerSlope + coefficients.powerReynoldsSlope);
   out.outside = coefficients.outside;
 }
 
