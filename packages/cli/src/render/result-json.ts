@@ -90,6 +90,12 @@ function candidateJson(candidate: CandidateResult): object {
     limits,
     energy: {
       ...energy,
+      drag_J: candidate.energy.drag,
+      climb_J: candidate.energy.climb,
+      speedGained_J: candidate.energy.kinetic,
+      imposed_J: candidate.energy.imposed,
+      jumps_J: candidate.energy.jumps,
+      shaftFollowed_J: candidate.energy.shaftFollowed,
       heatStored_J: candidate.energy.heatStored,
       heatShed_J: candidate.energy.heatShed,
       residual: candidate.energy.residual,

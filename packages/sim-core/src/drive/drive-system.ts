@@ -94,4 +94,8 @@ export interface DriveSystem<N = number> {
   readonly otherLoads: N;
   /** Equal drives on one pack. */
   readonly drives: number;
+  /** How the shaft's speed is found: from the balance of torques at once (where absent), or as a state with the inertia of rotor and load. */
+  readonly shaftSpeed?: ShaftSpeed;
 }
+
+export type ShaftSpeed = 'quasi-steady' | 'with-inertia';

@@ -5,6 +5,7 @@ import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { forceNeeded } from './motion.js';
 import { balanceSpeed, loadAt, mostCurrent, speedForThrust } from './shaft-balance.js';
+import { standAtState } from './turning-shaft.js';
 
 /** Out of reach: any duty above 1. */
 const BEYOND = 2;
@@ -96,7 +97,8 @@ export function holdThrottle(memory: KernelMemory): void {
   } else {
     memory.fixedCurrent = Number.NaN;
     memory.folded = load.folding && duty === 0;
-    balanceSpeed(memory);
+    if (memory.turning) standAtState(memory);
+    else balanceSpeed(memory);
   }
   if (duty > 0) {
     point.currentUnlimited = chainPoint.current;
@@ -221,7 +223,8 @@ export function holdMotorCurrent(memory: KernelMemory, value: number): void {
   else {
     memory.fixedCurrent = value;
     memory.folded = false;
-    balanceSpeed(memory);
+    if (memory.turning) standAtState(memory);
+    else balanceSpeed(memory);
   }
   point.dutyAsked = solveForCurrent(chain, value, point.torqueConstant * point.speed, chainPoint);
   adopt(memory, point.dutyAsked);

@@ -42,11 +42,18 @@ export interface KernelMemory {
   readonly heat: Float64Array;
   /** What left each way there [W]. */
   readonly outlets: HeatOutlets;
-  /** Number of temperature states; charge, polarisation and speed follow. */
+  /** Number of temperature states; shaft speed where it is one, charge, polarisation and vehicle speed follow. */
   bodies: number;
   charge: number;
   polarisation: number;
   speed: number;
+  /** Index of the motor shaft's speed where it is a state, before the charge; −1 where it is not. */
+  shaft: number;
+  /** Whether the shaft turns by its inertia now; else its speed follows the balance at once. */
+  turning: boolean;
+  /** The state's shaft speed [rad/s], and its rate [rad/s²]. */
+  shaftState: number;
+  shaftAcceleration: number;
   gearEfficiency: number;
   /** 1/gear ratio; torque at the motor's shaft per torque of a load that takes, and of one that gives [1]. */
   slowing: number;
@@ -111,6 +118,10 @@ export function emptyKernelMemory(): KernelMemory {
     charge: 0,
     polarisation: 0,
     speed: 0,
+    shaft: -1,
+    turning: false,
+    shaftState: 0,
+    shaftAcceleration: 0,
     gearEfficiency: 1,
     slowing: 1,
     torqueTaken: 1,
@@ -137,7 +148,7 @@ export function emptyKernelMemory(): KernelMemory {
     formerSpeed: 0,
     formerTime: Number.NaN,
     solvedTime: Number.NaN,
-    solvedState: new Float64Array(BODIES.length + 3),
+    solvedState: new Float64Array(BODIES.length + 4),
   };
 }
 
@@ -173,9 +184,11 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
     capacities[index] += heat.capacity[BODIES[k]];
   }
   for (let k = 0; k < BODIES.length; k++) memory.warming[k] = 1 / capacities[memory.bodyIndex[k]];
-  memory.charge = memory.bodies;
-  memory.polarisation = memory.bodies + 1;
-  memory.speed = memory.bodies + 2;
+  memory.turning = false;
+  memory.shaft = system.shaftSpeed === 'with-inertia' && load.kind === 'propeller' ? memory.bodies : -1;
+  memory.charge = memory.bodies + (memory.shaft < 0 ? 0 : 1);
+  memory.polarisation = memory.charge + 1;
+  memory.speed = memory.charge + 2;
   prepareCanFlow(memory.canFlow, heat, system.surroundings.airTemperature, system.surroundings.airPressure);
   const { chain } = memory;
   chain.idleCurrent = controller.idleCurrent;
@@ -201,7 +214,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
 }
 
 /** The start's temperatures, charge and rest. */
-export function initialState({ system, bodyIndex, charge, polarisation, speed }: KernelMemory, y: Float64Array): void {
+export function initialState({ system, bodyIndex, charge, polarisation, speed, shaft }: KernelMemory, y: Float64Array): void {
   const { start } = system;
   for (let k = 0; k < 4; k++) y[bodyIndex[k]] = start.motorTemperature;
   y[bodyIndex[4]] = start.controllerTemperature;
@@ -209,4 +222,5 @@ export function initialState({ system, bodyIndex, charge, polarisation, speed }:
   y[charge] = start.charge;
   y[polarisation] = 0;
   y[speed] = 0;
+  if (shaft >= 0) y[shaft] = 0;
 }

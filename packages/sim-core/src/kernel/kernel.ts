@@ -3,7 +3,8 @@
  * evaluation. It calls the plain laws of parts/, heat/ and drive/ with reused records; `drive/plain-derivative.ts` says the same in forty
  * readable lines and a test holds the two together.
  *
- * States: the temperatures of all bodies that are not joined by an infinite conductance, then charge, polarisation, vehicle speed.
+ * States: the temperatures of all bodies that are not joined by an infinite conductance, the shaft's speed where it is one, then charge,
+ * polarisation, vehicle speed.
  */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { solveAtDuty } from '../drive/electrical-chain.js';
@@ -18,6 +19,7 @@ import type { OperatingPoint } from './operating-point.js';
 import { powerFlows } from './power-flows.js';
 import { mostCurrent } from './shaft-balance.js';
 import { solvePoint } from './solve-point.js';
+import { turningInertia } from './turning-shaft.js';
 
 export interface Kernel {
   /** Number of states of the loaded system. */
@@ -25,9 +27,17 @@ export interface Kernel {
   readonly point: Readonly<OperatingPoint>;
   /** Index of each body's temperature among the states. */
   readonly bodyIndex: Int32Array;
+  /** Index of the motor shaft's speed among the states; −1 where it follows the torque balance at once. */
+  readonly shaft: number;
   load(system: DriveSystem): void;
   /** Starts a step at time `from`; `flatOut` uses full throttle in place of a hold that is out of reach. */
   begin(step: ProfileStep, from: number, flatOut: boolean): void;
+  /** Whether the shaft, where its speed is a state, turns by its inertia from here on; a step begins without. */
+  turnFreely(free: boolean): void;
+  /** dω/dt at the last solved point while the shaft turns freely [rad/s²]. */
+  readonly shaftAcceleration: number;
+  /** Inertia of rotor and load at the motor's shaft [kg·m²]. */
+  readonly turningInertia: number;
   /** Held speed at time t, for a step that holds one; NaN otherwise. */
   heldSpeed(t: number): number;
   initial(y: Float64Array): void;
@@ -61,7 +71,7 @@ export function createKernel(): Kernel {
   function derivative(t: number, y: Float64Array, dy: Float64Array): void {
     solvePoint(memory, t, y);
     heatFlows(memory, y);
-    const { system, bodies, charge, polarisation, speed, cellFactor } = memory;
+    const { system, bodies, charge, polarisation, speed, shaft, cellFactor } = memory;
     const { battery } = system;
     for (let k = 0; k < bodies; k++) dy[k] = 0;
     for (let k = 0; k < 6; k++) dy[bodyIndex[k]] += heat[k] * warming[k];
@@ -70,22 +80,39 @@ export function createKernel(): Kernel {
       (battery.polarisationResistance * cellFactor * (point.packCurrent / battery.cellsInParallel) - y[polarisation]) /
       battery.polarisationTime;
     dy[speed] = point.acceleration;
+    if (shaft >= 0) dy[shaft] = memory.turning ? memory.shaftAcceleration : 0;
   }
 
   return {
     get dimension() {
-      return memory.bodies + 3;
+      return memory.speed + 1;
     },
     point,
     bodyIndex,
     outlets: memory.outlets,
+    get shaft() {
+      return memory.shaft;
+    },
+    get shaftAcceleration() {
+      return memory.shaftAcceleration;
+    },
+    get turningInertia() {
+      return turningInertia(memory);
+    },
     load: (system) => loadSystem(memory, system),
     begin(step, from, flatOut) {
       memory.solvedTime = memory.warmTime = memory.formerTime = Number.NaN;
       memory.step = onWheels(memory.system, step);
       memory.stepFrom = from;
       memory.flatOut = flatOut;
+      memory.turning = false;
       memory.hold = flatOut ? 'throttle' : memory.step.hold;
+    },
+    turnFreely(free) {
+      memory.solvedTime = memory.warmTime = memory.formerTime = Number.NaN;
+      // the balance is then sought from the speed the shaft has
+      if (memory.turning && point.speed > 0) memory.warmSpeed = point.speed;
+      memory.turning = free && memory.shaft >= 0;
     },
     heldSpeed: (t) => heldSpeedAt(memory, t),
     initial: (y) => initialState(memory, y),

@@ -3,6 +3,7 @@ import { switchingFade } from '../parts/controller.js';
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';
 import { cellHeat, conductionResistance } from './heat-flows.js';
 import type { KernelMemory } from './kernel-memory.js';
+import { turningGearLoss, turningPower } from './turning-shaft.js';
 
 /** Power of one drive and its share of the pack [W], written into `out`. */
 export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Array): void {
@@ -28,15 +29,20 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   out[8] = current * current * point.windingResistance;
   out[9] = ironTorque(motor, speed, flux) * speed;
   out[10] = (motor.frictionTorque + windageTorqueAt(motor, speed)) * speed;
+  out[11] = 0;
   // gear and shaft: what the motor's shaft gives less what arrives
-  out[11] =
+  out[12] =
     point.driverTorque >= 0
       ? point.loadTorque * speed * (1 - gearEfficiency)
       : -point.driverTorque * point.driverSpeed * (1 - gearEfficiency);
+  if (memory.turning) {
+    out[11] = turningPower(memory);
+    out[12] = turningGearLoss(memory);
+  }
   if (load.kind === 'propeller') {
     const advanced = point.thrust * advance;
-    out[12] =
+    out[13] =
       point.driverTorque * (speed / gearbox.ratio) - advanced + (advanced - point.thrust * (1 - load.thrustDeduction) * vehicleSpeed);
-  } else out[12] = 0;
-  out[13] = vehicle.carriedBy === 'bench' && load.kind === 'wheel' ? 0 : point.force * vehicleSpeed;
+  } else out[13] = 0;
+  out[14] = vehicle.carriedBy === 'bench' && load.kind === 'wheel' ? 0 : point.force * vehicleSpeed;
 }

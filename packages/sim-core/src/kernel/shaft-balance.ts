@@ -37,7 +37,7 @@ function takeLoad({ point, propeller, system, torqueTaken, torqueGiven }: Kernel
 }
 
 /** Blades folded back: nothing is taken and nothing given. */
-function foldBlades(memory: KernelMemory): void {
+export function foldBlades(memory: KernelMemory): void {
   const { point } = memory;
   point.driverSpeed = point.speed * memory.slowing;
   point.loadTorque = point.force = point.thrust = point.driverTorque = point.outsideTable = 0;

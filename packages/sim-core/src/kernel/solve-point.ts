@@ -6,6 +6,7 @@ import { fluxRatio, windingResistance } from '../parts/motor.js';
 import { holdBatteryPower, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { climbAt, givesUpClimb, limitsOfGrip, moveUnderForce, shareAt } from './motion.js';
+import { turnFaster } from './turning-shaft.js';
 
 /** Whether (t, y) is the place solved last: a step's end is asked for by stepper, margins and observer in turn. */
 function alreadySolved({ solvedTime, solvedState, speed }: KernelMemory, t: number, y: Float64Array): boolean {
@@ -25,6 +26,7 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   }
   memory.flux = fluxRatio(motor, y[bodyIndex[3]]);
   memory.vehicleSpeed = y[memory.speed];
+  if (memory.turning) memory.shaftState = y[memory.shaft];
   memory.advance = load.kind === 'propeller' ? memory.vehicleSpeed * (1 - load.wakeFraction) : memory.vehicleSpeed;
   point.openCircuit = openCircuitVoltage(battery.openCircuit, y[memory.charge]) + battery.voltageOffset;
   point.torqueConstant = motor.torqueConstant * memory.flux;
@@ -64,6 +66,7 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   else if (hold === 'motorCurrent') holdMotorCurrent(memory, value);
   else if (hold === 'thrust') holdThrust(memory, value);
   else holdBatteryPower(memory, value);
+  if (memory.turning) turnFaster(memory);
   point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
   point.cellVoltage =
     point.openCircuit -

@@ -55,7 +55,7 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
     wakeFraction: propeller?.wakeFraction ?? fill.fixed('no-wake', 0),
     thrustDeduction: propeller?.thrustDeduction ?? fill.fixed('no-deduction', 0),
     shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
-    inertia: propeller?.inertia ?? fill.by('propeller-inertia', diameter),
+    inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', diameter),
     folding: propeller?.folding ?? (propeller?.kind === 'blade-element' && propeller.family === 'folding'),
     table:
       propeller === undefined || Number.isNaN(diameter.value)

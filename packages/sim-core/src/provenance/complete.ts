@@ -70,6 +70,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
       limits,
       otherLoads: given.otherLoads ?? fill.fixed('no-other-loads', 0),
       drives: given.drives ?? 1,
+      ...(given.solver?.shaftSpeed === undefined ? {} : { shaftSpeed: given.solver.shaftSpeed }),
     },
   };
 }

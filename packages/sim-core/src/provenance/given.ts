@@ -2,6 +2,7 @@
  * What people give, in their own terms, gaps allowed: the scenario with each candidate's overrides merged in, before `complete`
  * fills the gaps by rule. Every quantity is a Datum; counts and kinds stay plain.
  */
+import type { ShaftSpeed } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import type { Datum, Place } from './datum.js';
 
@@ -259,6 +260,7 @@ export interface GivenDrive extends Section {
   readonly space?: GivenSpace;
   readonly otherLoads?: Datum<'power'>;
   readonly drives?: number;
+  readonly solver?: { readonly shaftSpeed?: ShaftSpeed };
 }
 
 export const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'] as const;

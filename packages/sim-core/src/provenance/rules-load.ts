@@ -11,6 +11,13 @@ export const LOAD_RULES = {
   'no-wake': fixed('wake fraction', 'fraction', SURE, 'open water or air'),
   'no-deduction': fixed('thrust deduction', 'fraction', SURE, 'open water or air'),
   'propeller-inertia': rule('propeller inertia, 0.09 kg/m³ × diameter⁵', 'inertia', (x) => 0.09 * x[0] ** 5, percent(80), PRACTICE),
+  'screw-inertia': rule(
+    'inertia of a marine screw and the water it carries, 5 kg/m³ × diameter⁵',
+    'inertia',
+    (x) => 5 * x[0] ** 5,
+    percent(150),
+    'half of it the screw, blades 0.03 diameters thick of nylon to brass: common practice, no published source; half the water, H. Schwanecke, 1963, 0.07·ρ·D⁵·(P/D)²·(A_E/A_0)²/(π·z), for P/D 1.1, A_E/A_0 0.55, 3 blades (from memory)',
+  ),
   'coefficient-error': fixed('factor on the propeller’s coefficients', 'ratio', percent(5), PRACTICE, percent(0.001)),
   'power-coefficient-error': fixed('factor on the propeller’s power coefficient', 'ratio', percent(5), PRACTICE, percent(0.001)),
   'marine-thrust-error': fixed('factor on the screw’s thrust coefficient at model size', 'ratio', percent(5), PRACTICE),

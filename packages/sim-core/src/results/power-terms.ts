@@ -11,6 +11,7 @@ export const POWER_TERMS = {
   copperLoss: { words: 'copper', kind: 'loss' },
   ironLoss: { words: 'iron', kind: 'loss' },
   frictionLoss: { words: 'bearings and windage', kind: 'loss' },
+  shaftStored: { words: 'held in the turning shaft', kind: 'store' },
   gearLoss: { words: 'gear and shaft', kind: 'loss' },
   propellerLoss: { words: 'propeller', kind: 'loss' },
   useful: { words: 'moves the vehicle', kind: 'use' },

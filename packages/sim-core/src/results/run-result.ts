@@ -100,11 +100,17 @@ export interface PowerMoment {
 /** Energies over the run [J]; `residual` is what does not close, as a share of what left the cells. */
 export interface EnergyAccount {
   readonly terms: PowerAccount;
-  /** Useful work split: drag, climb, kinetic energy gained, work that the profile imposed on the vehicle (negative: taken from it). */
+  /**
+   * Drag, climb and kinetic energy gained = useful work + work that the profile imposed on the vehicle over time (negative: taken from it) + what the
+   * jumps of a held speed gave it.
+   */
   readonly drag: number;
   readonly climb: number;
   readonly kinetic: number;
   readonly imposed: number;
+  readonly jumps: number;
+  /** Kinetic energy of shafts whose speed followed a hold or the balance at once, so that no power gave it; 0 where no shaft's speed is a state. */
+  readonly shaftFollowed: number;
   /** Losses of motor, controller and cells: stored as heat and given off. */
   readonly heatStored: number;
   readonly heatShed: number;

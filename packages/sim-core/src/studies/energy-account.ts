@@ -4,6 +4,7 @@ import { BODIES } from '../heat/heat-paths.js';
 import type { Kernel } from '../kernel/kernel.js';
 import type { StepView } from '../numerics/ode-system.js';
 import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../numerics/quadrature.js';
+import { turningMass } from '../parts/wheel.js';
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
 import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
 import type { EnergyAccount } from '../results/run-result.js';
@@ -57,12 +58,14 @@ export interface EnergyMeter {
 }
 
 export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
-  const { vehicle, drives, heat } = system;
+  const { vehicle, drives, heat, load, motor, gearbox } = system;
   const moving = vehicle.carriedBy !== 'bench';
-  const inertia = moving ? vehicle.mass * (1 + vehicle.addedMass) : 0;
+  // what wheels and rotors turn with the vehicle's speed counts as its mass
+  const turning = load.kind === 'wheel' ? drives * turningMass(load.inertia, motor.rotorInertia, gearbox.ratio, load.radius) : 0;
+  const inertia = moving ? vehicle.mass * (1 + vehicle.addedMass) + turning : 0;
   const energy = new Float64Array(QUANTITIES);
   const workspace = quadratureWorkspace(kernel.dimension, QUANTITIES);
-  let imposed = 0;
+  let jumps = 0;
 
   const quantities = (t: number, y: Float64Array, out: Float64Array): void => {
     kernel.solve(t, y);
@@ -89,17 +92,21 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
   return {
     add: (step) => addStepIntegrals(step, GAUSS_LEGENDRE_3, quantities, energy, workspace),
     jump(before, after) {
-      imposed += 0.5 * inertia * (after ** 2 - before ** 2);
+      jumps += 0.5 * inertia * (after ** 2 - before ** 2);
     },
     account(initial, final) {
       const terms = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, energy[k]])) as PowerAccount;
+      const { shaft, turningInertia } = kernel;
+      const shaftGain = shaft < 0 ? 0 : 0.5 * drives * turningInertia * (final[shaft] ** 2 - initial[shaft] ** 2);
       const spent = POWER_TERM_IDS.slice(1).reduce((sum, id) => sum + terms[id], 0);
       return {
         terms,
         drag: energy[DRAG],
         climb: energy[CLIMB],
-        kinetic: energy[KINETIC] + imposed,
-        imposed: energy[DRAG] + energy[CLIMB] + energy[KINETIC] - terms.useful + imposed,
+        kinetic: energy[KINETIC] + jumps,
+        imposed: energy[DRAG] + energy[CLIMB] + energy[KINETIC] - terms.useful,
+        jumps,
+        shaftFollowed: shaftGain - terms.shaftStored,
         heatStored: stored(final) - stored(initial),
         heatShed: energy[SHED],
         residual: terms.batteryChemical === 0 ? 0 : (terms.batteryChemical - spent) / terms.batteryChemical,

@@ -27,6 +27,8 @@ export function hardestMoment(
   kernel.load(system);
   const y = states[best].slice();
   kernel.begin({ duration: 1, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
+  // what is shown is the moment itself, also of a shaft that still gathers speed
+  kernel.turnFreely(true);
   const channels = observe(kernel, 0, y);
   const powers = new Float64Array(POWER_TERM_IDS.length);
   kernel.powers(y, powers);

@@ -52,7 +52,9 @@ export interface HeldDrive {
   temperature(limit: number): number;
 }
 
-export function holdDrive(system: DriveSystem, charge: number): HeldDrive {
+export function holdDrive(given: DriveSystem, charge: number): HeldDrive {
+  // held for ever, a shaft has its steady speed
+  const system: DriveSystem = given.shaftSpeed === 'with-inertia' ? { ...given, shaftSpeed: 'quasi-steady' } : given;
   const kernel = createKernel();
   kernel.load(system);
   const n = kernel.dimension;

@@ -17,6 +17,7 @@ import type { EnergyAccount, RunEnd, Trace } from '../results/run-result.js';
 import { energyMeter, type PackMeter, packMeter } from './energy-account.js';
 import { extremesWatch, type Peak } from './extremes-watch.js';
 import { type RunNotes, runNotebook } from './run-notes.js';
+import { spinUp } from './spin-up.js';
 import { traceRecorder } from './trace-recorder.js';
 
 /** Relative tolerance of runs that are shown [1]. */
@@ -60,8 +61,8 @@ export interface Simulation extends RunNotes {
   readonly evaluations: number;
 }
 
-/** What a relative tolerance of 1 would allow each state [K, 1, V, m/s]; the vehicle's speed decides most steps. */
-const SCALE = { temperature: 10, charge: 0.05, polarisation: 1, speed: 10 };
+/** What a relative tolerance of 1 would allow each state [K, rad/s, 1, V, m/s]; the vehicle's speed decides most steps. */
+const SCALE = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, speed: 10 };
 /** First step after a break, as a share of the second one after the break before [1]. */
 const CARRIED = 0.5;
 const LONGEST = 24 * SECONDS_PER_HOUR;
@@ -80,6 +81,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   kernel.initial(y);
   const initialState = y.slice();
   const absolute = new Float64Array(n).fill(relative * SCALE.temperature);
+  if (kernel.shaft >= 0) absolute[kernel.shaft] = relative * SCALE.shaft;
   absolute[n - 3] = relative * SCALE.charge;
   absolute[n - 2] = relative * SCALE.polarisation;
   absolute[n - 1] = relative * SCALE.speed;
@@ -99,6 +101,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const passed = new Map<KernelEvent, number>();
   const kept: Float64Array[] = [];
   const notebook = runNotebook(kernel, system);
+  const shaft = spinUp(kernel, system);
   let failure: Simulation['failure'];
   let stepsOfCall = 0;
   let secondStep = 0;
@@ -113,7 +116,12 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const keep = (step: Pick<StepView, 'to' | 'at'>): void => {
     while (keepAt !== undefined && kept.length < keepAt.length && keepAt[kept.length] <= step.to) {
       const row = new Float64Array(n);
-      step.at(keepAt[kept.length], row);
+      const at = keepAt[kept.length];
+      step.at(at, row);
+      if (kernel.shaft >= 0) {
+        kernel.solve(at, row);
+        row[kernel.shaft] = kernel.point.speed;
+      }
       kept.push(row);
     }
   };
@@ -141,12 +149,17 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     ...(method === 'odex' ? {} : { firstStep: CARRIED * secondStep }),
   });
 
+  const begin = (step: ProfileStep, from: number, flatOut: boolean): void => {
+    kernel.begin(step, from, flatOut);
+    shaft.begin(step);
+  };
+
   running: do {
     index = 0;
     for (const step of profile) {
       const stepFrom = time;
       const stepTo = time + step.duration;
-      kernel.begin(step, stepFrom, false);
+      begin(step, stepFrom, false);
       const held = kernel.heldSpeed(stepFrom);
       if (!Number.isNaN(held)) {
         if (held !== y[n - 1]) energies?.jump(y[n - 1], held);
@@ -161,7 +174,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         notebook.ground(index, time);
         flatOut = true;
         notebook.lose(step, index, time);
-        kernel.begin(step, stepFrom, true);
+        begin(step, stepFrom, true);
       }
       noteMargins();
       notebook.ground(index, time);
@@ -175,11 +188,12 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       while (time < stepTo - 1e-9) {
         if (++guard > 2000) throw new RangeError(`The run changes its mode without end near ${time} s.`);
         const target = breaks.find((each) => each > time + 1e-9) ?? stepTo;
-        const outcome = advance(target);
+        const outcome = advance(shaft.until(time, target));
         if (outcome === undefined) break running;
         steps += outcome.steps;
         evaluations += outcome.evaluations;
         time = outcome.time;
+        shaft.reached(time, y);
         for (const crossed of outcome.crossed) {
           const event = KERNEL_EVENTS[crossed];
           if (!passed.has(event)) passed.set(event, time);
@@ -187,12 +201,12 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
             notebook.ground(index, time);
             flatOut = true;
             notebook.lose(step, index, time);
-            kernel.begin(step, stepFrom, true);
+            begin(step, stepFrom, true);
           } else if (event === 'holdRegained' && flatOut) {
-            kernel.begin(step, stepFrom, false);
+            begin(step, stepFrom, false);
             y[n - 1] = kernel.heldSpeed(time);
             flatOut = outOfReach();
-            if (flatOut) kernel.begin(step, stepFrom, true);
+            if (flatOut) begin(step, stepFrom, true);
           } else if (event === 'limiterEntered') notebook.limit(index, time);
           if (event === 'cellVoltage' || event === 'empty') {
             end = event === 'empty' ? 'empty' : 'cut-off';

@@ -30,7 +30,10 @@ export function traceRecorder(kernel: Kernel, span: number): TraceRecorder {
     columns.forEach((column, k) => {
       column.push(row[k]);
     });
-    states.push(y.slice());
+    const kept = y.slice();
+    // a speed that follows the balance stands still among the states
+    if (kernel.shaft >= 0) kept[kernel.shaft] = kernel.point.speed;
+    states.push(kept);
   };
   return {
     sample,

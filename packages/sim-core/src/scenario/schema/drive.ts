@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { OBJECTIVES } from '../../provenance/given.js';
 import { NOT_NEGATIVE } from './bounds.js';
 import { battery, controller, wiring } from './electrics.js';
-import { choice, count, quantity, words } from './fields.js';
+import { choice, count, group, quantity, words } from './fields.js';
 import { gearbox, motor } from './motor.js';
 import { profile } from './profile.js';
 import { propeller } from './propeller.js';
@@ -25,6 +25,15 @@ const sections = {
   limits,
   space,
   other_loads: quantity('power', 'power the pack gives to everything but the drive', '10 W', NOT_NEGATIVE),
+  solver: group(
+    {
+      shaft_speed: choice(
+        ['quasi-steady', 'with-inertia'],
+        'whether the shaft of a propeller has its steady speed at once, or rotor and propeller take time to come to it where throttle or motor current is held',
+      ),
+    },
+    'how the run is solved',
+  ),
   drives: count('equal drives on one pack', '2', { from: 1, to: 64 }),
 };
 
