@@ -62,7 +62,7 @@ export interface Simulation extends RunNotes {
 }
 
 /** What a relative tolerance of 1 would allow each state [K, rad/s, 1, V, m/s]; the vehicle's speed decides most steps. */
-const SCALE = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, speed: 10 };
+const SCALE = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, speed: 30 };
 /** First step after a break, as a share of the second one after the break before [1]. */
 const CARRIED = 0.5;
 const LONGEST = 24 * SECONDS_PER_HOUR;
