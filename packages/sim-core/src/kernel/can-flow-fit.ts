@@ -170,9 +170,15 @@ export function fittedCanFlow(fit: CanFlowFit): void {
   const endRoot = END_BASE + fitted(2, x) * buoyancy;
   const sideNatural = conductivity * sideRoot * sideRoot;
   const endNatural = conductivity * endRoot * endRoot;
+  const along = Math.abs(airSpeed);
+  const radiated = radiationCoefficient(can, air, paths.emissivity);
+  if (along === 0 && turning === 0) {
+    fit.side = sideArea * (paths.convectionFactor * sideNatural + radiated) * difference;
+    fit.ends = endArea * (paths.convectionFactor * endNatural + radiated) * difference;
+    return;
+  }
   let side = sideNatural * sideNatural * sideNatural;
   let end = endNatural * endNatural * endNatural;
-  const along = Math.abs(airSpeed);
   if (along > 0) {
     const laminar = fitted(3, x) * Math.sqrt(along);
     const turbulent = fitted(4, x) * Math.exp(0.8 * Math.log(along));
@@ -188,7 +194,6 @@ export function fittedCanFlow(fit: CanFlowFit): void {
     const endTurning = fitted(6, x) * fit.endTurning * open;
     end += endTurning * endTurning * endTurning * turning * Math.sqrt(turning);
   }
-  const radiated = radiationCoefficient(can, air, paths.emissivity);
   fit.side = sideArea * (paths.convectionFactor * Math.cbrt(side) + radiated) * difference;
   fit.ends = endArea * (paths.convectionFactor * Math.cbrt(end) + radiated) * difference;
 }

@@ -86,12 +86,16 @@ export interface KernelMemory {
   /** Most force of one drive that the ground takes forward, and (negative) backward; ±Infinity without a ground [N]. */
   gripForward: number;
   gripBackward: number;
-  /** Where the next root search begins [rad/s]. */
+  /** The root found last [rad/s]; 0 where there is none. Whether the shaft has come to rest since. */
   warmSpeed: number;
-  /** When that was found, and the speed found before it, at another time of the same step [s, rad/s]; NaN where there is none. */
-  warmTime: number;
-  formerSpeed: number;
-  formerTime: number;
+  atRest: boolean;
+  /** What it was found at, speed of advance [m/s], E [V] and duty [1], and how it moves with each: where the next search begins. */
+  warmAdvance: number;
+  warmEmf: number;
+  warmDuty: number;
+  speedPerAdvance: number;
+  speedPerEmf: number;
+  speedPerDuty: number;
   solvedTime: number;
   readonly solvedState: Float64Array;
 }
@@ -144,9 +148,13 @@ export function emptyKernelMemory(): KernelMemory {
     gripForward: Number.POSITIVE_INFINITY,
     gripBackward: Number.NEGATIVE_INFINITY,
     warmSpeed: 0,
-    warmTime: Number.NaN,
-    formerSpeed: 0,
-    formerTime: Number.NaN,
+    atRest: false,
+    warmAdvance: 0,
+    warmEmf: 0,
+    warmDuty: 0,
+    speedPerAdvance: 0,
+    speedPerEmf: 0,
+    speedPerDuty: 0,
     solvedTime: Number.NaN,
     solvedState: new Float64Array(BODIES.length + 4),
   };
@@ -156,6 +164,7 @@ export function emptyKernelMemory(): KernelMemory {
 export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.solvedTime = Number.NaN;
   memory.warmSpeed = 0;
+  memory.atRest = false;
   memory.gripForward = Number.POSITIVE_INFINITY;
   memory.gripBackward = Number.NEGATIVE_INFINITY;
   memory.system = system;

@@ -101,7 +101,7 @@ export function createKernel(): Kernel {
     },
     load: (system) => loadSystem(memory, system),
     begin(step, from, flatOut) {
-      memory.solvedTime = memory.warmTime = memory.formerTime = Number.NaN;
+      memory.solvedTime = Number.NaN;
       memory.step = onWheels(memory.system, step);
       memory.stepFrom = from;
       memory.flatOut = flatOut;

@@ -5,10 +5,10 @@ import { turnPropeller } from '../parts/propeller/propeller-laws.js';
 import type { KernelMemory } from './kernel-memory.js';
 
 const ROOT_TOLERANCE = 1e-13;
-/** A last Newton step this small, relative to the speed, is taken along the tangents: what is left is its square. */
-const TANGENT = 1e-6;
-/** How far a line through two speeds is followed, in spans between them [1]. */
-const FARTHEST = 6;
+/** A last step this small, relative to the speed, is taken along load and chain as they curve: what is left is its third power. */
+const LAST_STEP = 1e-4;
+/** Share of the last root below which a forecast is not believed [1]. */
+const NEAREST = 0.5;
 const MOST_ITERATIONS = 200;
 /** No propeller of a model turns faster [rad/s]; a thrust that would need more does not exist. */
 const FASTEST = 1e5;
@@ -83,53 +83,68 @@ function balance(memory: KernelMemory): void {
   residual.newton = -residual.value / residual.slope;
 }
 
-/** Takes Newton's last step, the load along its slope; false where the motor does not drive there. */
+/** Takes the last step along slope and curvature of the balance; false where that does not hold: at a limiter, coasting, off the table. */
 function stepAlong(memory: KernelMemory): boolean {
-  const { point, propeller, chainPoint } = memory;
-  const { newton } = residual;
-  if (memory.duty > 0 && Number.isNaN(memory.fixedCurrent)) {
-    if (!(chainPoint.current > 0)) return false;
-    chainPoint.backEmf += point.torqueConstant * newton;
-    followDutyLaw(memory.dutyLaw, chainPoint);
-    if (!(chainPoint.current > 0)) return false;
-  }
-  const turned = newton * memory.slowing;
-  point.speed += newton;
+  const { point, propeller, chainPoint, most } = memory;
+  if (memory.folded || !(memory.duty > 0) || !Number.isNaN(memory.fixedCurrent)) return false;
+  if (!(chainPoint.current > 0 && chainPoint.current < most.current)) return false;
+  const gear = propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven;
+  const curvature = -propeller.torqueCurvature * memory.slowing * memory.slowing * gear - 2 * memory.system.motor.windageTorque;
+  const step = residual.newton * (1 - (0.5 * curvature * residual.newton) / residual.slope);
+  // the table's end, where curvature is not known
+  if (Number.isNaN(step)) return false;
+  const turned = step * memory.slowing;
+  point.speed += step;
   point.driverSpeed += turned;
-  if (!memory.folded) {
-    propeller.torque += propeller.torqueSlope * turned;
-    propeller.thrust += propeller.thrustSlope * turned;
-    takeLoad(memory);
-  }
+  chainPoint.backEmf += point.torqueConstant * step;
+  followDutyLaw(memory.dutyLaw, chainPoint);
+  propeller.torque += turned * (propeller.torqueSlope + 0.5 * turned * propeller.torqueCurvature);
+  propeller.thrust += turned * (propeller.thrustSlope + 0.5 * turned * propeller.thrustCurvature);
+  takeLoad(memory);
   return true;
 }
 
-/** Begins where the root is to be expected: on the line through the last two speeds found in this step at other times, else at the last one. */
-function beginSearch({ point, warmSpeed, warmTime, formerSpeed, formerTime, solvedTime, duty, chain }: KernelMemory): void {
+/** Begins where the root is to be expected: where the last one has moved to with speed of advance, voltage and duty. */
+function beginSearch(memory: KernelMemory): void {
+  const { point, warmSpeed, duty, chain } = memory;
   if (!(warmSpeed > 0)) {
     point.speed = Math.max(1, (0.7 * duty * chain.emf) / point.torqueConstant);
     return;
   }
-  point.speed = warmSpeed;
-  const span = warmTime - formerTime;
-  const ahead = solvedTime - warmTime;
-  if (Math.abs(ahead) <= FARTHEST * Math.abs(span)) {
-    const expected = warmSpeed + ((warmSpeed - formerSpeed) / span) * ahead;
-    if (expected > 0) point.speed = expected;
-  }
+  const expected =
+    warmSpeed +
+    memory.speedPerAdvance * (memory.advance - memory.warmAdvance) +
+    memory.speedPerEmf * (chain.emf - memory.warmEmf) +
+    memory.speedPerDuty * (duty - memory.warmDuty);
+  point.speed = expected > NEAREST * warmSpeed ? expected : warmSpeed;
 }
 
-/** The point's speed is the root; remembers it and the one before it at another time. */
+/** The point's speed is the root; remembers it and, by the theorem of implicit functions, how it moves. */
 function settle(memory: KernelMemory): void {
-  const { point } = memory;
+  const { point, dutyLaw, chain, chainPoint, advance } = memory;
   point.unstable = residual.slope > 0;
-  point.stalled = false;
-  if (memory.solvedTime !== memory.warmTime) {
-    memory.formerSpeed = memory.warmSpeed;
-    memory.formerTime = memory.warmTime;
-    memory.warmTime = memory.solvedTime;
-  }
+  point.stalled = memory.atRest = false;
   memory.warmSpeed = point.speed;
+  memory.warmAdvance = advance;
+  memory.warmEmf = chain.emf;
+  memory.warmDuty = memory.duty;
+  const drives = memory.duty > 0 && chainPoint.currentSlope < 0;
+  const gain = -1 / residual.slope;
+  const perVolt = drives ? gain * point.torqueConstant * dutyLaw.conductance * 2 * dutyLaw.half : 0;
+  // the bus carries E and d·i: to first order a rise of duty lifts the motor's voltage by the bus voltage
+  memory.speedPerEmf = perVolt * dutyLaw.duty;
+  memory.speedPerDuty = perVolt * chainPoint.busVoltage;
+  // torque goes with the square of ω and V together, so ω·∂M/∂ω + V·∂M/∂V = 2·M
+  memory.speedPerAdvance = advance > 0 && !memory.folded ? (gain * (memory.loadSlope * point.speed - 2 * point.loadTorque)) / advance : 0;
+}
+
+/** Whether the shaft stands still: the point is then left at rest. */
+function restsAt(memory: KernelMemory): boolean {
+  const { point } = memory;
+  point.speed = 0;
+  balance(memory);
+  point.stalled = memory.atRest = residual.value <= 0;
+  return point.stalled;
 }
 
 /**
@@ -141,9 +156,11 @@ export function balanceSpeed(memory: KernelMemory): void {
   const { point } = memory;
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
-  beginSearch(memory);
   memory.dutyLaw.duty = memory.duty;
   if (memory.duty > 0) setDutyLaw(memory.chain, 1, memory.dutyLaw);
+  // a shaft at rest stays there as long as nothing moves it
+  if (memory.atRest && restsAt(memory)) return;
+  beginSearch(memory);
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     balance(memory);
     if (Number.isNaN(residual.value)) break;
@@ -155,7 +172,7 @@ export function balanceSpeed(memory: KernelMemory): void {
     if (
       size <= ROOT_TOLERANCE * speed + 1e-12 ||
       (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high) ||
-      (size <= TANGENT * speed && stepAlong(memory))
+      (size <= LAST_STEP * speed && stepAlong(memory))
     ) {
       settle(memory);
       return;
@@ -164,14 +181,7 @@ export function balanceSpeed(memory: KernelMemory): void {
     if (!(next > low && next < high)) {
       if (low === 0 && next <= 0) {
         // nothing positive found yet: does the shaft turn at all?
-        if (high < 1e-6) {
-          point.speed = 0;
-          balance(memory);
-          if (residual.value <= 0) {
-            point.stalled = true;
-            return;
-          }
-        }
+        if (high < 1e-6 && restsAt(memory)) return;
         next = 0.2 * high;
       } else next = high === Number.POSITIVE_INFINITY ? 2 * speed + 10 : 0.5 * (low + high);
     }

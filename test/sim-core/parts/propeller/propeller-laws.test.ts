@@ -48,12 +48,18 @@ describe('thrust and torque of a propeller', () => {
     ['past the table', propeller, 100, 20],
     ['with Reynolds dependence', reynoldsPropeller, 200, 3],
     ['past the table with Reynolds dependence', reynoldsPropeller, 200, 15],
-  ])('gives slopes that are the derivatives at fixed speed, %s', (_, part, angularSpeed, speed) => {
+  ])('gives slopes and curvatures that are the derivatives at fixed speed, %s', (_, part, angularSpeed, speed) => {
     const step = 1e-4;
     const [below, above] = [at(part, angularSpeed - step, speed), at(part, angularSpeed + step, speed)];
     const point = at(part, angularSpeed, speed);
     expect(point.torqueSlope).toBeCloseTo((above.torque - below.torque) / (2 * step), 9);
     expect(point.thrustSlope).toBeCloseTo((above.thrust - below.thrust) / (2 * step), 8);
+    if (point.outside > 0) {
+      expect([point.torqueCurvature, point.thrustCurvature]).toEqual([Number.NaN, Number.NaN]);
+      return;
+    }
+    expect(point.torqueCurvature).toBeCloseTo((above.torqueSlope - below.torqueSlope) / (2 * step), 12);
+    expect(point.thrustCurvature).toBeCloseTo((above.thrustSlope - below.thrustSlope) / (2 * step), 11);
   });
   it('stays finite and continuous down to a stopped shaft', () => {
     const stopped = at(propeller, 0, 12);

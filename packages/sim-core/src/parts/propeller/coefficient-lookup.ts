@@ -20,14 +20,20 @@ export interface Coefficients {
   thrustCoefficient: number;
   /** dCT/dJ [1]. */
   thrustSlope: number;
-  /** ∂CT/∂ln(Re) [1]. */
+  /** d²CT/dJ² [1]. */
+  thrustCurvature: number;
+  /** ∂CT/∂ln(Re), and how it changes with J [1]. */
   thrustReynoldsSlope: number;
+  thrustReynoldsTwist: number;
   /** CP [1]. */
   powerCoefficient: number;
   /** dCP/dJ [1]. */
   powerSlope: number;
-  /** ∂CP/∂ln(Re) [1]. */
+  /** d²CP/dJ² [1]. */
+  powerCurvature: number;
+  /** ∂CP/∂ln(Re), and how it changes with J [1]. */
   powerReynoldsSlope: number;
+  powerReynoldsTwist: number;
   /** Signed distance of the advance ratio from the supported range, 0 within [1]. */
   outside: number;
 }
@@ -38,10 +44,14 @@ export function emptyCoefficients(): Coefficients {
     logReynolds: 0,
     thrustCoefficient: 0,
     thrustSlope: 0,
+    thrustCurvature: 0,
     thrustReynoldsSlope: 0,
+    thrustReynoldsTwist: 0,
     powerCoefficient: 0,
     powerSlope: 0,
+    powerCurvature: 0,
     powerReynoldsSlope: 0,
+    powerReynoldsTwist: 0,
     outside: 0,
   };
 }
@@ -67,8 +77,8 @@ export function lookUp(table: CoefficientTable, out: Coefficients): void {
     return;
   }
   evaluateSheet(table, 0, out);
-  out.thrustReynoldsSlope = 0;
-  out.powerReynoldsSlope = 0;
+  out.thrustReynoldsSlope = out.thrustReynoldsTwist = 0;
+  out.powerReynoldsSlope = out.powerReynoldsTwist = 0;
 }
 
 /** Equation 2. */
@@ -93,7 +103,12 @@ function blendSheets(table: CoefficientTable, out: Coefficients): void {
     const thrustSlope = out.thrustSlope;
     const power = out.powerCoefficient;
     const powerSlope = out.powerSlope;
+    const { thrustCurvature, powerCurvature } = out;
     evaluateSheet(table, sheet + 1, out);
+    out.thrustReynoldsTwist = width > 0 ? (out.thrustSlope - thrustSlope) / width : 0;
+    out.powerReynoldsTwist = width > 0 ? (out.powerSlope - powerSlope) / width : 0;
+    out.thrustCurvature = thrustCurvature + share * (out.thrustCurvature - thrustCurvature);
+    out.powerCurvature = powerCurvature + share * (out.powerCurvature - powerCurvature);
     out.thrustReynoldsSlope = width > 0 ? (out.thrustCoefficient - thrust) / width : 0;
     out.powerReynoldsSlope = width > 0 ? (out.powerCoefficient - power) / width : 0;
     out.thrustCoefficient = thrust + share * (out.thrustCoefficient - thrust);
@@ -101,8 +116,8 @@ function blendSheets(table: CoefficientTable, out: Coefficients): void {
     out.powerCoefficient = power + share * (out.powerCoefficient - power);
     out.powerSlope = powerSlope + share * (out.powerSlope - powerSlope);
   } else {
-    out.thrustReynoldsSlope = 0;
-    out.powerReynoldsSlope = 0;
+    out.thrustReynoldsSlope = out.thrustReynoldsTwist = 0;
+    out.powerReynoldsSlope = out.powerReynoldsTwist = 0;
   }
 }
 
@@ -133,10 +148,12 @@ function evaluateSheet(table: CoefficientTable, sheet: number, out: Coefficients
   const thrustD = pieces[o + 3]! * s;
   out.thrustCoefficient = pieces[o]! + s * (pieces[o + 1]! + s * (thrustC + thrustD));
   out.thrustSlope = pieces[o + 1]! + s * (2 * thrustC + 3 * thrustD);
+  out.thrustCurvature = 2 * thrustC + 6 * thrustD;
   const powerC = pieces[o + 6]!;
   const powerD = pieces[o + 7]! * s;
   out.powerCoefficient = pieces[o + 4]! + s * (pieces[o + 5]! + s * (powerC + powerD));
   out.powerSlope = pieces[o + 5]! + s * (2 * powerC + 3 * powerD);
+  out.powerCurvature = 2 * powerC + 6 * powerD;
 }
 
 /** A single row, the first row or below it, beyond the last one. */
@@ -151,6 +168,8 @@ function evaluateEnd(table: CoefficientTable, sheet: number, out: Coefficients):
     out.powerCoefficient = table.power[base]!;
     out.thrustSlope = held ? 0 : table.thrustSlope[base]!;
     out.powerSlope = held ? 0 : table.powerSlope[base]!;
+    out.thrustCurvature = held ? 0 : 2 * table.pieces[8 * sheet * (rows - 1) + 2]!;
+    out.powerCurvature = held ? 0 : 2 * table.pieces[8 * sheet * (rows - 1) + 6]!;
     return;
   }
   const end = base + rows - 1;
@@ -159,4 +178,6 @@ function evaluateEnd(table: CoefficientTable, sheet: number, out: Coefficients):
   out.powerCoefficient = table.power[end]! * ratio * ratio;
   out.thrustSlope = (2 * out.thrustCoefficient) / advanceRatio;
   out.powerSlope = (2 * out.powerCoefficient) / advanceRatio;
+  out.thrustCurvature = out.thrustSlope / advanceRatio;
+  out.powerCurvature = out.powerSlope / advanceRatio;
 }

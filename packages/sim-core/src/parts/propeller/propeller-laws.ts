@@ -8,6 +8,7 @@ import type { CoefficientTable } from './coefficient-table.js';
  * (2) thrust = f_T·ρ n² D⁴·CT(J, ln(n·D²/ν))
  * (3) torque = f_P·ρ n² D⁵·CP(J, ln(n·D²/ν))/(2π)
  * (4) d(torque)/dω = f_P·ρ n D⁵/(2π)²·(2 CP − J·CP' + ∂CP/∂ln Re), and likewise for thrust
+ *     d²(torque)/dω² = f_P·ρ D⁵/(2π)³·(2 CP − 2J·CP' + J²·CP'' + 3 ∂CP/∂ln Re − 2J·∂CP'/∂ln Re)
  * (5) beyond the last row, and at rest: thrust = f_T·ρ V² D²·CT_last/J_last², torque = f_P·ρ V² D³·CP_last/(2π·J_last²),
  *     the same law written without n, finite where n vanishes
  *
@@ -49,6 +50,10 @@ export interface PropellerPoint {
   thrustSlope: number;
   /** dQ/dω at fixed V [N·m·s/rad]. */
   torqueSlope: number;
+  /** d²T/dω² at fixed V [N·s²/rad²]; NaN beyond the table. */
+  thrustCurvature: number;
+  /** d²Q/dω² at fixed V [N·m·s²/rad²]; NaN beyond the table. */
+  torqueCurvature: number;
   /** J; infinite at rest in a stream, 0 at rest in still fluid [1]. */
   advanceRatio: number;
   /** Signed distance of J from what the table's data stand behind, 0 within [1]. */
@@ -65,6 +70,8 @@ export function emptyPropellerPoint(): PropellerPoint {
     torque: 0,
     thrustSlope: 0,
     torqueSlope: 0,
+    thrustCurvature: 0,
+    torqueCurvature: 0,
     advanceRatio: 0,
     outside: 0,
     coefficients: emptyCoefficients(),
@@ -112,21 +119,37 @@ export function turnPropeller(propeller: Propeller, medium: PropellerMedium, out
     out.torque = torqueScale * coefficients.powerCoefficient;
     out.thrustSlope = angularSpeed > 0 ? (thrustScale * coefficients.thrustReynoldsSlope) / angularSpeed : 0;
     out.torqueSlope = angularSpeed > 0 ? (torqueScale * coefficients.powerReynoldsSlope) / angularSpeed : 0;
+    out.thrustCurvature = out.torqueCurvature = Number.NaN;
     out.outside = advanceRatio - table.supported.to;
     return;
   }
   const { thrustCoefficient, powerCoefficient } = coefficients;
   const square = diameter * diameter;
-  const perSpeed = medium.density * speed * square * square; // ρ n D⁴
-  const thrustScale = thrustFactor * perSpeed;
-  const torqueScale = powerFactor * perSpeed * diameter * REVOLUTION;
-  out.thrust = thrustScale * speed * thrustCoefficient;
-  out.torque = torqueScale * speed * powerCoefficient;
+  const perSquare = medium.density * square * square; // ρ D⁴
+  const thrustScale = thrustFactor * perSquare;
+  const torqueScale = powerFactor * perSquare * diameter * REVOLUTION;
+  out.thrust = thrustScale * speed * speed * thrustCoefficient;
+  out.torque = torqueScale * speed * speed * powerCoefficient;
   // an infinite advance ratio reaches this line only with a one-row table, whose slopes are 0
   const finite = advanceRatio < Infinity ? advanceRatio : 0;
-  out.thrustSlope =
-    REVOLUTION * thrustScale * (2 * thrustCoefficient - finite * coefficients.thrustSlope + coefficients.thrustReynoldsSlope);
-  out.torqueSlope = REVOLUTION * torqueScale * (2 * powerCoefficient - finite * coefficients.powerSlope + coefficients.powerReynoldsSlope);
+  const thrustTurn = finite * coefficients.thrustSlope;
+  const torqueTurn = finite * coefficients.powerSlope;
+  const perRadian = REVOLUTION * speed;
+  out.thrustSlope = thrustScale * perRadian * (2 * thrustCoefficient - thrustTurn + coefficients.thrustReynoldsSlope);
+  out.torqueSlope = torqueScale * perRadian * (2 * powerCoefficient - torqueTurn + coefficients.powerReynoldsSlope);
+  const bend = REVOLUTION * REVOLUTION;
+  out.thrustCurvature =
+    thrustScale *
+    bend *
+    (2 * (thrustCoefficient - thrustTurn) +
+      finite * (finite * coefficients.thrustCurvature - 2 * coefficients.thrustReynoldsTwist) +
+      3 * coefficients.thrustReynoldsSlope);
+  out.torqueCurvature =
+    torqueScale *
+    bend *
+    (2 * (powerCoefficient - torqueTurn) +
+      finite * (finite * coefficients.powerCurvature - 2 * coefficients.powerReynoldsTwist) +
+      3 * coefficients.powerReynoldsSlope);
   out.outside = coefficients.outside;
 }
 
