@@ -1,5 +1,5 @@
 import { complete } from '@shaftwork/sim-core/provenance/complete';
-import { datumValue, NOMINAL, realise } from '@shaftwork/sim-core/provenance/realise';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { assumptionsOf } from '@shaftwork/sim-core/studies/assumptions';
 import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
@@ -11,7 +11,7 @@ const [wide, long] = prepared.candidates;
 describe('provenance', () => {
   it('realises every nominal value as it stands', () => {
     const system = realise(wide.data);
-    expect(system.motor.torqueConstant).toBe(datumValue(wide.data.motor.torqueConstant, NOMINAL, new Map()));
+    expect(system.motor.torqueConstant).toBe(wide.data.motor.torqueConstant.value);
     expect(system.battery.cellResistance).toBeCloseTo(2.6e-3, 12);
   });
 

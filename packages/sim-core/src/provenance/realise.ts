@@ -1,46 +1,92 @@
 /** Data → plain SI numbers. Nominal, sampled, swept or swapped: each is another draw over the same data. */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { drawn, type Spread } from '../quantities/index.js';
-import { type Datum, isDatum } from './datum.js';
+import { type Datum, isDatum, type Unknown } from './datum.js';
 import { RULES } from './rules.js';
 
 /** Standardised deviate of an unknown; 0 is nominal. */
 export type Draw = (key: string, spread: Spread) => number;
 export const NOMINAL: Draw = () => 0;
 
-/** Value of one datum under a draw [SI]; `known` remembers what was already found in this draw. */
-export function datumValue(datum: Datum, draw: Draw, known: Map<Datum, number>): number {
-  const found = known.get(datum);
-  if (found !== undefined) return found;
-  const { origin, unknown, own } = datum;
-  let value =
-    origin.kind === 'given' || origin.kind === 'default'
-      ? datum.value
-      : RULES[origin.rule].law(origin.inputs.map((input) => datumValue(input, draw, known)));
-  if (unknown.spread.shape !== 'none') value = drawn(value, unknown.spread, draw(unknown.key, unknown.spread));
-  if (own !== undefined && own.spread.shape !== 'none') value = drawn(value, own.spread, draw(own.key, own.spread));
-  // a share of a whole stays one: where a wide tolerance reaches past none or all of it, the draw stops there
-  if (datum.dimension === 'fraction' && value !== datum.value) value = Math.min(1, Math.max(0, value));
-  known.set(datum, value);
-  return value;
+/** One datum of the plan: its value, or its rule over values found before it. */
+interface Entry {
+  readonly datum: Datum;
+  readonly law: ((inputs: readonly number[]) => number) | undefined;
+  readonly inputs: readonly number[];
+  /** Filled anew in each draw. */
+  readonly arguments: number[];
+  /** Its unknowns that are not exactly known. */
+  readonly unknowns: readonly Unknown[];
 }
 
-/** The system as the laws see it, under one draw. */
-export function realise(data: DriveSystem<Datum>, draw: Draw = NOMINAL): DriveSystem {
-  const known = new Map<Datum, number>();
-  const plain = (x: unknown): unknown => {
-    if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x)) return x;
-    if (isDatum(x)) return datumValue(x, draw, known);
+type Shape =
+  | { readonly kind: 'plain'; readonly value: unknown }
+  | { readonly kind: 'datum'; readonly index: number }
+  | { readonly kind: 'record'; readonly keys: readonly string[]; readonly shapes: readonly Shape[] };
+
+/** Curves and tables, which no draw changes: their unknowns are factors beside them. */
+const CURVES = new Set(['table', 'openCircuit', 'dragTable']);
+
+/** The way from data to systems, found once: what each draw then costs is the laws themselves. Data that share an input share its value in a draw. */
+export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem {
+  const entries: Entry[] = [];
+  const indices = new Map<Datum, number>();
+  const indexOf = (datum: Datum): number => {
+    const found = indices.get(datum);
+    if (found !== undefined) return found;
+    const { origin, unknown, own } = datum;
+    const derived = origin.kind !== 'given' && origin.kind !== 'default';
+    const inputs = derived ? origin.inputs.map(indexOf) : [];
+    entries.push({
+      datum,
+      law: derived ? RULES[origin.rule].law : undefined,
+      inputs,
+      arguments: new Array<number>(inputs.length).fill(0),
+      unknowns: [unknown, ...(own === undefined ? [] : [own])].filter(({ spread }) => spread.shape !== 'none'),
+    });
+    indices.set(datum, entries.length - 1);
+    return entries.length - 1;
+  };
+  const shapeOf = (x: unknown): Shape => {
+    if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x)) return { kind: 'plain', value: x };
+    if (isDatum(x)) return { kind: 'datum', index: indexOf(x) };
+    const keys = Object.keys(x);
+    return {
+      kind: 'record',
+      keys,
+      shapes: keys.map((key) => {
+        const value = (x as Record<string, unknown>)[key];
+        return CURVES.has(key) ? { kind: 'plain', value } : shapeOf(value);
+      }),
+    };
+  };
+  const shape = shapeOf(data);
+  const values = new Float64Array(entries.length);
+
+  function valueOf({ datum, law, inputs, arguments: given, unknowns }: Entry, draw: Draw): number {
+    let value = datum.value;
+    if (law !== undefined) {
+      for (let k = 0; k < inputs.length; k++) given[k] = values[inputs[k]];
+      value = law(given);
+    }
+    for (const { key, spread } of unknowns) value = drawn(value, spread, draw(key, spread));
+    // a share of a whole stays one: where a wide tolerance reaches past none or all of it, the draw stops there
+    if (datum.dimension === 'fraction' && value !== datum.value) value = Math.min(1, Math.max(0, value));
+    return value;
+  }
+  const build = (part: Shape): unknown => {
+    if (part.kind === 'datum') return values[part.index];
+    if (part.kind === 'plain') return part.value;
+    const { keys, shapes } = part;
     const out: Record<string, unknown> = {};
-    for (const key in x) out[key] = plain((x as Record<string, unknown>)[key]);
+    for (let k = 0; k < keys.length; k++) out[keys[k]] = build(shapes[k]);
     return out;
   };
-  const { load, battery, vehicle, ...rest } = data;
-  const table = load.kind === 'propeller' ? { table: load.table } : {};
-  return {
-    ...(plain(rest) as object),
-    load: { ...(plain({ ...load, table: undefined }) as object), ...table },
-    battery: { ...(plain({ ...battery, openCircuit: undefined }) as object), openCircuit: battery.openCircuit },
-    vehicle: { ...(plain({ ...vehicle, dragTable: undefined }) as object), dragTable: vehicle.dragTable },
-  } as DriveSystem;
+  return (draw = NOMINAL) => {
+    for (let k = 0; k < entries.length; k++) values[k] = valueOf(entries[k], draw);
+    return build(shape) as DriveSystem;
+  };
 }
+
+/** The system as the laws see it, under one draw; `realiser` for many draws over the same data. */
+export const realise = (data: DriveSystem<Datum>, draw: Draw = NOMINAL): DriveSystem => realiser(data)(draw);

@@ -6,7 +6,7 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import { openCircuitVoltage } from '../parts/battery.js';
 import type { Datum } from '../provenance/datum.js';
-import { realise } from '../provenance/realise.js';
+import { realiser } from '../provenance/realise.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import { fallsShort } from '../results/finding.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
@@ -74,19 +74,20 @@ export function jobsOf({ samples }: DoubtPlan, size: number): DoubtJob[] {
 export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job: DoubtJob): Float64Array {
   const length = rowLength(plan);
   const rows = new Float64Array((job.to - job.from) * candidates.length * length);
+  const drawing = candidates.map(({ name, data }) => ({ name, data, systemOf: realiser(data) }));
   let at = 0;
   for (let index = job.from; index < job.to; index++) {
     const deviates = deviatesOf(plan, index);
-    for (const { name, data } of candidates) {
-      rowOf(plan, data, deviates, modelFactor(deviates, name), rows.subarray(at, at + length));
+    for (const { name, data, systemOf } of drawing) {
+      const system = systemOf((key) => deviates.get(key) ?? 0);
+      rowOf(plan, data, system, modelFactor(deviates, name), rows.subarray(at, at + length));
       at += length;
     }
   }
   return rows;
 }
 
-function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, deviates: ReadonlyMap<string, number>, factor: number, row: Float64Array): void {
-  const system = realise(data, (key) => deviates.get(key) ?? 0);
+function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, system: DriveSystem, factor: number, row: Float64Array): void {
   const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest' || data.limits.runTime.value > 0);
   const { start, limits } = system;
   const starts = [
