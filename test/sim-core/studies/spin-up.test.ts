@@ -120,7 +120,7 @@ describe('closed forms of the shaft alone', () => {
       kernel.initial(y);
       y[kernel.shaft] = speed;
       kernel.solve(0, y);
-      return { rate: kernel.shaftAcceleration, torque: kernel.point.current * kernel.point.torqueConstant };
+      return { rate: kernel.shaftAcceleration(), torque: kernel.point.current * kernel.point.torqueConstant };
     };
     const up = rate(1, 100);
     expect(up.rate).toBeCloseTo(up.torque / (6e-6 + load / (ratio ** 2 * efficiency)), 2);
@@ -186,7 +186,7 @@ describe('the energy account', () => {
       [throttle(0.4, 1)].map((step) => ({ ...step, vehicleSpeed: { from: 12, to: 12 } })),
     );
     const { kernel, state } = run;
-    const gained = 0.5 * kernel.turningInertia * state[kernel.shaft] ** 2;
+    const gained = 0.5 * kernel.turningInertia() * state[kernel.shaft] ** 2;
     expect(gained).toBeGreaterThan(10);
     const { energy } = run.recorded!;
     expect(energy.terms.shaftStored / gained).toBeCloseTo(1, 4);
@@ -204,7 +204,7 @@ describe('the energy account', () => {
     expect(energy.kinetic).toBeCloseTo(0.5 * mass * 4, 9);
     expect(Math.abs(energy.imposed)).toBeLessThan(1e-6);
     expect(energy.terms.shaftStored).toBe(0);
-    expect(energy.shaftFollowed).toBeCloseTo(0.5 * run.kernel.turningInertia * run.state[run.kernel.shaft] ** 2, 9);
+    expect(energy.shaftFollowed).toBeCloseTo(0.5 * run.kernel.turningInertia() * run.state[run.kernel.shaft] ** 2, 9);
   });
 
   it('counts what wheels and rotors turn as speed gained, and imposes nothing on a car that drives itself', () => {

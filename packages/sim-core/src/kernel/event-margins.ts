@@ -68,6 +68,4 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[16] = point.duty > 0 && point.outsideTable !== 0 ? -1 : 1;
   const table = vehicle.dragTable;
   out[17] = table === undefined ? 1 : table.speed[table.speed.length - 1] - vehicleSpeed + 1e-9;
-  // infinite limits stay out of the root search
-  for (let k = 0; k < out.length; k++) if (out[k] === Number.POSITIVE_INFINITY) out[k] = 1;
 }

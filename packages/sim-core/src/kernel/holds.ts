@@ -4,7 +4,7 @@ import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { forceNeeded } from './motion.js';
-import { balanceSpeed, loadAt, mostCurrent, speedForThrust } from './shaft-balance.js';
+import { balanceSpeed, loadAt, mostCurrent, speedForThrust, startFrom } from './shaft-balance.js';
 import { standAtState } from './turning-shaft.js';
 
 /** Out of reach: any duty above 1. */
@@ -128,7 +128,7 @@ function outOfReach(memory: KernelMemory): void {
 function driveShaft(memory: KernelMemory): void {
   const { point, chain, chainPoint, system, flux } = memory;
   const { speed } = point;
-  if (speed > 0) memory.warmSpeed = speed;
+  if (speed > 0) startFrom(memory, speed);
   const current = (point.loadTorque + lossTorque(system.motor, speed, flux)) / point.torqueConstant;
   const backEmf = point.torqueConstant * speed;
   point.currentUnlimited = current;

@@ -17,7 +17,7 @@ import { emptyKernelMemory, initialState, loadSystem } from './kernel-memory.js'
 import { heldSpeedAt } from './motion.js';
 import type { OperatingPoint } from './operating-point.js';
 import { powerFlows } from './power-flows.js';
-import { mostCurrent } from './shaft-balance.js';
+import { mostCurrent, startFrom } from './shaft-balance.js';
 import { solvePoint } from './solve-point.js';
 import { turningInertia } from './turning-shaft.js';
 
@@ -35,9 +35,9 @@ export interface Kernel {
   /** Whether the shaft, where its speed is a state, turns by its inertia from here on; a step begins without. */
   turnFreely(free: boolean): void;
   /** dω/dt at the last solved point while the shaft turns freely [rad/s²]. */
-  readonly shaftAcceleration: number;
+  shaftAcceleration(): number;
   /** Inertia of rotor and load at the motor's shaft [kg·m²]. */
-  readonly turningInertia: number;
+  turningInertia(): number;
   /** Held speed at time t, for a step that holds one; NaN otherwise. */
   heldSpeed(t: number): number;
   initial(y: Float64Array): void;
@@ -83,23 +83,20 @@ export function createKernel(): Kernel {
     if (shaft >= 0) dy[shaft] = memory.turning ? memory.shaftAcceleration : 0;
   }
 
-  return {
-    get dimension() {
-      return memory.speed + 1;
-    },
+  // no getters: an object that has one gets a shape of its own, and with a kernel a run all that reads it would slow down
+  const kernel: { -readonly [K in keyof Kernel]: Kernel[K] } = {
+    dimension: 0,
     point,
     bodyIndex,
+    shaft: -1,
     outlets: memory.outlets,
-    get shaft() {
-      return memory.shaft;
+    shaftAcceleration: () => memory.shaftAcceleration,
+    turningInertia: () => turningInertia(memory),
+    load(system) {
+      loadSystem(memory, system);
+      kernel.dimension = memory.speed + 1;
+      kernel.shaft = memory.shaft;
     },
-    get shaftAcceleration() {
-      return memory.shaftAcceleration;
-    },
-    get turningInertia() {
-      return turningInertia(memory);
-    },
-    load: (system) => loadSystem(memory, system),
     begin(step, from, flatOut) {
       memory.solvedTime = Number.NaN;
       memory.step = onWheels(memory.system, step);
@@ -109,9 +106,9 @@ export function createKernel(): Kernel {
       memory.hold = flatOut ? 'throttle' : memory.step.hold;
     },
     turnFreely(free) {
-      memory.solvedTime = memory.warmTime = memory.formerTime = Number.NaN;
+      memory.solvedTime = Number.NaN;
       // the balance is then sought from the speed the shaft has
-      if (memory.turning && point.speed > 0) memory.warmSpeed = point.speed;
+      if (memory.turning && point.speed > 0) startFrom(memory, point.speed);
       memory.turning = free && memory.shaft >= 0;
     },
     heldSpeed: (t) => heldSpeedAt(memory, t),
@@ -131,4 +128,5 @@ export function createKernel(): Kernel {
     powers: (y, out) => powerFlows(memory, y, out),
     shed: (y) => heatFlows(memory, y),
   };
+  return kernel;
 }

@@ -104,6 +104,12 @@ function stepAlong(memory: KernelMemory): boolean {
   return true;
 }
 
+/** The next search begins at `speed` [rad/s], wherever voltage, advance and duty have gone. */
+export function startFrom(memory: KernelMemory, speed: number): void {
+  memory.warmSpeed = speed;
+  memory.speedPerAdvance = memory.speedPerEmf = memory.speedPerDuty = 0;
+}
+
 /** Begins where the root is to be expected: where the last one has moved to with speed of advance, voltage and duty. */
 function beginSearch(memory: KernelMemory): void {
   const { point, warmSpeed, duty, chain } = memory;

@@ -15,7 +15,7 @@
  * starting step, II.6 dense output; step control and stiffness test as in Solving ODEs II, 2nd ed., IV.2. The norm in (5) is weighted
  * here, because states of different units share it.
  */
-import type { EventWorkspace } from './event-watch.js';
+import type { EventWatch } from './event-watch.js';
 import { IntegrationFailure } from './integration-failure.js';
 import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
 
@@ -37,9 +37,11 @@ const [D1, D3, D4, D5, D6, D7] = [
 ];
 
 const SAFETY = 0.9;
+const LOG_SAFETY = Math.log(SAFETY);
 const ERROR_EXPONENT = 0.17;
 const MEMORY_EXPONENT = 0.04;
-const LEAST_ERROR = 1e-4;
+/** logarithm of the least error that is remembered, 1e-4 */
+const LEAST_LOG_ERROR = Math.log(1e-4);
 const LEAST_GROWTH = 0.2;
 const MOST_GROWTH = 10;
 /** border of stability of (1) along the negative real axis is 3.3 */
@@ -62,23 +64,33 @@ export interface DormandPrinceWorkspace {
   /** the coefficients Δ, b, c, d of (4), state by state */
   readonly dense: Float64Array;
   densePrepared: boolean;
-  /** the event watch's own, made by the driver when first needed */
-  events?: EventWorkspace;
+  /** the driver's watch over the events of the system last integrated */
+  watched?: OdeSystem;
+  watch?: EventWatch;
   readonly view: StepView & { from: number; to: number };
 }
 
 export function dormandPrinceWorkspace(dimension: number): DormandPrinceWorkspace {
   const array = () => new Float64Array(dimension);
-  const view = { from: 0, to: 0, start: array(), end: array(), at: (t: number, into: Float64Array) => interpolate(workspace, t, into) };
+  const [k1, k7] = [array(), array()];
+  const view = {
+    from: 0,
+    to: 0,
+    start: array(),
+    end: array(),
+    startSlope: k1,
+    endSlope: k7,
+    at: (t: number, into: Float64Array) => interpolate(workspace, t, into),
+  };
   const workspace: DormandPrinceWorkspace = {
     dimension,
-    k1: array(),
+    k1,
     k2: array(),
     k3: array(),
     k4: array(),
     k5: array(),
     k6: array(),
-    k7: array(),
+    k7,
     stage: array(),
     dense: new Float64Array(4 * dimension),
     densePrepared: false,
@@ -170,7 +182,7 @@ export function dormandPrince(
 
   let steps = 0;
   let rejected = 0;
-  let memory = LEAST_ERROR ** MEMORY_EXPONENT;
+  let logBefore = LEAST_LOG_ERROR;
   let justRejected = false;
   let beyondBorder = 0;
   let withinBorder = 0;
@@ -211,18 +223,22 @@ export function dormandPrince(
       const dy = (end[i]! - stage[i]!) / scale;
       stateChange += dy * dy;
     }
-    const error = Math.sqrt(squares / n);
+    // one logarithm and one exponential are a fifth of two general powers
+    const logError = 0.5 * Math.log(squares / n);
 
-    if (error <= 1) {
+    if (logError <= 0) {
       steps++;
       view.from = t;
       view.to = after;
       workspace.densePrepared = false;
-      const factor = Math.min(MOST_GROWTH, Math.max(LEAST_GROWTH, (SAFETY * memory) / error ** ERROR_EXPONENT));
+      const factor = Math.min(
+        MOST_GROWTH,
+        Math.max(LEAST_GROWTH, Math.exp(LOG_SAFETY + MEMORY_EXPONENT * logBefore - ERROR_EXPONENT * logError)),
+      );
       const proposed = justRejected ? Math.min(h, h * factor) : h * factor;
       // a step cut short by the end does not shorten the step carried to the next call
       wanted = Math.min(largest, last && h < wanted ? Math.max(wanted, proposed) : proposed);
-      memory = Math.max(error, LEAST_ERROR) ** MEMORY_EXPONENT;
+      logBefore = Math.max(logError, LEAST_LOG_ERROR);
       justRejected = false;
       if (stateChange > 0 && h * h * slopeChange > STABILITY_BORDER * STABILITY_BORDER * stateChange) {
         withinBorder = 0;
@@ -233,12 +249,14 @@ export function dormandPrince(
       }
       going = accept(view) && !last;
       t = after;
-      start.set(end);
-      k1.set(k7);
+      for (let i = 0; i < n; i++) {
+        start[i] = end[i]!;
+        k1[i] = k7[i]!;
+      }
     } else {
       rejected++;
-      const finite = error < Number.POSITIVE_INFINITY;
-      wanted = finite ? h * Math.max(LEAST_GROWTH, SAFETY / error ** ERROR_EXPONENT) : 0.5 * h;
+      const finite = logError < Number.POSITIVE_INFINITY;
+      wanted = finite ? h * Math.max(LEAST_GROWTH, Math.exp(LOG_SAFETY - ERROR_EXPONENT * logError)) : 0.5 * h;
       justRejected = true;
       if (wanted < shortest) throw new IntegrationFailure(finite ? 'step-too-small' : 'derivative-not-finite', t);
     }

@@ -23,35 +23,23 @@ const SECONDS = 1e-9;
 /** A parabola whose lowest value lies below this share of the smallest sample earns one more sample. */
 const DIP = 0.5;
 
-/** Work arrays of one watch at a time; make them once per system and use them from call to call. */
-export interface EventWorkspace {
-  readonly point: Float64Array;
-  readonly before: Float64Array;
-  readonly middle: Float64Array;
-  readonly after: Float64Array;
-  readonly extra: Float64Array;
+/** Watches the events of one system, step by step; made once, used from integration to integration. */
+export interface EventWatch {
+  /** An integration begins at (time, state). Throws IntegrationFailure where a margin is not a number. */
+  begin(time: number, state: Float64Array): void;
+  /** The first event within the next step, if any. Throws as `begin`. */
+  find(step: StepView): EventFound | undefined;
 }
 
-export const eventWorkspace = ({ dimension, eventCount }: OdeSystem): EventWorkspace => ({
-  point: new Float64Array(dimension),
-  before: new Float64Array(eventCount),
-  middle: new Float64Array(eventCount),
-  after: new Float64Array(eventCount),
-  extra: new Float64Array(eventCount),
-});
+const NOTHING: EventWatch = { begin: () => {}, find: () => undefined };
 
-const NO_EVENT = (): undefined => undefined;
-
-/** Watches the events of a system from (time, state) on: call it with each step in turn. Throws IntegrationFailure where a margin is not a number. */
-export function eventWatch(
-  system: OdeSystem,
-  time: number,
-  state: Float64Array,
-  workspace?: EventWorkspace,
-): (step: StepView) => EventFound | undefined {
+export function eventWatch(system: OdeSystem): EventWatch {
   const count = system.eventCount;
-  if (count === 0 || system.margins === undefined) return NO_EVENT;
-  const { point, before, middle, after, extra } = workspace ?? eventWorkspace(system);
+  if (count === 0 || system.margins === undefined) return NOTHING;
+  const point = new Float64Array(system.dimension);
+  const [middle, extra] = [new Float64Array(count), new Float64Array(count)];
+  let before = new Float64Array(count);
+  let after = new Float64Array(count);
   const inside = system.watchInside !== false;
 
   const marginsAt = (t: number, y: Float64Array, out: Float64Array): void => {
@@ -100,20 +88,23 @@ export function eventWatch(
     return Number.POSITIVE_INFINITY;
   };
 
-  marginsAt(time, state, before);
-  return (step) => {
-    const half = step.from + 0.5 * (step.to - step.from);
+  /** Whether a margin that was positive at the start of the step no longer is at its end. */
+  const anyFell = (): boolean => {
+    for (let i = 0; i < count; i++) if (!(after[i]! > 0) && before[i]! > 0) return true;
+    return false;
+  };
+  const pass = (): undefined => {
+    [before, after] = [after, before];
+  };
+
+  function find(step: StepView): EventFound | undefined {
     // the end first: it is the place evaluated last
     marginsAt(step.to, step.end, after);
+    if (!inside && !anyFell()) return pass();
+    const half = step.from + 0.5 * (step.to - step.from);
     if (inside) marginsAt(half, stateAt(step, half), middle);
     let first = Number.POSITIVE_INFINITY;
     let winner = -1;
-    let fallen = inside;
-    for (let event = 0; !fallen && event < count; event++) fallen = after[event]! <= 0 && before[event]! > 0;
-    if (!fallen) {
-      before.set(after);
-      return undefined;
-    }
     for (let event = 0; event < count; event++) {
       const fall = firstFall(step, event, half);
       if (fall < first) {
@@ -121,10 +112,7 @@ export function eventWatch(
         winner = event;
       }
     }
-    if (winner < 0) {
-      before.set(after);
-      return undefined;
-    }
+    if (winner < 0) return pass();
     const found = Float64Array.from(stateAt(step, first));
     marginsAt(first, found, extra);
     const crossed = [winner];
@@ -133,5 +121,7 @@ export function eventWatch(
       if (event !== winner && wasPositive && extra[event]! <= 0) crossed.push(event);
     }
     return { time: first, state: found, crossed };
-  };
+  }
+
+  return { begin: (time, state) => marginsAt(time, state, before), find };
 }

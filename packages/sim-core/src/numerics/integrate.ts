@@ -3,7 +3,7 @@
  * that check one another, extrapolation of variable order (odex) and Dormand & Prince's method of order 5.
  */
 import { type DormandPrinceWorkspace, dormandPrince } from './dormand-prince.js';
-import { eventWatch, eventWorkspace } from './event-watch.js';
+import { type EventFound, eventWatch } from './event-watch.js';
 import { extrapolation } from './extrapolation.js';
 import type { OdeSystem, StepStatistics, StepView, Tolerances } from './ode-system.js';
 
@@ -67,11 +67,15 @@ export function integrate(
       stiff: false,
     };
   }
-  if (workspace !== undefined) workspace.events ??= eventWorkspace(system);
-  const watch = eventWatch(system, t0, y0, workspace?.events);
-  let found: ReturnType<typeof watch>;
+  const watch = workspace?.watched === system ? workspace.watch! : eventWatch(system);
+  if (workspace !== undefined) {
+    workspace.watched = system;
+    workspace.watch = watch;
+  }
+  watch.begin(t0, y0);
+  let found: EventFound | undefined;
   const accept = (step: StepView): boolean => {
-    found = watch(step);
+    found = watch.find(step);
     onStep?.(
       found === undefined
         ? step
@@ -84,7 +88,7 @@ export function integrate(
       ? extrapolation(system, tolerances, t0, y0, t1, accept)
       : dormandPrince(system, tolerances, t0, y0, t1, accept, workspace);
   // written by the closure above, which control-flow analysis does not see
-  const stop = found as ReturnType<typeof watch>;
+  const stop = found as EventFound | undefined;
   if (stop === undefined) return { ...statistics, time: t1, reason: 'end', crossed: NONE };
   y0.set(stop.state);
   return { ...statistics, time: stop.time, reason: 'event', event: stop.crossed[0]!, crossed: stop.crossed };

@@ -31,6 +31,9 @@ export interface StepView {
   readonly to: number;
   readonly start: Float64Array;
   readonly end: Float64Array;
+  /** Derivatives at both ends, where the method has them at hand. */
+  readonly startSlope?: Float64Array;
+  readonly endSlope?: Float64Array;
   /** Dense output: writes the state at t, from ≤ t ≤ to, into `into`. */
   at(t: number, into: Float64Array): void;
 }

@@ -96,8 +96,8 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
     },
     account(initial, final) {
       const terms = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, energy[k]])) as PowerAccount;
-      const { shaft, turningInertia } = kernel;
-      const shaftGain = shaft < 0 ? 0 : 0.5 * drives * turningInertia * (final[shaft] ** 2 - initial[shaft] ** 2);
+      const { shaft } = kernel;
+      const shaftGain = shaft < 0 ? 0 : 0.5 * drives * kernel.turningInertia() * (final[shaft] ** 2 - initial[shaft] ** 2);
       const spent = POWER_TERM_IDS.slice(1).reduce((sum, id) => sum + terms[id], 0);
       return {
         terms,

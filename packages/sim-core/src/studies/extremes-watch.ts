@@ -15,7 +15,7 @@ export interface ExtremesWatch {
   /** Looks for temperature peaks inside a step. */
   refine(step: StepView): void;
   /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
-  readonly outsideTable: number;
+  outsideTable(): number;
   highest(): Record<ChannelId, Peak>;
   lowest(): Record<ChannelId, Peak>;
 }
@@ -35,6 +35,16 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
   const record = (values: Float64Array, times: Float64Array): Record<ChannelId, Peak> =>
     Object.fromEntries(CHANNEL_IDS.map((id, k) => [id, { value: values[k], time: times[k] }])) as Record<ChannelId, Peak>;
 
+  /** Whether a temperature may have a peak inside the step: it rises at the start and falls at the end. */
+  const mayPeak = ({ startSlope, endSlope }: StepView): boolean => {
+    if (startSlope === undefined || endSlope === undefined) return true;
+    for (let body = 0; body < TEMPERATURE_CHANNELS.length; body++) {
+      const index = kernel.bodyIndex[body];
+      if (startSlope[index] > 0 && endSlope[index] < 0) return true;
+    }
+    return false;
+  };
+
   return {
     note(t, y) {
       observeInto(kernel, t, y, row);
@@ -52,6 +62,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
       }
     },
     refine(step) {
+      if (!mayPeak(step)) return;
       const { from, to, start, end } = step;
       const span = to - from;
       step.at(from + 0.5 * span, rates);
@@ -87,9 +98,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
         }
       }
     },
-    get outsideTable() {
-      return outsideTable;
-    },
+    outsideTable: () => outsideTable,
     highest: () => record(most, mostTime),
     lowest: () => record(least, leastTime),
   };

@@ -9,7 +9,7 @@ import { createKernel, type Kernel } from '../kernel/kernel.js';
 import { dormandPrinceWorkspace } from '../numerics/dormand-prince.js';
 import { type IntegrationMethod, integrate } from '../numerics/integrate.js';
 import { IntegrationFailure } from '../numerics/integration-failure.js';
-import type { OdeSystem, StepView, Tolerances } from '../numerics/ode-system.js';
+import type { OdeSystem, StepView } from '../numerics/ode-system.js';
 import { SWITCHING_FADE } from '../parts/controller.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { ChannelId } from '../results/channels.js';
@@ -142,12 +142,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   };
 
   /** After a break the first step is tried a little shorter than the second one was after the break before; the error control has the last word. */
-  const tolerances = (): Tolerances => ({
-    relative: 0,
-    absolute,
-    mostSteps: 200_000,
-    ...(method === 'odex' ? {} : { firstStep: CARRIED * secondStep }),
-  });
+  const tolerances = { relative: 0, absolute, mostSteps: 200_000, firstStep: 0 };
 
   const begin = (step: ProfileStep, from: number, flatOut: boolean): void => {
     kernel.begin(step, from, flatOut);
@@ -230,7 +225,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   function advance(target: number): ReturnType<typeof integrate> | undefined {
     try {
       stepsOfCall = 0;
-      return integrate(ode, method, tolerances(), time, y, target, onStep, workspace);
+      if (method !== 'odex') tolerances.firstStep = CARRIED * secondStep;
+      return integrate(ode, method, tolerances, time, y, target, onStep, workspace);
     } catch (error) {
       if (!(error instanceof IntegrationFailure)) throw error;
       failure = { step: index, time: error.time, why: error.message };
@@ -265,7 +261,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     kept,
     recorded: record ? { trace: recorder!.trace, states: recorder!.states, energy: energies!.account(initialState, y) } : undefined,
     drawn,
-    outsideTable: extremes.outsideTable,
+    outsideTable: extremes.outsideTable(),
     ...notebook.notes,
     ...(failure === undefined ? {} : { failure }),
     steps,

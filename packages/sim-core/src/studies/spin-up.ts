@@ -31,7 +31,7 @@ const FOLLOWS: SpinUp = { begin: () => {}, until: (_, target) => target, reached
 
 /** J·R/k_t² of motor, controller and wiring, cold [s]. */
 export function mechanicalTime(kernel: Kernel, { motor, controller, wiring }: DriveSystem): number {
-  return (kernel.turningInertia * (motor.resistance + controller.pathResistance + wiring.resistance)) / motor.torqueConstant ** 2;
+  return (kernel.turningInertia() * (motor.resistance + controller.pathResistance + wiring.resistance)) / motor.torqueConstant ** 2;
 }
 
 const isSteady = (ramp: Ramp | undefined): boolean => ramp === undefined || ramp.from === ramp.to;
@@ -48,14 +48,14 @@ export function spinUp(kernel: Kernel, system: DriveSystem): SpinUp {
   /** Lag behind the steady speed, as a share of the speed; the local time constant from two rates. */
   function lag(time: number, y: Float64Array): number {
     const { speed } = kernel.point;
-    const rate = kernel.shaftAcceleration;
+    const rate = kernel.shaftAcceleration();
     // a shaft that rests may still be about to start where what is held changes
     if (rate === 0 && steady) return 0;
     if (speed === 0) return Number.POSITIVE_INFINITY;
     nudged.set(y);
     nudged[shaft] = speed * (1 + NUDGE);
     kernel.solve(time, nudged);
-    const fall = rate - kernel.shaftAcceleration;
+    const fall = rate - kernel.shaftAcceleration();
     return fall > 0 ? (Math.abs(rate) * NUDGE) / fall : Number.POSITIVE_INFINITY;
   }
 
