@@ -63,7 +63,7 @@ export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem
   const shape = shapeOf(data);
   const values = new Float64Array(entries.length);
 
-  function valueOf({ datum, law, inputs, arguments: given, unknowns }: Entry, draw: Draw): number {
+  function drawnValue({ datum, law, inputs, arguments: given, unknowns }: Entry, draw: Draw): number {
     let value = datum.value;
     if (law !== undefined) {
       for (let k = 0; k < inputs.length; k++) given[k] = values[inputs[k]];
@@ -83,7 +83,7 @@ export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem
     return out;
   };
   return (draw = NOMINAL) => {
-    for (let k = 0; k < entries.length; k++) values[k] = valueOf(entries[k], draw);
+    for (let k = 0; k < entries.length; k++) values[k] = drawnValue(entries[k], draw);
     return build(shape) as DriveSystem;
   };
 }
