@@ -6,6 +6,7 @@ import { createKernel } from '../../packages/sim-core/src/kernel/kernel.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import { realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
+import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
 import { simulate } from '../../packages/sim-core/src/studies/simulate.js';
 // @ts-expect-error plain JavaScript, kept as it was given
 import { simulate as straightforward } from './reference/straightforward.mjs';
@@ -25,6 +26,9 @@ interface Row {
   /** Largest error of a temperature [K] and of charge [1] at the end, against a run at 1e-11. */
   error?: number;
   chargeError?: number;
+  ratioToQuasiSteady?: number;
+  /** Most memory that the process has had resident so far, what was timed before included [MB]. */
+  memory?: number;
 }
 
 /**
@@ -43,14 +47,17 @@ const leastOf = (turns: number, ...works: (() => unknown)[]): number[] => {
   return least;
 };
 
-const ratioOf = ({ ratioToStraightforward, ratioToQuadratic, ratioToShort }: Row): string =>
-  ratioToStraightforward !== undefined
+const ratioOf = ({ ratioToStraightforward, ratioToQuadratic, ratioToShort, ratioToQuasiSteady, memory }: Row): string => {
+  if (memory !== undefined) return `  ${memory.toFixed(0)} MB at most`;
+  if (ratioToQuasiSteady !== undefined) return `  ${ratioToQuasiSteady.toFixed(1)} × the quasi-steady run`;
+  return ratioToStraightforward !== undefined
     ? `  ${ratioToStraightforward.toFixed(1)} × faster`
     : ratioToQuadratic !== undefined
       ? `  ${ratioToQuadratic.toFixed(2)} × the quadratic one`
       : ratioToShort !== undefined
         ? `  ${ratioToShort.toFixed(2)} × the reference case`
         : '';
+};
 const rows: Row[] = [];
 const ref = referenceSystem();
 /** How one of many is integrated. */
@@ -133,6 +140,45 @@ rows.push({
     for (let k = 0; k < 2000; k++) simulate(ref.system, ref.profile, many);
   }),
   unit: 'ms',
+});
+const bursts = Array.from({ length: 12 }, (_, k) => {
+  const duty = k % 2 === 0 ? 1 : 0;
+  return { duration: duty === 1 ? 25 : 210, hold: 'throttle' as const, value: { from: duty, to: duty } };
+});
+const [follows, turns] = leastOf(
+  10,
+  () => simulate(boat, bursts, many),
+  () => simulate({ ...boat, shaftSpeed: 'with-inertia' }, bursts, many),
+);
+rows.push({ name: 'six bursts of the boat, with shaft inertia', time: turns, unit: 'ms', ratioToQuasiSteady: turns / follows });
+const logged = Array.from({ length: 1e6 }, (_, k) => {
+  const [throttle, speed] = [50 + 40 * Math.sin(k / 900), 5 + 3 * Math.sin(k / 1300)];
+  return `${(k * 0.02).toFixed(2)},${throttle.toFixed(2)},${speed.toFixed(3)}`;
+});
+const logFiles = new Map([
+  [
+    'a.yaml',
+    `title: A log
+battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
+propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
+profile: { log: run.csv, impose_speed: no }
+candidates:
+  - name: A
+    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
+`,
+  ],
+  ['run.csv', `time [s],throttle [%],vehicle speed [m/s]\n${logged.join('\n')}`],
+]);
+logged.length = 0;
+const reading = timed(() => {
+  const made = prepareScenario(logFiles, 'a.yaml');
+  if (!('ok' in made) || !made.ok) throw new Error('the log was not read');
+});
+rows.push({
+  name: 'log of a million rows to its profile',
+  time: reading,
+  unit: 'ms',
+  memory: process.resourceUsage().maxRSS / 1024,
 });
 const random = seededRandom(1, 1);
 const systemsOf = candidates.map(({ data }) => realiser(data));

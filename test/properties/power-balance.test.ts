@@ -115,13 +115,14 @@ describe('power balance', () => {
     const solved = new Map<Held, number>();
     let intoPack = 0;
     let atGrip = 0;
-    for (let trial = 0; trial < 3000; trial++) {
+    for (let trial = 0; trial < 3500; trial++) {
       const base = realise(car[trial % car.length].data);
       if (base.load.kind !== 'wheel') throw new Error('the car runs on wheels');
+      const ratio = draw(3, 9);
       kernel.load({
         ...base,
         otherLoads: trial % 4 === 0 ? draw(0, 15) : 0,
-        gearbox: { ratio: draw(3, 9), efficiency: draw(0.85, 1), mass: 0 },
+        gearbox: { ratio, efficiency: draw(0.85, 1), mass: 0 },
         load: { ...base.load, grip: draw(0.3, 1.2) },
         controller: {
           ...base.controller,
@@ -145,11 +146,13 @@ describe('power balance', () => {
           ['motorCurrent', draw(2, 50), 0],
           ['thrust', draw(-12, 20), 0],
           ['batteryPower', draw(20, 300), 0],
+          ['shaftSpeed', (speed / base.load.radius) * ratio, 0],
         ] as [Held, number, number][]
-      )[trial % 7];
+      )[trial % 8];
       kernel.begin({ duration: 1, hold, value: { from: value, to: value + change } }, 0, false);
       kernel.solve(0, y);
       const { point } = kernel;
+      if (hold === 'shaftSpeed') expect(point.speed).toBeCloseTo(value, 6);
       if (!(point.dutyAsked <= 1)) continue;
       solved.set(hold, (solved.get(hold) ?? 0) + 1);
       if (point.busCurrent < 0) intoPack++;
@@ -159,10 +162,52 @@ describe('power balance', () => {
       const scale = Math.max(1, ...watts.map(Math.abs));
       expect(Math.abs(watts[0] - spent), `${trial} ${hold}`).toBeLessThan(1e-9 * scale);
     }
-    for (const hold of ['throttle', 'vehicleSpeed', 'motorCurrent', 'thrust', 'batteryPower'] as const)
+    for (const hold of ['throttle', 'vehicleSpeed', 'motorCurrent', 'thrust', 'batteryPower', 'shaftSpeed'] as const)
       expect(solved.get(hold) ?? 0, hold).toBeGreaterThan(100);
     expect(intoPack).toBeGreaterThan(100);
     expect(atGrip).toBeGreaterThan(20);
+  });
+
+  it('closes to 1e-9 at 4000 random speeds of a shaft that turns by its inertia, faster, slower and braked into the pack', () => {
+    const kernel = createKernel();
+    const watts = new Float64Array(POWER_TERM_IDS.length);
+    const [stored, gear] = (['shaftStored', 'gearLoss'] as const).map((term) => POWER_TERM_IDS.indexOf(term));
+    const seen = { faster: 0, slower: 0, intoPack: 0, backwards: 0 };
+    for (let trial = 0; trial < 4000; trial++) {
+      const system: DriveSystem = { ...randomSystem(trial), shaftSpeed: 'with-inertia' };
+      if (system.load.kind !== 'propeller') throw new Error('the boat has a screw');
+      const load = { ...system.load, inertia: system.motor.rotorInertia * draw(0.1, 20) };
+      kernel.load({ ...system, load });
+      const y = new Float64Array(kernel.dimension);
+      kernel.initial(y);
+      for (let k = 0; k < 6; k++) y[k] = draw(285, 400);
+      y[kernel.dimension - 3] = draw(0.1, 1);
+      y[kernel.dimension - 1] = draw(0, 4);
+      y[kernel.shaft] = draw(0, 1200);
+      const [hold, value] = (
+        [
+          ['throttle', draw(0, 1)],
+          ['throttle', 0],
+          ['motorCurrent', draw(0, 20)],
+        ] as [Held, number][]
+      )[trial % 3];
+      kernel.begin({ duration: 1, hold, value: { from: value, to: value } }, 0, false);
+      kernel.turnFreely(true);
+      kernel.solve(0, y);
+      const { point } = kernel;
+      if (!(point.dutyAsked <= 1)) continue;
+      expect(point.speed).toBe(y[kernel.shaft]);
+      kernel.powers(y, watts);
+      const spent = watts.slice(1).reduce((sum, each) => sum + each, 0);
+      const scale = Math.max(1, ...watts.map(Math.abs));
+      expect(Math.abs(watts[0] - spent), `${trial} ${hold}`).toBeLessThan(1e-9 * scale);
+      expect(watts[gear]).toBeGreaterThanOrEqual(-1e-12 * scale);
+      if (watts[stored] > 1) seen.faster++;
+      if (watts[stored] < -1) seen.slower++;
+      if (point.busCurrent < 0) seen.intoPack++;
+      if (point.loadTorque < 0) seen.backwards++;
+    }
+    for (const [way, count] of Object.entries(seen)) expect(count, way).toBeGreaterThan(50);
   });
 
   it('the two closed forms of the chain undo one another', () => {

@@ -73,6 +73,28 @@ describe('what the physics says is a finding, never a number', () => {
       expect(Math.abs(run.recorded!.energy.residual)).toBeLessThan(1e-9);
     });
 
+    it('take only their own axle’s share of the weight: a car with two driven wheels of four spins where one with four does not', () => {
+      const profile = [{ ...launch, value: { from: 4, to: 8 } }];
+      const share = { ...realise(short.data).load, drivenShare: 0.55 } as typeof system.load;
+      const [four, two] = [system, { ...system, load: share }].map((each) => simulate(each, profile));
+      expect(four.spun.size).toBe(0);
+      expect(two.spun.get(0)!.bound).toBeCloseTo(0.55 * ground, 6);
+      expect(two.highest.thrust.value).toBeLessThan(0.6 * four.highest.thrust.value + 10);
+      expect(two.state.at(-1)!).toBeLessThan(four.state.at(-1)! - 0.3);
+    });
+
+    it('brake through the drive only as the controller allows; what is left is the profile’s, and said', () => {
+      const stop = [{ duration: 2, hold: 'vehicleSpeed' as const, value: { from: 10, to: 6 } }];
+      const [none, back] = (['none', 'regenerative'] as const).map((braking) =>
+        simulate({ ...system, controller: { ...system.controller, braking } }, stop),
+      );
+      expect(none.braked.has(0)).toBe(true);
+      expect(none.lowest.batteryCurrent.value).toBeGreaterThan(0);
+      expect(none.recorded!.energy.imposed).toBeLessThan(back.recorded!.energy.imposed);
+      expect(back.lowest.batteryCurrent.value).toBeLessThan(-0.5);
+      expect(back.recorded!.energy.terms.batteryChemical).toBeLessThan(none.recorded!.energy.terms.batteryChemical);
+    });
+
     it('say nothing while they hold', () => {
       const result = runCandidate(short, [{ ...launch, value: { from: 4, to: 8 } }]);
       expect(result.findings.map(({ kind }) => kind)).not.toContain('wheels-spin');

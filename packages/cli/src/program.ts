@@ -89,7 +89,7 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
   add('point <scenario>', 'the steady operating point of every candidate', "point my-boat/boat.yaml --throttle '70 %'")
     .option('--throttle <q>', "throttle, '70 %'; '0 to 100 %' for a range")
     .option('--vehicle-speed <q>', "speed of the vehicle, '3 m/s'; beside another it is a condition")
-    .option('--shaft-speed <q>', "speed of propeller or wheel, '9000 rpm'")
+    .option('--shaft-speed <q>', "speed of the motor’s shaft, '9000 rpm'")
     .option('--motor-current <q>', "motor current, '20 A'")
     .option('--battery-power <q>', "power from the pack, '150 W'")
     .option('--thrust <q>', "thrust, '12 N'")

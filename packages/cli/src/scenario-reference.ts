@@ -56,6 +56,11 @@ export function scenarioReference(): string {
     '',
     ...HEAD,
     ...rows(step, ''),
+    '',
+    'Instead of steps, `profile: { log: … }` takes a file that was logged on a run.',
+    '',
+    ...HEAD,
+    ...rows({ properties: profile['properties'] }, ''),
     ...many.flatMap(([key, section]) => [
       '',
       `## ${key}`,

@@ -178,6 +178,41 @@ describe.each([
   );
 });
 
+describe('where quasi-steady does not hold', () => {
+  const disc = realise(glider.candidates[0].data);
+  const burst = (duration: number): ProfileStep => ({ ...throttle(duration, 1), vehicleSpeed: { from: 12, to: 12 } });
+
+  it('a run-up of an unloaded motor costs its winding what it stores in the shaft, whatever its resistance', () => {
+    for (const resistance of [0.03, 0.1]) {
+      const run = simulate({ ...unloaded, motor: { ...unloaded.motor, resistance } }, [throttle(3, 1)], { relative: 1e-8 });
+      const { copperLoss, shaftStored } = run.recorded!.energy.terms;
+      expect(copperLoss / shaftStored).toBeCloseTo(1, 3);
+    }
+  });
+
+  it('short bursts give less than it says, by the share that the theory page tells', () => {
+    for (const [duration, share] of [
+      [0.5, 0.29],
+      [1, 0.63],
+      [2, 0.81],
+      [5, 0.92],
+      [25, 0.98],
+    ]) {
+      const [quasi, spun] = [disc, free(disc)].map((system) => simulate(system, [burst(duration)]).recorded!.energy.terms.useful);
+      expect(spun / quasi, `${duration} s`).toBeCloseTo(share, 2);
+    }
+  });
+
+  it('the start draws up to the controller’s limit, and bursts of a second every ten heat the winding more', () => {
+    const profile = Array.from({ length: 30 }, () => [burst(1), { ...burst(9), value: { from: 0, to: 0 } }]).flat();
+    const [quasi, spun] = [disc, free(disc)].map((system) => simulate(system, profile));
+    expect(quasi.highest.motorCurrent.value).toBeLessThan(40);
+    expect(spun.highest.motorCurrent.value).toBeCloseTo(disc.controller.motorCurrentLimit, 6);
+    const rise = ({ highest }: Simulation): number => highest.windingTemperature.value - disc.start.motorTemperature;
+    expect(rise(spun) / rise(quasi)).toBeCloseTo(1.33, 1);
+  });
+});
+
 describe('the energy account', () => {
   it('what a run-up stores in the shaft is ½·J·ω², by the integral of its power', () => {
     const system = free(realise(glider.candidates[1].data));

@@ -47,7 +47,7 @@ export function limitsOfGrip(memory: KernelMemory): void {
   memory.gripForward = Number.POSITIVE_INFINITY;
   memory.gripBackward = Number.NEGATIVE_INFINITY;
   if (load.kind !== 'wheel' || vehicle.carriedBy !== 'wheels') return;
-  const grip = gripForce(load.grip, vehicle.mass, climb);
+  const grip = gripForce(load, vehicle.mass, climb);
   const own = vehicle.mass * (1 + vehicle.addedMass);
   const turning = effectiveMass - own;
   const against = dragForce(vehicle, speed, climb) + vehicle.mass * STANDARD_GRAVITY * climb;

@@ -31,6 +31,7 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
       kind: 'wheel',
       radius: fill.need(wheel.radius, wheel.place, 'radius', 'half the tyre’s diameter, measured under load'),
       grip: wheel.grip ?? fill.fixed('tyre-grip', 0.9),
+      drivenShare: wheel.drivenShare ?? fill.fixed('all-wheels-driven', 1),
       inertia: wheel.inertia ?? fill.fixed('no-inertia', 0),
     };
   }

@@ -133,6 +133,7 @@ export interface GivenWheel extends Section {
   readonly rollingResistance?: Datum<'ratio'>;
   readonly dragArea?: Datum<'area'>;
   readonly grip?: Datum<'ratio'>;
+  readonly drivenShare?: Datum<'fraction'>;
   readonly inertia?: Datum<'inertia'>;
 }
 

@@ -59,6 +59,7 @@ export const LOAD_RULES = {
     PROPELLER_ERRORS,
   ),
   'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
+  'all-wheels-driven': fixed('share of the weight on the driven wheels', 'fraction', SURE, 'all wheels driven'),
   'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),
   'all-up-mass': rule('mass of vehicle, pack, motors and gearboxes', 'mass', (x) => x[0] + x[1] + x[4] * (x[2] + x[3]), SURE, definition),
   'drive-count': fixed('drives on the pack', 'ratio', SURE, definition),

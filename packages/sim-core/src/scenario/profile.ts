@@ -106,6 +106,12 @@ function stepProblems(entry: ProfileEntry, place: Place): readonly ScenarioProbl
       problem('conflict', at('climb'), 'climb with vehicle_speed as the one hold', `climb with ${others[0] ?? 'no speed'}`, { hint }),
     );
   }
+  const { climb, vehicle_speed: speed } = entry;
+  const tooSteep = (end: 'from' | 'to'): boolean => climb !== undefined && speed !== undefined && Math.abs(climb[end]) > speed[end];
+  if (tooSteep('from') || tooSteep('to')) {
+    const hint = 'climb is the vertical part of vehicle_speed along the path, and cannot be more than all of it';
+    problems.push(problem('conflict', at('climb'), 'a climb that is at most the vehicle speed', 'a larger one', { hint }));
+  }
   return problems;
 }
 

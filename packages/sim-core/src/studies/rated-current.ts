@@ -55,7 +55,7 @@ function onBrake(
     },
     controller: { ...controller, motorCurrentLimit: none, batteryCurrentLimit: none },
     gearbox: { ratio: 1, efficiency: 1, mass: 0 },
-    load: { kind: 'wheel', radius: cooling / speed, grip: none, inertia: 0 },
+    load: { kind: 'wheel', radius: cooling / speed, grip: none, drivenShare: 1, inertia: 0 },
     vehicle: { ...system.vehicle, carriedBy: 'bench', dragTable: undefined },
     heat: {
       ...heat,

@@ -86,7 +86,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
     },
     ground(index, time) {
       if ((point.spinning || point.gripLeft < 0) && system.load.kind === 'wheel' && !spun.has(index))
-        spun.set(index, { time, bound: gripForce(system.load.grip, system.vehicle.mass, point.climb) });
+        spun.set(index, { time, bound: gripForce(system.load, system.vehicle.mass, point.climb) });
       const held = kernel.heldSpeed(time);
       const bound = stallSpeed(system.vehicle, point.climb);
       // a vehicle that is held at rest is not flying

@@ -22,7 +22,7 @@ export const logProfile = z
         time: head('time', 't [ms]'),
         throttle: head('throttle', 'thr [%]'),
         vehicle_speed: head('vehicle speed', 'GPS speed [km/h]'),
-        shaft_speed: head('speed of propeller or wheel', 'rpm [rpm]'),
+        shaft_speed: head('speed of the motor’s shaft', 'rpm [rpm]'),
         battery_power: head('power from the pack', 'P [W]'),
         motor_current: head('motor current', 'Im [A]'),
         thrust: head('thrust', 'thrust [N]'),

@@ -12,7 +12,12 @@ export const profileEntry = z
     label: words('a name for the step', 'sprint turn'),
     throttle: range('fraction', 'throttle to hold; 0 % is off', '60 to 100 %', SHARE),
     vehicle_speed: range('speed', 'speed to hold; beside another hold, the speed that is imposed', '4 to 14 m/s', NOT_NEGATIVE),
-    shaft_speed: range('angularSpeed', 'speed of propeller or wheel to hold', '6000 rpm', NOT_NEGATIVE),
+    shaft_speed: range(
+      'angularSpeed',
+      'speed of the motor’s shaft to hold; 0 is a rotor held fast at full throttle',
+      '6000 rpm',
+      NOT_NEGATIVE,
+    ),
     battery_power: range('power', 'power from the pack to hold', '150 W', NOT_NEGATIVE),
     motor_current: range('current', 'current to the motor to hold', '20 A', NOT_NEGATIVE),
     thrust: range('force', 'thrust to hold', '12 N', NOT_NEGATIVE),

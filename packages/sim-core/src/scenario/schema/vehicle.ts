@@ -9,6 +9,12 @@ export const wheel = section(
     rolling_resistance: quantity('ratio', 'rolling resistance over weight', '0.085', NOT_NEGATIVE),
     drag_area: quantity('area', 'drag coefficient times frontal area', '0.042 m2', NOT_NEGATIVE),
     grip: quantity('ratio', 'friction between tyre and ground', '0.9', POSITIVE),
+    driven_share: quantity(
+      'fraction',
+      'share of the weight that the driven wheels carry; all of it where all are driven',
+      '55 %',
+      SHARE_BUT_NONE,
+    ),
     inertia: quantity('inertia', 'inertia of all wheels together', '2.4e-4 kg*m2', NOT_NEGATIVE),
   },
   'the driven wheels',
