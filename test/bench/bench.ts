@@ -1,12 +1,13 @@
 /** Times a steady point, the reference case beside its straightforward version, and the demo; `--json` prints rows. Timings never fail a test. */
+import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
 import type { DriveSystem } from '../../packages/sim-core/src/drive/drive-system.js';
 import { createKernel } from '../../packages/sim-core/src/kernel/kernel.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import { realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
-import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
 import { simulate } from '../../packages/sim-core/src/studies/simulate.js';
 // @ts-expect-error plain JavaScript, kept as it was given
 import { simulate as straightforward } from './reference/straightforward.mjs';
@@ -27,7 +28,7 @@ interface Row {
   error?: number;
   chargeError?: number;
   ratioToQuasiSteady?: number;
-  /** Most memory that the process has had resident so far, what was timed before included [MB]. */
+  /** Most memory that its process had resident, the text of the log included [MB]. */
   memory?: number;
 }
 
@@ -151,35 +152,10 @@ const [follows, turns] = leastOf(
   () => simulate({ ...boat, shaftSpeed: 'with-inertia' }, bursts, many),
 );
 rows.push({ name: 'six bursts of the boat, with shaft inertia', time: turns, unit: 'ms', ratioToQuasiSteady: turns / follows });
-const logged = Array.from({ length: 1e6 }, (_, k) => {
-  const [throttle, speed] = [50 + 40 * Math.sin(k / 900), 5 + 3 * Math.sin(k / 1300)];
-  return `${(k * 0.02).toFixed(2)},${throttle.toFixed(2)},${speed.toFixed(3)}`;
+const reader = spawnSync(process.execPath, [...process.execArgv, fileURLToPath(new URL('./read-log.ts', import.meta.url))], {
+  encoding: 'utf8',
 });
-const logFiles = new Map([
-  [
-    'a.yaml',
-    `title: A log
-battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
-propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
-profile: { log: run.csv, impose_speed: no }
-candidates:
-  - name: A
-    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
-`,
-  ],
-  ['run.csv', `time [s],throttle [%],vehicle speed [m/s]\n${logged.join('\n')}`],
-]);
-logged.length = 0;
-const reading = timed(() => {
-  const made = prepareScenario(logFiles, 'a.yaml');
-  if (!('ok' in made) || !made.ok) throw new Error('the log was not read');
-});
-rows.push({
-  name: 'log of a million rows to its profile',
-  time: reading,
-  unit: 'ms',
-  memory: process.resourceUsage().maxRSS / 1024,
-});
+rows.push({ name: 'log of a million rows to its profile', unit: 'ms', ...(JSON.parse(reader.stdout) as { time: number; memory: number }) });
 const random = seededRandom(1, 1);
 const systemsOf = candidates.map(({ data }) => realiser(data));
 rows.push({
