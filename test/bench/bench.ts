@@ -1,14 +1,17 @@
 /** Times a steady point, the reference case beside its straightforward version, and the demo; `--json` prints rows. Timings never fail a test. */
 import { spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
 import type { DriveSystem } from '../../packages/sim-core/src/drive/drive-system.js';
 import { createKernel } from '../../packages/sim-core/src/kernel/kernel.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import { realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
 import { simulate } from '../../packages/sim-core/src/studies/simulate.js';
+import { microKernel } from './micro-kernel.js';
 // @ts-expect-error plain JavaScript, kept as it was given
 import { simulate as straightforward } from './reference/straightforward.mjs';
 import { boat, candidates, referenceSystem, scenario } from './reference-system.js';
@@ -23,6 +26,7 @@ interface Row {
   ratioToStraightforward?: number;
   ratioToQuadratic?: number;
   ratioToShort?: number;
+  ratioToInlined?: number;
   evaluations?: number;
   /** Largest error of a temperature [K] and of charge [1] at the end, against a run at 1e-11. */
   error?: number;
@@ -38,7 +42,7 @@ interface Row {
  */
 const leastOf = (turns: number, ...works: (() => unknown)[]): number[] => {
   const least = works.map(() => Number.POSITIVE_INFINITY);
-  for (let turn = -10; turn < turns; turn++) {
+  for (let turn = -Math.min(10, turns); turn < turns; turn++) {
     works.forEach((work, k) => {
       const from = performance.now();
       work();
@@ -48,7 +52,7 @@ const leastOf = (turns: number, ...works: (() => unknown)[]): number[] => {
   return least;
 };
 
-const ratioOf = ({ ratioToStraightforward, ratioToQuadratic, ratioToShort, ratioToQuasiSteady, memory }: Row): string => {
+const ratioOf = ({ ratioToStraightforward, ratioToQuadratic, ratioToShort, ratioToQuasiSteady, ratioToInlined, memory }: Row): string => {
   if (memory !== undefined) return `  ${memory.toFixed(0)} MB at most`;
   if (ratioToQuasiSteady !== undefined) return `  ${ratioToQuasiSteady.toFixed(1)} × the quasi-steady run`;
   return ratioToStraightforward !== undefined
@@ -57,7 +61,9 @@ const ratioOf = ({ ratioToStraightforward, ratioToQuadratic, ratioToShort, ratio
       ? `  ${ratioToQuadratic.toFixed(2)} × the quadratic one`
       : ratioToShort !== undefined
         ? `  ${ratioToShort.toFixed(2)} × the reference case`
-        : '';
+        : ratioToInlined !== undefined
+          ? `  ${ratioToInlined.toFixed(2)} × the inlined one`
+          : '';
 };
 const rows: Row[] = [];
 const ref = referenceSystem();
@@ -116,8 +122,18 @@ const pointsOf = (system: DriveSystem) => (): void => {
     kernel.solve(0, y);
   }
 };
-const [coefficients, table] = leastOf(15, pointsOf(ref.system), pointsOf(boat)).map((time) => (time / POINTS) * 1000);
-rows.push({ name: 'steady point, quadratic coefficients', time: coefficients, unit: 'µs' });
+const micro = microKernel(ref.system, ref.coefficients);
+const inlined = (): void => {
+  for (let k = 0; k < POINTS; k++) micro.solve(0.7 + 0.001 * (k % 10), 3 + 0.002 * (k % 7));
+};
+inlined();
+const last = POINTS - 1;
+pointsOf(ref.system)();
+if (Math.abs(micro.solve(0.7 + 0.001 * (last % 10), 3 + 0.002 * (last % 7)) / kernel.point.speed - 1) > 1e-9)
+  throw new Error('the micro-kernel solves another point');
+const [coefficients, table, bare] = leastOf(15, pointsOf(ref.system), pointsOf(boat), inlined).map((time) => (time / POINTS) * 1000);
+rows.push({ name: 'steady point, laws inlined by hand', time: bare, unit: 'µs' });
+rows.push({ name: 'steady point, quadratic coefficients', time: coefficients, unit: 'µs', ratioToInlined: coefficients / bare });
 rows.push({ name: 'steady point, tabulated screw', time: table, unit: 'µs', ratioToQuadratic: table / coefficients });
 const shown = { method: 'odex', relative: 1e-6 } as const;
 const [recorded, quick] = leastOf(
@@ -130,17 +146,21 @@ for (const [name, time, options] of [
   ['survey boat, 784 s, dormand-prince', quick, many],
 ] as const)
   rows.push({ name, time, unit: 'ms', evaluations: simulate(boat, scenario.profile, options).evaluations });
-const timed = (work: () => unknown): number => {
+/** Two threads that each drive `times` profiles, once both are ready [ms]. */
+async function onTwoThreads(times: number): Promise<number> {
+  const workers = [0, 1].map(() => new Worker(new URL('./profiles-worker.mjs', import.meta.url)));
+  const answers = () => Promise.all(workers.map((worker) => once(worker, 'message')));
+  await answers();
   const from = performance.now();
-  work();
-  return performance.now() - from;
-};
-rows.push({
-  name: '2000 reference profiles, one thread',
-  time: timed(() => {
-    for (let k = 0; k < 2000; k++) simulate(ref.system, ref.profile, many);
-  }),
-  unit: 'ms',
+  const done = answers();
+  for (const worker of workers) worker.postMessage(times);
+  await done;
+  const time = performance.now() - from;
+  await Promise.all(workers.map((worker) => worker.terminate()));
+  return time;
+}
+const [profiles] = leastOf(3, () => {
+  for (let k = 0; k < 2000; k++) simulate(ref.system, ref.profile, many);
 });
 const bursts = Array.from({ length: 12 }, (_, k) => {
   const duty = k % 2 === 0 ? 1 : 0;
@@ -156,25 +176,24 @@ const reader = spawnSync(process.execPath, [...process.execArgv, fileURLToPath(n
   encoding: 'utf8',
 });
 rows.push({ name: 'log of a million rows to its profile', unit: 'ms', ...(JSON.parse(reader.stdout) as { time: number; memory: number }) });
+rows.push({ name: '2000 reference profiles, one thread', time: profiles, unit: 'ms' });
+rows.push({ name: '2000 reference profiles, two threads', time: await onTwoThreads(1000), unit: 'ms' });
 const random = seededRandom(1, 1);
 const systemsOf = candidates.map(({ data }) => realiser(data));
-rows.push({
-  name: '2000 candidates realised, 50 points each',
-  time: timed(() => {
-    for (let k = 0; k < 2000; k++) {
-      kernel.load(systemsOf[k % systemsOf.length](() => random.fraction() - 0.5));
-      const y = new Float64Array(kernel.dimension);
-      kernel.initial(y);
-      y[kernel.dimension - 1] = 3;
-      for (let p = 0; p < 50; p++) {
-        const duty = 0.3 + 0.014 * p;
-        kernel.begin({ duration: 1, hold: 'throttle', value: { from: duty, to: duty } }, 0, false);
-        kernel.solve(0, y);
-      }
+const [sweep] = leastOf(5, () => {
+  for (let k = 0; k < 2000; k++) {
+    kernel.load(systemsOf[k % systemsOf.length](() => random.fraction() - 0.5));
+    const y = new Float64Array(kernel.dimension);
+    kernel.initial(y);
+    y[kernel.dimension - 1] = 3;
+    for (let p = 0; p < 50; p++) {
+      const duty = 0.3 + 0.014 * p;
+      kernel.begin({ duration: 1, hold: 'throttle', value: { from: duty, to: duty } }, 0, false);
+      kernel.solve(0, y);
     }
-  }),
-  unit: 'ms',
+  }
 });
+rows.push({ name: '2000 candidates realised, 50 points each', time: sweep, unit: 'ms' });
 if (process.argv.includes('--json')) process.stdout.write(`${JSON.stringify(rows, null, 2)}\n`);
 else
   for (const row of rows)

@@ -14,13 +14,18 @@ export const { candidates, scenario } = preparation.prepared;
 export const boat = realise(candidates[0].data);
 
 /** The reference case in this model: stator, can and magnets one body, cells held at 25 °C; iron loss here follows the flux, there it does not. */
-export function referenceSystem(): { system: DriveSystem; profile: ProfileStep[] } {
+export function referenceSystem(): {
+  system: DriveSystem;
+  profile: ProfileStep[];
+  coefficients: { thrust: number[]; power: number[] };
+} {
   const { parameters: p, profile } = JSON.parse(readFileSync(new URL('./reference/reference-case.json', import.meta.url), 'utf8'));
   const kt = RPM ** -1 / p.Kv;
   const noLoad = (p.V0 - p.I0 * p.R20) / kt;
   const degrees = ZERO_CELSIUS + p.Ta;
   const load = boat.load as Extract<DriveSystem['load'], { kind: 'propeller' }>;
   const infinite = Number.POSITIVE_INFINITY;
+  const coefficients = { thrust: [p.ct0, p.ct1, p.ct2], power: [p.cp0, p.cp1, p.cp2] };
   const system: DriveSystem = {
     ...boat,
     surroundings: { ...boat.surroundings, airTemperature: degrees, compartmentTemperature: degrees, airPressure: 101325 },
@@ -64,7 +69,7 @@ export function referenceSystem(): { system: DriveSystem; profile: ProfileStep[]
       wakeFraction: 0,
       thrustDeduction: 0,
       shaftEfficiency: 1,
-      table: tableFromPolynomial({ thrust: [p.ct0, p.ct1, p.ct2], power: [p.cp0, p.cp1, p.cp2] }),
+      table: tableFromPolynomial(coefficients),
     },
     vehicle: { ...boat.vehicle, mass: p.m, addedMass: 0, dragArea: p.CdA, density: p.rho, dragTable: undefined },
     heat: {
@@ -93,5 +98,5 @@ export function referenceSystem(): { system: DriveSystem; profile: ProfileStep[]
     hold: 'throttle',
     value: { from: s.throttle_from, to: s.throttle_to },
   }));
-  return { system, profile: steps };
+  return { system, profile: steps, coefficients };
 }
