@@ -230,6 +230,17 @@ describe('grass-track car: the gear decides what heats', () => {
     for (const run of [low, middle, long]) expect([...run.passed.keys()]).toEqual([]);
   });
 
+  it('a gear of 9 to 1 runs out of volts in the launch: a finding, no failure by heat', () => {
+    const { scenario, candidates } = demo('grass-car');
+    const system = realise(candidates[0].data);
+    const run = simulate({ ...system, gearbox: { ...system.gearbox, ratio: 9 } }, scenario.profile.slice(0, 14), { record: false });
+    expect(run.lost.length).toBeGreaterThan(0);
+    // the launch or the straight, at or near 14 m/s
+    expect(run.lost[0].step).toBeLessThanOrEqual(1);
+    within(run.lost[0].time, 1, 3.2);
+    expect([...run.passed.keys()]).not.toContain('windingTemperature');
+  });
+
   it('the longer motor runs cooler in the same gear, at about the same current', () => {
     expect(peak(long, 'windingTemperature')).toBeLessThan(peak(middle, 'windingTemperature') - 15);
     within(long.highest.motorCurrent.value / middle.highest.motorCurrent.value, 0.9, 1.15);

@@ -56,6 +56,10 @@ test.each<[Finding, string]>([
     'Holds 6.00\u202fm/s in “glide” at 0:25, too slow for the wing, which carries the weight from 7.40\u202fm/s on.',
   ],
   [
+    { ...of, kind: 'steeper-than-vertical', step: 0, label: 'climb', time: 0, value: 31, bound: 20.6 },
+    'Keeps its speed only straight up in “climb” at 0:00, and not even so: thrust less drag is 31.0\u202fN, the weight 20.6\u202fN.',
+  ],
+  [
     { ...of, kind: 'bodies-joined', bodies: 'stator and can', error: 0.04 },
     'Calculated with stator and can as one body, which moves a temperature by at most 0.040\u202fK.',
   ],

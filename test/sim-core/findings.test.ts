@@ -95,6 +95,24 @@ describe('what the physics says is a finding, never a number', () => {
       expect(back.recorded!.energy.terms.batteryChemical).toBeLessThan(none.recorded!.energy.terms.batteryChemical);
     });
 
+    it('stand where the rotor is held fast, pushing with the stall torque; a ramp out of rest is no stall', () => {
+      const held = (from: number, to: number) => ({ duration: 1, hold: 'shaftSpeed' as const, value: { from, to } });
+      const stall = simulate(system, [{ ...launch, duration: 1 }, held(0, 0)]);
+      expect(stall.stalled.has(1)).toBe(true);
+      expect(stall.state.at(-1)).toBe(0);
+      // the jump to rest takes the car's energy, which is its own line
+      expect(stall.recorded!.energy.jumps).toBeLessThan(-0.5 * system.vehicle.mass * (10 ** 2 - 4 ** 2));
+      const { motorCurrent, thrust } = stall.recorded!.trace;
+      const flux = stall.kernel.point.torqueConstant;
+      if (system.load.kind !== 'wheel') throw new Error('the car runs on wheels');
+      const push = (flux * motorCurrent.at(-1)! * system.gearbox.ratio * system.gearbox.efficiency) / system.load.radius;
+      expect(thrust.at(-1)! / push).toBeCloseTo(1, 9);
+      const ramp = simulate(system, [held(0, 800), held(800, 0)]);
+      expect(ramp.stalled.size).toBe(0);
+      expect(ramp.highest.motorCurrent.value).toBeLessThan(0.5 * stall.highest.motorCurrent.value);
+      expect(ramp.state.at(-1)).toBeCloseTo(0, 6);
+    });
+
     it('say nothing while they hold', () => {
       const result = runCandidate(short, [{ ...launch, value: { from: 4, to: 8 } }]);
       expect(result.findings.map(({ kind }) => kind)).not.toContain('wheels-spin');
@@ -113,6 +131,17 @@ describe('what the physics says is a finding, never a number', () => {
     const glide = (speed: number) =>
       runCandidate(disc, [{ duration: 5, hold: 'throttle', value: { from: 0, to: 0 }, vehicleSpeed: { from: speed, to: speed } }]).findings;
 
+    it('a thrust above weight and drag at a held speed is a finding, never a climb steeper than straight up', () => {
+      const system = realise(disc.data);
+      const climb = [{ duration: 1, hold: 'throttle' as const, value: { from: 1, to: 1 }, vehicleSpeed: { from: 12, to: 12 } }];
+      expect(simulate(system, climb).vertical.size).toBe(0);
+      const light = simulate({ ...system, vehicle: { ...system.vehicle, mass: 1.2 } }, climb);
+      const { left, weight } = light.vertical.get(0)!;
+      expect(weight).toBeCloseTo(1.2 * 9.80665, 9);
+      expect(left).toBeGreaterThan(weight);
+      expect(light.highest.climbRate.value).toBe(12);
+    });
+
     it('a held speed below the one at which it carries is a finding; a little above, none', () => {
       const finding = glide(0.9 * slowest).find((each) => each.kind === 'below-stall-speed');
       expect(finding).toMatchObject({ step: 0, value: 0.9 * slowest });
@@ -120,6 +149,15 @@ describe('what the physics says is a finding, never a number', () => {
       expect(glide(1.05 * slowest).map(({ kind }) => kind)).not.toContain('below-stall-speed');
       expect(glide(0).map(({ kind }) => kind)).not.toContain('below-stall-speed');
     });
+  });
+
+  it('a propeller’s shaft held from rest upwards is no held rotor, which takes the stall current', () => {
+    const held = (from: number, to: number) => [{ duration: 2, hold: 'shaftSpeed' as const, value: { from, to } }];
+    const [up, fast] = [held(0, 700), held(0, 0)].map((profile) => simulate(realise(wide.data), profile));
+    expect(up.stalled.size).toBe(0);
+    expect(up.highest.motorCurrent.value).toBeLessThan(30);
+    expect(fast.stalled.has(0)).toBe(true);
+    expect(fast.highest.motorCurrent.value).toBeGreaterThan(55);
   });
 
   it('counts the crossings of torque and load', () => {

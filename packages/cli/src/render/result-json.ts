@@ -45,6 +45,7 @@ const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
   'outside-drag-table': 'speed',
   'below-stall-speed': 'speed',
   'wheels-spin': 'force',
+  'steeper-than-vertical': 'force',
 };
 
 const spaceJson = (space: NonNullable<CandidateResult['space']>): object =>

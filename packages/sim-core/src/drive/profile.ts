@@ -14,7 +14,7 @@ export interface ProfileStep {
   readonly duration: number;
   readonly label?: string;
   readonly hold: Held;
-  /** The held value [1, m/s, rad/s, W, A or N]. Throttle 0 is off; shaft speed 0 is a held rotor at full throttle. */
+  /** The held value [1, m/s, rad/s, W, A or N]. Throttle 0 is off; a shaft speed of 0 all the while is a held rotor at full throttle. */
   readonly value: Ramp;
   /** Vehicle speed imposed beside another hold [m/s]; the climb, or on ground and water the leftover force, is then a result. */
   readonly vehicleSpeed?: Ramp;
@@ -25,5 +25,9 @@ export interface ProfileStep {
 }
 
 export const rampAt = (ramp: Ramp, share: number): number => ramp.from + (ramp.to - ramp.from) * share;
+
+/** Whether the rotor is held fast at full throttle; a ramp that begins or ends at rest is none. */
+export const isRotorHeld = ({ hold, value }: Pick<ProfileStep, 'hold' | 'value'>): boolean =>
+  hold === 'shaftSpeed' && value.from === 0 && value.to === 0;
 
 export const profileDuration = (steps: readonly ProfileStep[]): number => steps.reduce((sum, step) => sum + step.duration, 0);

@@ -1,6 +1,6 @@
 /** How far each event is: positive before it, not positive once it has come. */
 
-import { rampAt } from '../drive/profile.js';
+import { isRotorHeld, rampAt } from '../drive/profile.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { givesUpClimb, heldSpeedAt, shareAt } from './motion.js';
 
@@ -52,7 +52,8 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[4] = point.cellVoltage - limits.cellVoltage;
   out[5] = y[memory.charge];
   out[6] = y[memory.charge] - limits.reserve;
-  const holds = !flatOut && hold !== 'throttle';
+  // a held rotor asks for nothing that the limiter could keep from it
+  const holds = !flatOut && hold !== 'throttle' && !isRotorHeld(step);
   out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / memory.motorLimit, point.gripLeft) : 1;
   // regained once the vehicle is as fast as the profile wants it, or climbs as fast and a little more, so that it does not flutter
   out[8] =

@@ -1,5 +1,6 @@
 /** One function for each thing a step can hold; each leaves the whole operating point of one drive. */
 import { LEAST_DUTY, solveAtDuty, solveForCurrent, solveOff } from '../drive/electrical-chain.js';
+import { isRotorHeld } from '../drive/profile.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -149,10 +150,10 @@ function driveShaft(memory: KernelMemory): void {
   point.dutyAsked = point.duty;
 }
 
-/** Shaft speed [rad/s]; 0 is a held rotor at full throttle. */
+/** Shaft speed [rad/s]; 0 all the while is a held rotor at full throttle, which pushes with what wheels then pass on. */
 export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   const { point, chain, chainPoint } = memory;
-  if (value > 0) {
+  if (!isRotorHeld(memory.step)) {
     point.speed = value;
     loadAt(memory);
     driveShaft(memory);
@@ -167,6 +168,7 @@ export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   solveAtDuty(chain, 1, 0, chainPoint);
   point.currentUnlimited = chainPoint.current;
   limitCurrent(memory);
+  wheelForce(memory);
 }
 
 /** The propeller turned to give `thrust` [N]. */

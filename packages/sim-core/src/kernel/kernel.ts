@@ -8,7 +8,7 @@
  */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { solveAtDuty } from '../drive/electrical-chain.js';
-import type { ProfileStep } from '../drive/profile.js';
+import { isRotorHeld, type ProfileStep } from '../drive/profile.js';
 import type { HeatOutlets } from '../heat/heat-network.js';
 import { lossTorque } from '../parts/motor.js';
 import { eventMargins } from './event-margins.js';
@@ -55,9 +55,10 @@ export interface Kernel {
   shed(y: Float64Array): number;
 }
 
-/** A wheel ties the shaft to the ground: who holds its motor's speed holds the vehicle's. A held rotor stays what it is. */
+/** A wheel ties the shaft to the ground: who holds its motor's speed holds the vehicle's, and who holds its rotor fast stops it. */
 function onWheels({ load, gearbox }: DriveSystem, step: ProfileStep): ProfileStep {
-  if (load.kind !== 'wheel' || step.hold !== 'shaftSpeed' || step.value.to <= 0) return step;
+  if (load.kind !== 'wheel' || step.hold !== 'shaftSpeed') return step;
+  if (isRotorHeld(step)) return { ...step, vehicleSpeed: step.value };
   const travel = load.radius / gearbox.ratio;
   return { ...step, hold: 'vehicleSpeed', value: { from: step.value.from * travel, to: step.value.to * travel } };
 }

@@ -259,6 +259,12 @@ export const FINDING_EXPLANATIONS = {
     causes: ['The speed of the step is too low.', 'The model is too heavy for its wing.', 'Thin air, high up on a hot day.'],
     tries: ['Hold at least the slowest speed that is named, with some to spare.', 'Check the mass, and area and most lift of the wing.'],
   },
+  'steeper-than-vertical': {
+    meaning:
+      'The step holds a throttle and an air speed that do not go together even straight up or straight down: with more thrust than weight and drag the aircraft would gain speed, with more drag than weight lose it. The run went on at the speed held.',
+    causes: ['The throttle is higher, or the speed lower, than what is flown.', 'The weight is set too low.'],
+    tries: ['Hold the speed and its climb, or the throttle alone.', 'Less throttle.'],
+  },
   'bodies-joined': {
     meaning: 'Two bodies that exchange heat much faster than all else were reckoned as one; the error is named.',
     causes: ['A very large conductance between them.', 'A very small heat capacity.'],

@@ -27,6 +27,14 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'wheels-spin'; readonly step: number; readonly label?: string; readonly bound: number }
   /** `value`: the speed held; `bound`: the slowest at which the wing carries [m/s]. */
   | { readonly kind: 'below-stall-speed'; readonly step: number; readonly label?: string; readonly value: number; readonly bound: number }
+  /** A held speed that a wing keeps only straight up or down: `value` thrust less drag, `bound` weight [N]. */
+  | {
+      readonly kind: 'steeper-than-vertical';
+      readonly step: number;
+      readonly label?: string;
+      readonly value: number;
+      readonly bound: number;
+    }
   /** Motor current above what magnets of that temperature bear without losing strength for good. */
   | { readonly kind: 'magnets-weakened'; readonly value: number; readonly bound: number; readonly temperature: number }
   /** No equilibrium at full throttle: copper and magnets heat themselves. `value` and `bound`: motor current there, and the most that has one. */

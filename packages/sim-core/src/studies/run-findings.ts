@@ -52,6 +52,8 @@ export function findingsOf(
     findings.push({ candidate: name, time, kind: 'wheels-spin', step, ...label(step), bound });
   for (const [step, { time, speed, bound }] of simulation.tooSlow)
     findings.push({ candidate: name, time, kind: 'below-stall-speed', step, ...label(step), value: speed, bound });
+  for (const [step, { time, left, weight }] of simulation.vertical)
+    findings.push({ candidate: name, time, kind: 'steeper-than-vertical', step, ...label(step), value: left, bound: weight });
   for (const step of simulation.unstable) {
     findings.push({
       candidate: name,

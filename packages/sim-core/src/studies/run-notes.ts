@@ -5,6 +5,7 @@ import type { Kernel } from '../kernel/kernel.js';
 import { asksClimbOfWing } from '../kernel/motion.js';
 import { stallSpeed } from '../parts/vehicle.js';
 import { gripForce } from '../parts/wheel.js';
+import { STANDARD_GRAVITY } from '../quantities/constants.js';
 
 export interface RunNotes {
   /** Holds that were out of reach; `climb` where it was the climb rate that a wing gave up, keeping its speed. */
@@ -23,6 +24,8 @@ export interface RunNotes {
   /** Steps in which the wheels spun or skidded, with the first time [s] and what the ground takes of all drives [N]. */
   readonly spun: ReadonlyMap<number, { readonly time: number; readonly bound: number }>;
   /** Steps that hold a speed below the one at which the wing carries: time [s], held and slowest speed [m/s]. */
+  /** Steps whose held speed a wing keeps only straight up or down: time [s], thrust less drag and weight [N]. */
+  readonly vertical: ReadonlyMap<number, { readonly time: number; readonly left: number; readonly weight: number }>;
   readonly tooSlow: ReadonlyMap<number, { readonly time: number; readonly speed: number; readonly bound: number }>;
 }
 
@@ -48,6 +51,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
   const stalled = new Set<number>();
   const unstable = new Set<number>();
   const spun = new Map<number, { time: number; bound: number }>();
+  const vertical = new Map<number, { time: number; left: number; weight: number }>();
   const tooSlow = new Map<number, { time: number; speed: number; bound: number }>();
 
   function reached(step: ProfileStep, speed: number): number {
@@ -69,7 +73,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
   }
 
   return {
-    notes: { lost, limited, braked, stalled, unstable, spun, tooSlow },
+    notes: { lost, limited, braked, stalled, unstable, spun, vertical, tooSlow },
     lose(step, index, time) {
       const climb = asksClimbOfWing(system, step);
       lost.push({ step: index, time, wanted: climb ? step.climb!.to : step.value.to, reached: 0, climb });
@@ -89,6 +93,10 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
         spun.set(index, { time, bound: gripForce(system.load, system.vehicle.mass, point.climb) });
       const held = kernel.heldSpeed(time);
       const bound = stallSpeed(system.vehicle, point.climb);
+      if (system.vehicle.carriedBy === 'wing' && held > 0 && Math.abs(point.climb) === 1 && !vertical.has(index)) {
+        const left = system.drives * point.force - point.drag;
+        vertical.set(index, { time, left, weight: system.vehicle.mass * STANDARD_GRAVITY });
+      }
       // a vehicle that is held at rest is not flying
       if (held > 0 && held < bound && !((tooSlow.get(index)?.speed ?? Number.POSITIVE_INFINITY) <= held))
         tooSlow.set(index, { time, speed: held, bound });
