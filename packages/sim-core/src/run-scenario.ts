@@ -103,7 +103,6 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
     verdict: verdictOf(ranked, scenario.objective),
     findings: results.flatMap((candidate) => candidate.findings),
     assumptions: assumptionsOf(candidates),
-    audit: audit(candidates, results),
     cautions: CAUTIONS,
   };
 }
@@ -220,6 +219,12 @@ function withRunaway(input: RunInput, run: CandidateResult): CandidateResult {
   const finding: Finding = { candidate: run.name, kind: 'thermal-runaway', value: away.current, bound: away.bound };
   return { ...run, findings: [...run.findings, finding] };
 }
+
+/** The result with what its sheets say of themselves, of each other and of the run; see studies/audit. */
+export const withAudit = ({ candidates }: PreparedScenario, result: RunResult): RunResult => ({
+  ...result,
+  audit: audit(candidates, result.candidates),
+});
 
 /** The result with each candidate's ratings and part throttle, at half charge, “warm” meaning the run's mean. */
 export const withRatings = ({ candidates }: PreparedScenario, result: RunResult): RunResult => ({

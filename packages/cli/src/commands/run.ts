@@ -1,6 +1,7 @@
 /** `run`: all candidates over the profile. */
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
-import { runScenario, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
+import type { RunResult } from '@shaftwork/sim-core';
+import { type PreparedScenario, runScenario, withAudit, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
 import { createProgress } from '../render/progress.js';
@@ -47,15 +48,7 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   // Read before it is written over.
   const earlier = textBefore(io, options.html);
   const last = earlier === undefined ? undefined : embeddedRun(earlier);
-  let result = runScenario(prepared.prepared);
-  // only reports, figures and JSON carry ratings, and why the leader differs from the runner-up; they take as long as the run
-  if (options.html !== undefined || options.svg !== undefined || options.json)
-    result = withWhy(prepared.prepared, withRatings(prepared.prepared, result));
-  if (ask.samples > 0) {
-    const progress = createProgress('how sure', process.stderr, io.quiet);
-    const { plan, rows } = await sampleDoubt(prepared.prepared, ask, progress);
-    result = withDoubt(result, plan, rows);
-  }
+  const result = await worked(io, prepared.prepared, ask, options);
   const left = await writeOutputs(io, result, options);
   if (options.json) io.out(resultJson(result));
   else if (!io.quiet && !toStandardOutput(options)) io.out(await runSummary(result, io));
@@ -66,6 +59,23 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   if (!options.json) io.note(`Next: ${nextAfterRun(path, options)}\n`);
   const feasible = result.candidates.some((candidate) => candidate.feasible);
   return !feasible || (options.strict && result.findings.length > 0) ? EXIT.notFeasible : EXIT.done;
+}
+
+/** The run with all that its outputs carry. */
+async function worked(
+  io: Terminal,
+  prepared: PreparedScenario,
+  ask: { readonly samples: number; readonly seed: number },
+  options: RunOptions,
+): Promise<RunResult> {
+  let result = runScenario(prepared);
+  // only reports, figures and JSON carry audit, ratings, and why the leader differs from the runner-up; they take as long as the run
+  if (options.html !== undefined || options.svg !== undefined || options.json)
+    result = withWhy(prepared, withRatings(prepared, withAudit(prepared, result)));
+  if (ask.samples === 0) return result;
+  const progress = createProgress('how sure', process.stderr, io.quiet);
+  const { plan, rows } = await sampleDoubt(prepared, ask, progress);
+  return withDoubt(result, plan, rows);
 }
 
 /** What moved since an earlier run, a line each. */

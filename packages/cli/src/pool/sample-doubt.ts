@@ -59,7 +59,7 @@ export async function sampleDoubt(
       const ask: SampleAsk = { files: prepared.files, samples, seed };
       const pool = new Tinypool({
         // workers run what is built, also where this file is a source
-        filename: new URL('../../dist/pool/doubt-worker.js', import.meta.url).href,
+        filename: new URL('../../dist/bundle/doubt-worker.js', import.meta.url).href,
         minThreads: workers,
         maxThreads: workers,
         workerData: ask,
