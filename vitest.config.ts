@@ -21,7 +21,7 @@ export default defineConfig({
     reporters: ['default', './test/count-reporter.ts'],
     projects: [
       kind('unit', ['test/sim-core/**/*.test.ts', 'test/report/**/*.test.ts', 'test/cli/**/*.test.ts']),
-      kind('checks', ['test/checks/**/*.test.ts'], 60),
+      kind('checks', ['test/checks/**/*.test.ts', 'test/measured/**/*.test.ts'], 60),
       kind('properties', ['test/properties/**/*.test.ts'], 60),
       kind('commands', ['test/commands/**/*.test.ts'], 60),
       kind('browser', ['test/browser/**/*.test.ts'], 120),

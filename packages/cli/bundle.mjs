@@ -1,6 +1,6 @@
 /**
  * Joins what the compiler made into few files: a command then reads a dozen of them, not four hundred, and starts in half the time. The worker
- * is an entry beside it. What is native, or read from disk as a file, stays a package.
+ * is an entry beside it. What is native, or finds files of its own by their place, stays a package.
  */
 import { rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -21,7 +21,7 @@ await build({
   target: 'node20',
   sourcemap: false,
   legalComments: 'linked',
-  external: ['@resvg/resvg-js', '@expo-google-fonts/inter', 'canvas'],
+  external: ['@resvg/resvg-js', '@expo-google-fonts/inter', 'tinypool', 'canvas'],
   // packages of the older kind ask for Node's own modules by require
   banner: { js: "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);" },
   logLevel: 'warning',

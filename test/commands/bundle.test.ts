@@ -1,7 +1,9 @@
+import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
+const root = join(import.meta.dirname, '../..');
 const bundle = join(import.meta.dirname, '../../packages/cli/dist/bundle');
 
 /** What a file of the bundle pulls in at once, itself included; what it asks for later, by `import(…)`, is not counted. */
@@ -25,5 +27,15 @@ describe('the bundle that the command runs', () => {
     const text = [...readAtOnce('doubt-worker.js')].map((file) => readFileSync(join(bundle, file), 'utf8')).join('\n');
     expect(text).toContain('sim-core/dist/kernel');
     expect(text).not.toContain('node_modules/.pnpm/vega');
+  });
+  it('works its draws in threads of their own', () => {
+    const { status, stdout, stderr } = spawnSync(
+      process.execPath,
+      [join(root, 'packages/cli/bin/shaftwork.js'), 'run', join(root, 'scenarios/hot-day-mapper.yaml'), '--samples', '256'],
+      { encoding: 'utf8' },
+    );
+    expect(stderr).not.toContain('Error');
+    expect(status).toBe(0);
+    expect(stdout).toContain('in 9 of 10 draws');
   });
 });

@@ -56,10 +56,10 @@ export const HEAT_RULES = {
   'bonded-magnets': rule('magnets to the bell: 2000 W/(m²·K)', 'conductance', (x) => 2000 * Math.PI * x[0] * x[1], percent(100), PRACTICE),
   'shaft-and-bearings': fixed('rotor to can through shaft and bearings', 'conductance', percent(70), PRACTICE),
   'bearing-tube': rule(
-    'stator to mount through the bearing tube: 7 W/(m·K) × can diameter',
+    'stator to mount through the bearing tube, and on to the air: 3 W/(m·K) × can diameter',
     'conductance',
-    (x) => 7 * x[0],
-    percent(80),
+    (x) => 3 * x[0],
+    percent(150),
     PRACTICE,
     percent(30),
   ),

@@ -1,0 +1,59 @@
+/** Fits and predicts a measured heat-and-cool run: `npm run measured -- <table>`. The table stays where it is. */
+import { readFileSync } from 'node:fs';
+import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
+import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
+import { fitHeat, rms } from './fit-heat.js';
+import { cutOf, modelOf, readRun, sizeOf } from './heat-run.js';
+
+const [path] = process.argv.slice(2);
+if (path === undefined) {
+  process.stderr.write('Give the table of a run: columns t_s, supply_V, supply_A, rpm, torque_Nm, thrust_N, probe_degC, ambient_degC.\n');
+  process.exit(2);
+}
+const run = readRun(readFileSync(path, 'utf8'));
+const model = modelOf(run);
+const cut = cutOf(run);
+const last = run.probe.length;
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
+
+/** Peak of the run, reading at the cut, rise after it and when, reading at the end. */
+function told(reading: ArrayLike<number>): string {
+  const celsius = (k: number): string => `${(reading[k] - ZERO_CELSIUS).toFixed(1)} °C`;
+  let top = cut;
+  for (let k = cut; k < last; k++) if (reading[k] > reading[top]) top = k;
+  return `at the cut ${celsius(cut - 1)}, then ${(reading[top] - reading[cut - 1]).toFixed(1)} K more after ${((top - cut) * run.spacing).toFixed(0)} s, at the end ${celsius(last - 1)}`;
+}
+const { mass, diameter, length } = sizeOf(run);
+say(
+  `a motor of ${(1000 * mass).toFixed(0)} g, ${(1000 * diameter).toFixed(0)} × ${(1000 * length).toFixed(0)} mm, by its torque; cut after ${(cut * run.spacing).toFixed(0)} s`,
+);
+say(`measured: ${told(run.probe)}`);
+const nominal = model.predict([]);
+say(`from size alone: ${told(nominal)}; ${rms(nominal, run.probe, 0, last).toFixed(2)} K RMS`);
+
+const random = seededRandom(1, 1);
+const normal = (): number => Math.sqrt(-2 * Math.log(1 - random.fraction())) * Math.cos(2 * Math.PI * random.fraction());
+const deviatesDrawn = Array.from({ length: 400 }, () => model.unknowns.map(normal));
+const draws = deviatesDrawn.map((each) => model.predict(each));
+const share = (of: (reading: ArrayLike<number>) => number): string => {
+  const values = draws.map(of).sort((a, b) => a - b);
+  const at = (part: number): string => values[Math.round(part * (values.length - 1))].toFixed(1);
+  const measured = of(run.probe);
+  const below = values.filter((value) => value < measured).length / values.length;
+  return `${at(0.05)} to ${at(0.95)}; measured ${measured.toFixed(1)}, above ${(100 * below).toFixed(0)} % of them`;
+};
+const peak = (reading: ArrayLike<number>): number => Math.max(...Array.from({ length: last - cut }, (_, k) => reading[cut + k]));
+say(`band of 5 to 95 %, reading at the cut: ${share((reading) => reading[cut - 1] - ZERO_CELSIUS)} °C`);
+say(`  highest after the cut: ${share((reading) => peak(reading) - ZERO_CELSIUS)} °C`);
+say(`  rise after the cut: ${share((reading) => peak(reading) - reading[cut - 1])} K`);
+say(`  at the end: ${share((reading) => reading[last - 1] - ZERO_CELSIUS)} °C`);
+
+const { deviates, reading } = fitHeat(run, model, deviatesDrawn);
+say(`fitted: ${told(reading)}`);
+say(`  ${rms(reading, run.probe, 0, last).toFixed(2)} K RMS over all, ${rms(reading, run.probe, cut, last).toFixed(2)} K after the cut`);
+say('moved, in standard deviations of what our rules say:');
+const moved = model.unknowns
+  .map(({ words }, k) => ({ words, deviate: deviates[k] }))
+  .filter(({ deviate }) => Math.abs(deviate) > 0.3)
+  .sort((a, b) => Math.abs(b.deviate) - Math.abs(a.deviate));
+for (const { words, deviate } of moved) say(`  ${deviate.toFixed(1).padStart(5)}  ${words}`);

@@ -1,0 +1,203 @@
+/**
+ * A measured run of one outrunner on a static stand — driven, cut, left to cool — set against the heat network that our rules make from its size.
+ *
+ *   (1) heat of motor and controller = supply voltage·(current − what flows at rest) − torque·speed
+ *   (2) the controller keeps its share; of the rest the winding gets the copper's share, the iron what is left
+ *   (3) probe = stator + place·(winding − stator), less r·v/(10 m/s + r·v) of its excess over the air that blows by at v
+ *   (4) slipstream: v_i = figure of merit·shaft power/thrust, FM = 0.65 (common practice, no published source)
+ *   (5) size: mass = torque/(3.6 N·m/kg), density of the whole 3200 kg/m³, length half the diameter (common practice, no published source)
+ *
+ * Every temperature is at the start what the probe says: the motor had rested. *Holds for* a motor of which no more is known than this.
+ */
+import { canOutlets, emptyHeatOutlets, heatNetwork } from '../../packages/sim-core/src/heat/heat-network.js';
+import type { HeatPaths } from '../../packages/sim-core/src/heat/heat-paths.js';
+import { type Draw, realiser } from '../../packages/sim-core/src/provenance/realise.js';
+import { unknownsOf } from '../../packages/sim-core/src/provenance/unknowns.js';
+import { RPM, ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
+import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
+
+/** Means over `spacing` [s]; SI, temperatures in K. */
+export interface MeasuredRun {
+  readonly spacing: number;
+  readonly electrical: Float64Array;
+  readonly torque: Float64Array;
+  readonly speed: Float64Array;
+  readonly thrust: Float64Array;
+  readonly probe: Float64Array;
+  readonly air: Float64Array;
+}
+
+const COLUMNS = ['t_s', 'supply_V', 'supply_A', 'rpm', 'torque_Nm', 'thrust_N', 'probe_degC', 'ambient_degC'] as const;
+
+/** Reads the table; throws RangeError where a column is missing or a value is no number. */
+export function readRun(text: string): MeasuredRun {
+  const [head, ...lines] = text.trim().split(/\r?\n/);
+  const names = head.split(',');
+  const columns = COLUMNS.map((name) => {
+    const at = names.indexOf(name);
+    if (at < 0) throw new RangeError(`The table needs a column ${name}; it has ${names.join(', ')}.`);
+    return Float64Array.from(lines, (line) => Number(line.split(',')[at]));
+  });
+  if (columns.some((column) => column.some((value) => !Number.isFinite(value)))) throw new RangeError('A value in the table is no number.');
+  const [time, voltage, current, rpm, torque, thrust, probe, ambient] = columns;
+  return {
+    spacing: time[1] - time[0],
+    electrical: voltage.map((v, k) => v * current[k]),
+    torque,
+    speed: rpm.map((value) => value * RPM),
+    thrust,
+    probe: probe.map((value) => value + ZERO_CELSIUS),
+    air: ambient.map((value) => value + ZERO_CELSIUS),
+  };
+}
+
+/** Number of the first sample after the cut: from there on the shaft stands. */
+export function cutOf({ speed }: MeasuredRun): number {
+  let k = speed.length;
+  while (k > 0 && speed[k - 1] === 0) k--;
+  return k;
+}
+
+const MASS_PER_TORQUE = 0.28;
+const DENSITY = 3200;
+const LENGTH_PER_DIAMETER = 0.5;
+
+/** (5) What a person would write of this motor, with how far each may be off. */
+export function sizeOf(run: MeasuredRun): { readonly mass: number; readonly diameter: number; readonly length: number } {
+  const mass = MASS_PER_TORQUE * Math.max(...run.torque);
+  const diameter = Math.cbrt(mass / (DENSITY * 0.25 * Math.PI * LENGTH_PER_DIAMETER));
+  return { mass, diameter, length: LENGTH_PER_DIAMETER * diameter };
+}
+
+function scenarioText(run: MeasuredRun): string {
+  const { mass, diameter, length } = sizeOf(run);
+  const mm = (metres: number): string => `${(1000 * metres).toFixed(1)} mm`;
+  return `title: A measured run
+battery: { chemistry: lithium-polymer, cells: { series: 12, parallel: 1 }, capacity: 10 Ah, cell_resistance: 2 mohm, mass: 2.5 kg }
+start: { charge: 50 %, temperature: 25 °C }
+controller: { path_resistance: 3 mohm, idle_current: 0.1 A }
+propeller: { kind: blade-element, family: thin-electric, diameter: 700 mm, pitch: 230 mm, blades: 2 }
+profile: [{ for: 10 s, throttle: 50 % }]
+objective: coolest
+candidates:
+  - name: Measured
+    motor:
+      layout: outrunner
+      kv: 100 rpm/V
+      resistance: 40 mohm
+      no_load: [{ current: 1.5 A, voltage: 40 V }]
+      poles: 28
+      mass: ${(1000 * mass).toFixed(0)} g ± 60 %
+      can: { diameter: ${mm(diameter)} ± 12 %, length: ${mm(length)} ± 25 % }
+      insulation_class: F
+`;
+}
+
+/** One thing not known: 0 is nominal, ±1.96 its 95 % interval. */
+export interface Unsure {
+  readonly key: string;
+  readonly words: string;
+}
+
+/** Unknowns of the measurement itself, beside those of the network. */
+const OWN: readonly Unsure[] = [
+  { key: 'loss', words: 'loss itself, a small difference of two large powers, ±30 %' },
+  { key: 'copper', words: 'copper’s share of the motor’s loss, 75 % (54–89 %)' },
+  { key: 'controller', words: 'controller’s share of all loss, 15 % (8–28 %)' },
+  { key: 'place', words: 'probe between stator and winding, at 20 % (4–60 %)' },
+  { key: 'film', words: 'air’s hold on the probe at 10 m/s, 0.1 (0.02–0.5)' },
+];
+const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
+
+export interface Model {
+  readonly unknowns: readonly Unsure[];
+  /** Reading of the probe [K], sample by sample, with each unknown at its deviate; NaN where the laws are left. */
+  predict(deviates: ArrayLike<number>): Float64Array;
+}
+
+/** The network that the rules make of a motor of this size, driven by the run's own losses. */
+export function modelOf(run: MeasuredRun): Model {
+  const preparation = prepareScenario(new Map([['run.yaml', scenarioText(run)]]), 'run.yaml');
+  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
+  const [{ name, data }] = preparation.prepared.candidates;
+  const entries = unknownsOf([{ name, data: { heat: data.heat } }]);
+  const unknowns = [...entries.map(({ key, words }) => ({ key, words })), ...OWN];
+  const index = new Map(unknowns.map(({ key }, k) => [key, k]));
+  const systemOf = realiser(data);
+  const cut = cutOf(run);
+  const rest = run.electrical[Math.min(cut + 1, run.electrical.length - 1)];
+  return {
+    unknowns,
+    predict(deviates) {
+      const z = (key: string): number => deviates[index.get(key)!] ?? 0;
+      const draw: Draw = (key) => (index.has(key) ? z(key) : 0);
+      const { heat } = systemOf(draw);
+      const copper = logistic(Math.log(0.75 / 0.25) + 0.48 * z('copper'));
+      const factor = Math.exp(0.134 * z('loss'));
+      const controller = 0.15 * Math.exp(0.32 * z('controller'));
+      const place = logistic(Math.log(0.2 / 0.8) + 0.9 * z('place'));
+      const film = 0.1 * Math.exp(0.8 * z('film'));
+      return follow(run, heat, rest, { factor, copper, controller, place, film });
+    },
+  };
+}
+
+interface Shares {
+  readonly factor: number;
+  readonly copper: number;
+  readonly controller: number;
+  readonly place: number;
+  readonly film: number;
+}
+
+/** Runge–Kutta steps of at most 1.5 s: the quickest body of a large motor takes several. */
+function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, copper, controller, place, film }: Shares): Float64Array {
+  const { spacing, probe } = run;
+  const out = new Float64Array(probe.length);
+  const parts = Math.ceil(spacing / 1.5);
+  const h = spacing / parts;
+  const outlets = emptyHeatOutlets();
+  const loss = new Float64Array(6);
+  const net = new Float64Array(6);
+  const capacity = [heat.capacity.winding, heat.capacity.stator, heat.capacity.can, heat.capacity.magnets];
+  const surroundings = {
+    airTemperature: run.air[0],
+    airPressure: 101_325,
+    compartmentTemperature: run.air[0],
+    waterTemperature: run.air[0],
+  };
+  const motion = { shaftSpeed: 0, vehicleSpeed: 0, airSpeed: 0 };
+  const trial = new Float64Array(6).fill(probe[0]);
+  const rates = (temperature: Float64Array): number[] => {
+    canOutlets(heat, surroundings, motion, temperature[2], outlets);
+    heatNetwork(heat, surroundings, motion, temperature, loss, net, outlets);
+    return capacity.map((c, k) => net[k] / c);
+  };
+  let body = new Float64Array(6).fill(probe[0]);
+  for (let k = 0; k < probe.length; k++) {
+    const power = run.torque[k] * run.speed[k];
+    const turning = run.speed[k] > 0;
+    const lost = turning ? Math.max(0, run.electrical[k] - rest - power) : 0;
+    surroundings.airTemperature = surroundings.compartmentTemperature = run.air[k];
+    motion.shaftSpeed = run.speed[k];
+    motion.airSpeed = turning && run.thrust[k] > 0 ? heat.slipstreamShare * 2 * ((0.65 * power) / run.thrust[k]) : 0;
+    const motor = factor * lost * (1 - controller);
+    loss[0] = motor * copper;
+    loss[1] = motor * (1 - copper);
+    const stage = (from: number[] | undefined, share: number): number[] => {
+      for (let b = 0; b < 4; b++) trial[b] = body[b] + (from === undefined ? 0 : share * h * from[b]);
+      return rates(trial);
+    };
+    for (let part = 0; part < parts; part++) {
+      const k1 = stage(undefined, 0);
+      const k2 = stage(k1, 0.5);
+      const k3 = stage(k2, 0.5);
+      const k4 = stage(k3, 1);
+      body = body.map((value, b) => (b < 4 ? value + (h / 6) * (k1[b] + 2 * k2[b] + 2 * k3[b] + k4[b]) : value));
+    }
+    const at = body[1] + place * (body[0] - body[1]);
+    const blown = film * 0.1 * (0.5 * heat.canDiameter * motion.shaftSpeed + motion.airSpeed);
+    out[k] = run.air[k] + (at - run.air[k]) / (1 + blown);
+  }
+  return out;
+}
