@@ -8,8 +8,12 @@ import { Worker } from 'node:worker_threads';
 import type { DriveSystem } from '../../packages/sim-core/src/drive/drive-system.js';
 import { createKernel } from '../../packages/sim-core/src/kernel/kernel.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
+import { familyGeometry } from '../../packages/sim-core/src/parts/propeller/blade-families.js';
+import { rotorFromGeometry } from '../../packages/sim-core/src/parts/propeller/blade-geometry.js';
+import { bladeElementTable } from '../../packages/sim-core/src/parts/propeller/blade-table.js';
 import { realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
+import { rate, STANDARD_CHARGE, STANDARD_CYCLE } from '../../packages/sim-core/src/studies/rate.js';
 import { simulate } from '../../packages/sim-core/src/studies/simulate.js';
 import { microKernel } from './micro-kernel.js';
 // @ts-expect-error plain JavaScript, kept as it was given
@@ -176,6 +180,13 @@ const reader = spawnSync(process.execPath, [...process.execArgv, fileURLToPath(n
   encoding: 'utf8',
 });
 rows.push({ name: 'log of a million rows to its profile', unit: 'ms', ...(JSON.parse(reader.stdout) as { time: number; memory: number }) });
+const [rating, screw] = leastOf(
+  12,
+  () => rate(boat, { charge: STANDARD_CHARGE, cycle: STANDARD_CYCLE }),
+  () => bladeElementTable(rotorFromGeometry(familyGeometry('thin-electric', { diameter: 0.254, pitch: 0.127, blades: 2 }))),
+);
+rows.push({ name: 'full rating of one motor of the boat', time: rating, unit: 'ms' });
+rows.push({ name: 'propeller table from diameter × pitch', time: screw, unit: 'ms' });
 rows.push({ name: '2000 reference profiles, one thread', time: profiles, unit: 'ms' });
 rows.push({ name: '2000 reference profiles, two threads', time: await onTwoThreads(1000), unit: 'ms' });
 const random = seededRandom(1, 1);

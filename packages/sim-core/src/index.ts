@@ -1,5 +1,6 @@
 /** Public names of the simulation core; texts and schemas are in `@shaftwork/sim-core/scenario` and `/run-scenario`. */
 
+export { BODIES, type Body } from './heat/heat-paths.js';
 export { type AfterStopResult, REACHABLE, STOP_BODIES, type StopBody, type StopReading } from './results/after-stop-result.js';
 export {
   AUDIT_FIGURES,
@@ -31,6 +32,7 @@ export {
   type SensitivityShare,
 } from './results/doubt-result.js';
 export type { EfficiencyMap } from './results/efficiency-result.js';
+export { type Equilibrium, HEAT_WAYS, type HeatWay } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';

@@ -1,5 +1,14 @@
 /** `point`: the steady operating point of every candidate, pack and parts as the scenario starts them. */
-import { CHANNELS, type ChannelId, POWER_TERM_IDS, POWER_TERMS } from '@shaftwork/sim-core';
+import {
+  BODIES,
+  CHANNELS,
+  type ChannelId,
+  type Equilibrium,
+  HEAT_WAYS,
+  type HeatWay,
+  POWER_TERM_IDS,
+  POWER_TERMS,
+} from '@shaftwork/sim-core';
 import { formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
 import { type PointResult, type PreparedScenario, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../exit.js';
@@ -86,9 +95,51 @@ function one(points: readonly PointResult[], show: Show, { colours }: Terminal):
         `  ${POWER_TERMS[id].words}`,
         ...points.map((each) => formatQuantity(each.powers[id], 'power', { unit: 'W', decimals: 1 })),
       ]),
+      ...settledRows(points),
     ],
     { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) },
   );
+}
+
+const BODY_WORDS = {
+  winding: 'winding',
+  stator: 'stator',
+  can: 'can',
+  magnets: 'magnets',
+  controller: 'controller',
+  cells: 'cells',
+} as const;
+const WAY_WORDS: Readonly<Record<HeatWay, string>> = {
+  canSide: 'by the can’s side',
+  canEnds: 'by both its ends',
+  throughFlow: 'to the air through it',
+  mount: 'by the mount',
+  water: 'to the water',
+  sink: 'by the heat sink',
+  controller: 'by the controller',
+  cells: 'by the cells',
+};
+
+/** Held like this for ever: what each part settles at, and which way the heat leaves. */
+function settledRows(points: readonly PointResult[]): string[][] {
+  const found = points.map(({ settled }) => (typeof settled === 'object' ? settled : undefined));
+  if (points.every(({ settled }) => settled === undefined)) return [];
+  const cell = (k: number, text: (of: Equilibrium) => string): string =>
+    found[k] !== undefined ? text(found[k]) : points[k].settled === 'none' ? 'runs away' : NO_FIGURE;
+  const ways = HEAT_WAYS.filter((way) => found.some((each) => each !== undefined && Math.abs(each.leaves[way]) >= 0.05));
+  return [
+    ['held for ever', ...points.map(() => '')],
+    ...BODIES.map((body) => [
+      `  ${BODY_WORDS[body]}`,
+      ...points.map((_, k) =>
+        cell(k, ({ temperatures }) => formatQuantity(temperatures[body], 'temperature', { unit: '°C', decimals: 0, space: ' ' })),
+      ),
+    ]),
+    ...ways.map((way) => [
+      `  ${WAY_WORDS[way]}`,
+      ...points.map((_, k) => cell(k, ({ leaves }) => formatQuantity(leaves[way], 'power', { unit: 'W', decimals: 1 }))),
+    ]),
+  ];
 }
 
 /** A table for each candidate, a line for each value. */
@@ -103,11 +154,21 @@ function several(points: readonly (readonly PointResult[])[], words: readonly st
     .join('\n');
 }
 
-const pointJson = ({ name, channels, powers, reached }: PointResult): object => ({
+const pointJson = ({ name, channels, powers, reached, settled }: PointResult): object => ({
   name,
   reached,
   charge_percent: toUnit(channels.charge, '%'),
   windingTemperature_degC: toUnit(channels.windingTemperature, '°C'),
   ...Object.fromEntries(SHOWN.map((id) => [`${id}_${CHANNELS[id].suffix}`, toUnit(channels[id], CHANNELS[id].shown as never)])),
   powers: Object.fromEntries(POWER_TERM_IDS.map((id) => [`${id}_W`, powers[id]])),
+  ...(settled === undefined
+    ? {}
+    : settled === 'none'
+      ? { settled }
+      : {
+          settled: {
+            ...Object.fromEntries(BODIES.map((body) => [`${body}Temperature_degC`, toUnit(settled.temperatures[body], '°C')])),
+            leaves: Object.fromEntries(HEAT_WAYS.map((way) => [`${way}_W`, settled.leaves[way]])),
+          },
+        }),
 });

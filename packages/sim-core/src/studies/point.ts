@@ -4,7 +4,9 @@ import type { Held } from '../drive/profile.js';
 import { createKernel } from '../kernel/kernel.js';
 import { realise } from '../provenance/realise.js';
 import type { ChannelId } from '../results/channels.js';
+import type { Equilibrium } from '../results/equilibrium-result.js';
 import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
+import { equilibriumAt } from './equilibrium.js';
 import { observe } from './observe.js';
 import type { RunInput } from './run.js';
 
@@ -21,6 +23,8 @@ export interface PointResult {
   readonly powers: PowerAccount;
   /** False where the demand is out of reach and full throttle stands in. */
   readonly reached: boolean;
+  /** Held like this for ever, the pack at its starting charge; `none` where the heat finds no equilibrium; absent where a vehicle's speed was set beside the hold. */
+  readonly settled?: Equilibrium | 'none';
 }
 
 export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
@@ -64,5 +68,10 @@ export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
   const channels = observe(kernel, 0, y);
   const watts = new Float64Array(POWER_TERM_IDS.length);
   kernel.powers(y, watts);
-  return { name: input.name, channels, powers: Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, watts[k]])) as PowerAccount, reached };
+  const powers = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, watts[k]])) as PowerAccount;
+  // a speed that is set is not the one the drive settles at; a drive that is off or held fast settles at nothing a person asks for
+  if ((ask.vehicleSpeed !== undefined && moves) || !(channels.throttle > 0) || kernel.point.stalled)
+    return { name: input.name, channels, powers, reached };
+  const settled = equilibriumAt(system, channels.throttle, system.start.charge) ?? 'none';
+  return { name: input.name, channels, powers, reached, settled };
 }
