@@ -1,5 +1,6 @@
 import { airDensity } from '@shaftwork/sim-core/media/air';
 import { pressureAtAltitude } from '@shaftwork/sim-core/media/standard-atmosphere';
+import { halfWidth95 } from '@shaftwork/sim-core/quantities';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { SMALLEST } from '../scenario/smallest-scenario.js';
@@ -48,5 +49,32 @@ describe('measured points', () => {
   it('refuse a current that cannot have been taken with this motor', () => {
     const made = prepared('{ shaft_speed: 19000 rpm, thrust: 8 N, battery_current: 11 A, voltage: 11.4 V }');
     expect('ok' in made && !made.ok && made.problems[0].found).toContain('does not reach at that voltage');
+  });
+});
+
+describe('propellers that cannot be, or are half known', () => {
+  it('say how far off an estimate by the figure of merit may be, in place of a measurement’s own tolerance', () => {
+    const widths = (points: string): number[] => {
+      const made = prepared(points);
+      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      const { load } = made.prepared.candidates[0].data;
+      if (load.kind !== 'propeller') throw new Error('a propeller');
+      return [load.thrustFactor, load.powerFactor].map(({ unknown }) => Math.round(100 * halfWidth95(unknown.spread)));
+    };
+    expect(widths('{ shaft_speed: 9000 rpm, thrust: 8 N, torque: 0.1 N·m }')).toEqual([5, 5]);
+    expect(widths('{ shaft_speed: 9000 rpm, thrust: 8 N }')).toEqual([5, 45]);
+    expect(widths('{ shaft_speed: 9000 rpm, torque: 0.1 N·m }')).toEqual([30, 5]);
+  });
+
+  it.each([
+    ['diameter: 9 in, pitch: 45 in', 'propeller.pitch'],
+    ['diameter: 9 in, pitch: 1 in', 'propeller.pitch'],
+    ['diameter: 9 mm, pitch: 4.5 mm', 'propeller.diameter'],
+    ['diameter: 9 m, pitch: 4.5 m', 'propeller.diameter'],
+  ])('refuse %s', (size, path) => {
+    const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, ${size} }`);
+    const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
+    if (!('ok' in made) || made.ok) throw new Error('it was taken');
+    expect(made.problems.map(({ place }) => place.path)).toEqual([path]);
   });
 });

@@ -65,6 +65,10 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
   };
 }
 
+/** Pitch over diameter of air propellers, with room to spare; common practice, no published source. */
+const LEAST_PITCH = 0.15;
+const MOST_PITCH = 2.5;
+
 /** Stands in where the propeller is missing; the problem keeps it from ever being used. */
 const EMPTY = createCoefficientTable([
   { advanceRatio: 0, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
@@ -81,6 +85,17 @@ function factors(fill: Filler, propeller: GivenPropeller | undefined): { thrustF
     case 'blade-element': {
       const basis = bladeBasis(propeller);
       return { thrustFactor: fill.fixed(`blade-${basis}-thrust-error`, 1), powerFactor: fill.fixed(`blade-${basis}-power-error`, 1) };
+    }
+    case 'measured-points': {
+      const { points } = propeller;
+      const thrust = points.some((point) => point.thrust !== undefined);
+      const power = points.some(
+        (point) => point.torque !== undefined || point.shaftPower !== undefined || point.batteryCurrent !== undefined,
+      );
+      return {
+        thrustFactor: fill.fixed(thrust ? 'coefficient-error' : 'merit-thrust-error', 1),
+        powerFactor: fill.fixed(power ? 'power-coefficient-error' : 'merit-power-error', 1),
+      };
     }
     case 'coefficients':
       return {
@@ -171,6 +186,13 @@ function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, dens
         return marineTable(screw);
       }
       case 'blade-element': {
+        const pitchRatio = (propeller.pitch?.value ?? diameter) / diameter;
+        if (!(pitchRatio >= LEAST_PITCH && pitchRatio <= MOST_PITCH))
+          return problem(
+            'pitch',
+            `a pitch of ${pitchRatio.toPrecision(2)} diameters`,
+            `air propellers have ${LEAST_PITCH} to ${MOST_PITCH} diameters of pitch; are both in the same unit, and the right way round?`,
+          );
         if (propeller.stations !== undefined) {
           const measured = propeller.stations.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
           const stations = propeller.pitch === undefined ? measured : twistWithPrintedPitch(measured, diameter, propeller.pitch.value);

@@ -3,6 +3,9 @@ import { BLADE_ELEMENT_TOLERANCE } from '../parts/propeller/blade-table.js';
 import { definition, fixed, PROPELLER_ERRORS, type Rule, rule } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
+/** Twice the scatter of the figure of merit, 0.55 ± 0.25. */
+const MERIT = 'highest static speed of eight propellers of the UIUC Propeller Database';
+
 export const LOAD_RULES = {
   'direct-drive': fixed('no gearbox', 'ratio', SURE, definition),
   'gear-efficiency': fixed('efficiency of the gearbox', 'fraction', points(0.04), PRACTICE),
@@ -20,6 +23,19 @@ export const LOAD_RULES = {
   ),
   'coefficient-error': fixed('factor on the propeller’s coefficients', 'ratio', percent(5), PRACTICE, percent(0.001)),
   'power-coefficient-error': fixed('factor on the propeller’s power coefficient', 'ratio', percent(5), PRACTICE, percent(0.001)),
+  // CP goes with the merit's inverse, CT with its power of two thirds
+  'merit-power-error': fixed(
+    'factor on the power that the measured thrust was taken to need, by a figure of merit of 0.55',
+    'ratio',
+    percent(45),
+    MERIT,
+  ),
+  'merit-thrust-error': fixed(
+    'factor on the thrust that the measured power was taken to give, by a figure of merit of 0.55',
+    'ratio',
+    percent(30),
+    MERIT,
+  ),
   'marine-thrust-error': fixed('factor on the screw’s thrust coefficient at model size', 'ratio', percent(5), PRACTICE),
   'marine-power-error': fixed('factor on the screw’s torque coefficient at model size', 'ratio', percent(10), PRACTICE),
   'blade-stations-thrust-error': fixed(

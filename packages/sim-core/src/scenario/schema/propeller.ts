@@ -4,7 +4,8 @@ import { choice, count, entry, flag, group, quantity, rising, words } from './fi
 import { ALTITUDE } from './surroundings.js';
 
 const basics = {
-  diameter: quantity('length', 'diameter', '9 in', POSITIVE),
+  // nothing smaller or larger drives a model: the unit is wrong then
+  diameter: quantity('length', 'diameter', '9 in', { from: 0.01, to: 2 }),
   blades: count('number of blades', '2', { from: 1, to: 12 }),
   wake_fraction: quantity('fraction', 'share by which the water at the screw is slower than the boat', '0.08', { from: -0.5, below: 1 }),
   thrust_deduction: quantity('fraction', 'share of the thrust lost to suction on the hull', '0.06', { from: -0.5, below: 1 }),
