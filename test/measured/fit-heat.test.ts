@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { inverseNormal } from '../../packages/sim-core/src/numerics/inverse-normal.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import { fitHeat, rms } from './fit-heat.js';
 import { cutOf, type MeasuredRun, modelOf, readRun } from './heat-run.js';
@@ -24,7 +25,7 @@ describe('the fit of the heat network to a measured run', () => {
     const run = runOf(150, 300);
     const model = modelOf(run);
     const random = seededRandom(7, 1);
-    const normal = (): number => Math.sqrt(-2 * Math.log(1 - random.fraction())) * Math.cos(2 * Math.PI * random.fraction());
+    const normal = (): number => inverseNormal(random.fraction());
     const truth = model.predict(model.unknowns.map(normal));
     const nominal = model.predict([]);
     const measured = { ...run, probe: truth.map((value) => value + 0.1 * normal()) };
@@ -39,7 +40,7 @@ describe('the fit of the heat network to a measured run', () => {
     const run = runOf(6000, 9000);
     const model = modelOf(run);
     const random = seededRandom(3, 1);
-    const normal = (): number => Math.sqrt(-2 * Math.log(1 - random.fraction())) * Math.cos(2 * Math.PI * random.fraction());
+    const normal = (): number => inverseNormal(random.fraction());
     const cut = cutOf(run);
     const settling = Array.from({ length: 60 }, (_, trial) => model.predict(model.unknowns.map(() => (trial === 0 ? 0 : normal())))).map(
       (reading) => {

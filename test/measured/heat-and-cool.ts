@@ -1,5 +1,7 @@
 /** Fits and predicts a measured heat-and-cool run: `npm run measured -- <table>`. The table stays where it is. */
 import { readFileSync } from 'node:fs';
+import { inverseNormal } from '../../packages/sim-core/src/numerics/inverse-normal.js';
+import { quantile } from '../../packages/sim-core/src/numerics/quantiles.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
 import { fitHeat, rms } from './fit-heat.js';
@@ -32,15 +34,14 @@ const nominal = model.predict([]);
 say(`from size alone: ${told(nominal)}; ${rms(nominal, run.probe, 0, last).toFixed(2)} K RMS`);
 
 const random = seededRandom(1, 1);
-const normal = (): number => Math.sqrt(-2 * Math.log(1 - random.fraction())) * Math.cos(2 * Math.PI * random.fraction());
+const normal = (): number => inverseNormal(random.fraction());
 const deviatesDrawn = Array.from({ length: 400 }, () => model.unknowns.map(normal));
 const draws = deviatesDrawn.map((each) => model.predict(each));
 const share = (of: (reading: ArrayLike<number>) => number): string => {
-  const values = draws.map(of).sort((a, b) => a - b);
-  const at = (part: number): string => values[Math.round(part * (values.length - 1))].toFixed(1);
+  const values = draws.map(of);
   const measured = of(run.probe);
   const below = values.filter((value) => value < measured).length / values.length;
-  return `${at(0.05)} to ${at(0.95)}; measured ${measured.toFixed(1)}, above ${(100 * below).toFixed(0)} % of them`;
+  return `${quantile(values, 0.05).toFixed(1)} to ${quantile(values, 0.95).toFixed(1)}; measured ${measured.toFixed(1)}, above ${(100 * below).toFixed(0)} % of them`;
 };
 const peak = (reading: ArrayLike<number>): number => Math.max(...Array.from({ length: last - cut }, (_, k) => reading[cut + k]));
 say(`band of 5 to 95 %, reading at the cut: ${share((reading) => reading[cut - 1] - ZERO_CELSIUS)} °C`);

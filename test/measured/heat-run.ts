@@ -11,10 +11,15 @@
  */
 import { canOutlets, emptyHeatOutlets, heatNetwork } from '../../packages/sim-core/src/heat/heat-network.js';
 import type { HeatPaths } from '../../packages/sim-core/src/heat/heat-paths.js';
+import { dormandPrinceWorkspace } from '../../packages/sim-core/src/numerics/dormand-prince.js';
+import { integrate } from '../../packages/sim-core/src/numerics/integrate.js';
+import { IntegrationFailure } from '../../packages/sim-core/src/numerics/integration-failure.js';
+import type { OdeSystem } from '../../packages/sim-core/src/numerics/ode-system.js';
 import { type Draw, realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { unknownsOf } from '../../packages/sim-core/src/provenance/unknowns.js';
 import { RPM, ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
 import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
+import { rowsOf } from '../checks/csv-rows.js';
 
 /** Means over `spacing` [s]; SI, temperatures in K. */
 export interface MeasuredRun {
@@ -31,12 +36,11 @@ const COLUMNS = ['t_s', 'supply_V', 'supply_A', 'rpm', 'torque_Nm', 'thrust_N', 
 
 /** Reads the table; throws RangeError where a column is missing or a value is no number. */
 export function readRun(text: string): MeasuredRun {
-  const [head, ...lines] = text.trim().split(/\r?\n/);
-  const names = head.split(',');
+  const rows = rowsOf(text);
+  const named = Object.keys(rows[0] ?? {});
   const columns = COLUMNS.map((name) => {
-    const at = names.indexOf(name);
-    if (at < 0) throw new RangeError(`The table needs a column ${name}; it has ${names.join(', ')}.`);
-    return Float64Array.from(lines, (line) => Number(line.split(',')[at]));
+    if (!named.includes(name)) throw new RangeError(`The table needs a column ${name}; it has ${named.join(', ')}.`);
+    return Float64Array.from(rows, (row) => Number(row[name]));
   });
   if (columns.some((column) => column.some((value) => !Number.isFinite(value)))) throw new RangeError('A value in the table is no number.');
   const [time, voltage, current, rpm, torque, thrust, probe, ambient] = columns;
@@ -142,6 +146,10 @@ export function modelOf(run: MeasuredRun): Model {
   };
 }
 
+/** Of (4) [1], and the speed of the air that (3) is stated at [m/s]. */
+const FIGURE_OF_MERIT = 0.65;
+const FILM_SPEED = 10;
+
 interface Shares {
   readonly factor: number;
   readonly copper: number;
@@ -150,15 +158,17 @@ interface Shares {
   readonly film: number;
 }
 
-/** Runge–Kutta steps of at most 1.5 s: the quickest body of a large motor takes several. */
+/** What a step of the integration may be off [K]. */
+const TOLERANCE = 1e-3;
+
+/** The probe, sample by sample; losses and speeds stay the same within one. NaN from where the network is left. */
 function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, copper, controller, place, film }: Shares): Float64Array {
   const { spacing, probe } = run;
-  const out = new Float64Array(probe.length);
-  const parts = Math.ceil(spacing / 1.5);
-  const h = spacing / parts;
+  const out = new Float64Array(probe.length).fill(Number.NaN);
   const outlets = emptyHeatOutlets();
   const loss = new Float64Array(6);
   const net = new Float64Array(6);
+  const whole = new Float64Array(6).fill(probe[0]);
   const capacity = [heat.capacity.winding, heat.capacity.stator, heat.capacity.can, heat.capacity.magnets];
   const surroundings = {
     airTemperature: run.air[0],
@@ -167,36 +177,36 @@ function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, coppe
     waterTemperature: run.air[0],
   };
   const motion = { shaftSpeed: 0, vehicleSpeed: 0, airSpeed: 0 };
-  const trial = new Float64Array(6).fill(probe[0]);
-  const rates = (temperature: Float64Array): number[] => {
-    canOutlets(heat, surroundings, motion, temperature[2], outlets);
-    heatNetwork(heat, surroundings, motion, temperature, loss, net, outlets);
-    return capacity.map((c, k) => net[k] / c);
+  const bodies: OdeSystem = {
+    dimension: 4,
+    eventCount: 0,
+    derivative(_, y, dy) {
+      whole.set(y);
+      canOutlets(heat, surroundings, motion, whole[2], outlets);
+      heatNetwork(heat, surroundings, motion, whole, loss, net, outlets);
+      for (let k = 0; k < 4; k++) dy[k] = net[k] / capacity[k];
+    },
   };
-  let body = new Float64Array(6).fill(probe[0]);
+  const tolerances = { relative: 0, absolute: new Float64Array(4).fill(TOLERANCE), firstStep: spacing };
+  const workspace = dormandPrinceWorkspace(4);
+  const body = new Float64Array(4).fill(probe[0]);
   for (let k = 0; k < probe.length; k++) {
     const power = run.torque[k] * run.speed[k];
     const turning = run.speed[k] > 0;
-    const lost = turning ? Math.max(0, run.electrical[k] - rest - power) : 0;
-    surroundings.airTemperature = surroundings.compartmentTemperature = run.air[k];
-    motion.shaftSpeed = run.speed[k];
-    motion.airSpeed = turning && run.thrust[k] > 0 ? heat.slipstreamShare * 2 * ((0.65 * power) / run.thrust[k]) : 0;
-    const motor = factor * lost * (1 - controller);
+    const motor = turning ? factor * Math.max(0, run.electrical[k] - rest - power) * (1 - controller) : 0;
     loss[0] = motor * copper;
     loss[1] = motor * (1 - copper);
-    const stage = (from: number[] | undefined, share: number): number[] => {
-      for (let b = 0; b < 4; b++) trial[b] = body[b] + (from === undefined ? 0 : share * h * from[b]);
-      return rates(trial);
-    };
-    for (let part = 0; part < parts; part++) {
-      const k1 = stage(undefined, 0);
-      const k2 = stage(k1, 0.5);
-      const k3 = stage(k2, 0.5);
-      const k4 = stage(k3, 1);
-      body = body.map((value, b) => (b < 4 ? value + (h / 6) * (k1[b] + 2 * k2[b] + 2 * k3[b] + k4[b]) : value));
+    surroundings.airTemperature = surroundings.compartmentTemperature = run.air[k];
+    motion.shaftSpeed = run.speed[k];
+    motion.airSpeed = turning && run.thrust[k] > 0 ? heat.slipstreamShare * 2 * ((FIGURE_OF_MERIT * power) / run.thrust[k]) : 0;
+    try {
+      integrate(bodies, 'dormand-prince', tolerances, 0, body, spacing, undefined, workspace);
+    } catch (error) {
+      if (error instanceof IntegrationFailure) return out;
+      throw error;
     }
     const at = body[1] + place * (body[0] - body[1]);
-    const blown = film * 0.1 * (0.5 * heat.canDiameter * motion.shaftSpeed + motion.airSpeed);
+    const blown = (film * (0.5 * heat.canDiameter * motion.shaftSpeed + motion.airSpeed)) / FILM_SPEED;
     out[k] = run.air[k] + (at - run.air[k]) / (1 + blown);
   }
   return out;

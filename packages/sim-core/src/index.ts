@@ -32,7 +32,7 @@ export {
   type SensitivityShare,
 } from './results/doubt-result.js';
 export type { EfficiencyMap } from './results/efficiency-result.js';
-export { type Equilibrium, HEAT_WAYS, type HeatWay } from './results/equilibrium-result.js';
+export { type Equilibrium, HEAT_WAYS } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';

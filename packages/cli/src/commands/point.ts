@@ -1,14 +1,5 @@
 /** `point`: the steady operating point of every candidate, pack and parts as the scenario starts them. */
-import {
-  BODIES,
-  CHANNELS,
-  type ChannelId,
-  type Equilibrium,
-  HEAT_WAYS,
-  type HeatWay,
-  POWER_TERM_IDS,
-  POWER_TERMS,
-} from '@shaftwork/sim-core';
+import { BODIES, CHANNELS, type ChannelId, type Equilibrium, HEAT_WAYS, POWER_TERM_IDS, POWER_TERMS } from '@shaftwork/sim-core';
 import { formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
 import { type PointResult, type PreparedScenario, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../exit.js';
@@ -101,15 +92,7 @@ function one(points: readonly PointResult[], show: Show, { colours }: Terminal):
   );
 }
 
-const BODY_WORDS = {
-  winding: 'winding',
-  stator: 'stator',
-  can: 'can',
-  magnets: 'magnets',
-  controller: 'controller',
-  cells: 'cells',
-} as const;
-const WAY_WORDS: Readonly<Record<HeatWay, string>> = {
+const WAY_WORDS: Readonly<Record<(typeof HEAT_WAYS)[number], string>> = {
   canSide: 'by the can’s side',
   canEnds: 'by both its ends',
   throughFlow: 'to the air through it',
@@ -130,7 +113,7 @@ function settledRows(points: readonly PointResult[]): string[][] {
   return [
     ['held for ever', ...points.map(() => '')],
     ...BODIES.map((body) => [
-      `  ${BODY_WORDS[body]}`,
+      `  ${body}`,
       ...points.map((_, k) =>
         cell(k, ({ temperatures }) => formatQuantity(temperatures[body], 'temperature', { unit: '°C', decimals: 0, space: ' ' })),
       ),

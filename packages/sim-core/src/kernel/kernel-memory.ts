@@ -1,5 +1,6 @@
 /** All that the kernel remembers between calls: the loaded system, the step being driven, reused records, and what the last solve found. */
 import type { DriveSystem } from '../drive/drive-system.js';
+import { effectiveMass } from '../drive/effective-mass.js';
 import {
   type ChainPoint,
   type DutyLaw,
@@ -15,7 +16,6 @@ import { BODIES } from '../heat/heat-paths.js';
 import { deadTimeDrop, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { emptyPropellerPoint, type PropellerMedium, type PropellerPoint } from '../parts/propeller/propeller-laws.js';
-import { turningMass } from '../parts/wheel.js';
 import { type CanFlowFit, emptyCanFlowFit, prepareCanFlow } from './can-flow-fit.js';
 import { emptyOperatingPoint, type OperatingPoint } from './operating-point.js';
 
@@ -37,7 +37,7 @@ export interface KernelMemory {
   /** Index of each body's temperature among the states, in the order of BODIES. */
   readonly bodyIndex: Int32Array;
   /** One over the heat capacity of the state that each body belongs to [K/J]. */
-  readonly warming: Float64Array;
+  readonly inverseCapacity: Float64Array;
   /** Heat into each body at the last solved point [W]. */
   readonly heat: Float64Array;
   /** What left each way there [W]. */
@@ -56,7 +56,7 @@ export interface KernelMemory {
   shaftAcceleration: number;
   gearEfficiency: number;
   /** 1/gear ratio; torque at the motor's shaft per torque of a load that takes, and of one that gives [1]. */
-  slowing: number;
+  inverseRatio: number;
   torqueTaken: number;
   torqueGiven: number;
   /** The pack's ohmic part of the source resistance at 25 °C [Ω]. */
@@ -115,7 +115,7 @@ export function emptyKernelMemory(): KernelMemory {
     canFlow: emptyCanFlowFit(),
     point: emptyOperatingPoint(),
     bodyIndex: new Int32Array(BODIES.length),
-    warming: new Float64Array(BODIES.length),
+    inverseCapacity: new Float64Array(BODIES.length),
     heat: new Float64Array(BODIES.length),
     outlets: emptyHeatOutlets(),
     bodies: 0,
@@ -127,7 +127,7 @@ export function emptyKernelMemory(): KernelMemory {
     shaftState: 0,
     shaftAcceleration: 0,
     gearEfficiency: 1,
-    slowing: 1,
+    inverseRatio: 1,
     torqueTaken: 1,
     torqueGiven: 1,
     packResistance: 0,
@@ -168,7 +168,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.gripForward = Number.POSITIVE_INFINITY;
   memory.gripBackward = Number.NEGATIVE_INFINITY;
   memory.system = system;
-  const { heat, gearbox, load, vehicle, motor, controller, drives } = system;
+  const { heat, gearbox, load, controller, drives } = system;
   // bodies joined by an infinite conductance share one state
   const root = [0, 1, 2, 3, 4, 5];
   const join = (a: number, b: number, conductance: number): void => {
@@ -192,7 +192,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
     memory.bodyIndex[k] = index;
     capacities[index] += heat.capacity[BODIES[k]];
   }
-  for (let k = 0; k < BODIES.length; k++) memory.warming[k] = 1 / capacities[memory.bodyIndex[k]];
+  for (let k = 0; k < BODIES.length; k++) memory.inverseCapacity[k] = 1 / capacities[memory.bodyIndex[k]];
   memory.turning = false;
   memory.shaft = system.shaftSpeed === 'with-inertia' && load.kind === 'propeller' ? memory.bodies : -1;
   memory.charge = memory.bodies + (memory.shaft < 0 ? 0 : 1);
@@ -208,15 +208,13 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   chain.deadTimeDrop = deadTimeDrop(controller);
   chain.regenerative = controller.braking === 'regenerative';
   memory.gearEfficiency = gearbox.efficiency * (load.kind === 'propeller' ? load.shaftEfficiency : 1);
-  memory.slowing = 1 / gearbox.ratio;
+  memory.inverseRatio = 1 / gearbox.ratio;
   memory.torqueTaken = torqueBeforeGear(1, gearbox.ratio, memory.gearEfficiency);
   memory.torqueGiven = -torqueBeforeGear(-1, gearbox.ratio, memory.gearEfficiency);
   memory.factorTemperature = Number.NaN;
   memory.packResistance = sourceResistance(system.battery, 1, drives, 0);
-  memory.effectiveMass = vehicle.mass * (1 + vehicle.addedMass);
-  if (load.kind === 'wheel') {
-    memory.effectiveMass += drives * turningMass(load.inertia, motor.rotorInertia, gearbox.ratio, load.radius);
-  } else {
+  memory.effectiveMass = effectiveMass(system);
+  if (load.kind === 'propeller') {
     memory.medium.density = load.density;
     memory.medium.kinematicViscosity = load.kinematicViscosity;
   }

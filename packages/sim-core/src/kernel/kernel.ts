@@ -65,7 +65,7 @@ function onWheels({ load, gearbox }: DriveSystem, step: ProfileStep): ProfileSte
 
 export function createKernel(): Kernel {
   const memory = emptyKernelMemory();
-  const { point, bodyIndex, warming, heat, chain, chainPoint } = memory;
+  const { point, bodyIndex, inverseCapacity, heat, chain, chainPoint } = memory;
 
   const solve = (t: number, y: Float64Array): void => solvePoint(memory, t, y);
 
@@ -75,7 +75,7 @@ export function createKernel(): Kernel {
     const { system, bodies, charge, polarisation, speed, shaft, cellFactor } = memory;
     const { battery } = system;
     for (let k = 0; k < bodies; k++) dy[k] = 0;
-    for (let k = 0; k < 6; k++) dy[bodyIndex[k]] += heat[k] * warming[k];
+    for (let k = 0; k < 6; k++) dy[bodyIndex[k]] += heat[k] * inverseCapacity[k];
     dy[charge] = -point.packCurrent / battery.capacity;
     dy[polarisation] =
       (battery.polarisationResistance * cellFactor * (point.packCurrent / battery.cellsInParallel) - y[polarisation]) /

@@ -15,14 +15,14 @@ const FASTEST = 1e5;
 
 /** Propeller load at the point's motor speed: torque at the motor's shaft and force on the vehicle, into the point; dM/dω into `memory.loadSlope`. */
 export function loadAt(memory: KernelMemory): void {
-  const { point, propeller, slowing } = memory;
+  const { point, propeller, inverseRatio } = memory;
   const { load } = memory.system;
   if (load.kind === 'wheel') return;
-  point.driverSpeed = propeller.angularSpeed = point.speed * slowing;
+  point.driverSpeed = propeller.angularSpeed = point.speed * inverseRatio;
   propeller.advanceSpeed = memory.advance;
   turnPropeller(load, memory.medium, propeller);
   point.outsideTable = propeller.outside;
-  memory.loadSlope = propeller.torqueSlope * slowing * (propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven);
+  memory.loadSlope = propeller.torqueSlope * inverseRatio * (propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven);
   takeLoad(memory);
 }
 
@@ -39,7 +39,7 @@ function takeLoad({ point, propeller, system, torqueTaken, torqueGiven }: Kernel
 /** Blades folded back: nothing is taken and nothing given. */
 export function foldBlades(memory: KernelMemory): void {
   const { point } = memory;
-  point.driverSpeed = point.speed * memory.slowing;
+  point.driverSpeed = point.speed * memory.inverseRatio;
   point.loadTorque = point.force = point.thrust = point.driverTorque = point.outsideTable = 0;
   memory.loadSlope = 0;
 }
@@ -87,16 +87,18 @@ function balance(memory: KernelMemory): void {
 function stepAlong(memory: KernelMemory): boolean {
   const { point, propeller, chainPoint, most } = memory;
   if (memory.folded || !(memory.duty > 0) || !Number.isNaN(memory.fixedCurrent)) return false;
-  if (!(chainPoint.current > 0 && chainPoint.current < most.current)) return false;
   const gear = propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven;
-  const curvature = -propeller.torqueCurvature * memory.slowing * memory.slowing * gear - 2 * memory.system.motor.windageTorque;
+  const curvature = -propeller.torqueCurvature * memory.inverseRatio * memory.inverseRatio * gear - 2 * memory.system.motor.windageTorque;
   const step = residual.newton * (1 - (0.5 * curvature * residual.newton) / residual.slope);
-  // the table's end, where curvature is not known
-  if (Number.isNaN(step)) return false;
-  const turned = step * memory.slowing;
+  const emf = point.torqueConstant * step;
+  const current = chainPoint.current + chainPoint.currentSlope * emf;
+  // NaN at the table's end, where curvature is not known
+  if (!(chainPoint.current > 0 && current > 0 && chainPoint.current < most.current && current < most.current + most.slope * emf))
+    return false;
+  const turned = step * memory.inverseRatio;
   point.speed += step;
   point.driverSpeed += turned;
-  chainPoint.backEmf += point.torqueConstant * step;
+  chainPoint.backEmf += emf;
   followDutyLaw(memory.dutyLaw, chainPoint);
   propeller.torque += turned * (propeller.torqueSlope + 0.5 * turned * propeller.torqueCurvature);
   propeller.thrust += turned * (propeller.thrustSlope + 0.5 * turned * propeller.thrustCurvature);

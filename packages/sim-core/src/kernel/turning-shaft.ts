@@ -16,10 +16,9 @@ import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { foldBlades, loadAt } from './shaft-balance.js';
 
-/** Inertia [kg·m²] of load alone and of all that turns, at the motor's shaft, the gear taken without loss. */
-export const loadInertia = ({ system, slowing }: KernelMemory): number =>
-  system.load.kind === 'propeller' ? system.load.inertia * slowing * slowing : 0;
-export const turningInertia = (memory: KernelMemory): number => memory.system.motor.rotorInertia + loadInertia(memory);
+/** Inertia [kg·m²] of all that turns freely, at the motor's shaft, the gear taken without loss. */
+export const turningInertia = ({ system: { motor, load }, inverseRatio }: KernelMemory): number =>
+  motor.rotorInertia + (load.kind === 'propeller' ? load.inertia * inverseRatio * inverseRatio : 0);
 
 /** In place of the torque balance: load, and at a duty the chain, at the state's speed. */
 export function standAtState(memory: KernelMemory): void {
@@ -34,12 +33,12 @@ export function standAtState(memory: KernelMemory): void {
 
 /** (4): acceleration of the motor's shaft [rad/s²] into the memory, torque on the motor's side of the gear into the point. */
 export function turnFaster(memory: KernelMemory): void {
-  const { point, system, flux, slowing } = memory;
+  const { point, system, flux, inverseRatio } = memory;
   const { motor, load } = system;
   if (load.kind === 'wheel') return;
   const { speed, driverTorque } = point;
   const given = point.torqueConstant * point.current - lossTorque(motor, speed, flux);
-  const behind = load.inertia * slowing;
+  const behind = load.inertia * inverseRatio;
   const passing = driverTorque * motor.rotorInertia + given * behind >= 0 ? memory.torqueTaken : memory.torqueGiven;
   let acceleration = (given - driverTorque * passing) / (motor.rotorInertia + behind * passing);
   if (speed === 0 && !(acceleration > 0)) {
@@ -54,8 +53,8 @@ export function turnFaster(memory: KernelMemory): void {
 export const turningPower = (memory: KernelMemory): number => turningInertia(memory) * memory.point.speed * memory.shaftAcceleration;
 
 /** (7) Loss of gear and shaft bearings while the shaft's speed changes [W]. */
-export function turningGearLoss({ point, system, slowing, shaftAcceleration }: KernelMemory): number {
+export function turningGearLoss({ point, system, inverseRatio, shaftAcceleration }: KernelMemory): number {
   if (system.load.kind === 'wheel') return 0;
-  const behind = point.driverTorque + system.load.inertia * slowing * shaftAcceleration;
-  return point.loadTorque * point.speed - behind * point.speed * slowing;
+  const behind = point.driverTorque + system.load.inertia * inverseRatio * shaftAcceleration;
+  return point.loadTorque * point.speed - behind * point.speed * inverseRatio;
 }

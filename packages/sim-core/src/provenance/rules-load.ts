@@ -1,7 +1,11 @@
 /** Rules for gearbox, propeller, wheel and vehicle. */
-import { BLADE_ELEMENT_TOLERANCE } from '../parts/propeller/blade-table.js';
+import { BLADE_ELEMENT_TOLERANCE, type BladeBasis } from '../parts/propeller/blade-table.js';
 import { definition, fixed, PROPELLER_ERRORS, type Rule, rule } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
+
+/** How far off a blade calculated from what is known of it may be. */
+const bladeError = (of: 'thrust' | 'power', basis: BladeBasis, from: string): Rule =>
+  fixed(`factor on the ${of} calculated from ${from}`, 'ratio', percent(100 * BLADE_ELEMENT_TOLERANCE[basis][of]), PROPELLER_ERRORS);
 
 /** Twice the scatter of the figure of merit, 0.55 ± 0.25. */
 const MERIT = 'highest static speed of eight propellers of the UIUC Propeller Database';
@@ -38,42 +42,12 @@ export const LOAD_RULES = {
   ),
   'marine-thrust-error': fixed('factor on the screw’s thrust coefficient at model size', 'ratio', percent(5), PRACTICE),
   'marine-power-error': fixed('factor on the screw’s torque coefficient at model size', 'ratio', percent(10), PRACTICE),
-  'blade-stations-thrust-error': fixed(
-    'factor on the thrust calculated from measured chord and twist',
-    'ratio',
-    percent(100 * BLADE_ELEMENT_TOLERANCE['stations'].thrust),
-    PROPELLER_ERRORS,
-  ),
-  'blade-stations-power-error': fixed(
-    'factor on the power calculated from measured chord and twist',
-    'ratio',
-    percent(100 * BLADE_ELEMENT_TOLERANCE['stations'].power),
-    PROPELLER_ERRORS,
-  ),
-  'blade-stations-and-pitch-thrust-error': fixed(
-    'factor on the thrust calculated from measured chord, twist and printed pitch',
-    'ratio',
-    percent(100 * BLADE_ELEMENT_TOLERANCE['stations-and-pitch'].thrust),
-    PROPELLER_ERRORS,
-  ),
-  'blade-stations-and-pitch-power-error': fixed(
-    'factor on the power calculated from measured chord, twist and printed pitch',
-    'ratio',
-    percent(100 * BLADE_ELEMENT_TOLERANCE['stations-and-pitch'].power),
-    PROPELLER_ERRORS,
-  ),
-  'blade-family-thrust-error': fixed(
-    'factor on the thrust calculated from diameter, pitch and family',
-    'ratio',
-    percent(100 * BLADE_ELEMENT_TOLERANCE['family'].thrust),
-    PROPELLER_ERRORS,
-  ),
-  'blade-family-power-error': fixed(
-    'factor on the power calculated from diameter, pitch and family',
-    'ratio',
-    percent(100 * BLADE_ELEMENT_TOLERANCE['family'].power),
-    PROPELLER_ERRORS,
-  ),
+  'blade-stations-thrust-error': bladeError('thrust', 'stations', 'measured chord and twist'),
+  'blade-stations-power-error': bladeError('power', 'stations', 'measured chord and twist'),
+  'blade-stations-and-pitch-thrust-error': bladeError('thrust', 'stations-and-pitch', 'measured chord, twist and printed pitch'),
+  'blade-stations-and-pitch-power-error': bladeError('power', 'stations-and-pitch', 'measured chord, twist and printed pitch'),
+  'blade-family-thrust-error': bladeError('thrust', 'family', 'diameter, pitch and family'),
+  'blade-family-power-error': bladeError('power', 'family', 'diameter, pitch and family'),
   'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
   'all-wheels-driven': fixed('share of the weight on the driven wheels', 'fraction', SURE, 'all wheels driven'),
   'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),

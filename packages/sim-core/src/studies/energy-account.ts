@@ -1,10 +1,10 @@
 /** Energies of a run: quadratures of every power on the integrator's own steps, and what is stored. */
 import type { DriveSystem } from '../drive/drive-system.js';
+import { effectiveMass } from '../drive/effective-mass.js';
 import { BODIES } from '../heat/heat-paths.js';
 import type { Kernel } from '../kernel/kernel.js';
 import type { StepView } from '../numerics/ode-system.js';
 import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../numerics/quadrature.js';
-import { turningMass } from '../parts/wheel.js';
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
 import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
 import type { EnergyAccount } from '../results/run-result.js';
@@ -58,11 +58,9 @@ export interface EnergyMeter {
 }
 
 export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
-  const { vehicle, drives, heat, load, motor, gearbox } = system;
+  const { vehicle, drives, heat } = system;
   const moving = vehicle.carriedBy !== 'bench';
-  // what wheels and rotors turn with the vehicle's speed counts as its mass
-  const turning = load.kind === 'wheel' ? drives * turningMass(load.inertia, motor.rotorInertia, gearbox.ratio, load.radius) : 0;
-  const inertia = moving ? vehicle.mass * (1 + vehicle.addedMass) + turning : 0;
+  const inertia = moving ? effectiveMass(system) : 0;
   const energy = new Float64Array(QUANTITIES);
   const workspace = quadratureWorkspace(kernel.dimension, QUANTITIES);
   let jumps = 0;

@@ -1,5 +1,6 @@
 /** Equilibrium across the throttle on the scenario's own load, and the throttles to avoid: computed, never a rule. */
 import type { PartThrottleResult, ThrottlePoint } from '../results/part-throttle-result.js';
+import { POWER_TERM_IDS } from '../results/power-terms.js';
 import type { HeatLimitId } from '../results/rating-result.js';
 import { HEAT_LIMITS, type HeldDrive } from './held-drive.js';
 import { nearest } from './rated-point.js';
@@ -22,7 +23,7 @@ export function sweepThrottle(
   throttles: readonly number[] = THROTTLES,
 ): { partThrottle: PartThrottleResult; swept: SweptThrottle[] } {
   const { kernel, state } = drive;
-  const powers = new Float64Array(14);
+  const powers = new Float64Array(POWER_TERM_IDS.length);
   const points: ThrottlePoint[] = [];
   const swept: SweptThrottle[] = [];
   const margins: (readonly number[])[] = [];

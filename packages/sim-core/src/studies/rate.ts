@@ -6,18 +6,16 @@
  * *Leaves out* the pack's emptying, electrical and mechanical limits, the run-up of the vehicle.
  */
 import type { DriveSystem } from '../drive/drive-system.js';
-import type { ExponentialStep } from '../numerics/exponential-rosenbrock.js';
-import { brent } from '../numerics/roots.js';
-import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import type { PartThrottleResult } from '../results/part-throttle-result.js';
-import type { AllowedTime, HeatLimitId, Rating, RatingResult, Settled } from '../results/rating-result.js';
+import type { AllowedTime, HeatLimitId, Rating, RatingResult } from '../results/rating-result.js';
 import type { Trace } from '../results/run-result.js';
 import { burstMap } from './burst-map.js';
 import { continuousTorque, runawayTorque } from './continuous-torque.js';
+import { firstLimit, fullThrottle, LONGEST, stall } from './equilibrium.js';
 import { HEAT_LIMITS, type HeldDrive, holdDrive, LIMIT_BODY } from './held-drive.js';
 import { type SweptThrottle, sweepThrottle } from './part-throttle.js';
-import { nearest, ratedPoint, temperaturesOf } from './rated-point.js';
+import { nearest, ratedPoint } from './rated-point.js';
 import { settleCycle } from './settled-cycle.js';
 
 export interface RateAsk {
@@ -33,7 +31,6 @@ export const STANDARD_CYCLE = 600;
 /** Charge at which a pack is rated where nobody says: its middle [1]. */
 export const STANDARD_CHARGE = 0.5;
 const DUTIES = [0.15, 0.25, 0.4, 0.6];
-const LONGEST = 2 * SECONDS_PER_HOUR;
 
 /** Mean temperatures of a recorded run, in the order of BODIES [K]. */
 export function meanWarmth(trace: Trace): number[] {
@@ -80,17 +77,6 @@ export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: Rati
       runaway: { shaftSpeed: full.shaftSpeed, ...runawayTorque(system, settledSpeed, full.shaftSpeed) },
     },
   };
-}
-
-/**
- * Whether full throttle, held for ever with the pack at `charge` [1], has no thermal equilibrium: the motor current there and the most that has one [A];
- * undefined where it settles or does not turn at all.
- */
-export function runsAway(system: DriveSystem, charge: number): { readonly current: number; readonly bound: number } | undefined {
-  const drive = holdDrive(system, charge);
-  const full = fullThrottle(drive, sweepThrottle(drive).swept);
-  if (full.settled.kind !== 'runaway') return undefined;
-  return { current: full.settled.motorCurrent, bound: runawayTorque(system, full.speed, full.shaftSpeed).current };
 }
 
 function bodiesCold(drive: HeldDrive): number[] {
@@ -166,33 +152,6 @@ function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Ra
   return { kind: 'limited', binding, point: ratedPoint(drive) };
 }
 
-/** Time [s] until the first limit is passed at the held throttle, and which; nothing where none is within `longest`. */
-function timeToLimit(drive: HeldDrive, longest: number, limits: readonly number[]): { time: number; limit: number } | undefined {
-  const at = limits.map((k) => drive.live.indexOf(drive.kernel.bodyIndex[LIMIT_BODY[k]]));
-  for (const k of limits) if (drive.temperature(k) >= drive.bounds[k]) return { time: 0, limit: k };
-  const dense = new Float64Array(drive.live.length);
-  let found: { time: number; limit: number } | undefined;
-  drive.advance(longest, (step: ExponentialStep) => {
-    limits.forEach((k, place) => {
-      if (at[place] < 0 || step.end[at[place]] < drive.bounds[k]) return;
-      const time = brent(
-        (t) => {
-          step.at(t, dense);
-          return dense[at[place]] - drive.bounds[k];
-        },
-        step.from,
-        step.to,
-        0.01,
-      );
-      if (found === undefined || time < found.time) found = { time, limit: k };
-    });
-    return found === undefined;
-  });
-  return found;
-}
-
-const ALL = [0, 1, 2, 3];
-
 function shortTimes(drive: HeldDrive, s1: number, from: readonly number[]): AllowedTime[] {
   const out: AllowedTime[] = [];
   const throttles = s1 >= 1 ? [1] : [0.015, 0.05, 0.12, 0.22, 0.35, 0.5, 0.65, 0.82, 1].map((share) => s1 + (1 - s1) * share);
@@ -201,13 +160,13 @@ function shortTimes(drive: HeldDrive, s1: number, from: readonly number[]): Allo
     drive.hold(throttle);
     if (!drive.settleSpeed()) continue;
     const point = ratedPoint(drive);
-    const passed = timeToLimit(drive, LONGEST, ALL);
+    const passed = firstLimit(drive, LONGEST);
     out.push({
       throttle,
       motorCurrent: point.motorCurrent,
       inputPower: point.inputPower,
       shaftPower: point.shaftPower,
-      ...(passed === undefined ? {} : { time: passed.time, binding: HEAT_LIMITS[passed.limit] }),
+      ...(passed === undefined ? {} : { time: passed.time, binding: passed.limit }),
     });
   }
   return out;
@@ -243,60 +202,4 @@ function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number,
   const throttle = lastThatKeeps(margin, low, bottom, 1, top, 1e-3);
   const point = rated(throttle);
   return { kind: 'limited', binding, point };
-}
-
-function fullThrottle(drive: HeldDrive, swept: readonly SweptThrottle[]): { settled: Settled; speed: number; shaftSpeed: number } {
-  const top = swept[swept.length - 1];
-  drive.cold();
-  drive.hold(1);
-  const runs = drive.settleSpeed();
-  const cold = ratedPoint(drive);
-  if (!runs || top === undefined || top.throttle !== 1)
-    return { settled: { kind: 'no-operating-point', motorCurrent: 0, timeToLimit: {} }, speed: 0, shaftSpeed: 1 };
-  const timeToLimits = timesToLimits(drive);
-  if (top.state === undefined)
-    return {
-      settled: { kind: 'runaway', motorCurrent: cold.motorCurrent, timeToLimit: timeToLimits },
-      speed: cold.vehicleSpeed,
-      shaftSpeed: cold.shaftSpeed,
-    };
-  drive.state.set(top.state);
-  drive.hold(1);
-  const point = ratedPoint(drive);
-  return {
-    settled: { kind: 'settled', temperatures: temperaturesOf(drive), motorCurrent: point.motorCurrent, timeToLimit: timeToLimits },
-    speed: point.vehicleSpeed,
-    shaftSpeed: point.shaftSpeed,
-  };
-}
-
-/** Each limit on its own from the start temperatures; the drive holds what it holds. */
-function timesToLimits(drive: HeldDrive): Partial<Record<HeatLimitId, number>> {
-  const at = ALL.map((k) => drive.live.indexOf(drive.kernel.bodyIndex[LIMIT_BODY[k]]));
-  const times: Partial<Record<HeatLimitId, number>> = {};
-  const dense = new Float64Array(drive.live.length);
-  drive.cold();
-  drive.advance(LONGEST, (step) => {
-    ALL.forEach((k) => {
-      const place = at[k];
-      if (place < 0 || times[HEAT_LIMITS[k]] !== undefined || step.end[place] < drive.bounds[k]) return;
-      const over = (t: number): number => {
-        step.at(t, dense);
-        return dense[place] - drive.bounds[k];
-      };
-      times[HEAT_LIMITS[k]] = step.start[place] >= drive.bounds[k] ? step.from : brent(over, step.from, step.to, 0.01);
-    });
-    return true;
-  });
-  return times;
-}
-
-function stall(drive: HeldDrive): Settled {
-  drive.cold();
-  drive.holdStill();
-  drive.kernel.solve(0, drive.state);
-  const { current } = drive.kernel.point;
-  if (!Number.isFinite(current)) return { kind: 'no-operating-point', motorCurrent: 0, timeToLimit: {} };
-  const timeToLimits = timesToLimits(drive);
-  return { kind: Object.keys(timeToLimits).length === 0 ? 'settled' : 'runaway', motorCurrent: current, timeToLimit: timeToLimits };
 }

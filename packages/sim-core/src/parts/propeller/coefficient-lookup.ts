@@ -24,7 +24,7 @@ export interface Coefficients {
   thrustCurvature: number;
   /** ∂CT/∂ln(Re), and how it changes with J [1]. */
   thrustReynoldsSlope: number;
-  thrustReynoldsTwist: number;
+  thrustCrossSlope: number;
   /** CP [1]. */
   powerCoefficient: number;
   /** dCP/dJ [1]. */
@@ -33,7 +33,7 @@ export interface Coefficients {
   powerCurvature: number;
   /** ∂CP/∂ln(Re), and how it changes with J [1]. */
   powerReynoldsSlope: number;
-  powerReynoldsTwist: number;
+  powerCrossSlope: number;
   /** Signed distance of the advance ratio from the supported range, 0 within [1]. */
   outside: number;
 }
@@ -46,12 +46,12 @@ export function emptyCoefficients(): Coefficients {
     thrustSlope: 0,
     thrustCurvature: 0,
     thrustReynoldsSlope: 0,
-    thrustReynoldsTwist: 0,
+    thrustCrossSlope: 0,
     powerCoefficient: 0,
     powerSlope: 0,
     powerCurvature: 0,
     powerReynoldsSlope: 0,
-    powerReynoldsTwist: 0,
+    powerCrossSlope: 0,
     outside: 0,
   };
 }
@@ -77,8 +77,8 @@ export function lookUp(table: CoefficientTable, out: Coefficients): void {
     return;
   }
   evaluateSheet(table, 0, out);
-  out.thrustReynoldsSlope = out.thrustReynoldsTwist = 0;
-  out.powerReynoldsSlope = out.powerReynoldsTwist = 0;
+  out.thrustReynoldsSlope = out.thrustCrossSlope = 0;
+  out.powerReynoldsSlope = out.powerCrossSlope = 0;
 }
 
 /** Equation 2. */
@@ -105,8 +105,8 @@ function blendSheets(table: CoefficientTable, out: Coefficients): void {
     const powerSlope = out.powerSlope;
     const { thrustCurvature, powerCurvature } = out;
     evaluateSheet(table, sheet + 1, out);
-    out.thrustReynoldsTwist = width > 0 ? (out.thrustSlope - thrustSlope) / width : 0;
-    out.powerReynoldsTwist = width > 0 ? (out.powerSlope - powerSlope) / width : 0;
+    out.thrustCrossSlope = width > 0 ? (out.thrustSlope - thrustSlope) / width : 0;
+    out.powerCrossSlope = width > 0 ? (out.powerSlope - powerSlope) / width : 0;
     out.thrustCurvature = thrustCurvature + share * (out.thrustCurvature - thrustCurvature);
     out.powerCurvature = powerCurvature + share * (out.powerCurvature - powerCurvature);
     out.thrustReynoldsSlope = width > 0 ? (out.thrustCoefficient - thrust) / width : 0;
@@ -116,8 +116,8 @@ function blendSheets(table: CoefficientTable, out: Coefficients): void {
     out.powerCoefficient = power + share * (out.powerCoefficient - power);
     out.powerSlope = powerSlope + share * (out.powerSlope - powerSlope);
   } else {
-    out.thrustReynoldsSlope = out.thrustReynoldsTwist = 0;
-    out.powerReynoldsSlope = out.powerReynoldsTwist = 0;
+    out.thrustReynoldsSlope = out.thrustCrossSlope = 0;
+    out.powerReynoldsSlope = out.powerCrossSlope = 0;
   }
 }
 

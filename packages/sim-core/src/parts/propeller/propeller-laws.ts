@@ -132,23 +132,23 @@ export function turnPropeller(propeller: Propeller, medium: PropellerMedium, out
   out.torque = torqueScale * speed * speed * powerCoefficient;
   // an infinite advance ratio reaches this line only with a one-row table, whose slopes are 0
   const finite = advanceRatio < Infinity ? advanceRatio : 0;
-  const thrustTurn = finite * coefficients.thrustSlope;
-  const torqueTurn = finite * coefficients.powerSlope;
+  const thrustByAdvance = finite * coefficients.thrustSlope;
+  const powerByAdvance = finite * coefficients.powerSlope;
   const perRadian = REVOLUTION * speed;
-  out.thrustSlope = thrustScale * perRadian * (2 * thrustCoefficient - thrustTurn + coefficients.thrustReynoldsSlope);
-  out.torqueSlope = torqueScale * perRadian * (2 * powerCoefficient - torqueTurn + coefficients.powerReynoldsSlope);
+  out.thrustSlope = thrustScale * perRadian * (2 * thrustCoefficient - thrustByAdvance + coefficients.thrustReynoldsSlope);
+  out.torqueSlope = torqueScale * perRadian * (2 * powerCoefficient - powerByAdvance + coefficients.powerReynoldsSlope);
   const bend = REVOLUTION * REVOLUTION;
   out.thrustCurvature =
     thrustScale *
     bend *
-    (2 * (thrustCoefficient - thrustTurn) +
-      finite * (finite * coefficients.thrustCurvature - 2 * coefficients.thrustReynoldsTwist) +
+    (2 * (thrustCoefficient - thrustByAdvance) +
+      finite * (finite * coefficients.thrustCurvature - 2 * coefficients.thrustCrossSlope) +
       3 * coefficients.thrustReynoldsSlope);
   out.torqueCurvature =
     torqueScale *
     bend *
-    (2 * (powerCoefficient - torqueTurn) +
-      finite * (finite * coefficients.powerCurvature - 2 * coefficients.powerReynoldsTwist) +
+    (2 * (powerCoefficient - powerByAdvance) +
+      finite * (finite * coefficients.powerCurvature - 2 * coefficients.powerCrossSlope) +
       3 * coefficients.powerReynoldsSlope);
   out.outside = coefficients.outside;
 }
