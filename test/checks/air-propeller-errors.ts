@@ -10,7 +10,7 @@ import type { BladeBasis } from '@shaftwork/sim-core/parts/propeller/blade-table
 import { csvRows } from './csv-rows.js';
 
 /**
- * Error of the blade-element model against wind-tunnel measurements of eight small propellers.
+ * Error of the blade-element model against wind-tunnel measurements of eight small propellers, and of two more that were kept out of its fit.
  * Source: UIUC Propeller Database, vols. 1–3 (citation in data/air-propellers.csv).
  */
 export interface PropellerRow {
@@ -26,16 +26,24 @@ const INCH = 0.0254;
 /** Air of a laboratory at 24 °C [m²/s]; the database does not print it with the coefficients. */
 const KINEMATIC_VISCOSITY = 1.54e-5;
 
-export const measurements: readonly PropellerRow[] = csvRows('air-propellers.csv').map((row) => ({
-  propeller: row['propeller']!,
-  run: row['run']!,
-  turns: Number(row['rpm']) / 60,
-  advanceRatio: Number(row['J']),
-  thrust: Number(row['CT']),
-  power: Number(row['CP']),
-}));
+const rowsOf = (file: string): readonly PropellerRow[] =>
+  csvRows(file).map((row) => ({
+    propeller: row['propeller']!,
+    run: row['run']!,
+    turns: Number(row['rpm']) / 60,
+    advanceRatio: Number(row['J']),
+    thrust: Number(row['CT']),
+    power: Number(row['CP']),
+  }));
+const namesOf = (rows: readonly PropellerRow[]): readonly string[] => [...new Set(rows.map((row) => row.propeller))];
 
-export const propellers: readonly string[] = [...new Set(measurements.map((row) => row.propeller))];
+export const measurements = rowsOf('air-propellers.csv');
+export const propellers = namesOf(measurements);
+const others = rowsOf('air-propellers-kept-out.csv');
+/** Their measurements had no part in the fit of the section model. */
+export const keptOut = namesOf(others);
+const everything = [...measurements, ...others];
+const blades = [...csvRows('air-propeller-geometry.csv'), ...csvRows('air-propellers-kept-out-geometry.csv')];
 
 /**
  * One run left out: its CT lies 0.0096 below that of the other runs at J 0.455, growing to 0.0146 at J 0.62, while its CP agrees to 0.0003. A
@@ -45,11 +53,11 @@ export const LEFT_OUT = { propeller: 'thin-electric-9x4.5', run: '6015' } as con
 
 export const isLeftOut = (row: PropellerRow): boolean => row.propeller === LEFT_OUT.propeller && row.run === LEFT_OUT.run;
 
-/** The advance ratio at which a propeller's thrust first vanishes, its runs together. */
+/** The advance ratio at which a propeller's thrust first vanishes, its runs together; by a straight line past the last rows where none does. */
 export function zeroThrust(propeller: string): number {
-  const rows = measurements.filter((row) => row.propeller === propeller && !isLeftOut(row)).sort((a, b) => a.advanceRatio - b.advanceRatio);
+  const rows = everything.filter((row) => row.propeller === propeller && !isLeftOut(row)).sort((a, b) => a.advanceRatio - b.advanceRatio);
   const after = rows.findIndex((row) => row.thrust <= 0);
-  const [before, zero] = [rows[after - 1]!, rows[after]!];
+  const [before, zero] = (after < 0 ? rows.slice(-2) : [rows[after - 1], rows[after]]) as [PropellerRow, PropellerRow];
   return before.advanceRatio + ((zero.advanceRatio - before.advanceRatio) * before.thrust) / (before.thrust - zero.thrust);
 }
 
@@ -70,12 +78,15 @@ export const BASES: Readonly<Record<BladeBasis, string>> = {
 export function propellerRotor(propeller: string, basis: BladeBasis): Rotor {
   const { family, diameter, pitch } = describePropeller(propeller);
   if (basis === 'family') return rotorFromGeometry(familyGeometry(family, { diameter, pitch, blades: 2 }));
-  const stations = csvRows('air-propeller-geometry.csv')
+  const stations = blades
     .filter((row) => row['propeller'] === propeller)
     .map((row) => ({ radius: Number(row['r_over_R']), chord: Number(row['c_over_R']), twist: (Number(row['beta_deg']) * Math.PI) / 180 }));
-  const turned = basis === 'stations' ? stations : twistWithPrintedPitch(stations, diameter, pitch);
+  const turned = basis === 'stations' ? stations : twistWithPrintedPitch(stations, family, { diameter, pitch });
   return rotorFromGeometry(measuredGeometry(turned, family, 2));
 }
+
+/** The propellers whose blades run straight outwards, which is what radius, chord and twist can describe. */
+export const UNSWEPT = propellers.filter((propeller) => !propeller.startsWith('scimitar'));
 
 /** Error of one measured row; weight makes every propeller count alike. */
 export interface PropellerError {
@@ -87,12 +98,12 @@ export interface PropellerError {
 }
 
 /** Relative errors (model/measured − 1) from standstill to 0.8 of the advance ratio without thrust. */
-export function propellerErrors(basis: BladeBasis): readonly PropellerError[] {
-  return propellers.flatMap((propeller) => {
+export function propellerErrors(basis: BladeBasis, names = propellers): readonly PropellerError[] {
+  return names.flatMap((propeller) => {
     const rotor = propellerRotor(propeller, basis);
     const { diameter } = describePropeller(propeller);
     const limit = 0.8 * zeroThrust(propeller);
-    const rows = measurements.filter((row) => row.propeller === propeller && row.advanceRatio <= limit && !isLeftOut(row));
+    const rows = everything.filter((row) => row.propeller === propeller && row.advanceRatio <= limit && !isLeftOut(row));
     return rows.map((row) => {
       const point = rotorCoefficients(rotor, row.advanceRatio, (row.turns * diameter ** 2) / KINEMATIC_VISCOSITY);
       return {
@@ -127,13 +138,15 @@ export function propellerErrorTable(): string {
     '| --- | --- | --- | --- | --- | --- | --- | --- |',
   ];
   for (const [basis, words] of Object.entries(BASES) as [BladeBasis, string][]) {
-    const errors = propellerErrors(basis);
-    for (const propeller of [...propellers, 'all']) {
-      const own = propeller === 'all' ? errors : errors.filter((error) => error.propeller === propeller);
-      const [still, moving] = [own.filter((error) => !error.moving), own.filter((error) => error.moving)];
-      const cells = (['thrust', 'power'] as const).flatMap((quantity) => [still, moving, own].map((part) => cell(part, quantity)));
-      lines.push(`| ${propeller === 'all' ? '**all**' : propeller} | ${words} | ${cells.join(' | ')} |`);
-    }
+    const line = (name: string, errors: readonly PropellerError[]) => {
+      const [still, moving] = [errors.filter((error) => !error.moving), errors.filter((error) => error.moving)];
+      const cells = (['thrust', 'power'] as const).flatMap((quantity) => [still, moving, errors].map((part) => cell(part, quantity)));
+      lines.push(`| ${name} | ${words} | ${cells.join(' | ')} |`);
+    };
+    for (const propeller of propellers) line(propeller, propellerErrors(basis, [propeller]));
+    line('**all**', propellerErrors(basis));
+    line('all but the scimitar', propellerErrors(basis, UNSWEPT));
+    for (const propeller of keptOut) line(`${propeller} (kept out)`, propellerErrors(basis, [propeller]));
   }
   return lines.join('\n');
 }

@@ -5,18 +5,21 @@ import { describe, expect, it } from 'vitest';
 import {
   BASES,
   isLeftOut,
+  keptOut,
   LEFT_OUT,
   measurements,
   propellerErrors,
   propellerErrorTable,
   propellers,
   spread,
+  UNSWEPT,
 } from './air-propeller-errors.js';
 
 /** UIUC Propeller Database, vols. 1–3; citation in data/air-propellers.csv. Validation: somebody's measurements. */
 describe('eight propellers in the wind tunnel', () => {
   it('is read whole', () => {
     expect(propellers).toHaveLength(8);
+    expect(keptOut).toHaveLength(2);
     expect(measurements.length).toBeGreaterThan(800);
     const static10x5 = measurements.filter((row) => row.propeller === 'thin-electric-10x5' && row.run === 'static').at(-1)!;
     expect(static10x5).toMatchObject({ thrust: 0.0994, power: 0.0379 });
@@ -46,31 +49,47 @@ describe('eight propellers in the wind tunnel', () => {
     }
   });
 
-  // The published tolerance is twice the root mean square error, rounded up by at most 3 points.
+  // The published tolerance is twice the root mean square error of all ten, rounded up by at most 3 points.
   it.each((Object.keys(BASES) as BladeBasis[]).flatMap((basis) => [[basis, 'thrust'] as const, [basis, 'power'] as const]))(
     'is predicted from %s with the %s error that is published as the default tolerance',
     (basis, quantity) => {
-      const measured = 2 * spread(propellerErrors(basis), quantity).rms;
+      const measured = 2 * spread(propellerErrors(basis, [...propellers, ...keptOut]), quantity).rms;
       expect(measured).toBeLessThanOrEqual(BLADE_ELEMENT_TOLERANCE[basis][quantity]);
       expect(measured).toBeGreaterThan(BLADE_ELEMENT_TOLERANCE[basis][quantity] - 0.03);
     },
   );
-  // 10–20 % is usual for predictive models of this kind (common practice, no published source); the aims are 10 and 12 % from the blade's
-  // shape and 15 % from diameter × pitch. Met: CP on every basis, CT from diameter × pitch. Missed: CT from the shape, by the scimitar.
+  // 10–20 % is usual for predictive models of this kind (common practice, no published source); the aims are 10 % of CT and 12 % of CP from
+  // the blade's shape and 15 % of CT from diameter × pitch. Missed over all eight: CT from the shape, by the scimitar alone.
   it.each<[BladeBasis, number, number]>([
-    ['stations', 0.17, 0.12],
-    ['stations-and-pitch', 0.125, 0.12],
-    ['family', 0.15, 0.12],
-  ])('from %s scatters by at most %d in thrust and %d in power, without overall bias', (basis, thrust, power) => {
+    ['stations', 0.155, 0.06],
+    ['stations-and-pitch', 0.12, 0.07],
+    ['family', 0.15, 0.08],
+  ])('from %s scatters by at most %d in thrust and %d in power', (basis, thrust, power) => {
     const errors = propellerErrors(basis);
     expect(spread(errors, 'thrust').scatter).toBeLessThan(thrust);
     expect(spread(errors, 'power').scatter).toBeLessThan(power);
-    expect(Math.abs(spread(errors, 'thrust').bias)).toBeLessThan(0.05);
+    expect(Math.abs(spread(errors, 'thrust').bias)).toBeLessThan(0.06);
     expect(Math.abs(spread(errors, 'power').bias)).toBeLessThan(0.05);
   });
-  it('misses the aim of 10 % in thrust from the shape by one swept blade alone', () => {
-    const others = propellerErrors('stations-and-pitch').filter((error) => error.propeller !== 'scimitar-9x5');
-    expect(spread(others, 'thrust').scatter).toBeLessThan(0.1);
+  it.each<BladeBasis>(['stations', 'stations-and-pitch', 'family'])(
+    'meets the aims from %s for blades that run straight outwards',
+    (basis) => {
+      const errors = propellerErrors(basis, UNSWEPT);
+      for (const quantity of ['thrust', 'power'] as const) {
+        expect(spread(errors, quantity).scatter).toBeLessThan(0.1);
+        expect(Math.abs(spread(errors, quantity).bias)).toBeLessThan(0.025);
+      }
+    },
+  );
+  // what counts: propellers that had no part in the fit
+  it.each<[BladeBasis, number, number]>([
+    ['stations', 0.06, 0.05],
+    ['stations-and-pitch', 0.05, 0.06],
+    ['family', 0.1, 0.135],
+  ])('foretells two that were kept out, from %s, to %d in thrust and %d in power (root mean square)', (basis, thrust, power) => {
+    const errors = propellerErrors(basis, keptOut);
+    expect(spread(errors, 'thrust').rms).toBeLessThan(thrust);
+    expect(spread(errors, 'power').rms).toBeLessThan(power);
   });
   it('agrees with the figure of merit that stands in for a missing thrust or power', () => {
     const merits = propellers.map((propeller) => {

@@ -22,7 +22,7 @@ const textbook: Rotor = {
       width: 0.09,
       chord: 0.1 / (DIAMETER / 2),
       twist: Math.atan(1.0 / (Math.PI * DIAMETER * radius)),
-      polar: (angle: number) => {
+      polar: () => (angle: number) => {
         const lift = 6.2 * angle;
         return { lift, drag: 0.008 - 0.003 * lift + 0.01 * lift ** 2 };
       },
@@ -73,7 +73,7 @@ const sixInch: Rotor = {
   elements: stations.map((station, i) => ({
     ...station,
     width: ((stations[i + 1]?.radius ?? 1) - (stations[i - 1]?.radius ?? HUB / TIP)) / 2,
-    polar: (angle: number) => {
+    polar: () => (angle: number) => {
       const degrees = (angle * 180) / Math.PI;
       const after = Math.max(
         1,
@@ -126,7 +126,7 @@ describe('limits of momentum theory', () => {
         width: 0.95 / 200,
         chord: 0.02,
         twist: 0.05 / radius,
-        polar: (angle: number) => ({ lift: 2 * Math.PI * angle, drag: 0 }),
+        polar: () => (angle: number) => ({ lift: 2 * Math.PI * angle, drag: 0 }),
       };
     }),
   };

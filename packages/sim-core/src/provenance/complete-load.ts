@@ -193,19 +193,14 @@ function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, dens
             `a pitch of ${pitchRatio.toPrecision(2)} diameters`,
             `air propellers have ${LEAST_PITCH} to ${MOST_PITCH} diameters of pitch; are both in the same unit, and the right way round?`,
           );
+        const { family = 'thin-electric', blades = 2, pitch } = propeller;
         if (propeller.stations !== undefined) {
           const measured = propeller.stations.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
-          const stations = propeller.pitch === undefined ? measured : twistWithPrintedPitch(measured, diameter, propeller.pitch.value);
-          return bladeElementTable(
-            rotorFromGeometry(measuredGeometry(stations, propeller.family ?? 'thin-electric', propeller.blades ?? 2)),
-          );
+          const stations = pitch === undefined ? measured : twistWithPrintedPitch(measured, family, { diameter, pitch: pitch.value });
+          return bladeElementTable(rotorFromGeometry(measuredGeometry(stations, family, blades)));
         }
-        if (propeller.pitch === undefined) return problem('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
-        return bladeElementTable(
-          rotorFromGeometry(
-            familyGeometry(propeller.family ?? 'thin-electric', { diameter, pitch: propeller.pitch.value, blades: propeller.blades ?? 2 }),
-          ),
-        );
+        if (pitch === undefined) return problem('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
+        return bladeElementTable(rotorFromGeometry(familyGeometry(family, { diameter, pitch: pitch.value, blades })));
       }
     }
   } catch (error) {

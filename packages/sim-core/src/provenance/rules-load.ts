@@ -5,7 +5,12 @@ import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 /** How far off a blade calculated from what is known of it may be. */
 const bladeError = (of: 'thrust' | 'power', basis: BladeBasis, from: string): Rule =>
-  fixed(`factor on the ${of} calculated from ${from}`, 'ratio', percent(100 * BLADE_ELEMENT_TOLERANCE[basis][of]), PROPELLER_ERRORS);
+  fixed(
+    `factor on the ${of} calculated from ${from}`,
+    'ratio',
+    percent(100 * BLADE_ELEMENT_TOLERANCE[basis][of]),
+    of === 'thrust' ? `${PROPELLER_ERRORS}; a swept-back blade pulls a fifth to a quarter less` : PROPELLER_ERRORS,
+  );
 
 /** Twice the scatter of the figure of merit, 0.55 ± 0.25. */
 const MERIT = 'highest static speed of eight propellers of the UIUC Propeller Database';

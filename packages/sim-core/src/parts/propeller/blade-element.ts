@@ -64,31 +64,30 @@ export function prandtlLoss(rotor: Pick<Rotor, 'blades' | 'hubRadius'>, radius: 
 
 /**
  * Equations 1 to 6 at an advance ratio and a disc Reynolds number n·D²/ν. The chord Reynolds number is taken at the speed without induction.
+ * `near` is an inflow angle to begin at, such as the balance at a neighbouring Reynolds number [rad].
  * Throws RangeError where the annulus finds no balance (a blade set backwards in a strong stream).
  */
-export function elementLoad(rotor: Rotor, element: BladeElement, advanceRatio: number, discReynolds: number): ElementLoad {
+export function elementLoad(rotor: Rotor, element: BladeElement, advanceRatio: number, discReynolds: number, near?: number): ElementLoad {
   const { blades } = rotor;
-  const { radius, chord, twist, polar } = element;
+  const { radius, chord, twist } = element;
   const rotation = Math.PI * radius;
   const solidity = (blades * chord) / (2 * Math.PI * radius);
-  const reynolds = Math.hypot(advanceRatio, rotation) * (chord / 2) * discReynolds;
+  const polar = element.polar(Math.hypot(advanceRatio, rotation) * (chord / 2) * discReynolds);
   const momentum = (through: number) => solidity / (4 * (rotor.losses ? prandtlLoss(rotor, radius, through) : 1));
   const residual = (angle: number) => {
     const sine = Math.sin(angle);
     const cosine = Math.cos(angle);
     const through = Math.abs(sine);
-    const { lift, drag } = polar(twist - angle, reynolds);
+    const { lift, drag } = polar(twist - angle);
     // J·c_t + π·x·c_n of equation 3, sorted by lift and drag
     const force = lift * (advanceRatio * sine + rotation * cosine) + drag * (advanceRatio * cosine - rotation * sine);
     return through * (advanceRatio * cosine - rotation * sine) + momentum(through) * force;
   };
-  const undisturbed = Math.max(Math.atan2(advanceRatio, rotation), SMALLEST_ANGLE);
-  const [low, high] = bracketInflow(residual, undisturbed, twist);
-  const angle = brent(residual, low, high, ANGLE_TOLERANCE);
+  const angle = (near === undefined ? undefined : secant(residual, near)) ?? bracketedInflow(residual, advanceRatio, rotation, twist);
 
   const sine = Math.sin(angle);
   const cosine = Math.cos(angle);
-  const { lift, drag } = polar(twist - angle, reynolds);
+  const { lift, drag } = polar(twist - angle);
   const speed = (advanceRatio * sine + rotation * cosine) / (1 + (momentum(Math.abs(sine)) * drag) / Math.abs(sine));
   const load = (blades * speed * speed * chord) / 8;
   const thrust = load * (lift * cosine - drag * sine);
@@ -98,6 +97,33 @@ export function elementLoad(rotor: Rotor, element: BladeElement, advanceRatio: n
 
 /** Far below what a thousandth of the thrust needs; costs one step more than 10⁻⁴ would. */
 const ANGLE_TOLERANCE = 1e-7;
+const SECANT_STEPS = 8;
+const FIRST_SECANT = 1e-3;
+/** A step this small leaves an error a hundred times smaller. */
+const LAST_SECANT = 1e-4;
+/** Further away lies another branch of the section's curve. */
+const FARTHEST = 0.1;
+
+/** The root near an angle by the secant method; undefined where it wanders off or comes near 0, where the equations end. */
+function secant(residual: (angle: number) => number, near: number): number | undefined {
+  let [before, angle] = [near - FIRST_SECANT, near];
+  let atBefore = residual(before);
+  for (let i = 0; i < SECANT_STEPS; i++) {
+    const here = residual(angle);
+    const step = (-here * (angle - before)) / (here - atBefore);
+    [before, atBefore] = [angle, here];
+    angle += step;
+    if (!(Math.abs(angle - near) < FARTHEST && angle * near > 0 && Math.abs(angle) > 2 * FIRST_SECANT)) return undefined;
+    if (Math.abs(step) < LAST_SECANT) return angle;
+  }
+  return undefined;
+}
+
+function bracketedInflow(residual: (angle: number) => number, advanceRatio: number, rotation: number, twist: number): number {
+  const undisturbed = Math.max(Math.atan2(advanceRatio, rotation), SMALLEST_ANGLE);
+  const [low, high] = bracketInflow(residual, undisturbed, twist);
+  return brent(residual, low, high, ANGLE_TOLERANCE);
+}
 
 /** Past this angle below its chord a usual section pushes back. */
 const NEGATIVE_LIFT = 0.12;
@@ -114,16 +140,22 @@ function bracketInflow(residual: (angle: number) => number, undisturbed: number,
   return residual(SMALLEST_ANGLE) > 0 ? [SMALLEST_ANGLE, undisturbed] : [-Math.PI / 2, -SMALLEST_ANGLE];
 }
 
-/** CT and CP of the whole rotor: the sum of equation 6 over its elements. Throws as `elementLoad` does. */
+/**
+ * CT and CP of the whole rotor: the sum of equation 6 over its elements. `inflow` holds the balance of each element: where it is not NaN the search
+ * begins there, and what is found is left in it [rad]. Throws as `elementLoad` does.
+ */
 export function rotorCoefficients(
   rotor: Rotor,
   advanceRatio: number,
   discReynolds: number,
+  inflow?: Float64Array,
 ): { readonly thrustCoefficient: number; readonly powerCoefficient: number } {
   let thrustCoefficient = 0;
   let powerCoefficient = 0;
-  for (const element of rotor.elements) {
-    const load = elementLoad(rotor, element, advanceRatio, discReynolds);
+  for (const [i, element] of rotor.elements.entries()) {
+    const near = inflow?.[i];
+    const load = elementLoad(rotor, element, advanceRatio, discReynolds, Number.isNaN(near) ? undefined : near);
+    if (inflow !== undefined) inflow[i] = load.inflowAngle;
     thrustCoefficient += load.thrust * element.width;
     powerCoefficient += load.power * element.width;
   }

@@ -3,34 +3,40 @@ import type { BladeGeometry, BladeStation } from './blade-geometry.js';
 /**
  * Blades of the usual kinds of model propeller, for when only diameter, pitch and number of blades are known.
  *
- * (1) θ = min(45°, atan(P/(π·D·x)) + 0.5°)        constant pitch; the number on the blade is measured on its face, half a degree below the chord
- * (2) chord, camber and thickness by family
+ * (1) θ = min(45°, atan(P/(π·D·x)) + ε)      constant pitch; what is printed is the pitch of the face, ε below the chord
+ * (2) chord, camber, thickness and ε by family
  * (3) chord/R ∝ D^(−1/4): small blades are made broader for their size
  *
  * Families: `thin-electric` moulded for electric motors, broad inboard, fine tips; `slow-flyer` broad, very thin and strongly cambered;
  * `sport` even and thicker, for engines and general use; `folding` narrow at the root with a long fine blade.
+ * Camber 4 % where blades are moulded over a four-digit section, 0.3 of the thickness where they have the flat face of a Clark Y; ε ¾° there (the
+ * mean of photographed less printed angles at 0.75 R), 0 on a hollow face, on which leading and trailing edge lie.
  * *Holds for* P/D 0.3–1.2. *Leaves out* sweep, drooped or square tips, pitch that varies along the blade.
  * *Source*: common practice, no published source, and not independent of test/checks/air-propellers.test.ts: the chords of `thin-electric` and
- * `slow-flyer` are rounded from the four propellers of those kinds there; the half degree, the exponent of (3) and the cambers of `sport`
- * and `slow-flyer` were settled after seeing the errors pooled over all eight. `folding` was compared with nothing.
+ * `slow-flyer` are rounded from the four propellers of those kinds there, the camber of `slow-flyer` and the exponent of (3) were settled after
+ * seeing the errors pooled over all eight. `folding` was compared with nothing.
  */
 export type BladeFamily = 'thin-electric' | 'slow-flyer' | 'sport' | 'folding';
 
 export const BLADE_FAMILIES: readonly BladeFamily[] = ['thin-electric', 'slow-flyer', 'sport', 'folding'];
 
 const DEGREE = Math.PI / 180;
-const FACE_TO_CHORD = 0.5 * DEGREE;
 const STEEPEST_ROOT = 45 * DEGREE;
 
-/** x, c/R, thickness over chord; camber is one number a family. */
+/** x, c/R, thickness over chord; camber and ε [rad] are one number a family. */
 const SHAPES: Readonly<
   Record<
     BladeFamily,
-    { readonly camber: number; readonly stations: readonly (readonly [radius: number, chord: number, thickness: number])[] }
+    {
+      readonly camber: number;
+      readonly faceToChord: number;
+      readonly stations: readonly (readonly [radius: number, chord: number, thickness: number])[];
+    }
   >
 > = {
   'thin-electric': {
     camber: 0.04,
+    faceToChord: 0.75 * DEGREE,
     stations: [
       [0.15, 0.14, 0.16],
       [0.25, 0.175, 0.12],
@@ -45,7 +51,8 @@ const SHAPES: Readonly<
     ],
   },
   'slow-flyer': {
-    camber: 0.06,
+    camber: 0.075,
+    faceToChord: 0,
     stations: [
       [0.15, 0.115, 0.1],
       [0.25, 0.155, 0.07],
@@ -60,7 +67,8 @@ const SHAPES: Readonly<
     ],
   },
   sport: {
-    camber: 0.03,
+    camber: 0.032,
+    faceToChord: 0.75 * DEGREE,
     stations: [
       [0.15, 0.16, 0.2],
       [0.25, 0.158, 0.16],
@@ -75,7 +83,8 @@ const SHAPES: Readonly<
     ],
   },
   folding: {
-    camber: 0.045,
+    camber: 0.04,
+    faceToChord: 0.75 * DEGREE,
     stations: [
       [0.15, 0.09, 0.18],
       [0.25, 0.115, 0.13],
@@ -101,23 +110,29 @@ export function familyGeometry(
   family: BladeFamily,
   size: { readonly diameter: number; readonly pitch: number; readonly blades: number },
 ): BladeGeometry {
-  const { diameter, pitch, blades } = size;
-  if (!(diameter > 0 && pitch > 0) || !Number.isFinite(diameter + pitch)) {
-    throw new RangeError(`diameter and pitch of a propeller must be positive, not ${diameter} m and ${pitch} m`);
-  }
   const { camber, stations } = SHAPES[family];
-  const breadth = (REFERENCE_DIAMETER / diameter) ** BREADTH_EXPONENT;
+  const twist = printedTwist(family, size);
+  const breadth = (REFERENCE_DIAMETER / size.diameter) ** BREADTH_EXPONENT;
   return {
-    blades,
+    blades: size.blades,
     hubRadius: HUB_RADIUS,
     stations: stations.map(([radius, chord, thickness]) => ({
       radius,
       chord: chord * breadth,
-      twist: Math.min(STEEPEST_ROOT, Math.atan(pitch / (Math.PI * diameter * radius)) + FACE_TO_CHORD),
+      twist: Math.min(STEEPEST_ROOT, twist(radius)),
       camber,
       thickness,
     })),
   };
+}
+
+/** What the printed pitch says of the angle between chord and disc at x [rad]. */
+function printedTwist(family: BladeFamily, size: { readonly diameter: number; readonly pitch: number }): (radius: number) => number {
+  const { diameter, pitch } = size;
+  if (!(diameter > 0 && pitch > 0) || !Number.isFinite(diameter + pitch)) {
+    throw new RangeError(`diameter and pitch of a propeller must be positive, not ${diameter} m and ${pitch} m`);
+  }
+  return (radius) => Math.atan(pitch / (Math.PI * diameter * radius)) + SHAPES[family].faceToChord;
 }
 
 /** Share of the printed pitch in the mean of (4). */
@@ -125,7 +140,7 @@ const PRINTED_SHARE = 0.5;
 const REFERENCE_RADIUS = 0.75;
 
 /**
- * (4) θ' = θ + ½·(atan(P/(0.75·π·D)) + 0.5° − θ(0.75 R))     a blade that was measured and has its pitch printed on it
+ * (4) θ' = θ + ½·(atan(P/(0.75·π·D)) + ε − θ(0.75 R))     a blade that was measured and has its pitch printed on it
  *
  * Two independent readings of one angle: a photograph takes the edges of a thin twisted blade to a degree or so, and what is printed is the
  * face's pitch, rounded. Neither is better known than the other, so they count alike, and the blade is turned as a whole. `pitch` and
@@ -133,17 +148,14 @@ const REFERENCE_RADIUS = 0.75;
  */
 export function twistWithPrintedPitch<Station extends { readonly radius: number; readonly twist: number }>(
   stations: readonly Station[],
-  diameter: number,
-  pitch: number,
+  family: BladeFamily,
+  size: { readonly diameter: number; readonly pitch: number },
 ): readonly Station[] {
-  if (!(diameter > 0 && pitch > 0) || !Number.isFinite(diameter + pitch)) {
-    throw new RangeError(`diameter and pitch of a propeller must be positive, not ${diameter} m and ${pitch} m`);
-  }
   const measured = alongBlade(
     stations.map(({ radius, twist }) => [radius, twist] as const),
     REFERENCE_RADIUS,
   );
-  const turn = PRINTED_SHARE * (Math.atan(pitch / (Math.PI * diameter * REFERENCE_RADIUS)) + FACE_TO_CHORD - measured);
+  const turn = PRINTED_SHARE * (printedTwist(family, size)(REFERENCE_RADIUS) - measured);
   return stations.map((station) => ({ ...station, twist: station.twist + turn }));
 }
 
