@@ -14,6 +14,7 @@ import { profileDuration } from './drive/profile.js';
 import type { ScenarioProblem } from './problems/index.js';
 import { complete } from './provenance/complete.js';
 import type { GivenScenario } from './provenance/given.js';
+import { withBenches } from './provenance/measured-with.js';
 import { realise } from './provenance/realise.js';
 import type { AuditResult } from './results/audit-result.js';
 import { CAUTIONS } from './results/cautions.js';
@@ -68,9 +69,10 @@ export function prepareScenario(files: ReadonlyMap<string, string | null>, main:
   const reading = readScenario(files, main);
   if ('needs' in reading) return reading;
   if (!reading.ok) return reading;
-  const problems: ScenarioProblem[] = [];
+  const measured = withBenches(reading.scenario.candidates);
+  const problems: ScenarioProblem[] = [...measured.problems];
   const candidates: RunInput[] = [];
-  for (const { name, given } of reading.scenario.candidates) {
+  for (const { name, given } of measured.candidates) {
     const completion = complete(name, given);
     if (completion.ok) candidates.push({ name, given, data: completion.data });
     else problems.push(...completion.problems);

@@ -1,7 +1,7 @@
 import { airDensity } from '@shaftwork/sim-core/media/air';
 import { pressureAtAltitude } from '@shaftwork/sim-core/media/standard-atmosphere';
 import { halfWidth95 } from '@shaftwork/sim-core/quantities';
-import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { prepareScenario, runScenario, withAudit } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { SMALLEST } from '../scenario/smallest-scenario.js';
 
@@ -49,6 +49,82 @@ describe('measured points', () => {
   it('refuse a current that cannot have been taken with this motor', () => {
     const made = prepared('{ shaft_speed: 19000 rpm, thrust: 8 N, battery_current: 11 A, voltage: 11.4 V }');
     expect('ok' in made && !made.ok && made.problems[0].found).toContain('does not reach at that voltage');
+  });
+});
+
+describe('how far off a measurement may be', () => {
+  const factors = (points: string) => {
+    const made = prepared(points);
+    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    const { load } = made.prepared.candidates[0].data;
+    if (load.kind !== 'propeller') throw new Error('a propeller');
+    return [load.thrustFactor, load.powerFactor];
+  };
+  const widths = (points: string) => factors(points).map(({ unknown }) => halfWidth95(unknown.spread));
+  const rules = (points: string) => factors(points).map(({ origin }) => origin.kind !== 'given' && origin.rule);
+
+  it('is said: one point is a square law, several a fit', () => {
+    expect(rules('{ shaft_speed: 9000 rpm, thrust: 8 N, torque: 0.1 N·m }')).toEqual(['one-point-thrust-error', 'one-point-power-error']);
+    expect(
+      rules('{ shaft_speed: 9000 rpm, thrust: 8 N, torque: 0.1 N·m }, { shaft_speed: 6000 rpm, thrust: 3.5 N, torque: 44 mN·m }'),
+    ).toEqual(['fitted-thrust-error', 'fitted-power-error']);
+  });
+  it('is twice the scatter of the points about the fit, and is remarked on where they lie apart', () => {
+    // thrust over speed squared: 1 and 1.3, weighed by the fourth power of speed; torque on one law
+    const points = '{ shaft_speed: 6000 rpm, thrust: 4 N, torque: 40 mN·m }, { shaft_speed: 9000 rpm, thrust: 11.7 N, torque: 90 mN·m }';
+    const [low, high] = [6000 ** 4, 9000 ** 4];
+    const fit = (low + 1.3 * high) / (low + high);
+    const scatter = Math.sqrt(((1 / fit - 1) ** 2 + (1.3 / fit - 1) ** 2) / 2);
+    expect(widths(points)[0]).toBeCloseTo(2 * scatter, 10);
+    expect(widths(points)[1]).toBeCloseTo(0.05, 10);
+    const made = prepared(points);
+    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    const found = withAudit(made.prepared, runScenario(made.prepared)).audit!.oddities.filter(
+      ({ kind }) => kind === 'measured-points-apart',
+    );
+    expect(found).toHaveLength(1);
+    expect(found[0]!.value).toBeCloseTo(scatter, 10);
+    expect(found[0]!.says).toContain('thrust');
+  });
+  it('is what was written beside the points where something was', () => {
+    const point = '{ shaft_speed: 9000 rpm ± 1 %, thrust: 8 N ± 3 %, torque: 0.1 N·m ± 1 % }';
+    const [thrust, power] = widths(point);
+    expect(thrust).toBeCloseTo(Math.hypot(0.03, 0.02), 3);
+    expect(power).toBeCloseTo(Math.hypot(0.01, 0.02), 3);
+    expect(widths('{ shaft_speed: 9000 rpm ± 1 %, thrust: 8 N, shaft_power: 90 W ± 4 % }')[1]).toBeCloseTo(Math.hypot(0.04, 0.03), 3);
+  });
+});
+
+describe('a current read with one of several motors', () => {
+  const point = '{ shaft_speed: 9000 rpm, thrust: 8 N, battery_current: 11 A, voltage: 11.4 V }';
+  const two = (more: string) => {
+    const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: measured-points, diameter: 9 in, points: [${point}]${more} }`);
+    const candidate = /candidates:\n([\s\S]*)$/.exec(text)![1]!;
+    const second = candidate.replace(/name: .*/, 'name: Other').replace(/kv: \S+ rpm\/V/, 'kv: 900 rpm/V');
+    return prepareScenario(new Map([['a.yaml', `${text.trimEnd()}\n${second}`]]), 'a.yaml');
+  };
+  it('asks whose it was', () => {
+    for (const [more, found] of [
+      ['', 'nothing'],
+      [', measured_with: Nobody', '"Nobody"'],
+    ] as const) {
+      const made = two(more);
+      if (!('ok' in made) || made.ok) throw new Error('it was taken');
+      expect(made.problems.map(({ place }) => place.path)).toEqual(['propeller.measured_with']);
+      expect(made.problems[0]!.found).toContain(found);
+      expect(made.problems[0]!.hint).toContain('Other');
+    }
+  });
+  it('gives every candidate the propeller that that motor turned', () => {
+    const powers = ['', 'Other'].map((name) => {
+      const first = /name: (.*)/.exec(SMALLEST)![1]!;
+      const made = two(`, measured_with: ${name === '' ? first : name}`);
+      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      const tables = made.prepared.candidates.map(({ data }) => (data.load.kind === 'propeller' ? data.load.table.power[0]! : Number.NaN));
+      expect(tables[0]).toBe(tables[1]);
+      return tables[0]!;
+    });
+    expect(powers[1]).not.toBeCloseTo(powers[0]!, 3);
   });
 });
 

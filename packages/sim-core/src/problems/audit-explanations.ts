@@ -167,4 +167,17 @@ export const AUDIT_EXPLANATIONS = {
       'More capacity, or cells in parallel.',
     ],
   },
+  'measured-points-apart': {
+    meaning:
+      'Thrust and torque of a propeller go with the square of its speed, within a few per cent; these points do not lie on one such curve.',
+    causes: [
+      'One of the points has a slip of a digit or a wrong unit.',
+      'Speed was read as that of the motor ahead of a gear, or with a wrong number of blades in the tachometer.',
+      'The stand’s zero had drifted, or the propeller stood in its own wash.',
+    ],
+    tries: [
+      'Divide each thrust by its speed squared, and measure again the point that stands out.',
+      'Leave a point out that cannot be measured again.',
+    ],
+  },
 } as const satisfies Readonly<Record<string, Explanation>>;

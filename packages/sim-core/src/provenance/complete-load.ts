@@ -1,26 +1,17 @@
 /** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
 import type { Load } from '../drive/drive-system.js';
-import { airDensity } from '../media/air.js';
-import { pressureAtAltitude } from '../media/standard-atmosphere.js';
 import type { Gearbox } from '../parts/gearbox.js';
 import type { Motor } from '../parts/motor.js';
 import { familyGeometry, measuredGeometry, twistWithPrintedPitch } from '../parts/propeller/blade-families.js';
 import { rotorFromGeometry } from '../parts/propeller/blade-geometry.js';
 import { type BladeBasis, bladeElementTable } from '../parts/propeller/blade-table.js';
-import { type CoefficientTable, createCoefficientTable } from '../parts/propeller/coefficient-table.js';
+import { createCoefficientTable } from '../parts/propeller/coefficient-table.js';
 import { marineTable } from '../parts/propeller/marine-coasting.js';
 import { marineRangeProblems } from '../parts/propeller/marine-series.js';
-import { tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
+import { type Bench, type Curves, completeMeasuredPoints, type Medium } from './complete-measured-points.js';
 import type { Datum } from './datum.js';
 import type { Filler } from './filler.js';
-import type { GivenBladeElement, GivenDrive, GivenMeasuredPoints, GivenPropeller } from './given.js';
-
-interface Medium {
-  readonly airTemperature: Datum;
-  readonly airPressure: Datum;
-  readonly waterTemperature: Datum;
-  readonly waterKind: 'fresh' | 'sea' | undefined;
-}
+import type { GivenBladeElement, GivenDrive, GivenPropeller } from './given.js';
 
 const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
 
@@ -46,11 +37,9 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
   const kinematicViscosity = inWater
     ? fill.by(`${kind}-water-viscosity`, medium.waterTemperature)
     : fill.by('air-viscosity', medium.airTemperature, medium.airPressure);
-  const errors = factors(fill, propeller);
   return {
     kind: 'propeller',
     diameter,
-    ...errors,
     density,
     kinematicViscosity,
     wakeFraction: propeller?.wakeFraction ?? fill.fixed('no-wake', 0),
@@ -58,10 +47,9 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
     shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
     inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', diameter),
     folding: propeller?.folding ?? (propeller?.kind === 'blade-element' && propeller.family === 'folding'),
-    table:
-      propeller === undefined || Number.isNaN(diameter.value)
-        ? EMPTY
-        : tableOf(fill, propeller, diameter.value, density.value, { medium, motor, gearbox }),
+    ...(propeller === undefined || Number.isNaN(diameter.value)
+      ? { table: EMPTY, ...usualErrors(fill) }
+      : curvesOf(fill, propeller, diameter.value, density.value, { medium, motor, gearbox })),
   };
 }
 
@@ -78,67 +66,13 @@ const EMPTY = createCoefficientTable([
 const bladeBasis = ({ stations, pitch }: GivenBladeElement): BladeBasis =>
   stations === undefined ? 'family' : pitch === undefined ? 'stations' : 'stations-and-pitch';
 
-function factors(fill: Filler, propeller: GivenPropeller | undefined): { thrustFactor: Datum; powerFactor: Datum } {
-  switch (propeller?.kind) {
-    case 'marine-series':
-      return { thrustFactor: fill.fixed('marine-thrust-error', 1), powerFactor: fill.fixed('marine-power-error', 1) };
-    case 'blade-element': {
-      const basis = bladeBasis(propeller);
-      return { thrustFactor: fill.fixed(`blade-${basis}-thrust-error`, 1), powerFactor: fill.fixed(`blade-${basis}-power-error`, 1) };
-    }
-    case 'measured-points': {
-      const { points } = propeller;
-      const thrust = points.some((point) => point.thrust !== undefined);
-      const power = points.some(
-        (point) => point.torque !== undefined || point.shaftPower !== undefined || point.batteryCurrent !== undefined,
-      );
-      return {
-        thrustFactor: fill.fixed(thrust ? 'coefficient-error' : 'merit-thrust-error', 1),
-        powerFactor: fill.fixed(power ? 'power-coefficient-error' : 'merit-power-error', 1),
-      };
-    }
-    case 'coefficients':
-      return {
-        thrustFactor: propeller.thrustFactor ?? fill.fixed('coefficient-error', 1),
-        powerFactor: propeller.powerFactor ?? fill.fixed('power-coefficient-error', 1),
-      };
-    default:
-      return { thrustFactor: fill.fixed('coefficient-error', 1), powerFactor: fill.fixed('power-coefficient-error', 1) };
-  }
-}
+const usualErrors = (fill: Filler) => ({
+  thrustFactor: fill.fixed('coefficient-error', 1),
+  powerFactor: fill.fixed('power-coefficient-error', 1),
+});
 
-/** What a bench measurement with this drive is read with. */
-interface Bench {
-  readonly medium: Medium;
-  readonly motor: Motor<Datum>;
-  readonly gearbox: Gearbox<Datum>;
-}
-
-/** Density of the air where it was measured, of the scenario's own where that is not said [kg/m³]. */
-function measuredDensity({ measuredAt }: GivenMeasuredPoints, density: number, { medium }: Bench): number {
-  if (measuredAt === undefined) return density;
-  const { air, altitude } = measuredAt;
-  const pressure = altitude === undefined ? medium.airPressure.value : pressureAtAltitude(altitude.value);
-  return airDensity((air ?? medium.airTemperature).value, pressure);
-}
-
-/** Torque of the propeller [N·m] from the pack's current at full throttle through this motor, cold: (k_t·i − loss torque)·ratio·efficiency. */
-function torqueFromCurrent(speed: number, current: number, voltage: number | undefined, { motor, gearbox }: Bench): number {
-  const [kt, ratio] = [motor.torqueConstant.value, gearbox.ratio.value];
-  const shaft = speed * ratio;
-  const most = voltage === undefined ? Number.POSITIVE_INFINITY : (voltage - current * motor.resistance.value) / kt;
-  // Kv is good to some per cent
-  if (shaft > 1.1 * most)
-    throw new RangeError(
-      'a speed that this motor does not reach at that voltage and current; a point by current must be taken with this motor and gear',
-    );
-  const loss =
-    motor.hysteresisTorque.value + motor.frictionTorque.value + motor.eddyTorque.value * shaft + motor.windageTorque.value * shaft * shaft;
-  return (kt * current - loss) * ratio * gearbox.efficiency.value;
-}
-
-function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, density: number, bench: Bench): CoefficientTable {
-  const problem = (path: string, found: string, hint: string): CoefficientTable => {
+function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, density: number, bench: Bench): Curves {
+  const refused = (path: string, found: string, hint: string): Curves => {
     fill.problems.push({
       kind: 'out-of-range',
       place: { ...propeller.place, path: `${propeller.place.path}.${path}` },
@@ -146,65 +80,66 @@ function tableOf(fill: Filler, propeller: GivenPropeller, diameter: number, dens
       found,
       hint,
     });
-    return EMPTY;
+    return { table: EMPTY, ...usualErrors(fill) };
   };
   try {
     switch (propeller.kind) {
-      case 'coefficients':
-        return createCoefficientTable(
-          propeller.table.map((row) => ({
-            advanceRatio: value(row.advanceRatio),
-            thrustCoefficient: value(row.thrust),
-            powerCoefficient: value(row.power),
-          })),
-        );
+      case 'coefficients': {
+        const usual = usualErrors(fill);
+        return {
+          table: createCoefficientTable(
+            propeller.table.map((row) => ({
+              advanceRatio: value(row.advanceRatio),
+              thrustCoefficient: value(row.thrust),
+              powerCoefficient: value(row.power),
+            })),
+          ),
+          thrustFactor: propeller.thrustFactor ?? usual.thrustFactor,
+          powerFactor: propeller.powerFactor ?? usual.powerFactor,
+        };
+      }
       case 'measured-points':
-        return tableFromMeasuredPoints(
-          propeller.points.map((point) => ({
-            angularSpeed: point.shaftSpeed.value,
-            ...(point.thrust && { thrust: point.thrust.value }),
-            ...(point.torque && { torque: point.torque.value }),
-            ...(point.shaftPower && { shaftPower: point.shaftPower.value }),
-            ...(point.batteryCurrent &&
-              !point.torque &&
-              !point.shaftPower && {
-                torque: torqueFromCurrent(point.shaftSpeed.value, point.batteryCurrent.value, point.voltage?.value, bench),
-              }),
-            ...(point.vehicleSpeed && { advanceSpeed: point.vehicleSpeed.value }),
-          })),
-          diameter,
-          propeller.medium === 'water' ? density : measuredDensity(propeller, density, bench),
-        ).table;
+        return completeMeasuredPoints(fill, propeller, diameter, density, bench);
       case 'marine-series': {
         const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);
         const screw = { blades: propeller.blades ?? 3, areaRatio: propeller.areaRatio?.value ?? 0.5, pitchRatio };
         if (Number.isNaN(pitchRatio))
-          return problem('pitch_ratio', 'no pitch', 'give pitch_ratio, or pitch; both stand on the screw or in its list');
+          return refused('pitch_ratio', 'no pitch', 'give pitch_ratio, or pitch; both stand on the screw or in its list');
         const outside = marineRangeProblems(screw);
         if (outside.length > 0)
-          return problem('kind', outside.join('; '), 'use kind: measured-points or coefficients for a screw outside the series');
-        return marineTable(screw);
+          return refused('kind', outside.join('; '), 'use kind: measured-points or coefficients for a screw outside the series');
+        return {
+          table: marineTable(screw),
+          thrustFactor: fill.fixed('marine-thrust-error', 1),
+          powerFactor: fill.fixed('marine-power-error', 1),
+        };
       }
       case 'blade-element': {
-        const pitchRatio = (propeller.pitch?.value ?? diameter) / diameter;
+        const { family = 'thin-electric', blades = 2, pitch, stations: written } = propeller;
+        const pitchRatio = (pitch?.value ?? diameter) / diameter;
         if (!(pitchRatio >= LEAST_PITCH && pitchRatio <= MOST_PITCH))
-          return problem(
+          return refused(
             'pitch',
             `a pitch of ${pitchRatio.toPrecision(2)} diameters`,
             `air propellers have ${LEAST_PITCH} to ${MOST_PITCH} diameters of pitch; are both in the same unit, and the right way round?`,
           );
-        const { family = 'thin-electric', blades = 2, pitch } = propeller;
-        if (propeller.stations !== undefined) {
-          const measured = propeller.stations.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
-          const stations = pitch === undefined ? measured : twistWithPrintedPitch(measured, family, { diameter, pitch: pitch.value });
-          return bladeElementTable(rotorFromGeometry(measuredGeometry(stations, family, blades)));
-        }
-        if (pitch === undefined) return problem('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
-        return bladeElementTable(rotorFromGeometry(familyGeometry(family, { diameter, pitch: pitch.value, blades })));
+        const size = pitch === undefined ? undefined : { diameter, pitch: pitch.value, blades };
+        const measured = written?.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
+        if (measured === undefined && size === undefined) return refused('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
+        const geometry =
+          measured === undefined
+            ? familyGeometry(family, size!)
+            : measuredGeometry(size === undefined ? measured : twistWithPrintedPitch(measured, family, size), family, blades);
+        const basis = bladeBasis(propeller);
+        return {
+          table: bladeElementTable(rotorFromGeometry(geometry)),
+          thrustFactor: fill.fixed(`blade-${basis}-thrust-error`, 1),
+          powerFactor: fill.fixed(`blade-${basis}-power-error`, 1),
+        };
       }
     }
   } catch (error) {
-    if (error instanceof RangeError) return problem('kind', error.message, 'correct the numbers of the propeller');
+    if (error instanceof RangeError) return refused('kind', error.message, 'correct the numbers of the propeller');
     throw error;
   }
 }

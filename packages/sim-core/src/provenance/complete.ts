@@ -3,6 +3,7 @@ import type { DriveSystem, Load } from '../drive/drive-system.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import { checkHeat } from './check-heat.js';
 import { completeBattery, completeController, completeWiring } from './complete-electrics.js';
+import { completeGearbox } from './complete-gearbox.js';
 import { completeHeat, completeMagnet } from './complete-heat.js';
 import { completeLimits } from './complete-limits.js';
 import { completeLoad } from './complete-load.js';
@@ -32,12 +33,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   const battery = completeBattery(fill, given);
   const controller = completeController(fill, given, battery.cellsInSeries);
   const motor = completeMotor(fill, given);
-  const gearbox = {
-    ratio: given.gearbox?.ratio ?? fill.fixed('direct-drive', 1),
-    efficiency:
-      given.gearbox === undefined ? fill.fixed('direct-drive', 1) : (given.gearbox.efficiency ?? fill.fixed('gear-efficiency', 0.95)),
-    mass: given.gearbox?.mass ?? fill.fixed('gear-mass', 0),
-  };
+  const gearbox = completeGearbox(fill, given);
   const medium = { airTemperature, airPressure, waterTemperature: surroundings.waterTemperature, waterKind: ambient?.waterKind };
   const load: Load<Datum> = completeLoad(fill, given, medium, motor, gearbox);
   const vehicle = completeVehicle(fill, given, battery.mass, motor.mass, gearbox.mass, medium);

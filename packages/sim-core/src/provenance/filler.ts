@@ -3,6 +3,7 @@ import type { ScenarioProblem } from '../problems/index.js';
 import { ZERO_CELSIUS } from '../quantities/constants.js';
 import type { Dimension } from '../quantities/index.js';
 import type { Datum, Place } from './datum.js';
+import type { Rule } from './rule.js';
 import { RULES, type RuleId } from './rules.js';
 
 /** Makes data by rule for one candidate, and collects what is missing. */
@@ -27,22 +28,23 @@ const absent = (dimension: Dimension): Datum => ({
 
 export function createFiller(candidate: string): Filler {
   const problems: ScenarioProblem[] = [];
-  const made = (id: RuleId, value: number, kind: 'derived' | 'estimated' | 'default', inputs: readonly Datum[]): Datum => {
-    const rule = RULES[id];
+  const made = (id: RuleId, inputs: readonly Datum[], fixed?: number): Datum => {
+    const rule: Rule = RULES[id];
+    const given = inputs.map((input) => input.value);
+    const spread = typeof rule.common === 'function' ? rule.common(given) : rule.common;
     const own = rule.own.shape === 'none' ? {} : { own: { key: `rule:${id}@${candidate}`, spread: rule.own } };
     return {
       dimension: rule.dimension,
-      value,
-      unknown: { key: `rule:${id}`, spread: rule.common },
+      value: fixed ?? rule.law(given),
+      unknown: { key: `rule:${id}`, spread },
       ...own,
-      origin: { kind, rule: id, inputs },
+      origin: { kind: fixed !== undefined ? 'default' : spread.shape === 'none' ? 'derived' : 'estimated', rule: id, inputs },
     };
   };
   return {
     problems,
-    by: (id, ...inputs) =>
-      made(id, RULES[id].law(inputs.map((input) => input.value)), RULES[id].common.shape === 'none' ? 'derived' : 'estimated', inputs),
-    fixed: (id, value) => made(id, value, 'default', []),
+    by: (id, ...inputs) => made(id, inputs),
+    fixed: (id, value) => made(id, [], value),
     need: (given, place, key, whereToFind) => {
       if (given !== undefined) return given;
       problems.push({

@@ -110,6 +110,9 @@ export interface GivenMeasuredPoints extends PropellerBasics {
   }[];
   /** Temperature and altitude of the measurement; by default the scenario's own. */
   readonly measuredAt?: { readonly air?: Datum<'temperature'>; readonly altitude?: Datum<'length'> };
+  /** Name of the candidate whose motor and gear turned it where battery current was read, and what that candidate was given. */
+  readonly measuredWith?: string;
+  readonly bench?: GivenDrive;
 }
 
 export interface GivenBladeElement extends PropellerBasics {

@@ -8,14 +8,21 @@ export interface Rule {
   readonly dimension: Dimension;
   /** Value from the inputs, both SI. A default has no inputs; its value stands in the datum. */
   readonly law: (x: readonly number[]) => number;
-  /** Error common to all candidates that use the rule, and the smaller part that is each candidate's own. */
-  readonly common: Spread;
+  /** Error common to all candidates that use the rule, where it does not follow from the inputs, and the smaller part that is each candidate's own. */
+  readonly common: Spread | ((x: readonly number[]) => Spread);
   readonly own: Spread;
   readonly source: string;
 }
 
 /** A rule with a law over SI inputs. */
-export const rule = (words: string, dimension: Dimension, law: Rule['law'], common: Spread, source: string, own: Spread = SURE): Rule => ({
+export const rule = (
+  words: string,
+  dimension: Dimension,
+  law: Rule['law'],
+  common: Rule['common'],
+  source: string,
+  own: Spread = SURE,
+): Rule => ({
   words,
   dimension,
   law,

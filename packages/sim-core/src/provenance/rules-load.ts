@@ -12,6 +12,11 @@ const bladeError = (of: 'thrust' | 'power', basis: BladeBasis, from: string): Ru
     of === 'thrust' ? `${PROPELLER_ERRORS}; a swept-back blade pulls a fifth to a quarter less` : PROPELLER_ERRORS,
   );
 
+const FITTED =
+  'twice the scatter of the points, or the tolerances written beside them (5 % where none are): common practice, no published source';
+const writtenSpread = ([written]: readonly number[]) => percent(100 * (written > 0 ? written : 0.05));
+const fittedSpread = ([written, scatter]: readonly number[]) => percent(100 * Math.max(2 * scatter, written > 0 ? written : 0.05));
+
 /** Twice the scatter of the figure of merit, 0.55 ± 0.25. */
 const MERIT = 'highest static speed of eight propellers of the UIUC Propeller Database';
 
@@ -32,6 +37,31 @@ export const LOAD_RULES = {
   ),
   'coefficient-error': fixed('factor on the propeller’s coefficients', 'ratio', percent(5), PRACTICE, percent(0.001)),
   'power-coefficient-error': fixed('factor on the propeller’s power coefficient', 'ratio', percent(5), PRACTICE, percent(0.001)),
+  'thrust-scatter': fixed('scatter of the measured thrust about its fit, root mean square', 'fraction', SURE, 'the measured points'),
+  'power-scatter': fixed(
+    'scatter of the measured torque or power about its fit, root mean square',
+    'fraction',
+    SURE,
+    'the measured points',
+  ),
+  'written-thrust-error': fixed('tolerance written beside the measured thrust and speed', 'fraction', SURE, definition),
+  'written-power-error': fixed('tolerance written beside the measured torque or power and speed', 'fraction', SURE, definition),
+  'fitted-thrust-error': rule('factor on the thrust fitted to the measured points', 'ratio', () => 1, fittedSpread, FITTED),
+  'fitted-power-error': rule('factor on the power fitted to the measured points', 'ratio', () => 1, fittedSpread, FITTED),
+  'one-point-thrust-error': rule(
+    'factor on the thrust of the one measured point, taken on by the square of speed',
+    'ratio',
+    () => 1,
+    writtenSpread,
+    FITTED,
+  ),
+  'one-point-power-error': rule(
+    'factor on the power of the one measured point, taken on by the cube of speed',
+    'ratio',
+    () => 1,
+    writtenSpread,
+    FITTED,
+  ),
   // CP goes with the merit's inverse, CT with its power of two thirds
   'merit-power-error': fixed(
     'factor on the power that the measured thrust was taken to need, by a figure of merit of 0.55',

@@ -31,7 +31,7 @@ export function assumptionsOf(candidates: readonly { readonly name: string; read
     for (const [path, datum] of list) {
       if (datum.origin.kind === 'given' || !Number.isFinite(datum.value)) continue;
       const rule = RULES[datum.origin.rule];
-      if (rule.common.shape === 'none' && (datum.origin.kind === 'derived' || rule.source === 'definition')) continue;
+      if (datum.unknown.spread.shape === 'none' && (datum.origin.kind === 'derived' || rule.source === 'definition')) continue;
       const key = `${datum.origin.rule}|${datum.value}`;
       const known = found.get(key);
       if (known !== undefined) {

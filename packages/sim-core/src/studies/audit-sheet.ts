@@ -8,6 +8,7 @@ import {
   MOTOR_CONSTANT,
   NO_LOAD_SHARE,
   PEAK_EFFICIENCY,
+  POINTS_SCATTER,
   POWER_SHARE,
   RATED_INPUT_PER_MASS,
   ROTOR_SURFACE_SPEED,
@@ -121,5 +122,23 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
   const perMass = sheet.ratedInputPerMass;
   if (perMass !== undefined && perMass > RATED_INPUT_PER_MASS)
     remark('advertised-power-high', 'note', [perMass, RATED_INPUT_PER_MASS, 'W/kg'], PRACTICE, `rated at ${perGram(perMass)}`);
+  for (const { quantity, scatter } of scatterOf(sheet.input.data.load))
+    if (scatter > POINTS_SCATTER)
+      remark(
+        'measured-points-apart',
+        'unusual',
+        [scatter, POINTS_SCATTER, '1'],
+        PRACTICE,
+        `the ${quantity} of the propeller’s measured points lies ${percent(scatter)} off one square law (root mean square)`,
+      );
   return found;
+}
+
+/** How far measured points lie from their fit; nothing where there are none. */
+function scatterOf(load: SheetFigures['input']['data']['load']): { quantity: 'thrust' | 'power'; scatter: number }[] {
+  if (load.kind !== 'propeller') return [];
+  return (['thrust', 'power'] as const).flatMap((quantity) => {
+    const { origin } = load[`${quantity}Factor`];
+    return origin.kind !== 'given' && origin.rule === `fitted-${quantity}-error` ? [{ quantity, scatter: origin.inputs[1].value }] : [];
+  });
 }

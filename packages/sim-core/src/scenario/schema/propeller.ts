@@ -42,7 +42,7 @@ const point = z.strictObject({
   shaft_power: quantity('power', 'power into the propeller', '140 W', POSITIVE).optional(),
   battery_current: quantity(
     'current',
-    'current from the pack at full throttle, with this motor and gear, cold',
+    'current from the pack at full throttle, cold, with the motor and gear of measured_with',
     '15 A',
     POSITIVE,
   ).optional(),
@@ -61,6 +61,7 @@ const measuredPoints = optional
       },
       'where it was measured, if not where it is driven',
     ).optional(),
+    measured_with: words('name of the candidate whose motor and gear turned it; needed beside battery_current', 'First').optional(),
   })
   .meta({ description: 'a propeller known by measurements at some speeds' });
 
