@@ -86,6 +86,8 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       return `Holds ${formatQuantity(finding.value, 'speed')}${step}${at}, too slow for the wing, which carries the weight from ${formatQuantity(finding.bound, 'speed')} on.`;
     case 'steeper-than-vertical':
       return `Keeps its speed only straight ${finding.value > 0 ? 'up' : 'down'}${step}${at}, and not even so: thrust less drag is ${formatQuantity(finding.value, 'force')}, the weight ${formatQuantity(finding.bound, 'force')}.`;
+    case 'blade-area-small':
+      return `May cavitate${at}: ${formatQuantity(finding.thrust, 'force')} of thrust want ${formatNumber(finding.bound, { decimals: 2 })} of the disc as blade area, the screw has ${formatNumber(finding.value, { decimals: 2 })} (Keller’s rule for ships: a caution).`;
     case 'bodies-joined':
       return `Calculated with ${finding.bodies} as one body, which moves a temperature by at most ${formatNumber(finding.error, { significant: 2 })}\u202fK.`;
   }

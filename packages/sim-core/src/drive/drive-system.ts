@@ -36,6 +36,18 @@ export interface PropellerLoad<N = number> {
   /** Blades that fold when the motor is off give neither thrust nor torque then. */
   readonly folding: boolean;
   readonly table: CoefficientTable;
+  /** A screw in water whose blades are known: what tells whether they are too small. */
+  readonly screw?: Screw<N>;
+}
+
+export interface Screw<N = number> {
+  readonly blades: number;
+  /** Area of the blades over that of the disc [1]. */
+  readonly areaRatio: N;
+  /** Depth of the shaft below the surface [m]. */
+  readonly immersion: N;
+  /** Of the water [Pa]. */
+  readonly vapourPressure: N;
 }
 
 export interface WheelLoad<N = number> extends Wheel<N> {

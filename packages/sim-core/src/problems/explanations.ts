@@ -201,6 +201,16 @@ export const FINDING_EXPLANATIONS = {
     causes: ['A current peak with hot magnets.', 'Thin magnets, or a grade without letters (N) in a hot motor.'],
     tries: ['A lower motor_current_limit.', 'A grade for more heat (H, SH), or a cooler motor.', 'Check magnet_thickness and air_gap.'],
   },
+  'blade-area-small': {
+    meaning:
+      'By a rule of ship design (Keller) the blades have too little area for that thrust: they may cavitate, lose thrust, let the motor race and wear away. On models a caution, not a limit.',
+    causes: ['A small screw for the thrust.', 'Narrow blades.', 'A shaft near the surface, warm water, or great height.'],
+    tries: [
+      'A larger screw, with less pitch.',
+      'Broader blades, or two drives.',
+      'Listen and look: a cavitating screw hisses and leaves a white trail.',
+    ],
+  },
   'thermal-runaway': {
     meaning:
       'Held for ever, this load has no equilibrium: hotter copper loses more, weaker magnets need more current, and cooling never catches up. It says nothing against short bursts.',

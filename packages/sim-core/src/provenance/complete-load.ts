@@ -1,5 +1,5 @@
 /** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
-import type { Load } from '../drive/drive-system.js';
+import type { Load, Screw } from '../drive/drive-system.js';
 import type { Gearbox } from '../parts/gearbox.js';
 import type { Motor } from '../parts/motor.js';
 import { familyGeometry, measuredGeometry, twistWithPrintedPitch } from '../parts/propeller/blade-families.js';
@@ -11,7 +11,7 @@ import { marineRangeProblems } from '../parts/propeller/marine-series.js';
 import { type Bench, type Curves, completeMeasuredPoints, type Medium } from './complete-measured-points.js';
 import type { Datum } from './datum.js';
 import type { Filler } from './filler.js';
-import type { GivenBladeElement, GivenDrive, GivenPropeller } from './given.js';
+import type { GivenBladeElement, GivenDrive, GivenMarineSeries, GivenPropeller } from './given.js';
 
 const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
 
@@ -47,11 +47,20 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
     shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
     inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', diameter),
     folding: propeller?.folding ?? (propeller?.kind === 'blade-element' && propeller.family === 'folding'),
+    ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
     ...(propeller === undefined || Number.isNaN(diameter.value)
       ? { table: EMPTY, ...usualErrors(fill) }
       : curvesOf(fill, propeller, diameter.value, density.value, { medium, motor, gearbox })),
   };
 }
+
+const screwOf = (fill: Filler, propeller: GivenMarineSeries, diameter: Datum, water: Datum, kind: 'fresh' | 'sea'): Screw<Datum> => ({
+  blades: propeller.blades ?? USUAL_SCREW.blades,
+  areaRatio: propeller.areaRatio ?? fill.fixed('screw-area', USUAL_SCREW.areaRatio),
+  immersion: propeller.immersion ?? fill.by('screw-immersion', diameter),
+  vapourPressure: fill.by(`${kind}-vapour-pressure`, water),
+});
+const USUAL_SCREW = { blades: 3, areaRatio: 0.5 } as const;
 
 /** Pitch over diameter of air propellers, with room to spare; common practice, no published source. */
 const LEAST_PITCH = 0.15;
@@ -102,7 +111,11 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, den
         return completeMeasuredPoints(fill, propeller, diameter, density, bench);
       case 'marine-series': {
         const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);
-        const screw = { blades: propeller.blades ?? 3, areaRatio: propeller.areaRatio?.value ?? 0.5, pitchRatio };
+        const screw = {
+          blades: propeller.blades ?? USUAL_SCREW.blades,
+          areaRatio: propeller.areaRatio?.value ?? USUAL_SCREW.areaRatio,
+          pitchRatio,
+        };
         if (Number.isNaN(pitchRatio))
           return refused('pitch_ratio', 'no pitch', 'give pitch_ratio, or pitch; both stand on the screw or in its list');
         const outside = marineRangeProblems(screw);

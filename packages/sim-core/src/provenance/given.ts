@@ -127,6 +127,8 @@ export interface GivenMarineSeries extends PropellerBasics {
   readonly pitchRatio?: Datum<'ratio'>;
   readonly pitch?: Datum<'length'>;
   readonly areaRatio?: Datum<'ratio'>;
+  /** Depth of the shaft below the surface. */
+  readonly immersion?: Datum<'length'>;
 }
 
 export type GivenPropeller = GivenCoefficients | GivenMeasuredPoints | GivenBladeElement | GivenMarineSeries;

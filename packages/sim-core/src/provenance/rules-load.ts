@@ -1,4 +1,5 @@
 /** Rules for gearbox, propeller, wheel and vehicle. */
+import { waterVapourPressure } from '../media/water.js';
 import { BLADE_ELEMENT_TOLERANCE, type BladeBasis } from '../parts/propeller/blade-table.js';
 import { definition, fixed, PROPELLER_ERRORS, type Rule, rule } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
@@ -12,6 +13,7 @@ const bladeError = (of: 'thrust' | 'power', basis: BladeBasis, from: string): Ru
     of === 'thrust' ? `${PROPELLER_ERRORS}; a swept-back blade pulls a fifth to a quarter less` : PROPELLER_ERRORS,
   );
 
+const VAPOUR = 'ITTC 7.5-02-01-03';
 const FITTED =
   'twice the scatter of the points, or the tolerances written beside them (5 % where none are): common practice, no published source';
 const writtenSpread = ([written]: readonly number[]) => percent(100 * (written > 0 ? written : 0.05));
@@ -83,6 +85,10 @@ export const LOAD_RULES = {
   'blade-stations-and-pitch-power-error': bladeError('power', 'stations-and-pitch', 'measured chord, twist and printed pitch'),
   'blade-family-thrust-error': bladeError('thrust', 'family', 'diameter, pitch and family'),
   'blade-family-power-error': bladeError('power', 'family', 'diameter, pitch and family'),
+  'screw-area': fixed('area of the screw’s blades over that of the disc', 'ratio', percent(20), PRACTICE),
+  'screw-immersion': rule('depth of the screw’s shaft, 0.75 diameters', 'length', (x) => 0.75 * x[0], SURE, PRACTICE),
+  'fresh-vapour-pressure': rule('vapour pressure of fresh water', 'pressure', (x) => waterVapourPressure('fresh', x[0]), SURE, VAPOUR),
+  'sea-vapour-pressure': rule('vapour pressure of sea water', 'pressure', (x) => waterVapourPressure('sea', x[0]), SURE, VAPOUR),
   'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
   'all-wheels-driven': fixed('share of the weight on the driven wheels', 'fraction', SURE, 'all wheels driven'),
   'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),

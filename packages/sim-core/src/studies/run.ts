@@ -8,6 +8,7 @@ import { realise } from '../provenance/realise.js';
 import type { Dimension } from '../quantities/index.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { afterStop } from './after-stop.js';
+import { bladeAreaSmall } from './blade-area.js';
 import { efficiencyMap } from './efficiency-map.js';
 import { hardestMoment } from './hardest-moment.js';
 import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
@@ -49,6 +50,8 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   if (crossings > 1) findings.push({ candidate: name, kind: 'several-operating-points', count: crossings });
   const weakened = magnetsWeakened(system, simulation);
   if (weakened !== undefined) findings.push({ candidate: name, ...weakened });
+  const small = bladeAreaSmall(system, simulation);
+  if (small !== undefined) findings.push({ candidate: name, ...small });
   const stopped = afterStop(system, simulation);
   const space = spaceRoom(given, system);
   const { highest, kernel } = simulation;

@@ -95,6 +95,7 @@ const marineSeries = optional
     pitch_ratio: quantity('ratio', 'pitch over diameter', '1.15', { from: 0.5, to: 1.4 }).optional(),
     pitch: quantity('length', 'pitch, instead of the pitch ratio', '60 mm', POSITIVE).optional(),
     area_ratio: quantity('ratio', 'area of the blades over that of the disc', '0.60', { from: 0.3, to: 1.05 }).optional(),
+    immersion: quantity('length', 'depth of the shaft below the surface', '40 mm', NOT_NEGATIVE).optional(),
   })
   .meta({ description: 'a screw of the Wageningen B series' });
 
