@@ -43,6 +43,8 @@ describe('a log file as profile', () => {
     ['columns nobody needs', 'volts,time [s],note,throttle [%]', '12,0,start,20', '11.8,1,"so, so",40'],
     ['a separator at the end of each row', `${HEAD}`, '0,20,', '1,40,'],
     ['times that begin later', HEAD, '1e3,20', '1001,40'],
+    ['heads that end in their unit', 'time_s,throttle_percent', '0,20', '1,40'],
+    ['heads in one word', 'Time_ms,busVoltage_V,throttle_%', '0,12,20', '1000,11.8,40'],
   ])('reads %s', (_, ...lines) => {
     const { profile } = read(csv(...lines));
     expect(profile).toHaveLength(1);
@@ -52,6 +54,14 @@ describe('a log file as profile', () => {
   it('takes columns by other heads, and units that the file has not', () => {
     const { profile } = read(csv('t,Thr [%]', '0,20', '1000,40'), ', columns: { time: "t [ms]", throttle: Thr }');
     expect(profile[0]).toMatchObject({ duration: 1, value: { to: 0.4 } });
+  });
+  it('reads a unit only where the head ends in one, and none of another kind', () => {
+    const { profile } = read(
+      csv('time_s,shaft_speed_rpm,vehicle_speed_km_per_h', '0,6000,18', '1,9000,36'),
+      ', hold: shaft_speed, impose_speed: yes',
+    );
+    expect(profile[0]!.value.to).toBeCloseTo((9000 * 2 * Math.PI) / 60, 9);
+    expect(profile[0]!.vehicleSpeed!.to).toBeCloseTo(10, 9);
   });
   it('takes a part of the file', () => {
     const rows = Array.from({ length: 101 }, (_, k) => `${k},${k}`);

@@ -17,14 +17,23 @@ export interface WantedColumn {
 
 const plainName = (head: string): string =>
   head
+    .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
     .toLowerCase()
     .replace(/[\s_-]+/g, ' ')
     .trim();
 
-/** "vehicle speed [m/s]" → name and unit; round brackets do too. */
-function nameAndUnit(head: string): { readonly name: string; readonly unit?: string } {
+/** "vehicle speed [m/s]", "vehicle speed (m/s)" or "vehicle_speed_m_per_s" → name and unit. */
+function nameAndUnit(head: string, dimension: Dimension): { readonly name: string; readonly unit?: string } {
   const parts = /^(.*?)\s*[[(]\s*([^\])]*?)\s*[\])]\s*$/.exec(head.trim());
-  return parts === null ? { name: plainName(head) } : { name: plainName(parts[1]!), unit: parts[2]! };
+  if (parts !== null) return { name: plainName(parts[1]!), unit: parts[2]! };
+  for (let at = head.indexOf('_'); at > 0; at = head.indexOf('_', at + 1)) {
+    const unit = head
+      .slice(at + 1)
+      .trim()
+      .replaceAll('_per_', '/');
+    if (unit !== '' && readQuantity(`1 ${unit}`, dimension).ok) return { name: plainName(head.slice(0, at)), unit };
+  }
+  return { name: plainName(head) };
 }
 
 /** A wanted column that was found. */
@@ -45,10 +54,10 @@ export function findColumns(
 ): { readonly columns: readonly LogColumn[]; readonly problems: readonly ScenarioProblem[] } {
   const problems: ScenarioProblem[] = [];
   const columns: LogColumn[] = [];
-  const named = heads.map(nameAndUnit);
   const place = (index: number) => ({ file, line, column: columnAt(heads, delimiter, index), path: heads[index]?.trim() ?? '' });
   for (const want of wanted) {
-    const asked = nameAndUnit(want.head);
+    const named = heads.map((head) => nameAndUnit(head, want.dimension));
+    const asked = nameAndUnit(want.head, want.dimension);
     const matches = named.flatMap(({ name }, index) => (name === asked.name ? [index] : []));
     if (matches.length === 0) {
       if (!want.required) continue;
@@ -104,7 +113,7 @@ export const columnAt = (cells: readonly string[], delimiter: string, index: num
 
 /** Bounds of a column's values in its own unit. */
 export function expectedBounds({ bounds, dimension, title, head }: LogColumn): string {
-  const unit = nameAndUnit(title).unit ?? nameAndUnit(head).unit ?? '';
+  const unit = nameAndUnit(title, dimension).unit ?? nameAndUnit(head, dimension).unit ?? '';
   const read = readQuantity(`1 ${unit}`, dimension);
   return read.ok ? expectedWithin(bounds, dimension, read.shownUnit) : 'a value within its bounds';
 }

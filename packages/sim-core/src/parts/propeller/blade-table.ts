@@ -37,15 +37,15 @@ export function bladeElementTable(rotor: Rotor): CoefficientTable {
   const advanceRatios = Array.from({ length: EVEN_ROWS + 1 }, (_, i) => (end * i) / EVEN_ROWS).concat(
     FAR_ROWS.map((factor) => factor * end),
   );
-  // a row's balances change little from one Reynolds number to the next
+  // balances change little from one row to the next, and less from one Reynolds number to the next
   const inflow = advanceRatios.map(() => new Float64Array(rotor.elements.length).fill(Number.NaN));
   const table = createReynoldsTable(
-    BLADE_TABLE_REYNOLDS.map((discReynolds) => ({
+    BLADE_TABLE_REYNOLDS.map((discReynolds, sheet) => ({
       discReynolds,
-      rows: advanceRatios.map((advanceRatio, row) => ({
-        advanceRatio,
-        ...rotorCoefficients(rotor, advanceRatio, discReynolds, inflow[row]!),
-      })),
+      rows: advanceRatios.map((advanceRatio, row) => {
+        if (sheet === 0 && row > 0) inflow[row]!.set(inflow[row - 1]!);
+        return { advanceRatio, ...rotorCoefficients(rotor, advanceRatio, discReynolds, inflow[row]!) };
+      }),
     })),
   );
   return { ...table, supported: { from: 0, to: end } };
