@@ -9,7 +9,7 @@ import type { BladeGeometry, BladeStation } from './blade-geometry.js';
  *
  * Families: `thin-electric` moulded for electric motors, broad inboard, fine tips; `slow-flyer` broad, very thin and strongly cambered;
  * `sport` even and thicker, for engines and general use; `folding` narrow at the root with a long fine blade.
- * Camber 4 % where blades are moulded over a four-digit section, 0.3 of the thickness where they have the flat face of a Clark Y; ε ¾° there (the
+ * Camber 4 % (`folding` 4.5 %) where blades are moulded over a four-digit section, 0.3 of the thickness where they have the flat face of a Clark Y; ε ¾° there (the
  * mean of photographed less printed angles at 0.75 R), 0 on a hollow face, on which leading and trailing edge lie.
  * *Holds for* P/D 0.3–1.2. *Leaves out* sweep, drooped or square tips, pitch that varies along the blade.
  * *Source*: common practice, no published source, and not independent of test/checks/air-propellers.test.ts: the chords of `thin-electric` and
@@ -83,7 +83,7 @@ const SHAPES: Readonly<
     ],
   },
   folding: {
-    camber: 0.04,
+    camber: 0.045,
     faceToChord: 0.75 * DEGREE,
     stations: [
       [0.15, 0.09, 0.18],
