@@ -17,8 +17,8 @@ test.each<[Finding, string]>([
     'Weakens its magnets for good at 1:10: 60.0\u202fA with the magnets at 100\u202f°C, which bear 50.0\u202fA.',
   ],
   [
-    { ...of, kind: 'blade-area-small', time: 70, value: 0.6, bound: 0.68, thrust: 56 },
-    'May cavitate at 1:10: 56.0\u202fN of thrust want 0.68 of the disc as blade area, the screw has 0.60 (Keller’s rule for ships: a caution).',
+    { ...of, kind: 'blade-area-small', time: 70, value: 0.6, bound: 0.68, thrust: 56, lasting: 41 },
+    'May cavitate for 0:41 in all: 56.0\u202fN of thrust at 1:10 want 0.68 of the disc as blade area, the screw has 0.60 (Keller’s rule for ships: a caution).',
   ],
   [
     { ...of, kind: 'thermal-runaway', value: 60, bound: 50 },

@@ -29,12 +29,16 @@ function findingJson(finding: Finding, candidates: readonly CandidateResult[]): 
   const dimension = limit?.dimension ?? FINDING_DIMENSION[finding.kind];
   return Object.fromEntries(
     Object.entries(finding).map(([key, value]) => {
-      if (key === 'time') return ['time_s', value];
+      const own = KEY_DIMENSION[key];
+      if (own !== undefined && typeof value === 'number') return [key + SUFFIX[own][1], shown(value, own)];
       const measured = dimension !== undefined && typeof value === 'number' && ['value', 'bound', 'wanted', 'reached'].includes(key);
       return measured ? [key + SUFFIX[dimension][1], shown(value, dimension)] : [key, value];
     }),
   );
 }
+
+/** Keys that measure the same in every finding. */
+const KEY_DIMENSION: Readonly<Record<string, string>> = { time: 'time', lasting: 'time', thrust: 'force', temperature: 'temperature' };
 
 /** What the numbers of a finding measure; those of the others are plain, or stand in the SI unit of the step's hold. */
 const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {

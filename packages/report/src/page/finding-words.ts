@@ -87,7 +87,7 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'steeper-than-vertical':
       return `Keeps its speed only straight ${finding.value > 0 ? 'up' : 'down'}${step}${at}, and not even so: thrust less drag is ${formatQuantity(finding.value, 'force')}, the weight ${formatQuantity(finding.bound, 'force')}.`;
     case 'blade-area-small':
-      return `May cavitate${at}: ${formatQuantity(finding.thrust, 'force')} of thrust want ${formatNumber(finding.bound, { decimals: 2 })} of the disc as blade area, the screw has ${formatNumber(finding.value, { decimals: 2 })} (Keller’s rule for ships: a caution).`;
+      return `May cavitate for ${clock(finding.lasting)} in all: ${formatQuantity(finding.thrust, 'force')} of thrust${at} want ${formatNumber(finding.bound, { decimals: 2 })} of the disc as blade area, the screw has ${formatNumber(finding.value, { decimals: 2 })} (Keller’s rule for ships: a caution).`;
     case 'bodies-joined':
       return `Calculated with ${finding.bodies} as one body, which moves a temperature by at most ${formatNumber(finding.error, { significant: 2 })}\u202fK.`;
   }

@@ -39,8 +39,8 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'magnets-weakened'; readonly value: number; readonly bound: number; readonly temperature: number }
   /** No equilibrium at full throttle: copper and magnets heat themselves. `value` and `bound`: motor current there, and the most that has one. */
   | { readonly kind: 'thermal-runaway'; readonly value: number; readonly bound: number }
-  /** Blades too small for the thrust: `value` their area over that of the disc, `bound` what it should be [1]. */
-  | { readonly kind: 'blade-area-small'; readonly value: number; readonly bound: number; readonly thrust: number }
+  /** Blades too small for the thrust: `value` their area over that of the disc, `bound` what it should be at most [1], `lasting` how long in all [s]. */
+  | { readonly kind: 'blade-area-small'; readonly value: number; readonly bound: number; readonly thrust: number; readonly lasting: number }
   | { readonly kind: 'bodies-joined'; readonly bodies: string; readonly error: number }
 );
 export type FindingKind = Finding['kind'];
