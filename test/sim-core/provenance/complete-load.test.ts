@@ -142,6 +142,22 @@ describe('propellers that cannot be, or are half known', () => {
     expect(widths('{ shaft_speed: 9000 rpm, torque: 0.1 N·m }')).toEqual([30, 5]);
   });
 
+  it('doubt a blade more whose family was not said', () => {
+    const widths = ['', ', family: thin-electric', ', family: slow-flyer'].map((family) => {
+      const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in${family} }`);
+      const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
+      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      const { load } = made.prepared.candidates[0].data;
+      if (load.kind !== 'propeller') throw new Error('a propeller');
+      return { width: halfWidth95(load.powerFactor.unknown.spread), power: load.table.power[0]! };
+    });
+    expect(widths[0]!.power).toBe(widths[1]!.power);
+    expect(widths[0]!.width).toBeCloseTo(0.4, 9);
+    expect(widths[1]!.width).toBeCloseTo(0.19, 9);
+    // what the wider doubt is for
+    expect(widths[2]!.power / widths[1]!.power).toBeGreaterThan(1.3);
+  });
+
   it.each([
     ['diameter: 9 in, pitch: 45 in', 'propeller.pitch'],
     ['diameter: 9 in, pitch: 1 in', 'propeller.pitch'],

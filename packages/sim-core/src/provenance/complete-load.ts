@@ -72,8 +72,10 @@ const EMPTY = createCoefficientTable([
   { advanceRatio: 1, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
 ]);
 
-const bladeBasis = ({ stations, pitch }: GivenBladeElement): BladeBasis =>
-  stations === undefined ? 'family' : pitch === undefined ? 'stations' : 'stations-and-pitch';
+const bladeBasis = ({ stations, pitch, family }: GivenBladeElement): BladeBasis | 'assumed-family' => {
+  if (stations === undefined) return family === undefined ? 'assumed-family' : 'family';
+  return pitch === undefined ? 'stations' : 'stations-and-pitch';
+};
 
 const usualErrors = (fill: Filler) => ({
   thrustFactor: fill.fixed('coefficient-error', 1),

@@ -13,6 +13,8 @@ const bladeError = (of: 'thrust' | 'power', basis: BladeBasis, from: string): Ru
     of === 'thrust' ? `${PROPELLER_ERRORS}; a swept-back blade pulls a fifth to a quarter less` : PROPELLER_ERRORS,
   );
 
+const ASSUMED_FAMILY =
+  'the other families by the same calculation: slow-flyer 1.3 to 1.6 times as much, sport and folding 0.9 to 1.0; docs/theory.md';
 const VAPOUR = 'ITTC 7.5-02-01-03';
 const FITTED =
   'twice the scatter of the points, or the tolerances written beside them (5 % where none are): common practice, no published source';
@@ -89,6 +91,18 @@ export const LOAD_RULES = {
   'screw-immersion': rule('depth of the screw’s shaft, 0.75 diameters', 'length', (x) => 0.75 * x[0], SURE, PRACTICE),
   'fresh-vapour-pressure': rule('vapour pressure of fresh water', 'pressure', (x) => waterVapourPressure('fresh', x[0]), SURE, VAPOUR),
   'sea-vapour-pressure': rule('vapour pressure of sea water', 'pressure', (x) => waterVapourPressure('sea', x[0]), SURE, VAPOUR),
+  'blade-assumed-family-thrust-error': fixed(
+    'factor on the thrust calculated from diameter and pitch, its blades taken for thin-electric',
+    'ratio',
+    percent(40),
+    ASSUMED_FAMILY,
+  ),
+  'blade-assumed-family-power-error': fixed(
+    'factor on the power calculated from diameter and pitch, its blades taken for thin-electric',
+    'ratio',
+    percent(40),
+    ASSUMED_FAMILY,
+  ),
   'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
   'all-wheels-driven': fixed('share of the weight on the driven wheels', 'fraction', SURE, 'all wheels driven'),
   'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),
