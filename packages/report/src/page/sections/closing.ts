@@ -34,10 +34,14 @@ export function assumptionsSection({ result }: ReportView): Section | undefined 
   ] as const;
   const told = listed(parts.filter(([number]) => number > 0).map(([number, words]) => `${number} ${words}`));
   const guessed = count('estimated') + count('default');
+  const whole =
+    guessed === assumptions.length
+      ? capital(counted(guessed, 'number'))
+      : `Of ${counted(assumptions.length, 'number')}, ${countWord(guessed)}`;
   const heading =
     guessed === 0
       ? `All ${assumptions.length} numbers were given or follow from what was given`
-      : `Of ${counted(assumptions.length, 'number')}, ${countWord(guessed)} ${guessed === 1 ? 'was' : 'were'} not given but estimated or taken by default`;
+      : `${whole} ${guessed === 1 ? 'was' : 'were'} not given but estimated or taken by default`;
   const body = html`<p>${capital(told)}. A number that you measure and write into the scenario takes the place of its estimate.</p>
 ${assumptionTables(result)}`;
   return { id: 'assumptions', word: 'Assumptions', heading, body };
