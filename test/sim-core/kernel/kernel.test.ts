@@ -42,6 +42,22 @@ describe('the kernel against the plain right-hand side', () => {
     }
   });
 
+  it('lets a propeller come to rest that nothing but the air slows down', () => {
+    const system = realise(demo('burst-glider').candidates[0].data);
+    const free = { ...system.motor, hysteresisTorque: 0, frictionTorque: 0, eddyTorque: 0, windageTorque: 0 };
+    if (system.load.kind !== 'propeller') throw new Error('a propeller');
+    const kernel = createKernel();
+    kernel.load({ ...system, motor: free, load: { ...system.load, folding: false } });
+    const y = new Float64Array(kernel.dimension);
+    kernel.initial(y);
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: 1, to: 1 } }, 0, false);
+    kernel.solve(0, y);
+    expect(kernel.point.speed).toBeGreaterThan(100);
+    kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0, to: 0 } }, 0, false);
+    kernel.solve(0, y);
+    expect(kernel.point.speed).toBe(0);
+  });
+
   it('joins bodies that an infinite conductance makes one', () => {
     const system = realise(candidates[0].data);
     const kernel = createKernel();

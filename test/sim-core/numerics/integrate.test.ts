@@ -171,6 +171,30 @@ describe.each(methods)('integrate with %s', (method) => {
       for (let turn = 0; turn < 3; turn++) expect(Math.abs(times[turn]! - Math.acos(0.3) - 2 * Math.PI * turn)).toBeLessThan(1e-8);
     });
 
+    it('goes on from a fall whose margin rounding shows now on this side of zero, now on that', () => {
+      let begun = true;
+      // at its zero the margin comes out as a rounding, positive as each integration begins and negative when asked again
+      const margin = (y: number): number => {
+        const rounding = begun ? 1e-16 : -1e-16;
+        begun = false;
+        return Math.abs(1 - y) < 1e-8 ? rounding : 1 - y;
+      };
+      const system = withEvents(clock, 1, (_, y, out) => {
+        out[0] = margin(y[0]!);
+      });
+      const workspace = dormandPrinceWorkspace(1);
+      const y = new Float64Array(1);
+      let time = 0;
+      let falls = 0;
+      for (let restarts = 0; time < 2 && restarts < 20; restarts++) {
+        begun = true;
+        const outcome = integrate(system, method, every(1, 1e-9), time, y, 2, undefined, workspace);
+        time = outcome.time;
+        falls += outcome.crossed.length;
+      }
+      expect(time).toBe(2);
+      expect(falls).toBe(1);
+    });
     it('ignores a margin that rises through zero, and one that starts at or below it', () => {
       const rising = withEvents(clock, 2, (_, y, out) => {
         out[0] = y[0]! - 0.5;

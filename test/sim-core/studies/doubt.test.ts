@@ -35,7 +35,30 @@ candidates:
     motor: { layout: outrunner, kv: 920 rpm/V, resistance: 99 mohm ± 15 %, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
 `;
 
+/** A boat whose draws pass limits of motor and controller in ramps, at places that rounding decides. */
+const RAMPS = `title: ramps
+battery: { chemistry: lithium-polymer, cells: { series: 4 }, capacity: 5000 mAh, discharge_rating: 45 C }
+controller: { motor_current_limit: 80 A }
+propeller: { kind: marine-series, diameter: 42 mm, pitch_ratio: 1.3, blades: 3, area_ratio: 0.55, shaft_efficiency: 90 % }
+vehicle: { mass: 3.2 kg, drag: [{ speed: 2 m/s, force: 4.2 N }, { speed: 5 m/s, force: 16 N }, { speed: 10 m/s, force: 40 N }] }
+profile: [{ repeat: 6, steps: [{ for: 4 s, throttle: 20 to 100 % }, { for: 14 s, throttle: 100 % }, { for: 37 s, throttle: 55 % }, { for: 15 s, throttle: 20 % }] }]
+candidates:
+  - name: One
+    motor: { layout: inrunner, kv: 1100 rpm/V, resistance: 22 mohm, no_load: { current: 2.1 A, voltage: 12 V }, mass: 225 g, poles: 4, can: { diameter: 36 mm, length: 60 mm }, maker_limits: { current: 65 A, input_power: 1000 W } }
+  - name: Two
+    motor: { layout: inrunner, kv: 1300 rpm/V, resistance: 48 mohm, no_load: { current: 1.5 A, voltage: 11.1 V }, mass: 120 g, poles: 4, can: { diameter: 28 mm, length: 50 mm }, maker_limits: { current: 40 A, input_power: 500 W } }
+`;
+
 describe('doubt', () => {
+  it('comes to the end of every draw, wherever its limits are passed', () => {
+    const scenario = prepared(RAMPS);
+    for (const seed of [1, 2, 3]) {
+      const plan = planDoubtOf(scenario, { samples: 64, seed });
+      const rows = workDoubtOf(scenario, plan, { from: 0, to: 64 });
+      for (let row = 0; row < 128; row++) expect(rows[row * rowLength(plan) + rowIndex('end')]).toBe(0);
+    }
+  });
+
   it('propagates in closed form where one exists: log-normal current over log-normal capacity', () => {
     const scenario = prepared(IDLING);
     const plan = planDoubtOf(scenario, { samples: 4096, seed: 4 });

@@ -10,6 +10,8 @@ const LAST_STEP = 1e-4;
 /** Share of the last root below which a forecast is not believed [1]. */
 const NEAREST = 0.5;
 const MOST_ITERATIONS = 200;
+/** Below this a shaft is tried at rest [rad/s]. */
+const SLOWEST = 1e-6;
 /** No propeller of a model turns faster [rad/s]; a thrust that would need more does not exist. */
 const FASTEST = 1e5;
 
@@ -186,12 +188,11 @@ export function balanceSpeed(memory: KernelMemory): void {
       return;
     }
     let next = speed + residual.newton;
+    // nothing positive found yet: does the shaft turn at all? A load without friction only ever halves the speed on its way to rest
+    if (low === 0 && high < SLOWEST && restsAt(memory)) return;
     if (!(next > low && next < high)) {
-      if (low === 0 && next <= 0) {
-        // nothing positive found yet: does the shaft turn at all?
-        if (high < 1e-6 && restsAt(memory)) return;
-        next = 0.2 * high;
-      } else next = high === Number.POSITIVE_INFINITY ? 2 * speed + 10 : 0.5 * (low + high);
+      if (low === 0 && next <= 0) next = 0.2 * high;
+      else next = high === Number.POSITIVE_INFINITY ? 2 * speed + 10 : 0.5 * (low + high);
     }
     point.speed = next;
   }

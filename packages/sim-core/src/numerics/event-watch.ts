@@ -3,7 +3,7 @@
  *
  * Margins are taken at both ends and the middle of a step; where all three are positive but a parabola through them dips towards zero,
  * at its lowest point too, so that a margin that falls and recovers within a step is seen. An event whose margin is not positive at the
- * start cannot fire before it has been positive.
+ * start cannot fire before it has been positive, nor one that has just fired at that very instant.
  */
 import { IntegrationFailure } from './integration-failure.js';
 import type { OdeSystem, StepView } from './ode-system.js';
@@ -40,6 +40,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
   const [middle, extra] = [new Float64Array(count), new Float64Array(count)];
   let before = new Float64Array(count);
   let after = new Float64Array(count);
+  const firedAt = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
   const inside = system.watchInside !== false;
 
   const marginsAt = (t: number, y: Float64Array, out: Float64Array): void => {
@@ -60,10 +61,11 @@ export function eventWatch(system: OdeSystem): EventWatch {
       return extra[event]!;
     };
     // a margin that is solved for may come out another way by rounding when it is asked again: the fall is then at that very end
-    if (margin(lo) <= 0) return lo;
-    if (margin(hi) > 0) return hi;
+    const [atLo, atHi] = [margin(lo), margin(hi)];
+    if (atLo <= 0) return lo;
+    if (atHi > 0) return hi;
     const tolerance = Math.min(SECONDS, SHARE_OF_STEP * (step.to - step.from));
-    let t = brent(margin, lo, hi, tolerance);
+    let t = brent((at) => (at === lo ? atLo : at === hi ? atHi : margin(at)), lo, hi, tolerance);
     for (let nudge = Math.max(tolerance, 2 * Number.EPSILON * Math.abs(t)); t < hi && margin(t) > 0; nudge *= 2)
       t = Math.min(hi, t + nudge);
     return t;
@@ -107,7 +109,8 @@ export function eventWatch(system: OdeSystem): EventWatch {
     let winner = -1;
     for (let event = 0; event < count; event++) {
       const fall = firstFall(step, event, half);
-      if (fall < first) {
+      // what fired at this very instant stands at zero, and rounding may show it on either side
+      if (fall < first && fall > firedAt[event]! + SECONDS) {
         first = fall;
         winner = event;
       }
@@ -120,6 +123,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
       const wasPositive = before[event]! > 0 || (inside && first > half && middle[event]! > 0);
       if (event !== winner && wasPositive && extra[event]! <= 0) crossed.push(event);
     }
+    for (const event of crossed) firedAt[event] = first;
     return { time: first, state: found, crossed };
   }
 
