@@ -42,7 +42,7 @@ export const propellers = namesOf(measurements);
 const others = rowsOf('air-propellers-kept-out.csv');
 /** Their measurements had no part in the fit of the section model. */
 export const keptOut = namesOf(others);
-const everything = [...measurements, ...others];
+export const allMeasurements: readonly PropellerRow[] = [...measurements, ...others];
 const blades = [...csvRows('air-propeller-geometry.csv'), ...csvRows('air-propellers-kept-out-geometry.csv')];
 
 /**
@@ -55,7 +55,9 @@ export const isLeftOut = (row: PropellerRow): boolean => row.propeller === LEFT_
 
 /** The advance ratio at which a propeller's thrust first vanishes, its runs together; by a straight line past the last rows where none does. */
 export function zeroThrust(propeller: string): number {
-  const rows = everything.filter((row) => row.propeller === propeller && !isLeftOut(row)).sort((a, b) => a.advanceRatio - b.advanceRatio);
+  const rows = allMeasurements
+    .filter((row) => row.propeller === propeller && !isLeftOut(row))
+    .sort((a, b) => a.advanceRatio - b.advanceRatio);
   const after = rows.findIndex((row) => row.thrust <= 0);
   const [before, zero] = (after < 0 ? rows.slice(-2) : [rows[after - 1], rows[after]]) as [PropellerRow, PropellerRow];
   return before.advanceRatio + ((zero.advanceRatio - before.advanceRatio) * before.thrust) / (before.thrust - zero.thrust);
@@ -103,7 +105,7 @@ export function propellerErrors(basis: BladeBasis, names = propellers): readonly
     const rotor = propellerRotor(propeller, basis);
     const { diameter } = describePropeller(propeller);
     const limit = 0.8 * zeroThrust(propeller);
-    const rows = everything.filter((row) => row.propeller === propeller && row.advanceRatio <= limit && !isLeftOut(row));
+    const rows = allMeasurements.filter((row) => row.propeller === propeller && row.advanceRatio <= limit && !isLeftOut(row));
     return rows.map((row) => {
       const point = rotorCoefficients(rotor, row.advanceRatio, (row.turns * diameter ** 2) / KINEMATIC_VISCOSITY);
       return {

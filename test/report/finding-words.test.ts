@@ -40,6 +40,10 @@ test.each<[Finding, string]>([
     'Leaves the propeller’s table: 0.910 where the table ends at 0.850.',
   ],
   [
+    { ...of, kind: 'outside-propeller-table', value: 0.3, bound: 0 },
+    'Its propeller was measured at rest alone: at speed thrust and power follow the usual fall, which is known to ±40\u202f% and ±25\u202f%. A point with vehicle_speed settles it.',
+  ],
+  [
     { ...of, kind: 'outside-drag-table', value: 6.4, bound: 6 },
     'Leaves the drag table: 6.40\u202fm/s where the table ends at 6.00\u202fm/s.',
   ],

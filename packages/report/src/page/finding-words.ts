@@ -71,7 +71,9 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'battery-empty':
       return `The battery is empty${at}.`;
     case 'outside-propeller-table':
-      return `Leaves the propeller’s table${at}: ${finding.value === undefined ? 'it all but stands still in the stream,' : formatNumber(finding.value)} where the table ends at ${formatNumber(finding.bound)}.`;
+      return finding.bound === 0
+        ? `Its propeller was measured at rest alone: at speed thrust and power follow the usual fall, which is known to ±40\u202f% and ±25\u202f%. A point with vehicle_speed settles it.`
+        : `Leaves the propeller’s table${at}: ${finding.value === undefined ? 'it all but stands still in the stream,' : formatNumber(finding.value)} where the table ends at ${formatNumber(finding.bound)}.`;
     case 'outside-drag-table':
       return `Leaves the drag table${at}: ${formatQuantity(finding.value, 'speed')} where the table ends at ${formatQuantity(finding.bound, 'speed')}.`;
     case 'does-not-fit': {

@@ -50,7 +50,7 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
     ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
     ...(propeller === undefined || Number.isNaN(diameter.value)
       ? { table: EMPTY, ...usualErrors(fill) }
-      : curvesOf(fill, propeller, diameter.value, density.value, { medium, motor, gearbox })),
+      : curvesOf(fill, propeller, diameter.value, density.value, { medium, motor, gearbox, moves: given.vehicle !== undefined })),
   };
 }
 

@@ -3,6 +3,7 @@
  *
  * (1) torque from the pack's current at full throttle: (k_t·i − loss torque)·ratio·efficiency, the motor cold
  * (2) half-width of a factor = max(2·scatter about the fit, what was written beside the points; 5 % where nothing was)
+ *     a propeller measured at rest alone that a vehicle carries to speed: what its fall with speed leaves open besides
  * (3) written: √(mean ((thrust or torque)² + (2·speed)²)) over the points, shares of the value; power counts the speed three times, a current
  *     the torque constant besides
  *
@@ -41,6 +42,8 @@ export interface Bench {
   readonly medium: Medium;
   readonly motor: Motor<Datum>;
   readonly gearbox: Gearbox<Datum>;
+  /** Whether a vehicle carries it. */
+  readonly moves: boolean;
 }
 
 type Point = GivenMeasuredPoints['points'][number];
@@ -51,7 +54,7 @@ export function completeMeasuredPoints(
   given: GivenMeasuredPoints,
   diameter: number,
   density: number,
-  { medium, ...own }: Bench,
+  { medium, moves, ...own }: Bench,
 ): Curves {
   const turning = given.bench === undefined ? own : drivingPart(given.bench);
   const fit = tableFromMeasuredPoints(
@@ -65,10 +68,12 @@ export function completeMeasuredPoints(
     })),
     diameter,
     given.medium === 'water' ? density : measuredDensity(given, density, medium),
+    given.medium ?? 'air',
   );
   const factor = (of: 'thrust' | 'power', scatter: number, share: number): Datum => {
     if (fit.estimated === of) return fill.fixed(`merit-${of}-error`, 1);
     const written = fill.fixed(`written-${of}-error`, share);
+    if (fit.restAlone && moves) return fill.by(`carried-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
     if (given.points.length === 1) return fill.by(`one-point-${of}-error`, written);
     return fill.by(`fitted-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
   };
@@ -84,7 +89,7 @@ export function completeMeasuredPoints(
 }
 
 /** The motor and gear of another candidate. */
-function drivingPart(given: NonNullable<GivenMeasuredPoints['bench']>): Omit<Bench, 'medium'> {
+function drivingPart(given: NonNullable<GivenMeasuredPoints['bench']>): Pick<Bench, 'motor' | 'gearbox'> {
   const fill = createFiller('bench');
   return {
     motor: completeMotor(fill, given),
@@ -101,7 +106,7 @@ function measuredDensity({ measuredAt }: GivenMeasuredPoints, density: number, m
 }
 
 /** Equation 1 [N·m]. */
-function torqueFromCurrent({ shaftSpeed, batteryCurrent, voltage }: Point, { motor, gearbox }: Omit<Bench, 'medium'>): number {
+function torqueFromCurrent({ shaftSpeed, batteryCurrent, voltage }: Point, { motor, gearbox }: Pick<Bench, 'motor' | 'gearbox'>): number {
   const current = batteryCurrent!.value;
   const [kt, ratio] = [motor.torqueConstant.value, gearbox.ratio.value];
   const shaft = shaftSpeed.value * ratio;

@@ -15,6 +15,8 @@ const bladeError = (of: 'thrust' | 'power', basis: BladeBasis, from: string): Ru
 
 const ASSUMED_FAMILY =
   'the other families by the same calculation: slow-flyer 1.3 to 1.6 times as much, sport and folding 0.9 to 1.0; docs/theory.md';
+const CARRIED =
+  'where the thrust vanishes is known to ± 30 %, which is 40 % of thrust and 25 % of power at three fifths of the way there: ten propellers of the UIUC Propeller Database';
 const VAPOUR = 'ITTC 7.5-02-01-03';
 const FITTED =
   'twice the scatter of the points, or the tolerances written beside them (5 % where none are): common practice, no published source';
@@ -65,6 +67,20 @@ export const LOAD_RULES = {
     () => 1,
     writtenSpread,
     FITTED,
+  ),
+  'carried-thrust-error': rule(
+    'factor on the thrust measured at rest alone and carried to speed by its usual fall',
+    'ratio',
+    () => 1,
+    (x) => percent(100 * Math.hypot(0.4, Math.max(2 * x[1], x[0]))),
+    CARRIED,
+  ),
+  'carried-power-error': rule(
+    'factor on the power measured at rest alone and carried to speed by its usual fall',
+    'ratio',
+    () => 1,
+    (x) => percent(100 * Math.hypot(0.25, Math.max(2 * x[1], x[0]))),
+    CARRIED,
   ),
   // CP goes with the merit's inverse, CT with its power of two thirds
   'merit-power-error': fixed(

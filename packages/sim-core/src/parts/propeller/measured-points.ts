@@ -1,4 +1,5 @@
 import { type CoefficientRow, type CoefficientTable, createCoefficientTable, createConstantTable } from './coefficient-table.js';
+import { carriedToSpeed } from './fall-with-speed.js';
 
 /**
  * Propeller coefficients from measured points: speed with thrust, torque or shaft power, at rest or under way.
@@ -9,7 +10,9 @@ import { type CoefficientRow, type CoefficientTable, createCoefficientTable, cre
  * (4) residual = √(mean (measured/fitted − 1)²) over the points of a quantity
  * (5) thrust and power of a propeller at rest: CP = CT^1.5·√(2/π)/M, M the figure of merit (momentum theory over real power)
  *
- * *Holds for*: the propeller and fluid that were measured; several J make a table, a single one a constant.
+ * (6) known at rest alone: carried to speed by the usual fall (fall-with-speed.ts)
+ *
+ * *Holds for*: the propeller and fluid that were measured; several J make a table, a single one under way a constant.
  * *Leaves out*: Reynolds dependence between the points (it shows as a residual). *Sign*: as in propeller-laws.ts.
  * *Source*: definitions; equation 5 H. Glauert, "Airplane propellers", in W. F. Durand (ed.), Aerodynamic Theory IV, 1935, hover limit.
  */
@@ -34,6 +37,8 @@ export interface MeasuredTable {
   readonly powerResidual?: number;
   /** Which coefficient came from the figure of merit and not from a measurement. */
   readonly estimated?: 'thrust' | 'power';
+  /** Whether it was measured at rest alone: what it does at speed is the usual. */
+  readonly restAlone: boolean;
 }
 
 /**
@@ -42,14 +47,21 @@ export interface MeasuredTable {
  */
 export const STATIC_FIGURE_OF_MERIT = { value: 0.55, halfWidth: 0.25 } as const;
 
+/** Below this a propeller counts as standing in still fluid [1]. */
+const AT_REST = 0.03;
 /** Advance ratios nearer than this are one point measured again. */
 const SAME_ADVANCE_RATIO = 0.005;
 
 /**
- * Equations 1 to 5. `density` is that of the fluid during the measurement [kg/m³].
+ * Equations 1 to 6. `density` is that of the fluid during the measurement [kg/m³].
  * Throws RangeError for no points, a value that cannot be, or a quantity that is missing where no estimate is possible.
  */
-export function tableFromMeasuredPoints(points: readonly MeasuredPoint[], diameter: number, density: number): MeasuredTable {
+export function tableFromMeasuredPoints(
+  points: readonly MeasuredPoint[],
+  diameter: number,
+  density: number,
+  medium: 'air' | 'water' = 'air',
+): MeasuredTable {
   if (points.length === 0) throw new RangeError('give at least one measured point: a speed with thrust, torque or shaft power');
   if (!(diameter > 0) || !(density > 0)) throw new RangeError('diameter and density of the measurement must be positive');
   const samples = points.map((point, index) => readPoint(point, index, diameter, density)).sort((a, b) => a.advanceRatio - b.advanceRatio);
@@ -75,8 +87,10 @@ export function tableFromMeasuredPoints(points: readonly MeasuredPoint[], diamet
       powerCoefficient,
     };
   });
+  const restAlone = rows.length === 1 && rows[0]!.advanceRatio < AT_REST;
   return {
-    table: rows.length === 1 ? createConstantTable(rows[0]!) : createCoefficientTable(rows),
+    table: restAlone ? carriedToSpeed(rows[0]!, medium) : rows.length === 1 ? createConstantTable(rows[0]!) : createCoefficientTable(rows),
+    restAlone,
     ...(thrust && { thrustResidual: thrust.residual }),
     ...(power && { powerResidual: power.residual }),
     ...(estimated && { estimated }),
