@@ -1,6 +1,6 @@
 /** The command in process: what goes to standard output, what to standard error, the exit code, and that nothing is half-written. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
@@ -37,6 +37,27 @@ describe('run', () => {
     expect(refused.code).toBe(2);
     expect(refused.err).toContain('--force');
     expect(readFileSync(other, 'utf8')).toBe('mine');
+  });
+
+  it('runs a report again with its log, and asks for a log that is too long to be carried', async () => {
+    const rows = (count: number) => Array.from({ length: count }, (_, k) => `${k / 10},${(60 + 20 * Math.sin(k / 90)).toFixed(2)}`);
+    const scenario = file('logged.yaml', SMALLEST.replace(/profile: .*/, 'profile: { log: field.csv }'));
+    const html = join(folder, 'logged.html');
+    for (const [count, carried] of [
+      [1000, true],
+      [60_000, false],
+    ] as const) {
+      const log = file('field.csv', `time [s],throttle [%]\n${rows(count).join('\n')}\n`);
+      expect((await call('run', scenario, '--html', html, '--samples', '0', '--force')).code).toBeLessThan(2);
+      expect((await call('run', html, '--samples', '0')).err).toContain('no headline number moved');
+      rmSync(log);
+      const alone = await call('run', html, '--samples', '0');
+      if (carried) expect(alone.err).toContain('no headline number moved');
+      else {
+        expect(alone.code).toBe(2);
+        expect(alone.err).toContain('only the beginning of field.csv');
+      }
+    }
   });
 
   it('runs the smallest scenario, everything else estimated', async () => {

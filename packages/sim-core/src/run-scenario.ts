@@ -99,7 +99,7 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
       steps,
       duration: profileDuration(scenario.profile),
       ...(scenario.log === undefined ? {} : { log: scenario.log }),
-      files: files.map((file) => (file.path === scenario.log?.file ? { ...file, text: beginningOf(file.text) } : file)),
+      files: files.map((file) => (file.path === scenario.log?.file && file.text.length > LONGEST_LOG ? beginningOf(file) : file)),
     },
     candidates: results,
     ranking: ranked.map((candidate) => candidate.name),
@@ -164,10 +164,14 @@ function stepsOf({ profile, log }: GivenScenario): StepResult[] {
   });
 }
 
+/** A result carries its scenario, but no million rows [characters]. */
+const LONGEST_LOG = 300_000;
 const SHOWN_LOG = 1000;
-/** The first lines of a log: a result carries its scenario, but no million rows. */
-const beginningOf = (text: string): string =>
-  text.length <= SHOWN_LOG ? text : `${text.slice(0, text.lastIndexOf('\n', SHOWN_LOG) + 1)}# and so on`;
+const beginningOf = ({ path, text }: { readonly path: string; readonly text: string }) => ({
+  path,
+  text: `${text.slice(0, text.lastIndexOf('\n', SHOWN_LOG) + 1)}# and so on`,
+  shortened: true as const,
+});
 
 /** Candidates that share a line share its problem; it is told once. */
 function once(problems: readonly ScenarioProblem[]): ScenarioProblem[] {

@@ -18,11 +18,11 @@ export function prepare(io: Io, path: string): Prepared {
   const at = forwardSlashes(io, path);
   const folder = at === '-' ? '.' : dirname(at);
   const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
-  if (/\.html?$/i.test(at)) return prepareReport(io.read(at), path);
+  if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder);
   const bytes = io.size(at);
   if (bytes > LARGEST_TEXT) return { ok: false, problems: [tooLarge(main, bytes)] };
   const text = io.read(at);
-  if (/^\s*<!doctype html/i.test(text)) return prepareReport(text, path);
+  if (/^\s*<!doctype html/i.test(text)) return prepareReport(io, text, path, folder);
   const files = new Map<string, string | null>([[main, text]]);
   for (;;) {
     const preparation = prepareScenario(files, main);
@@ -35,12 +35,18 @@ export function prepare(io: Io, path: string): Prepared {
   }
 }
 
-/** A report carries its scenario and part files; nothing beside it is read. */
-function prepareReport(page: string, path: string): Prepared {
+/** A report carries its scenario and part files; nothing beside it is read but a log too long to be carried. */
+function prepareReport(io: Io, page: string, path: string, folder: string): Prepared {
   const embedded = embeddedRun(page);
   if (embedded === undefined)
     throw new InputFault(`${path} is a page, but not a shaftwork report with its scenario in it. Give a scenario file, or such a report.`);
-  const files = new Map<string, string | null>(embedded.files.map(({ path: name, text }) => [name, text]));
+  const files = new Map<string, string | null>();
+  for (const { path: name, text, shortened } of embedded.files) {
+    const whole = shortened ? readPart(io, folder, name) : text;
+    if (typeof whole !== 'string')
+      throw new InputFault(`${path} carries only the beginning of ${name}. Put that file beside the report, or give the scenario file.`);
+    files.set(name, whole);
+  }
   const main = embedded.files[0]!.path;
   for (;;) {
     const preparation = prepareScenario(files, main);

@@ -77,6 +77,7 @@ function candidateJson(candidate: CandidateResult): object {
     worstTime_s: limit.worstTime,
     marginShare: limit.marginShare,
     ...(limit.passedAt === undefined ? {} : { passedAt_s: limit.passedAt }),
+    ...(limit.passedFor === undefined ? {} : { passedFor_s: limit.passedFor }),
   }));
   const trace = Object.fromEntries([
     ['time_s', candidate.trace.time],

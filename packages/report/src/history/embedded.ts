@@ -4,8 +4,8 @@ import type { Headline } from './headline.js';
 
 export interface EmbeddedRun {
   readonly schema: 'shaftwork.report/1';
-  /** The files as read, the scenario first. */
-  readonly files: readonly { readonly path: string; readonly text: string }[];
+  /** The files as read, the scenario first; a long log shortened to its beginning. */
+  readonly files: readonly { readonly path: string; readonly text: string; readonly shortened?: true }[];
   readonly now: Headline;
   /** Earlier runs that stood in this report, the oldest first. */
   readonly earlier: readonly Headline[];

@@ -100,5 +100,15 @@ function limitSentence(finding: Extract<Finding, { kind: 'limit-passed' }>, cand
   if (limit === undefined) return `Passes a limit${finding.time === undefined ? '' : ` at ${clock(finding.time)}`}.`;
   const show = (value: number): string => quantityText(value, limitPrinting(limit));
   const from = limit.passedAt ?? finding.time;
-  return `Passes the limit of ${show(limit.bound)} (${limit.words})${from === undefined ? '' : ` at ${clock(from)}`}; worst ${show(limit.worst)} at ${clock(limit.worstTime)}.`;
+  const span =
+    limit.passedFor === undefined
+      ? ''
+      : limit.passedFor < 10
+        ? `, past it for ${formatQuantity(limit.passedFor, 'time', { unit: 's', significant: 2 })} in all`
+        : `, past it for ${clock(limit.passedFor)} in all`;
+  const burnt = limit.id === 'windingTemperature' && limit.worst > NO_WINDING ? '; no winding survives that' : '';
+  return `Passes the limit of ${show(limit.bound)} (${limit.words})${from === undefined ? '' : ` at ${clock(from)}`}; worst ${show(limit.worst)} at ${clock(limit.worstTime)}${span}${burnt}.`;
 }
+
+/** 300 °C [K], above the class of any wire enamel; common practice, no published source. */
+const NO_WINDING = 573;

@@ -60,6 +60,8 @@ export interface LimitResult {
   readonly marginShare: number;
   /** When it was first passed [s]. */
   readonly passedAt?: number;
+  /** How long it was passed in all, where the curves tell [s]. */
+  readonly passedFor?: number;
 }
 
 export type Trace = { readonly time: readonly number[] } & { readonly [K in ChannelId]: readonly number[] };
@@ -216,8 +218,8 @@ export interface RunResult {
     readonly duration: number;
     /** Where the profile is a log file: its rows, the pieces that stand for them, how far those are from the rows. */
     readonly log?: LogFacts;
-    /** The files as read, the scenario first; of a log file its beginning. */
-    readonly files: readonly { readonly path: string; readonly text: string }[];
+    /** The files as read, the scenario first; of a long log file its beginning, which is then said. */
+    readonly files: readonly { readonly path: string; readonly text: string; readonly shortened?: true }[];
   };
   readonly candidates: readonly CandidateResult[];
   /** Names, the best first: those that meet every limit, then the objective. */

@@ -42,6 +42,12 @@ export function inDraws({ probability, error }: Chance, samples: number): string
 const passedFirst = ({ limits }: CandidateResult): LimitResult[] =>
   limits.filter(({ passedAt }) => passedAt !== undefined).sort((a, b) => a.passedAt! - b.passedAt!);
 
+/** ", for 0.8 s in all": what passes a limit for a moment is another matter than what stays beyond it. */
+const spanOf = ({ passedFor }: LimitResult): string =>
+  passedFor === undefined || passedFor >= MOMENT ? '' : `, for ${formatQuantity(passedFor, 'time', { unit: 's', significant: 2 })} in all,`;
+/** Time beyond a limit that is told to a tenth [s]. */
+const MOMENT = 10;
+
 /** What is wrong with a candidate, as the rest of a sentence about it; undefined where nothing is. */
 export function shortfallOf(candidate: CandidateResult): string | undefined {
   const [passed, ...more] = passedFirst(candidate);
@@ -49,7 +55,7 @@ export function shortfallOf(candidate: CandidateResult): string | undefined {
   if (passed !== undefined) {
     const [worst, bound] = pair(passed, passed.worst, passed.bound);
     const others = more.length === 0 ? '' : `, and passes ${more.length} other ${more.length === 1 ? 'limit' : 'limits'}`;
-    return `passes its limit of ${passed.words}, ${bound}, at ${formatClock(passed.passedAt!)} and reaches ${worst}${others}${ended === undefined ? '' : `; it ${ended}`}`;
+    return `passes its limit of ${passed.words}, ${bound}, at ${formatClock(passed.passedAt!)}${spanOf(passed)} and reaches ${worst}${others}${ended === undefined ? '' : `; it ${ended}`}`;
   }
   if (ended !== undefined) return ended;
   const lost = stepNotHeld(candidate.findings);

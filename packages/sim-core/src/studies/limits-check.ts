@@ -147,8 +147,13 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
   const { highest, lowest, passed, drawn, time } = simulation;
   const starts = startsOf(simulation, data);
   const found: LimitResult[] = [];
-  const tell = (spec: Omit<LimitSpec, 'channel' | 'datum'>, datum: Datum, worst: Peak, passedAt: number | undefined): void => {
-    const { id, words, dimension, shown, sense } = spec;
+  const tell = (
+    spec: Omit<LimitSpec, 'channel' | 'datum'> & { readonly channel?: ChannelId },
+    datum: Datum,
+    worst: Peak,
+    passedAt: number | undefined,
+  ): void => {
+    const { id, words, dimension, shown, sense, channel } = spec;
     const bound = datum.value;
     const start = starts[id] ?? 0;
     const margin = sense === 'ceiling' ? bound - worst.value : worst.value - bound;
@@ -166,7 +171,7 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
       worstTime: worst.time,
       margin,
       marginShare: span > 0 ? margin / span : margin,
-      ...(margin < 0 ? { passedAt: passedAt ?? worst.time } : {}),
+      ...(margin < 0 ? { passedAt: passedAt ?? worst.time, ...passedFor(simulation, channel, bound, sense) } : {}),
     });
   };
   for (const spec of LIMITS) {
@@ -181,6 +186,27 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
   if (drawn !== undefined) tell(ENERGY_CAP, batteryEnergy, { value: drawn.energy, time }, drawn.passedAt);
   if (runTime.value > 0) tell(LEAST_TIME, runTime, { value: lasting, time: lasting }, lasting);
   return found.sort((a, b) => a.marginShare - b.marginShare);
+}
+
+/** How long a channel lies past a bound, between straight lines through the recorded samples [s]. */
+function passedFor(
+  { recorded }: Simulation,
+  channel: ChannelId | undefined,
+  bound: number,
+  sense: LimitSpec['sense'],
+): { readonly passedFor?: number } {
+  if (recorded === undefined || channel === undefined) return {};
+  const { time } = recorded.trace;
+  const past = recorded.trace[channel].map((value) => (sense === 'ceiling' ? value - bound : bound - value));
+  let total = 0;
+  for (let k = 1; k < time.length; k++) {
+    const [a, b] = [Math.max(0, past[k - 1]), Math.max(0, past[k])];
+    const fall = Math.abs(past[k] - past[k - 1]);
+    // both past: the whole piece; one past: its share up to the crossing
+    if (a > 0 && b > 0) total += time[k] - time[k - 1];
+    else if (fall > 0) total += ((time[k] - time[k - 1]) * (a + b)) / fall;
+  }
+  return { passedFor: total };
 }
 
 /** Until the reserve is reached, or the cut-off, or a day is over, with the profile driven again and again [s]. */

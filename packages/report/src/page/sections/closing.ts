@@ -61,7 +61,13 @@ export function cautionsSection({ result: { cautions } }: ReportView): Section |
 export function scenarioSection({ result: { scenario } }: ReportView): Section {
   const { files } = scenario;
   const heading = files.length === 1 ? 'This file runs it again' : `These ${countWord(files.length)} files run it again`;
-  const body = html`${files.map(({ path, text }, index) => html`<details class="file"${index === 0 && files.length === 1 ? '' : ''}><summary>${path}</summary><pre>${text}</pre></details>\n`)}
-<p class="note">Save ${files.length === 1 ? 'it' : 'them under these names'} and call <code>shaftwork run ${files[0]?.path ?? ''}</code>.</p>`;
+  const missing = files.filter(({ shortened }) => shortened).map(({ path }) => path);
+  const keep = missing.length === 0 ? '' : ` Of ${listed(missing)} only the beginning stands in this page: keep the file beside it.`;
+  const body = html`${files.map(({ path, text }) => html`<details class="file"><summary>${path}</summary><pre>${shownOf(text)}</pre></details>\n`)}
+<p class="note">Save ${files.length === 1 ? 'it' : 'them under these names'} and call <code>shaftwork run ${files[0]?.path ?? ''}</code>, or give it this page.${keep}</p>`;
   return { id: 'scenario', word: 'Scenario', heading, body };
 }
+
+/** Rows of numbers are shown as far as a person reads them; the page remembers them whole. */
+const LONGEST_SHOWN = 20_000;
+const shownOf = (text: string): string => (text.length <= LONGEST_SHOWN ? text : `${text.slice(0, text.lastIndexOf('\n', 1000) + 1)}…`);
