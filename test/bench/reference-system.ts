@@ -28,7 +28,13 @@ export function referenceSystem(): {
   const coefficients = { thrust: [p.ct0, p.ct1, p.ct2], power: [p.cp0, p.cp1, p.cp2] };
   const system: DriveSystem = {
     ...boat,
-    surroundings: { ...boat.surroundings, airTemperature: degrees, compartmentTemperature: degrees, airPressure: 101325 },
+    surroundings: {
+      ...boat.surroundings,
+      airTemperature: degrees,
+      motorAirTemperature: degrees,
+      compartmentTemperature: degrees,
+      airPressure: 101325,
+    },
     battery: {
       ...boat.battery,
       cellsInSeries: p.Ns,

@@ -172,6 +172,7 @@ function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, coppe
   const capacity = [heat.capacity.winding, heat.capacity.stator, heat.capacity.can, heat.capacity.magnets];
   const surroundings = {
     airTemperature: run.air[0],
+    motorAirTemperature: run.air[0],
     airPressure: 101_325,
     compartmentTemperature: run.air[0],
     waterTemperature: run.air[0],
@@ -196,7 +197,7 @@ function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, coppe
     const motor = turning ? factor * Math.max(0, run.electrical[k] - rest - power) * (1 - controller) : 0;
     loss[0] = motor * copper;
     loss[1] = motor * (1 - copper);
-    surroundings.airTemperature = surroundings.compartmentTemperature = run.air[k];
+    surroundings.motorAirTemperature = surroundings.compartmentTemperature = run.air[k];
     motion.shaftSpeed = run.speed[k];
     motion.airSpeed = turning && run.thrust[k] > 0 ? heat.slipstreamShare * 2 * ((FIGURE_OF_MERIT * power) / run.thrust[k]) : 0;
     try {

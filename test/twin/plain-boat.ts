@@ -145,7 +145,7 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
       const sc = heat.statorToCan * (ts - tc);
       const sm = heat.statorToMagnets * (ts - tm);
       const mc = heat.magnetsToCan * (tm - tc);
-      const air = surroundings.airTemperature;
+      const air = surroundings.motorAirTemperature;
       const gone =
         canLoss(heat, tc, air, surroundings.airPressure) + jacket * (tc - surroundings.waterTemperature) + heat.canToMount * (tc - air);
       const loss = i * i * rp + ((ks0 * vb + dead) * i + controller.voltageLoss * vb * vb) * fade + controller.idleCurrent * vb;

@@ -34,7 +34,7 @@ const outrunner: HeatPaths = {
   airSpeed: 2,
   slipstreamShare: 0,
 };
-const surroundings = { airTemperature: 293, airPressure: 1e5, compartmentTemperature: 300, waterTemperature: 285 };
+const surroundings = { motorAirTemperature: 293, airPressure: 1e5, compartmentTemperature: 300, waterTemperature: 285 };
 
 function net(paths: HeatPaths, temperatures: readonly number[], losses: readonly number[], shaftSpeed: number, airSpeed: number) {
   const outlets = emptyHeatOutlets();

@@ -11,7 +11,7 @@ const G = 0.9;
 /** One body of conductance G to air at 20 °C: everything joined, no surface, no loss but copper's. */
 const oneBody: DriveSystem = {
   ...base,
-  surroundings: { ...base.surroundings, airTemperature: 293.15 },
+  surroundings: { ...base.surroundings, motorAirTemperature: 293.15 },
   motor: { ...base.motor, fluxCoefficient: 0, hysteresisTorque: 0, eddyTorque: 0, frictionTorque: 0 },
   heat: {
     ...base.heat,

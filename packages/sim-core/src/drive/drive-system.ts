@@ -13,6 +13,8 @@ import type { Wiring } from '../parts/wiring.js';
 export interface Surroundings<N = number> {
   readonly airTemperature: N;
   readonly airPressure: N;
+  /** Air round the motor: outside, or that of the compartment [K]. */
+  readonly motorAirTemperature: N;
   /** Air round controller and cells [K]. */
   readonly compartmentTemperature: N;
   readonly waterTemperature: N;

@@ -56,7 +56,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const cell = pack / battery.cellsInParallel;
   const slow = battery.polarisationResistance * factor;
   const outrunner = heat.layout === 'outrunner';
-  const air = surroundings.airTemperature;
+  const air = surroundings.motorAirTemperature;
   const iron = ironTorque(motor, speed, flux) * speed;
   const friction = motor.frictionTorque * speed;
 

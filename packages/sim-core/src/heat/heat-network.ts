@@ -18,7 +18,7 @@ import { coilConductance, jacketConductance } from './water-jacket.js';
  * *Sign* heat is positive into the body; what leaves is positive in `HeatOutlets`.
  */
 export interface HeatSurroundings {
-  readonly airTemperature: number;
+  readonly motorAirTemperature: number;
   readonly airPressure: number;
   readonly compartmentTemperature: number;
   readonly waterTemperature: number;
@@ -88,14 +88,14 @@ export const throughFlowConductance = (
 /** Fills what the can's surfaces give off [W] by the plain laws of can-surface.ts; the kernel fills it by their fit. */
 export function canOutlets(
   paths: HeatPaths,
-  { airTemperature, airPressure }: HeatSurroundings,
+  { motorAirTemperature: air, airPressure }: HeatSurroundings,
   { shaftSpeed, airSpeed }: Readonly<HeatMotion>,
   can: number,
   outlets: HeatOutlets,
 ): void {
   const spin = paths.layout === 'outrunner' ? shaftSpeed : 0;
-  outlets.canSide = canSideHeat(paths, can, airTemperature, airPressure, airSpeed, spin);
-  outlets.canEnds = canEndHeat(paths, can, airTemperature, airPressure, airSpeed, spin);
+  outlets.canSide = canSideHeat(paths, can, air, airPressure, airSpeed, spin);
+  outlets.canEnds = canEndHeat(paths, can, air, airPressure, airSpeed, spin);
 }
 
 /**
@@ -111,7 +111,7 @@ export function heatNetwork(
   net: Float64Array,
   outlets: HeatOutlets,
 ): void {
-  const { airTemperature: air, airPressure, compartmentTemperature, waterTemperature } = surroundings;
+  const { motorAirTemperature: air, airPressure, compartmentTemperature, waterTemperature } = surroundings;
   const { shaftSpeed, vehicleSpeed, airSpeed } = motion;
   const winding = temperature[0];
   const stator = temperature[1];

@@ -198,7 +198,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.charge = memory.bodies + (memory.shaft < 0 ? 0 : 1);
   memory.polarisation = memory.charge + 1;
   memory.speed = memory.charge + 2;
-  prepareCanFlow(memory.canFlow, heat, system.surroundings.airTemperature, system.surroundings.airPressure);
+  prepareCanFlow(memory.canFlow, heat, system.surroundings.motorAirTemperature, system.surroundings.airPressure);
   const { chain } = memory;
   chain.idleCurrent = controller.idleCurrent;
   chain.otherPower = system.otherLoads / drives;

@@ -24,10 +24,12 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   const airTemperature = ambient?.air ?? fill.fixed('standard-day', celsius(15));
   const altitude = ambient?.altitude ?? fill.fixed('sea-level', 0);
   const airPressure = ambient?.pressure ?? fill.by('pressure-at-altitude', altitude);
+  const compartmentTemperature = ambient?.compartment ?? fill.by('as-the-air', airTemperature);
   const surroundings = {
     airTemperature,
     airPressure,
-    compartmentTemperature: ambient?.compartment ?? fill.by('as-the-air', airTemperature),
+    motorAirTemperature: given.cooling?.air?.from === 'compartment' ? compartmentTemperature : airTemperature,
+    compartmentTemperature,
     waterTemperature: ambient?.water ?? fill.fixed('mild-water', celsius(15)),
   };
   const battery = completeBattery(fill, given);

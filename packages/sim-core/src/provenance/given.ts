@@ -187,6 +187,8 @@ export interface GivenCooling extends Section {
   };
   readonly mount?: { readonly conductance?: Datum<'conductance'> };
   readonly air?: {
+    /** Whose air it is; outside where it is not said. */
+    readonly from?: 'outside' | 'compartment';
     readonly speed?: Datum<'speed'>;
     readonly shareOfVehicleSpeed?: Datum<'fraction'>;
     readonly shareOfSlipstream?: Datum<'fraction'>;

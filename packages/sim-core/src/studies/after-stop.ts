@@ -16,7 +16,7 @@ export function stopBodies(system: DriveSystem, bodyIndex: Int32Array, y: Float6
   const { heat, surroundings } = system;
   const stator = body('stator');
   // an outrunner's fixed end lies on the way from stator to mount; an inrunner's end bells are part of the can
-  const end = heat.layout === 'outrunner' ? stator + heat.endPlace * (surroundings.airTemperature - stator) : body('can');
+  const end = heat.layout === 'outrunner' ? stator + heat.endPlace * (surroundings.motorAirTemperature - stator) : body('can');
   return {
     can: body('can'),
     end,

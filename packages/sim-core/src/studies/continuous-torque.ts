@@ -28,7 +28,7 @@ export interface MotorEquilibrium {
 /** Finds equilibria of one motor at given shaft speeds and currents or torques; temperatures are carried on from call to call. */
 export function motorEquilibria(system: DriveSystem, vehicleSpeed: number) {
   const { heat, motor, surroundings, load, gearbox } = system;
-  const air = surroundings.airTemperature;
+  const air = surroundings.motorAirTemperature;
   // bodies joined by an infinite conductance: a stiff one stands in
   const stiff = (conductance: number): number => (conductance === Number.POSITIVE_INFINITY ? 1e5 : conductance);
   const paths = {
@@ -123,7 +123,7 @@ export function continuousTorque(
   const { motor, limits } = system;
   const { at } = motorEquilibria(system, vehicleSpeed);
   const out = { torque: [] as number[], current: [] as number[], binding: [] as HeatLimitId[] };
-  let guess = Math.sqrt(Math.max(1, limits.windingTemperature - system.surroundings.airTemperature) / motor.resistance) * 0.5;
+  let guess = Math.sqrt(Math.max(1, limits.windingTemperature - system.surroundings.motorAirTemperature) / motor.resistance) * 0.5;
   for (const speed of speeds) {
     const margins = (current: number): { margin: number; binding: HeatLimitId; magnets: number } => {
       const found = at(speed, { current }) ?? at(speed, { current }, true);

@@ -109,7 +109,7 @@ export function ratedHeating(system: DriveSystem, current: number, voltage: numb
  */
 export function continuousCurrent(system: DriveSystem, speed: number, full: CoolingPoint): number | undefined {
   const limit = system.limits.windingTemperature;
-  let current = 0.5 * Math.sqrt((limit - system.surroundings.airTemperature) / (3 * system.motor.resistance));
+  let current = 0.5 * Math.sqrt((limit - system.surroundings.motorAirTemperature) / (3 * system.motor.resistance));
   for (let pass = 0; pass < 2; pass++) {
     const brake = onBrake(system, current, speed, full);
     const held: DriveSystem = {

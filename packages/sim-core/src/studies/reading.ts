@@ -40,7 +40,7 @@ export function reading(name: string, data: DriveSystem<Datum>, profile: readonl
   const ambientOf = (system: DriveSystem): number =>
     ask.surface === 'controller' || ask.surface === 'cells'
       ? system.surroundings.compartmentTemperature
-      : system.surroundings.airTemperature;
+      : system.surroundings.motorAirTemperature;
   const ambient = ambientOf(nominal);
   const rise = ask.reading - ambient;
   if (!(rise > 0.5))
@@ -70,7 +70,7 @@ export function reading(name: string, data: DriveSystem<Datum>, profile: readonl
     const sample = of(system);
     if (sample === undefined) continue;
     const air = ambientOf(system);
-    const motorAir = system.surroundings.airTemperature;
+    const motorAir = system.surroundings.motorAirTemperature;
     const [s, p, t] = [sample.surface - air, sample.peak - motorAir, sample.whenRead - motorAir];
     if (!(s > 0.1 && p > 0.1 && t > 0.1)) continue;
     x.push(Math.log(s));
@@ -88,7 +88,7 @@ export function reading(name: string, data: DriveSystem<Datum>, profile: readonl
     const gain = c / (varX + noise * noise);
     const centreY = mean(y) + gain * (read - meanX);
     const sd = Math.sqrt(Math.max(0, covariance(y, y) - gain * c));
-    const air = nominal.surroundings.airTemperature;
+    const air = nominal.surroundings.motorAirTemperature;
     return { nominal: air + Math.exp(centreY), low: air + Math.exp(centreY - z * sd), high: air + Math.exp(centreY + z * sd) };
   };
   return {

@@ -20,7 +20,12 @@ export const ambient = section(
     }),
     water: quantity('temperature', 'temperature of the water', '14 °C', WATER),
     water_kind: choice(['fresh', 'sea'], 'fresh or sea water'),
-    compartment: quantity('temperature', 'temperature of the air round controller and pack, where it differs from outside', '36 °C', AIR),
+    compartment: quantity(
+      'temperature',
+      'temperature of the air round controller and pack, where it differs from outside; round the motor too with cooling: { air: { from: compartment } }',
+      '36 °C',
+      AIR,
+    ),
   },
   'the surroundings',
 );

@@ -90,6 +90,7 @@ export const cooling = section(
     ),
     air: group(
       {
+        from: choice(['outside', 'compartment'], 'whose air the motor stands in; outside where it is not said'),
         speed: quantity('speed', 'speed of the air round the motor', '5 m/s', NOT_NEGATIVE),
         share_of_vehicle_speed: quantity('fraction', 'air speed round the motor as a share of the vehicle speed', '30 %', {
           from: 0,
