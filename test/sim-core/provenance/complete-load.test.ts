@@ -71,7 +71,7 @@ describe('how far off a measurement may be', () => {
   });
   it('is twice the scatter of the points about the fit, and is remarked on where they lie apart', () => {
     // thrust over speed squared: 1 and 1.3, weighed by the fourth power of speed; torque on one law
-    const points = '{ shaft_speed: 6000 rpm, thrust: 4 N, torque: 40 mN·m }, { shaft_speed: 9000 rpm, thrust: 11.7 N, torque: 90 mN·m }';
+    const points = '{ shaft_speed: 6000 rpm, thrust: 4 N, torque: 64 mN·m }, { shaft_speed: 9000 rpm, thrust: 11.7 N, torque: 144 mN·m }';
     const [low, high] = [6000 ** 4, 9000 ** 4];
     const fit = (low + 1.3 * high) / (low + high);
     const scatter = Math.sqrt(((1 / fit - 1) ** 2 + (1.3 / fit - 1) ** 2) / 2);

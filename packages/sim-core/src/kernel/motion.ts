@@ -84,8 +84,14 @@ export function moveUnderForce(memory: KernelMemory): void {
   point.climb = sine;
   point.drag = dragForce(vehicle, speed, sine);
   if (!free) point.acceleration = imposed;
+  else if (speed > 0) point.acceleration = (pull - point.drag - weight * sine) / effectiveMass;
   else {
-    const acceleration = (pull - point.drag - weight * sine) / effectiveMass;
-    point.acceleration = speed <= 0 && acceleration < 0 ? 0 : acceleration;
+    // at rest the tyres hold against what does not overcome their rolling; nothing rolls backwards
+    const held = vehicle.dragFactor * vehicle.rollingResistance * weight * Math.sqrt(Math.max(0, 1 - sine * sine));
+    const net = pull - point.drag - weight * sine - held;
+    point.acceleration = net > 0 ? net / effectiveMass : -speed / SETTLING;
   }
 }
+
+/** In which a speed that a step took below zero comes back to it [s]. */
+const SETTLING = 0.05;

@@ -6,6 +6,7 @@ import { familyGeometry, measuredGeometry, twistWithPrintedPitch } from '../part
 import { rotorFromGeometry } from '../parts/propeller/blade-geometry.js';
 import { type BladeBasis, bladeElementTable } from '../parts/propeller/blade-table.js';
 import { createCoefficientTable } from '../parts/propeller/coefficient-table.js';
+import { carriedPast } from '../parts/propeller/fall-with-speed.js';
 import { marineTable } from '../parts/propeller/marine-coasting.js';
 import { marineRangeProblems } from '../parts/propeller/marine-series.js';
 import { type Bench, type Curves, completeMeasuredPoints, type Medium } from './complete-measured-points.js';
@@ -98,12 +99,13 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, den
       case 'coefficients': {
         const usual = usualErrors(fill);
         return {
-          table: createCoefficientTable(
+          table: carriedPast(
             propeller.table.map((row) => ({
               advanceRatio: value(row.advanceRatio),
               thrustCoefficient: value(row.thrust),
               powerCoefficient: value(row.power),
             })),
+            propeller.medium ?? 'air',
           ),
           thrustFactor: propeller.thrustFactor ?? usual.thrustFactor,
           powerFactor: propeller.powerFactor ?? usual.powerFactor,

@@ -31,7 +31,8 @@ describe('coefficients from measured points', () => {
   it('makes a table of points under way, whatever their order', () => {
     const moving = { ...static_(100, 0.05, 0.04), advanceSpeed: 10 };
     const { table } = tableFromMeasuredPoints([moving, static_(100, 0.1, 0.05), static_(90, 0.1, 0.05)], diameter, density);
-    expect([...table.advanceRatio]).toEqual([0, 0.5]);
+    expect([...table.advanceRatio.slice(0, 2)]).toEqual([0, 0.5]);
+    expect(table.supported).toEqual({ from: 0, to: 0.5 });
     expect(table.thrust[1]).toBeCloseTo(0.05, 12);
   });
   it('estimates the missing one of thrust and power at rest by the figure of merit, and says so', () => {

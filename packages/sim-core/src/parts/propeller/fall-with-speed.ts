@@ -1,10 +1,14 @@
+import { formatNumber } from '../../quantities/index.js';
 import { type CoefficientRow, type CoefficientTable, createCoefficientTable } from './coefficient-table.js';
 
 /**
- * How thrust and power of a propeller fall with speed when only a measurement at rest is known.
+ * How thrust and power of a propeller go on where a table or a measurement ends: from rest to speed, and past the last row.
  *
  * (1) J0 = k·CP(0)/CT(0)            advance ratio at which the thrust vanishes; k 1.53 ± 0.45 in air, 1.15 ± 0.2 in water (95 %)
  * (2) CT(J) = CT(0)·a(J/J0),  CP(J) = CP(0)·b(J/J0)
+ * (3) past a last row that still pulls: the same a and b through that row, J0 where the straight line through the last two rows meets 0, within
+ *     1.05 and 2 times the last advance ratio
+ * (4) least power: CP ≥ ½·CT·(J + √(J² + 8·CT/π)), momentum theory
  *
  * a scatters by 0.07, b by 0.08 from propeller to propeller, less than J0 itself. *Holds for* fixed blades of one pitch in air, broad-bladed
  * screws in water; past J/J0 1.1 (air) it is this program's own blade elements and no measurement. *Leaves out* Reynolds dependence.
@@ -57,10 +61,49 @@ export const FALL_WITH_SPEED: Readonly<Record<'air' | 'water', FallWithSpeed>> =
   },
 };
 
-/** Equations 1 and 2 from coefficients at rest; supported at rest alone. Throws RangeError where one of them is not positive. */
+/** Least and most place of J0 over the last advance ratio [1]. */
+const NEAREST = 1.05;
+const FARTHEST = 2;
+/** Measurements scatter; what lies below this share of (4) is a slip [1]. */
+const SLIP = 0.9;
+
+/** Equation 3. The rows alone are supported. Throws RangeError as `createCoefficientTable` does, and for rows that break (4). */
+export function carriedPast(rows: readonly CoefficientRow[], medium: 'air' | 'water'): CoefficientTable {
+  rows.forEach(requireMomentum);
+  const [before, last] = [rows.at(-2), rows.at(-1)!];
+  if (!(last.thrustCoefficient > 0)) return createCoefficientTable(rows);
+  const slope = before === undefined ? 0 : (last.thrustCoefficient - before.thrustCoefficient) / (last.advanceRatio - before.advanceRatio);
+  const straight = slope < 0 ? last.advanceRatio - last.thrustCoefficient / slope : Number.POSITIVE_INFINITY;
+  const end = Math.min(FARTHEST * last.advanceRatio, Math.max(NEAREST * last.advanceRatio, straight));
+  const curve = FALL_WITH_SPEED[medium].rows;
+  const share = last.advanceRatio / end;
+  const after = curve.findIndex(([x]) => x > share);
+  const [x0, a0, b0] = curve[after - 1]!;
+  const [x1, a1, b1] = curve[after]!;
+  const between = (share - x0) / (x1 - x0);
+  const thrust = last.thrustCoefficient / (a0 + between * (a1 - a0));
+  const power = last.powerCoefficient / (b0 + between * (b1 - b0));
+  const beyond = curve
+    .filter(([x]) => x * end > last.advanceRatio + 0.02 * end)
+    .map(([x, a, b]) => ({ advanceRatio: x * end, thrustCoefficient: a * thrust, powerCoefficient: b * power }));
+  return { ...createCoefficientTable([...rows, ...beyond]), supported: { from: rows[0]!.advanceRatio, to: last.advanceRatio } };
+}
+
+function requireMomentum({ advanceRatio, thrustCoefficient, powerCoefficient }: CoefficientRow): void {
+  if (!(thrustCoefficient > 0)) return;
+  const least = 0.5 * thrustCoefficient * (advanceRatio + Math.sqrt(advanceRatio ** 2 + (8 * thrustCoefficient) / Math.PI));
+  if (powerCoefficient < SLIP * least)
+    throw new RangeError(
+      `at advance ratio ${formatNumber(advanceRatio)} a thrust coefficient of ${formatNumber(thrustCoefficient)} with a power coefficient of ` +
+        `${formatNumber(powerCoefficient)}: momentum theory allows none below ${formatNumber(least)}; look at units, and at which power was measured`,
+    );
+}
+
+/** Equations 1 and 2 from coefficients at rest; supported at rest alone. Throws RangeError where one of them is not positive, or breaks (4). */
 export function carriedToSpeed(rest: CoefficientRow, medium: 'air' | 'water'): CoefficientTable {
   const { thrustCoefficient, powerCoefficient } = rest;
   if (!(thrustCoefficient > 0 && powerCoefficient > 0)) throw new RangeError('a propeller at rest has positive thrust and takes power');
+  requireMomentum(rest);
   const { reach, rows } = FALL_WITH_SPEED[medium];
   const end = (reach * powerCoefficient) / thrustCoefficient;
   const table = createCoefficientTable(

@@ -1,5 +1,5 @@
-import { type CoefficientRow, type CoefficientTable, createCoefficientTable, createConstantTable } from './coefficient-table.js';
-import { carriedToSpeed } from './fall-with-speed.js';
+import type { CoefficientRow, CoefficientTable } from './coefficient-table.js';
+import { carriedPast, carriedToSpeed } from './fall-with-speed.js';
 
 /**
  * Propeller coefficients from measured points: speed with thrust, torque or shaft power, at rest or under way.
@@ -10,9 +10,9 @@ import { carriedToSpeed } from './fall-with-speed.js';
  * (4) residual = √(mean (measured/fitted − 1)²) over the points of a quantity
  * (5) thrust and power of a propeller at rest: CP = CT^1.5·√(2/π)/M, M the figure of merit (momentum theory over real power)
  *
- * (6) known at rest alone: carried to speed by the usual fall (fall-with-speed.ts)
+ * (6) known at rest alone: carried to speed by the usual fall; past the last point by the same (fall-with-speed.ts)
  *
- * *Holds for*: the propeller and fluid that were measured; several J make a table, a single one under way a constant.
+ * *Holds for*: the propeller and fluid that were measured; several J make a table, below a single one under way it is held.
  * *Leaves out*: Reynolds dependence between the points (it shows as a residual). *Sign*: as in propeller-laws.ts.
  * *Source*: definitions; equation 5 H. Glauert, "Airplane propellers", in W. F. Durand (ed.), Aerodynamic Theory IV, 1935, hover limit.
  */
@@ -89,7 +89,7 @@ export function tableFromMeasuredPoints(
   });
   const restAlone = rows.length === 1 && rows[0]!.advanceRatio < AT_REST;
   return {
-    table: restAlone ? carriedToSpeed(rows[0]!, medium) : rows.length === 1 ? createConstantTable(rows[0]!) : createCoefficientTable(rows),
+    table: restAlone ? carriedToSpeed(rows[0]!, medium) : carriedPast(rows, medium),
     restAlone,
     ...(thrust && { thrustResidual: thrust.residual }),
     ...(power && { powerResidual: power.residual }),
