@@ -38,7 +38,37 @@ describe('what the physics says is a finding, never a number', () => {
       expect(finding.reached).toBeGreaterThan(4);
       expect(finding.reached).toBeLessThan(5.5);
     }
-    expect(result.findings.map((each) => each.kind)).toContain('outside-drag-table');
+    // nor does the boat jump to it: it gathers speed from rest, and never leaves the table that ends at 6 m/s
+    expect(result.headline.topSpeed.nominal).toBeLessThan(5.5);
+    expect(result.findings.map((each) => each.kind)).not.toContain('outside-drag-table');
+  });
+
+  it('braking that charges a full pack, and limits that braking passes, are told', () => {
+    const [car] = demo('grass-car').candidates;
+    const data = { ...car.data, controller: { ...car.data.controller, braking: 'regenerative' as const } };
+    const downhill = { duration: 120, hold: 'vehicleSpeed' as const, value: { from: 9, to: 9 }, grade: { from: -0.4, to: -0.4 } };
+    const result = runCandidate({ ...car, data }, [downhill]);
+    const charged = result.findings.find((each) => each.kind === 'pack-overcharged');
+    expect(charged?.kind === 'pack-overcharged' && charged.value).toBeGreaterThan(1.002);
+    const { motorCurrent } = result.trace;
+    const hardest = Math.max(...motorCurrent.map(Math.abs));
+    expect(Math.min(...motorCurrent)).toBeCloseTo(-hardest, 9);
+    expect(result.limits.find(({ id }) => id === 'motorCurrent')!.worst).toBeCloseTo(hardest, 9);
+    expect(result.headline.peakMotorCurrent.nominal).toBeCloseTo(hardest, 9);
+  });
+  it('a motor that is turned past the pack’s voltage is told, since its diodes would conduct', () => {
+    const [car] = demo('grass-car').candidates;
+    const fast = (value: number) =>
+      runCandidate(car, [
+        { duration: 2, hold: 'throttle', value: { from: 0, to: 0 }, vehicleSpeed: { from: value, to: value } },
+      ]).findings.find((each) => each.kind === 'motor-overrun');
+    const found = fast(40);
+    if (found?.kind !== 'motor-overrun') throw new Error('nothing was said');
+    const system = realise(car.data);
+    if (system.load.kind !== 'wheel') throw new Error('a wheel');
+    expect(found.value).toBeCloseTo((system.motor.torqueConstant * 40 * system.gearbox.ratio) / system.load.radius, 0);
+    expect(found.value).toBeGreaterThan(found.bound);
+    expect(fast(5)).toBeUndefined();
   });
 
   describe('wheels', () => {

@@ -11,6 +11,12 @@ const value = (text: string, dimension: Dimension): number => {
 };
 
 describe('readQuantity', () => {
+  it('reads areas and volumes in decimetres, and guesses that a large charge is in mA·h', () => {
+    expect(readQuantity('36 dm2', 'area')).toMatchObject({ ok: true, value: expect.closeTo(0.36, 12) });
+    expect(readQuantity('2 dm', 'length')).toMatchObject({ ok: true, value: expect.closeTo(0.2, 12) });
+    expect(readQuantity('3000', 'charge')).toMatchObject({ ok: false, hint: expect.stringContaining('3000 mA·h') });
+    expect(readQuantity('3', 'charge')).toMatchObject({ ok: false, hint: expect.stringContaining('3 A·h') });
+  });
   it.each([
     ['2.2 Ah', 'charge', 7920],
     ['2200mAh', 'charge', 7920],

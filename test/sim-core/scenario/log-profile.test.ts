@@ -55,6 +55,12 @@ describe('a log file as profile', () => {
     const { profile } = read(csv('t,Thr [%]', '0,20', '1000,40'), ', columns: { time: "t [ms]", throttle: Thr }');
     expect(profile[0]).toMatchObject({ duration: 1, value: { to: 0.4 } });
   });
+  it('takes a head that ends in its unit as it stands, with the unit again or without', () => {
+    for (const asked of ['Thr(%)', 'Thr(%) [%]', 'Thr']) {
+      const { profile } = read(csv('time [s],Thr(%)', '0,20', '1,40'), `, columns: { throttle: "${asked}" }`);
+      expect(profile[0]).toMatchObject({ value: { to: 0.4 } });
+    }
+  });
   it('reads a unit only where the head ends in one, and none of another kind', () => {
     const { profile } = read(
       csv('time_s,shaft_speed_rpm,vehicle_speed_km_per_h', '0,6000,18', '1,9000,36'),

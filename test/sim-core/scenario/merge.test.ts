@@ -32,7 +32,7 @@ describe('candidates override', () => {
   });
 
   it('removes by none, a section or one datum of it', () => {
-    const wheel = '    propeller: none\n    wheel: { radius: 4 cm }\n    battery: { capacity: none }\n';
+    const wheel = '    propeller: none\n    wheel: { radius: 4 cm }\n    vehicle: { mass: 1 kg }\n    battery: { capacity: none }\n';
     const other = otherOf(second(wheel));
     expect(other).not.toHaveProperty('propeller');
     expect(other.wheel?.radius?.value).toBeCloseTo(0.04, 12);

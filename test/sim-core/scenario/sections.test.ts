@@ -140,7 +140,7 @@ drives: 2
   it('wheel, vehicle, cooling, limits', () => {
     const text = SMALLEST.replace(
       /propeller:.*/,
-      'wheel: { radius: 43 mm, rolling_resistance: 0.085, drag_area: 0.042 m2, grip: 0.9, inertia: 2.4e-4 kg*m2 }',
+      'wheel: { radius: 43 mm, rolling_resistance: 0.085, drag_area: 0.042 m2, grip: 0.9, inertia: 2.4e-4 kg*m2 }\nvehicle: { mass: 1 kg }',
     );
     expect(driveOf(text).wheel).toMatchObject({
       radius: value(0.043),

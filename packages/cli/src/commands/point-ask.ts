@@ -41,6 +41,8 @@ export function asksOf(flags: PointFlags): { readonly asks: readonly PointAsk[];
   const values = Array.from({ length: count }, (_, k) => range.from + ((range.to - range.from) * k) / Math.max(1, count - 1));
   if (hold === 'throttle' && values.some((value) => value < 0 || value > 1))
     throw new InputFault(`${flag}: a throttle lies between 0 and 100 %.`);
+  if (values.some((value) => value < 0)) throw new InputFault(`${flag}: what is held is not negative.`);
+  if (speed !== undefined && speed < 0) throw new InputFault('--vehicle-speed: the vehicle does not drive backwards.');
   return {
     asks: values.map((value) => ({ hold, value, vehicleSpeed: hold === 'vehicleSpeed' ? value : speed })),
     words: values.map((value) => formatQuantity(value, dimension, { space: ' ' })),

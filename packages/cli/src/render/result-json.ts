@@ -49,6 +49,8 @@ const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
   'outside-drag-table': 'speed',
   'below-stall-speed': 'speed',
   'wheels-spin': 'force',
+  'motor-overrun': 'voltage',
+  'pack-overcharged': 'fraction',
   'steeper-than-vertical': 'force',
 };
 

@@ -88,6 +88,10 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       return `Holds ${formatQuantity(finding.value, 'speed')}${step}${at}, too slow for the wing, which carries the weight from ${formatQuantity(finding.bound, 'speed')} on.`;
     case 'steeper-than-vertical':
       return `Keeps its speed only straight ${finding.value > 0 ? 'up' : 'down'}${step}${at}, and not even so: thrust less drag is ${formatQuantity(finding.value, 'force')}, the weight ${formatQuantity(finding.bound, 'force')}.`;
+    case 'pack-overcharged':
+      return `Charges the pack to ${formatQuantity(finding.value, 'fraction', { unit: '%' })}${at}: lithium cells do not survive that.`;
+    case 'motor-overrun':
+      return `Is turned so fast${step}${at} that the motor’s own voltage, ${formatQuantity(finding.value, 'voltage')}, passes the pack’s ${formatQuantity(finding.bound, 'voltage')}: the controller’s diodes would conduct and brake, which is not calculated.`;
     case 'blade-area-small':
       return `May cavitate for ${clock(finding.lasting)} in all: ${formatQuantity(finding.thrust, 'force')} of thrust${at} want ${formatNumber(finding.bound, { decimals: 2 })} of the disc as blade area, the screw has ${formatNumber(finding.value, { decimals: 2 })} (Keller’s rule for ships: a caution).`;
     case 'bodies-joined':

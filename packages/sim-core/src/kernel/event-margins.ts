@@ -61,8 +61,9 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   const limited = hold === 'throttle' && point.limit < Number.POSITIVE_INFINITY && point.duty > 0;
   out[9] = limited ? point.limit - point.currentUnlimited : 1;
   out[10] = limited ? point.currentUnlimited - point.limit : 1;
-  out[11] = limits.motorCurrent - point.current;
-  out[12] = limits.inputPower - motorInput(memory);
+  // braking loads a winding as driving does
+  out[11] = limits.motorCurrent - Math.abs(point.current);
+  out[12] = limits.inputPower - Math.abs(motorInput(memory));
   out[13] = limits.shaftSpeed - point.speed;
   out[14] = limits.batteryCurrent - point.packCurrent;
   out[15] = limits.batteryPower - point.packCurrent * point.busVoltage;

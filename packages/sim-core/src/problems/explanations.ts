@@ -201,6 +201,17 @@ export const FINDING_EXPLANATIONS = {
     causes: ['A current peak with hot magnets.', 'Thin magnets, or a grade without letters (N) in a hot motor.'],
     tries: ['A lower motor_current_limit.', 'A grade for more heat (H, SH), or a cooler motor.', 'Check magnet_thickness and air_gap.'],
   },
+  'pack-overcharged': {
+    meaning: 'Braking charges the pack beyond full, which lithium cells do not survive: they swell and may burn.',
+    causes: ['A long way downhill with a full pack.', 'Braking that gives back more than was taken.'],
+    tries: ['Start with less charge: start: { charge: 80 % }.', 'A controller that does not give back: braking: none.'],
+  },
+  'motor-overrun': {
+    meaning:
+      'The load turns the motor so fast that its own voltage passes the pack’s. The controller’s diodes then conduct whatever the throttle says: the motor brakes and charges the pack, which is not calculated here.',
+    causes: ['A dive, or a steep way downhill.', 'A held speed far above what the drive gives.'],
+    tries: ['A motor of lower Kv, or a lower speed.', 'braking: regenerative calculates the current.'],
+  },
   'blade-area-small': {
     meaning:
       'By a rule of ship design (Keller) the blades have too little area for that thrust: they may cavitate, lose thrust, let the motor race and wear away. On models a caution, not a limit.',

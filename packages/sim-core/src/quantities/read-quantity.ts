@@ -97,11 +97,15 @@ function readUnitOf(value: number, unit: string, dimension: Dimension): UnitScal
   return read;
 }
 
+/** Numbers this large are seldom meant in the usual unit: packs are labelled in mA·h. */
+const likelyUnit = (value: number, dimension: Dimension): string | undefined =>
+  dimension === 'charge' && value >= 100 ? 'mA·h' : undefined;
+
 function readBare(value: number, dimension: Dimension): UnitScale | Objection {
   const plain = dimension === 'ratio' || (dimension === 'fraction' && !isBeyondPlain(value));
   if (plain) return { ok: true, scale: { kind: 'linear', times: 1, over: 1, zero: 0 } };
   const { shown } = DIMENSION_FACTS[dimension];
   return objection('bare-number', `${quoted(`${value}`)}, a number without a unit`, {
-    hint: `write ${value} ${shown}, if that is the unit`,
+    hint: `write ${value} ${likelyUnit(value, dimension) ?? shown}, if that is the unit`,
   });
 }

@@ -19,7 +19,7 @@ interface SymbolRow {
 
 const ROWS: readonly SymbolRow[] = [
   { names: ['g', 'gram', 'grams'], prefixes: 'mk', over: 1000, of: [1, 0, 0, 0, 0, 0] },
-  { names: ['m', 'metre', 'metres', 'meter', 'meters'], prefixes: 'nµmck', of: [0, 1, 0, 0, 0, 0] },
+  { names: ['m', 'metre', 'metres', 'meter', 'meters'], prefixes: 'nµmcdk', of: [0, 1, 0, 0, 0, 0] },
   { names: ['s', 'sec', 'second', 'seconds'], prefixes: 'nµm', of: [0, 0, 1, 0, 0, 0] },
   { names: ['A', 'amp', 'amps', 'ampere', 'amperes'], prefixes: 'µmk', of: [0, 0, 0, 1, 0, 0] },
   { names: ['K', 'kelvin'], prefixes: 'm', of: [0, 0, 0, 0, 1, 0] },
@@ -86,6 +86,7 @@ const PREFIXES: ReadonlyMap<string, Prefix> = new Map([
   ['µ', { letters: ['\u03bc', 'u'], word: 'micro', times: 1, over: 1e6 }],
   ['m', { letters: ['m'], word: 'milli', times: 1, over: 1000 }],
   ['c', { letters: ['c'], word: 'centi', times: 1, over: 100 }],
+  ['d', { letters: ['d'], word: 'deci', times: 1, over: 10 }],
   ['h', { letters: ['h'], word: 'hecto', times: 100, over: 1 }],
   ['k', { letters: ['k'], word: 'kilo', times: 1000, over: 1 }],
   ['M', { letters: ['M'], word: 'mega', times: 1e6, over: 1 }],

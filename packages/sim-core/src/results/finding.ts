@@ -39,6 +39,10 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'magnets-weakened'; readonly value: number; readonly bound: number; readonly temperature: number }
   /** No equilibrium at full throttle: copper and magnets heat themselves. `value` and `bound`: motor current there, and the most that has one. */
   | { readonly kind: 'thermal-runaway'; readonly value: number; readonly bound: number }
+  /** Braking has charged the pack beyond full: `value` charge [1]. */
+  | { readonly kind: 'pack-overcharged'; readonly value: number; readonly bound: number }
+  /** Driven so fast that the motor's own voltage passes the pack's: `value` and `bound` [V]. */
+  | { readonly kind: 'motor-overrun'; readonly step: number; readonly label?: string; readonly value: number; readonly bound: number }
   /** Blades too small for the thrust: `value` their area over that of the disc, `bound` what it should be at most [1], `lasting` how long in all [s]. */
   | { readonly kind: 'blade-area-small'; readonly value: number; readonly bound: number; readonly thrust: number; readonly lasting: number }
   | { readonly kind: 'bodies-joined'; readonly bodies: string; readonly error: number }

@@ -31,6 +31,19 @@ export function checkDrive(drive: LocatedMap): readonly ScenarioProblem[] {
   const ratio = childOf(propeller, 'pitch_ratio');
   if (ratio && childOf(propeller, 'pitch'))
     problems.push(problem('conflict', ratio.place, 'pitch or pitch_ratio', 'both', { hint: 'keep the one you measured' }));
+  const vehicle = childOf(drive, 'vehicle');
+  const wing = childOf(vehicle, 'wing');
+  if (wing && has('wheel'))
+    problems.push(
+      problem('conflict', wing.place, 'wheels or a wing', 'both', { hint: 'what flies is turned by a propeller, what rolls by wheels' }),
+    );
+  const dragArea = childOf(childOf(drive, 'wheel'), 'drag_area');
+  if (dragArea && childOf(vehicle, 'drag_area'))
+    problems.push(problem('conflict', dragArea.place, 'drag_area of the wheel or of the vehicle', 'both', { hint: 'keep one of them' }));
+  if (has('wheel') && !has('vehicle') && !has('propeller')) {
+    const hint = 'write vehicle: { mass: … }, ready to run but without motor and pack';
+    problems.push(problem('missing-datum', missing('vehicle'), 'what the wheels carry', 'nothing', { hint }));
+  }
   const poles = childOf(childOf(drive, 'motor'), 'poles');
   if (Number(textOf(poles)) % 2 === 1) {
     problems.push(

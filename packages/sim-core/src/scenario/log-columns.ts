@@ -58,7 +58,8 @@ export function findColumns(
   for (const want of wanted) {
     const named = heads.map((head) => nameAndUnit(head, want.dimension));
     const asked = nameAndUnit(want.head, want.dimension);
-    const matches = named.flatMap(({ name }, index) => (name === asked.name ? [index] : []));
+    // a head may itself end in what looks like a unit: Thr(%) is asked for as it stands, or as "Thr(%) [%]"
+    const matches = named.flatMap(({ name }, index) => (name === asked.name || plainName(heads[index]!) === asked.name ? [index] : []));
     if (matches.length === 0) {
       if (!want.required) continue;
       const shown = heads.filter((head) => head.trim() !== '').map((head) => quoted(head.trim()));

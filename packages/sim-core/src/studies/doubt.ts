@@ -11,6 +11,7 @@ import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import { fallsShort } from '../results/finding.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
+import { largest } from './extremes-watch.js';
 import { lastingOf } from './limits-check.js';
 import type { RunInput } from './run.js';
 import { simulate } from './simulate.js';
@@ -194,9 +195,9 @@ function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: 
     time: run.time,
     stepsLost: run.lost.filter(fallsShort).length,
     temperaturePeaks: TEMPERATURE_CHANNELS.map((id) => highest[id].value),
-    motorCurrent: highest.motorCurrent.value,
+    motorCurrent: largest('motorCurrent', run).value,
     batteryCurrent: highest.batteryCurrent.value,
-    inputPower: highest.inputPower.value,
+    inputPower: largest('inputPower', run).value,
     shaftSpeed: highest.shaftSpeed.value,
     busVoltage: highest.busVoltage.value,
     batteryPower: highest.batteryPower.value,

@@ -20,6 +20,12 @@ export interface ExtremesWatch {
   lowest(): Record<ChannelId, Peak>;
 }
 
+/** The largest magnitude of a channel that may have either sign: braking loads a motor as driving does. */
+export const largest = (
+  id: ChannelId,
+  { highest, lowest }: { readonly highest: Readonly<Record<ChannelId, Peak>>; readonly lowest: Readonly<Record<ChannelId, Peak>> },
+): Peak => (-lowest[id].value > highest[id].value ? { value: -lowest[id].value, time: lowest[id].time } : highest[id]);
+
 export function extremesWatch(kernel: Kernel): ExtremesWatch {
   const count = CHANNEL_IDS.length;
   const row = new Float64Array(count);

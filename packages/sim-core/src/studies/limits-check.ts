@@ -7,7 +7,7 @@ import { RULES } from '../provenance/rules.js';
 import type { Dimension } from '../quantities/index.js';
 import type { ChannelId } from '../results/channels.js';
 import type { LimitId, LimitResult } from '../results/run-result.js';
-import type { Peak } from './extremes-watch.js';
+import { largest, type Peak } from './extremes-watch.js';
 import type { Simulation } from './simulate.js';
 
 interface LimitSpec {
@@ -123,6 +123,9 @@ const LIMITS: readonly LimitSpec[] = [
   { id: 'reserve', words: 'charge left', channel: 'charge', dimension: 'fraction', shown: '%', sense: 'floor', datum: (l) => l.reserve },
 ];
 
+/** Limits on a magnitude: braking counts as driving does. */
+const EITHER_WAY: ReadonlySet<LimitId> = new Set(['motorCurrent', 'inputPower']);
+
 const ENERGY_CAP = {
   id: 'batteryEnergy',
   words: 'energy from the pack (cap)',
@@ -171,7 +174,7 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
       worstTime: worst.time,
       margin,
       marginShare: span > 0 ? margin / span : margin,
-      ...(margin < 0 ? { passedAt: passedAt ?? worst.time, ...passedFor(simulation, channel, bound, sense) } : {}),
+      ...(margin < 0 ? { passedAt: passedAt ?? worst.time, ...passedFor(simulation, channel, bound, sense, EITHER_WAY.has(id)) } : {}),
     });
   };
   for (const spec of LIMITS) {
@@ -180,7 +183,8 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
     // the pack's voltage is chosen, not run into: it is told only when it is too high
     const chosen = spec.id === 'busVoltage';
     if (chosen && highest.busVoltage.value <= datum.value) continue;
-    tell(spec, datum, (spec.sense === 'ceiling' ? highest : lowest)[spec.channel], chosen ? undefined : passed.get(spec.id as KernelEvent));
+    const worst = EITHER_WAY.has(spec.id) ? largest(spec.channel, simulation) : (spec.sense === 'ceiling' ? highest : lowest)[spec.channel];
+    tell(spec, datum, worst, chosen ? undefined : passed.get(spec.id as KernelEvent));
   }
   const { batteryEnergy, runTime } = data.limits;
   if (drawn !== undefined) tell(ENERGY_CAP, batteryEnergy, { value: drawn.energy, time }, drawn.passedAt);
@@ -194,10 +198,13 @@ function passedFor(
   channel: ChannelId | undefined,
   bound: number,
   sense: LimitSpec['sense'],
+  eitherWay: boolean,
 ): { readonly passedFor?: number } {
   if (recorded === undefined || channel === undefined) return {};
   const { time } = recorded.trace;
-  const past = recorded.trace[channel].map((value) => (sense === 'ceiling' ? value - bound : bound - value));
+  const past = recorded.trace[channel].map((value) =>
+    sense === 'ceiling' ? (eitherWay ? Math.abs(value) : value) - bound : bound - value,
+  );
   let total = 0;
   for (let k = 1; k < time.length; k++) {
     const [a, b] = [Math.max(0, past[k - 1]), Math.max(0, past[k])];

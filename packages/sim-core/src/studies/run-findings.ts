@@ -6,6 +6,9 @@ import type { Finding } from '../results/finding.js';
 import type { Simulation } from './simulate.js';
 import { SPACE_SIDES, spaceRoom } from './space.js';
 
+/** Charge that is no rounding of full [1]. */
+const OVERCHARGED = 1.002;
+
 /** Findings of one candidate's run, in the order of their families; limits passed are told with the limits. */
 export function findingsOf(
   name: string,
@@ -82,7 +85,7 @@ export function findingsOf(
               (simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to) + simulation.outsideTable,
           }
         : {}),
-      bound: system.load.table.supported.to,
+      bound: simulation.outsideTable < 0 ? system.load.table.supported.from : system.load.table.supported.to,
     });
   }
   const drag = simulation.passed.get('dragTable');
@@ -96,6 +99,10 @@ export function findingsOf(
       bound: rows.speed[rows.speed.length - 1],
     });
   }
+  for (const [step, { time, voltage, bound }] of simulation.overrun)
+    findings.push({ candidate: name, time, kind: 'motor-overrun', step, ...label(step), value: voltage, bound });
+  const { value: charge, time: fullest } = simulation.highest.charge;
+  if (charge > OVERCHARGED) findings.push({ candidate: name, time: fullest, kind: 'pack-overcharged', value: charge, bound: 1 });
   const room = spaceRoom(given, system);
   for (const what of SPACE_SIDES) {
     const side = room?.[what];

@@ -21,6 +21,8 @@ export interface RunNotes {
   /** Steps in which the motor stood still with the throttle open, and those whose operating point is not stable. */
   readonly stalled: ReadonlySet<number>;
   readonly unstable: ReadonlySet<number>;
+  /** Steps in which the motor's own voltage passed the pack's without a current: first time [s], both [V]. */
+  readonly overrun: ReadonlyMap<number, { readonly time: number; readonly voltage: number; readonly bound: number }>;
   /** Steps in which the wheels spun or skidded, with the first time [s] and what the ground takes of all drives [N]. */
   readonly spun: ReadonlyMap<number, { readonly time: number; readonly bound: number }>;
   /** Steps that hold a speed below the one at which the wing carries: time [s], held and slowest speed [m/s]. */
@@ -28,6 +30,9 @@ export interface RunNotes {
   readonly vertical: ReadonlyMap<number, { readonly time: number; readonly left: number; readonly weight: number }>;
   readonly tooSlow: ReadonlyMap<number, { readonly time: number; readonly speed: number; readonly bound: number }>;
 }
+
+/** Two diode drops and the ripple above the pack's voltage, before they conduct [1]. */
+const OVERRUN = 1.1;
 
 export interface RunNotebook {
   readonly notes: RunNotes;
@@ -50,6 +55,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
   const braked = new Set<number>();
   const stalled = new Set<number>();
   const unstable = new Set<number>();
+  const overrun = new Map<number, { time: number; voltage: number; bound: number }>();
   const spun = new Map<number, { time: number; bound: number }>();
   const vertical = new Map<number, { time: number; left: number; weight: number }>();
   const tooSlow = new Map<number, { time: number; speed: number; bound: number }>();
@@ -73,7 +79,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
   }
 
   return {
-    notes: { lost, limited, braked, stalled, unstable, spun, vertical, tooSlow },
+    notes: { lost, limited, braked, stalled, unstable, overrun, spun, vertical, tooSlow },
     lose(step, index, time) {
       const climb = asksClimbOfWing(system, step);
       lost.push({ step: index, time, wanted: climb ? step.climb!.to : step.value.to, reached: 0, climb });
@@ -95,8 +101,13 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
       const bound = stallSpeed(system.vehicle, point.climb);
       if (system.vehicle.carriedBy === 'wing' && held > 0 && Math.abs(point.climb) === 1 && !vertical.has(index)) {
         const left = system.drives * point.force - point.drag;
-        vertical.set(index, { time, left, weight: system.vehicle.mass * STANDARD_GRAVITY });
+        const short = system.vehicle.mass * STANDARD_GRAVITY - Math.abs(left);
+        if (Math.abs(short) > 1e-3 * system.vehicle.mass * STANDARD_GRAVITY || left < 0)
+          vertical.set(index, { time, left, weight: system.vehicle.mass * STANDARD_GRAVITY });
       }
+      const voltage = point.torqueConstant * point.speed;
+      if (point.current === 0 && voltage > OVERRUN * point.busVoltage && !overrun.has(index))
+        overrun.set(index, { time, voltage, bound: point.busVoltage });
       // a vehicle that is held at rest is not flying
       if (held > 0 && held < bound && !((tooSlow.get(index)?.speed ?? Number.POSITIVE_INFINITY) <= held))
         tooSlow.set(index, { time, speed: held, bound });

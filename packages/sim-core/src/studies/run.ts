@@ -10,6 +10,7 @@ import type { CandidateResult } from '../results/run-result.js';
 import { afterStop } from './after-stop.js';
 import { bladeAreaSmall } from './blade-area.js';
 import { efficiencyMap } from './efficiency-map.js';
+import { largest } from './extremes-watch.js';
 import { hardestMoment } from './hardest-moment.js';
 import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
 import { magnetsWeakened } from './magnets-weakened.js';
@@ -70,9 +71,9 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
       peakMagnetTemperature: figure('temperature', highest.magnetTemperature.value),
       peakControllerTemperature: figure('temperature', highest.controllerTemperature.value),
       peakCellTemperature: figure('temperature', highest.cellTemperature.value),
-      peakMotorCurrent: figure('current', highest.motorCurrent.value),
+      peakMotorCurrent: figure('current', largest('motorCurrent', simulation).value),
       peakBatteryCurrent: figure('current', highest.batteryCurrent.value),
-      peakInputPower: figure('power', highest.inputPower.value),
+      peakInputPower: figure('power', largest('inputPower', simulation).value),
       topSpeed: figure('speed', highest.vehicleSpeed.value),
       chargeLeft: figure('fraction', simulation.state[kernel.dimension - 3]),
       energy: figure('energy', terms.batteryChemical - terms.batteryLoss - terms.polarisationStored),

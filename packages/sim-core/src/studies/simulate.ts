@@ -156,10 +156,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       const stepTo = time + step.duration;
       begin(step, stepFrom, false);
       const held = kernel.heldSpeed(stepFrom);
-      if (!Number.isNaN(held)) {
-        if (held !== y[n - 1]) energies?.jump(y[n - 1], held);
-        y[n - 1] = held;
-      }
+      const before = y[n - 1];
+      if (!Number.isNaN(held)) y[n - 1] = held;
       let flatOut = false;
       const outOfReach = (): boolean => {
         kernel.margins(time, y, margins);
@@ -170,7 +168,11 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         flatOut = true;
         notebook.lose(step, index, time);
         begin(step, stepFrom, true);
+        // a speed that cannot be held is not jumped to either: hull and wheels gather speed from what they had; a ramp says where it begins
+        const asked = step.hold === 'vehicleSpeed' && step.value.from === step.value.to;
+        if (asked && before < held && system.vehicle.carriedBy !== 'wing') y[n - 1] = before;
       }
+      if (y[n - 1] !== before) energies?.jump(before, y[n - 1]);
       noteMargins();
       notebook.ground(index, time);
       extremes.note(time, y);
