@@ -94,10 +94,13 @@ function textOf({ name, rating, partThrottle }: RatedCandidate): string {
     parts.push(
       table([
         ['for a while', 'motor, cold', 'from cold', `from warm (${degrees(shortTime.warm.windingTemperature)})`],
-        ...shortTime.fromCold.map((each) => {
-          const other = warm.get(each.throttle);
-          return [percent(each.throttle), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
-        }),
+        ...shortTime.fromCold
+          .map((each) => {
+            const other = warm.get(each.throttle);
+            return [percent(each.throttle), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
+          })
+          // what lasts for ever is said once
+          .filter((cells, k, rows) => k === 0 || cells.slice(2).join() !== rows[k - 1]!.slice(2).join()),
       ]),
     );
     parts.push(

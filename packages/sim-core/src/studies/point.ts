@@ -70,8 +70,8 @@ export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
   kernel.powers(y, watts);
   const powers = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, watts[k]])) as PowerAccount;
   // a speed that is set is not the one the drive settles at; a drive that is off or held fast settles at nothing a person asks for
-  if ((ask.vehicleSpeed !== undefined && moves) || !(channels.throttle > 0) || kernel.point.stalled)
-    return { name: input.name, channels, powers, reached };
+  const imposed = ask.vehicleSpeed !== undefined && (moves || ask.vehicleSpeed > 0);
+  if (imposed || !(channels.throttle > 0) || kernel.point.stalled) return { name: input.name, channels, powers, reached };
   const settled = equilibriumAt(system, channels.throttle, system.start.charge) ?? 'none';
   return { name: input.name, channels, powers, reached, settled };
 }
