@@ -115,6 +115,12 @@ describe('past the last row of a table', () => {
       if (j > 2.6 * last) expect(out.powerCoefficient).toBeLessThan(0);
     }
   });
+  it('wants more than one row at rest', () => {
+    expect(() => carriedPast([{ advanceRatio: 0, thrustCoefficient: 0.1, powerCoefficient: 0.04 }], 'air')).toThrow(
+      /at least two advance ratios/,
+    );
+    expect(() => carriedPast([], 'air')).toThrow(/at least two advance ratios/);
+  });
   it('is refused where momentum theory is', () => {
     const row = (thrustCoefficient: number, powerCoefficient: number) => [
       { advanceRatio: 0, thrustCoefficient, powerCoefficient },

@@ -161,6 +161,40 @@ describe('propellers that cannot be, or are half known', () => {
   });
 
   it.each([
+    ['one row', '[{ advance_ratio: 0, thrust: 0.1, power: 0.04 }]', /at least two advance ratios/],
+    [
+      'more thrust than its power gives',
+      '[{ advance_ratio: 0, thrust: 0.2, power: 0.02 }, { advance_ratio: 0.6, thrust: 0, power: 0.01 }]',
+      /momentum theory/,
+    ],
+  ])('refuse a table of %s', (_, table, found) => {
+    const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: coefficients, diameter: 9 in, table: ${table} }`);
+    const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
+    if (!('ok' in made) || made.ok) throw new Error('it was taken');
+    expect(made.problems).toHaveLength(1);
+    expect(made.problems[0]!.found).toMatch(found);
+  });
+  it('coast on their vehicle without giving it thrust', () => {
+    const table = '[{ advance_ratio: 0, thrust: 0.1, power: 0.04 }, { advance_ratio: 0.5, thrust: 0.05, power: 0.035 }]';
+    const text = SMALLEST.replace(
+      /propeller: .*/,
+      `propeller: { kind: coefficients, diameter: 10 in, table: ${table} }\nvehicle: { mass: 1 kg, drag_area: 0.001 m2 }`,
+    ).replace(
+      /profile: .*/,
+      'profile: [{ for: 5 s, throttle: 0 %, vehicle_speed: 10 m/s }, { for: 60 s, throttle: 0 % }, { for: 60 s, throttle: 100 % }]',
+    );
+    const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
+    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    const [one] = runScenario(made.prepared).candidates;
+    expect(one.end).toBe('finished');
+    const { time, thrust, vehicleSpeed } = one.trace;
+    const coasting = time.findIndex((t) => t > 6);
+    expect(thrust[coasting]).toBeLessThan(0);
+    expect(Math.max(...vehicleSpeed)).toBeLessThan(40);
+    expect(one.headline.driveEfficiency.nominal).toBeLessThan(1);
+  });
+
+  it.each([
     ['diameter: 9 in, pitch: 45 in', 'propeller.pitch'],
     ['diameter: 9 in, pitch: 1 in', 'propeller.pitch'],
     ['diameter: 9 mm, pitch: 4.5 mm', 'propeller.diameter'],

@@ -91,7 +91,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
     limit: (index, time) => void limited.push({ step: index, time }),
     mode(index) {
       if (point.braked) braked.add(index);
-      if (point.stalled && point.duty > 0) stalled.add(index);
+      if (point.stalled && point.duty > 0 && point.current > 0) stalled.add(index);
       if (point.unstable) unstable.add(index);
     },
     ground(index, time) {

@@ -1,10 +1,5 @@
 import { emptyCoefficients, evaluateTable } from '@shaftwork/sim-core/parts/propeller/coefficient-lookup';
-import {
-  type CoefficientTable,
-  createCoefficientTable,
-  createConstantTable,
-  createReynoldsTable,
-} from '@shaftwork/sim-core/parts/propeller/coefficient-table';
+import { type CoefficientTable, createCoefficientTable, createReynoldsTable } from '@shaftwork/sim-core/parts/propeller/coefficient-table';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
@@ -75,11 +70,6 @@ describe('reading a coefficient table', () => {
     expect(before.outside).toBeCloseTo(-0.06, 14);
     expect(at(table, -1).thrustCoefficient).toBe(0.1);
     expect(at(table, 0.3).outside).toBe(0);
-  });
-  it('is a constant for a single row, outside of which everything else lies', () => {
-    const table = createConstantTable({ advanceRatio: 0, thrustCoefficient: 0.1, powerCoefficient: 0.04 });
-    expect(at(table, 0)).toMatchObject({ thrustCoefficient: 0.1, outside: 0 });
-    expect(at(table, 0.7)).toMatchObject({ thrustCoefficient: 0.1, powerCoefficient: 0.04, thrustSlope: 0, outside: 0.7 });
   });
   it('is linear in the logarithm of the Reynolds number and holds the end sheets', () => {
     const sheet = (discReynolds: number, level: number) => ({

@@ -156,14 +156,14 @@ function evaluateSheet(table: CoefficientTable, sheet: number, out: Coefficients
   out.powerCurvature = 2 * powerC + 6 * powerD;
 }
 
-/** A single row, the first row or below it, beyond the last one. */
+/** The first row or below it, or beyond the last one. */
 function evaluateEnd(table: CoefficientTable, sheet: number, out: Coefficients): void {
   const { advanceRatio } = out;
   const x = table.advanceRatio;
   const rows = x.length;
   const base = sheet * rows;
-  if (rows === 1 || advanceRatio <= x[0]!) {
-    const held = rows === 1 || advanceRatio < x[0]!;
+  if (advanceRatio <= x[0]!) {
+    const held = advanceRatio < x[0]!;
     out.thrustCoefficient = table.thrust[base]!;
     out.powerCoefficient = table.power[base]!;
     out.thrustSlope = held ? 0 : table.thrustSlope[base]!;

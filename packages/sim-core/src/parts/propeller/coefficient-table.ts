@@ -12,8 +12,7 @@ import { shapePreservingSlopes } from './shape-preserving-slopes.js';
  * Between rows: cubic Hermite in the advance ratio, linear in the logarithm of the Reynolds number.
  *
  * *Outside*: below the first row the end value is held. Above the last row CT and CP grow with the square of the advance
- * ratio, so that thrust and torque depend on V alone: the limit of a stopped or windmilling propeller. A table of one row is a
- * constant everywhere. Past the first or last Reynolds number the end sheet is held. `outside` tells how far the advance ratio
+ * ratio, so that thrust and torque depend on V alone: the limit of a stopped or windmilling propeller. Past the first or last Reynolds number the end sheet is held. `outside` tells how far the advance ratio
  * lies from what the data stand behind, so that the caller can raise a finding.
  * *Holds for*: forward rotation, fluid entering from the front. *Sign*: thrust forward, power into the propeller.
  */
@@ -80,11 +79,6 @@ export function createReynoldsTable(sheets: readonly CoefficientSheet[]): Coeffi
   }
   if (first.length < 2) throw new RangeError(`a coefficient table needs at least two advance ratios, this one has ${first.length}`);
   return assembleTable(sheets);
-}
-
-/** A table of one row: coefficients known at one advance ratio only, such as a static test. Throws RangeError if not finite. */
-export function createConstantTable(row: CoefficientRow): CoefficientTable {
-  return assembleTable([{ discReynolds: 1, rows: [row] }]);
 }
 
 function assembleTable(sheets: readonly CoefficientSheet[]): CoefficientTable {

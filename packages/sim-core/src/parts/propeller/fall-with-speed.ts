@@ -70,8 +70,10 @@ const SLIP = 0.9;
 /** Equation 3. The rows alone are supported. Throws RangeError as `createCoefficientTable` does, and for rows that break (4). */
 export function carriedPast(rows: readonly CoefficientRow[], medium: 'air' | 'water'): CoefficientTable {
   rows.forEach(requireMomentum);
-  const [before, last] = [rows.at(-2), rows.at(-1)!];
-  if (!(last.thrustCoefficient > 0)) return createCoefficientTable(rows);
+  const [before, last] = [rows.at(-2), rows.at(-1)];
+  if (last === undefined) return createCoefficientTable(rows);
+  // one row at rest says nothing of where thrust vanishes
+  if (!(last.thrustCoefficient > 0) || !(last.advanceRatio > 0)) return createCoefficientTable(rows);
   const slope = before === undefined ? 0 : (last.thrustCoefficient - before.thrustCoefficient) / (last.advanceRatio - before.advanceRatio);
   const straight = slope < 0 ? last.advanceRatio - last.thrustCoefficient / slope : Number.POSITIVE_INFINITY;
   const end = Math.min(FARTHEST * last.advanceRatio, Math.max(NEAREST * last.advanceRatio, straight));
