@@ -61,7 +61,7 @@ test.each<[Finding, string]>([
   ],
   [
     { ...of, kind: 'below-stall-speed', step: 1, label: 'glide', time: 25, value: 6, bound: 7.4 },
-    'Holds 6.00\u202fm/s in “glide” at 0:25, too slow for the wing, which carries the weight from 7.40\u202fm/s on.',
+    'Flies at 6.00\u202fm/s in “glide” at 0:25, too slow for the wing, which carries the weight from 7.40\u202fm/s on.',
   ],
   [
     { ...of, kind: 'steeper-than-vertical', step: 0, label: 'climb', time: 0, value: 31, bound: 20.6 },

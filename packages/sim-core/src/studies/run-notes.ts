@@ -25,12 +25,14 @@ export interface RunNotes {
   readonly overrun: ReadonlyMap<number, { readonly time: number; readonly voltage: number; readonly bound: number }>;
   /** Steps in which the wheels spun or skidded, with the first time [s] and what the ground takes of all drives [N]. */
   readonly spun: ReadonlyMap<number, { readonly time: number; readonly bound: number }>;
-  /** Steps that hold a speed below the one at which the wing carries: time [s], held and slowest speed [m/s]. */
   /** Steps whose held speed a wing keeps only straight up or down: time [s], thrust less drag and weight [N]. */
   readonly vertical: ReadonlyMap<number, { readonly time: number; readonly left: number; readonly weight: number }>;
+  /** Steps flown more slowly than the wing carries: time [s], that speed and the slowest that carries [m/s]. */
   readonly tooSlow: ReadonlyMap<number, { readonly time: number; readonly speed: number; readonly bound: number }>;
 }
 
+/** Slower than this a vehicle stands [m/s]. */
+const AT_REST = 0.1;
 /** Two diode drops and the ripple above the pack's voltage, before they conduct [1]. */
 const OVERRUN = 1.1;
 
@@ -44,8 +46,8 @@ export interface RunNotebook {
   limit(index: number, time: number): void;
   /** How the point solved last is driven. */
   mode(index: number): void;
-  /** What ground and wing do not bear at the point solved last: at the ends of a step and wherever its way of driving changes. */
-  ground(index: number, time: number): void;
+  /** What ground and wing do not bear at the point solved last: at the ends of a step and wherever its way of driving changes; `speed` of the vehicle [m/s]. */
+  ground(index: number, time: number, speed: number): void;
 }
 
 export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
@@ -94,7 +96,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
       if (point.stalled && point.duty > 0 && point.current > 0) stalled.add(index);
       if (point.unstable) unstable.add(index);
     },
-    ground(index, time) {
+    ground(index, time, speed) {
       if ((point.spinning || point.gripLeft < 0) && system.load.kind === 'wheel' && !spun.has(index))
         spun.set(index, { time, bound: gripForce(system.load, system.vehicle.mass, point.climb) });
       const held = kernel.heldSpeed(time);
@@ -108,9 +110,10 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
       const voltage = point.torqueConstant * point.speed;
       if (point.current === 0 && voltage > OVERRUN * point.busVoltage && !overrun.has(index))
         overrun.set(index, { time, voltage, bound: point.busVoltage });
-      // a vehicle that is held at rest is not flying
-      if (held > 0 && held < bound && !((tooSlow.get(index)?.speed ?? Number.POSITIVE_INFINITY) <= held))
-        tooSlow.set(index, { time, speed: held, bound });
+      // a vehicle at rest is not flying
+      const flown = Number.isNaN(held) ? speed : held;
+      if (flown > AT_REST && flown < bound && !((tooSlow.get(index)?.speed ?? Number.POSITIVE_INFINITY) <= flown))
+        tooSlow.set(index, { time, speed: flown, bound });
     },
   };
 }

@@ -164,7 +164,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         return step.hold !== 'throttle' && !(margins[7] >= 0);
       };
       if (outOfReach()) {
-        notebook.ground(index, time);
+        notebook.ground(index, time, y[n - 1]);
         flatOut = true;
         notebook.lose(step, index, time);
         begin(step, stepFrom, true);
@@ -174,7 +174,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       }
       if (y[n - 1] !== before) energies?.jump(before, y[n - 1]);
       noteMargins();
-      notebook.ground(index, time);
+      notebook.ground(index, time, y[n - 1]);
       extremes.note(time, y);
       if (time === 0) {
         recorder?.sample(0, y);
@@ -195,7 +195,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
           const event = KERNEL_EVENTS[crossed];
           if (!passed.has(event)) passed.set(event, time);
           if (event === 'holdLost' && !flatOut) {
-            notebook.ground(index, time);
+            notebook.ground(index, time, y[n - 1]);
             flatOut = true;
             notebook.lose(step, index, time);
             begin(step, stepFrom, true);
@@ -212,7 +212,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         }
         kernel.solve(time, y);
         notebook.mode(index);
-        notebook.ground(index, time);
+        notebook.ground(index, time, y[n - 1]);
       }
       if (flatOut) {
         kernel.solve(time, y);
