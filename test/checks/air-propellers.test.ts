@@ -64,11 +64,11 @@ describe('eight propellers in the wind tunnel', () => {
     ['stations', 0.155, 0.06],
     ['stations-and-pitch', 0.12, 0.07],
     ['family', 0.15, 0.08],
-  ])('from %s scatters by at most %d in thrust and %d in power', (basis, thrust, power) => {
+  ])('from %s scatters by at most %d in thrust and %d in power, without overall bias', (basis, thrust, power) => {
     const errors = propellerErrors(basis);
     expect(spread(errors, 'thrust').scatter).toBeLessThan(thrust);
     expect(spread(errors, 'power').scatter).toBeLessThan(power);
-    expect(Math.abs(spread(errors, 'thrust').bias)).toBeLessThan(0.06);
+    expect(Math.abs(spread(errors, 'thrust').bias)).toBeLessThan(0.05);
     expect(Math.abs(spread(errors, 'power').bias)).toBeLessThan(0.05);
   });
   it.each<BladeBasis>(['stations', 'stations-and-pitch', 'family'])(

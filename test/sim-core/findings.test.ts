@@ -43,6 +43,11 @@ describe('what the physics says is a finding, never a number', () => {
     expect(result.findings.map((each) => each.kind)).not.toContain('outside-drag-table');
   });
 
+  it('a speed imposed beyond the drag table is told with where the table ends', () => {
+    const beyond = { from: 7, to: 7 };
+    const result = runCandidate(wide, [{ duration: 5, hold: 'throttle', value: { from: 1, to: 1 }, vehicleSpeed: beyond }]);
+    expect(result.findings.find((each) => each.kind === 'outside-drag-table')).toMatchObject({ value: 7, bound: 6 });
+  });
   it('braking that charges a full pack, and limits that braking passes, are told', () => {
     const [car] = demo('grass-car').candidates;
     const data = { ...car.data, controller: { ...car.data.controller, braking: 'regenerative' as const } };

@@ -1,5 +1,6 @@
 import { airDensity } from '@shaftwork/sim-core/media/air';
 import { pressureAtAltitude } from '@shaftwork/sim-core/media/standard-atmosphere';
+import { complete } from '@shaftwork/sim-core/provenance/complete';
 import { halfWidth95 } from '@shaftwork/sim-core/quantities';
 import { prepareScenario, runScenario, withAudit } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
@@ -114,6 +115,16 @@ describe('a current read with one of several motors', () => {
       expect(made.problems[0]!.found).toContain(found);
       expect(made.problems[0]!.hint).toContain('Other');
     }
+  });
+  it('stays with that motor when another winding of it is asked for', () => {
+    const made = prepared(`{ shaft_speed: 9000 rpm, thrust: 8 N, battery_current: 11 A, voltage: 11.4 V }`);
+    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    const [one] = made.prepared.candidates;
+    const kv = one.given.motor!.kv!;
+    const rewound = complete('rewound', { ...one.given, motor: { ...one.given.motor!, kv: { ...kv, value: 0.8 * kv.value } } });
+    if (!rewound.ok) throw new Error(JSON.stringify(rewound.problems));
+    const [before, after] = [one.data, rewound.data].map(({ load }) => (load.kind === 'propeller' ? load.table.power[0]! : Number.NaN));
+    expect(after).toBe(before);
   });
   it('gives every candidate the propeller that that motor turned', () => {
     const powers = ['', 'Other'].map((name) => {

@@ -1,7 +1,5 @@
 /** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
 import type { Load, Screw } from '../drive/drive-system.js';
-import type { Gearbox } from '../parts/gearbox.js';
-import type { Motor } from '../parts/motor.js';
 import { familyGeometry, measuredGeometry, twistWithPrintedPitch } from '../parts/propeller/blade-families.js';
 import { rotorFromGeometry } from '../parts/propeller/blade-geometry.js';
 import { type BladeBasis, bladeElementTable } from '../parts/propeller/blade-table.js';
@@ -16,7 +14,7 @@ import type { GivenBladeElement, GivenDrive, GivenMarineSeries, GivenPropeller }
 
 const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
 
-export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, motor: Motor<Datum>, gearbox: Gearbox<Datum>): Load<Datum> {
+export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): Load<Datum> {
   const { wheel, propeller } = given;
   if (wheel !== undefined) {
     return {
@@ -51,7 +49,7 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium, mo
     ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
     ...(propeller === undefined || Number.isNaN(diameter.value)
       ? { table: EMPTY, ...usualErrors(fill) }
-      : curvesOf(fill, propeller, diameter.value, density.value, { medium, motor, gearbox, moves: given.vehicle !== undefined })),
+      : curvesOf(fill, propeller, diameter.value, density.value, { medium, drive: given })),
   };
 }
 

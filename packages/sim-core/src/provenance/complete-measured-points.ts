@@ -20,7 +20,7 @@ import { completeGearbox } from './complete-gearbox.js';
 import { completeMotor } from './complete-motor.js';
 import type { Datum } from './datum.js';
 import { createFiller, type Filler } from './filler.js';
-import type { GivenMeasuredPoints } from './given.js';
+import type { GivenDrive, GivenMeasuredPoints } from './given.js';
 import { readsCurrent } from './measured-with.js';
 
 export interface Medium {
@@ -37,13 +37,15 @@ export interface Curves {
   readonly powerFactor: Datum;
 }
 
-/** What a measurement is read with where nothing else is said: this candidate's surroundings, motor and gear. */
+/** What a measurement is read with where nothing else is said: the surroundings, and this candidate's own drive. */
 export interface Bench {
   readonly medium: Medium;
+  readonly drive: GivenDrive;
+}
+
+interface Turning {
   readonly motor: Motor<Datum>;
   readonly gearbox: Gearbox<Datum>;
-  /** Whether a vehicle carries it. */
-  readonly moves: boolean;
 }
 
 type Point = GivenMeasuredPoints['points'][number];
@@ -54,9 +56,9 @@ export function completeMeasuredPoints(
   given: GivenMeasuredPoints,
   diameter: number,
   density: number,
-  { medium, moves, ...own }: Bench,
+  { medium, drive }: Bench,
 ): Curves {
-  const turning = given.bench === undefined ? own : drivingPart(given.bench);
+  const turning = turningPart(given.bench ?? drive);
   const fit = tableFromMeasuredPoints(
     given.points.map((point) => ({
       angularSpeed: point.shaftSpeed.value,
@@ -73,7 +75,7 @@ export function completeMeasuredPoints(
   const factor = (of: 'thrust' | 'power', scatter: number, share: number): Datum => {
     if (fit.estimated === of) return fill.fixed(`merit-${of}-error`, 1);
     const written = fill.fixed(`written-${of}-error`, share);
-    if (fit.restAlone && moves) return fill.by(`carried-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
+    if (fit.restAlone && drive.vehicle !== undefined) return fill.by(`carried-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
     if (given.points.length === 1) return fill.by(`one-point-${of}-error`, written);
     return fill.by(`fitted-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
   };
@@ -88,13 +90,10 @@ export function completeMeasuredPoints(
   };
 }
 
-/** The motor and gear of another candidate. */
-function drivingPart(given: NonNullable<GivenMeasuredPoints['bench']>): Pick<Bench, 'motor' | 'gearbox'> {
+/** Motor and gear of a candidate; what it lacks is told where that candidate is completed. */
+function turningPart(given: GivenDrive): Turning {
   const fill = createFiller('bench');
-  return {
-    motor: completeMotor(fill, given),
-    gearbox: completeGearbox(fill, given),
-  };
+  return { motor: completeMotor(fill, given), gearbox: completeGearbox(fill, given) };
 }
 
 /** Density of the air where it was measured, of the scenario's own where that is not said [kg/m³]. */
@@ -106,7 +105,7 @@ function measuredDensity({ measuredAt }: GivenMeasuredPoints, density: number, m
 }
 
 /** Equation 1 [N·m]. */
-function torqueFromCurrent({ shaftSpeed, batteryCurrent, voltage }: Point, { motor, gearbox }: Pick<Bench, 'motor' | 'gearbox'>): number {
+function torqueFromCurrent({ shaftSpeed, batteryCurrent, voltage }: Point, { motor, gearbox }: Turning): number {
   const current = batteryCurrent!.value;
   const [kt, ratio] = [motor.torqueConstant.value, gearbox.ratio.value];
   const shaft = shaftSpeed.value * ratio;

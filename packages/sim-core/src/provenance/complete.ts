@@ -37,7 +37,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   const motor = completeMotor(fill, given);
   const gearbox = completeGearbox(fill, given);
   const medium = { airTemperature, airPressure, waterTemperature: surroundings.waterTemperature, waterKind: ambient?.waterKind };
-  const load: Load<Datum> = completeLoad(fill, given, medium, motor, gearbox);
+  const load: Load<Datum> = completeLoad(fill, given, medium);
   const vehicle = completeVehicle(fill, given, battery.mass, motor.mass, gearbox.mass, medium);
   const start = {
     charge: given.start?.charge ?? fill.fixed('full-charge', 1),

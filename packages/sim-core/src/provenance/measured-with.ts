@@ -23,8 +23,7 @@ export function withBenches(candidates: readonly Named[]): {
     const { propeller } = candidate.given;
     if (propeller?.kind !== 'measured-points' || !propeller.points.some(readsCurrent)) return candidate;
     const { measuredWith: name } = propeller;
-    if (name === undefined && oneMotor) return candidate;
-    const bench = candidates.find((each) => each.name === name)?.given;
+    const bench = name === undefined && oneMotor ? candidate.given : candidates.find((each) => each.name === name)?.given;
     if (bench === undefined) {
       problems.push({
         kind: name === undefined ? 'missing-datum' : 'unknown-choice',

@@ -103,9 +103,9 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
       const bound = stallSpeed(system.vehicle, point.climb);
       if (system.vehicle.carriedBy === 'wing' && held > 0 && Math.abs(point.climb) === 1 && !vertical.has(index)) {
         const left = system.drives * point.force - point.drag;
-        const short = system.vehicle.mass * STANDARD_GRAVITY - Math.abs(left);
-        if (Math.abs(short) > 1e-3 * system.vehicle.mass * STANDARD_GRAVITY || left < 0)
-          vertical.set(index, { time, left, weight: system.vehicle.mass * STANDARD_GRAVITY });
+        const weight = system.vehicle.mass * STANDARD_GRAVITY;
+        // a climb that was asked for straight up balances
+        if (Math.abs(left - weight) > 1e-3 * weight) vertical.set(index, { time, left, weight });
       }
       const voltage = point.torqueConstant * point.speed;
       if (point.current === 0 && voltage > OVERRUN * point.busVoltage && !overrun.has(index))

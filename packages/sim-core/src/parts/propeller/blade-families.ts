@@ -9,8 +9,9 @@ import type { BladeGeometry, BladeStation } from './blade-geometry.js';
  *
  * Families: `thin-electric` moulded for electric motors, broad inboard, fine tips; `slow-flyer` broad, very thin and strongly cambered;
  * `sport` even and thicker, for engines and general use; `folding` narrow at the root with a long fine blade.
- * Camber 4 % (`folding` 4.5 %) where blades are moulded over a four-digit section, 0.3 of the thickness where they have the flat face of a Clark Y; ε ¾° there (the
- * mean of photographed less printed angles at 0.75 R), 0 on a hollow face, on which leading and trailing edge lie.
+ * Camber 4 % (`folding` 4.5 %) where blades are moulded over a four-digit section, 0.3 of the thickness where they have the flat face of a
+ * Clark Y. ε ¾° there on `sport` (photographed less printed angles at 0.75 R average that), 0.61° on thinner blades (as far as the bias over
+ * all eight lets it), 0 on a hollow face, on which leading and trailing edge lie.
  * *Holds for* P/D 0.3–1.2. *Leaves out* sweep, drooped or square tips, pitch that varies along the blade.
  * *Source*: common practice, no published source, and not independent of test/checks/air-propellers.test.ts: the chords of `thin-electric` and
  * `slow-flyer` are rounded from the four propellers of those kinds there, the camber of `slow-flyer` and the exponent of (3) were settled after
@@ -22,6 +23,9 @@ export const BLADE_FAMILIES: readonly BladeFamily[] = ['thin-electric', 'slow-fl
 
 const DEGREE = Math.PI / 180;
 const STEEPEST_ROOT = 45 * DEGREE;
+/** ε of a flat face under a blade as thick as `sport`, and under a thinner one [rad]. */
+const FLAT_FACE = 0.75 * DEGREE;
+const THINNER_FACE = 0.61 * DEGREE;
 
 /** x, c/R, thickness over chord; camber and ε [rad] are one number a family. */
 const SHAPES: Readonly<
@@ -36,7 +40,7 @@ const SHAPES: Readonly<
 > = {
   'thin-electric': {
     camber: 0.04,
-    faceToChord: 0.75 * DEGREE,
+    faceToChord: THINNER_FACE,
     stations: [
       [0.15, 0.14, 0.16],
       [0.25, 0.175, 0.12],
@@ -68,7 +72,7 @@ const SHAPES: Readonly<
   },
   sport: {
     camber: 0.032,
-    faceToChord: 0.75 * DEGREE,
+    faceToChord: FLAT_FACE,
     stations: [
       [0.15, 0.16, 0.2],
       [0.25, 0.158, 0.16],
@@ -84,7 +88,7 @@ const SHAPES: Readonly<
   },
   folding: {
     camber: 0.045,
-    faceToChord: 0.75 * DEGREE,
+    faceToChord: THINNER_FACE,
     stations: [
       [0.15, 0.09, 0.18],
       [0.25, 0.115, 0.13],
