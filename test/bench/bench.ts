@@ -182,7 +182,7 @@ const reader = spawnSync(process.execPath, [...process.execArgv, fileURLToPath(n
 rows.push({ name: 'log of a million rows to its profile', unit: 'ms', ...(JSON.parse(reader.stdout) as { time: number; memory: number }) });
 const [rating] = leastOf(12, () => rate(boat, { charge: STANDARD_CHARGE, cycle: STANDARD_CYCLE }));
 const [screw] = leastOf(40, () =>
-  bladeElementTable(rotorFromGeometry(familyGeometry('thin-electric', { diameter: 0.254, pitch: 0.127, blades: 2 }))),
+  bladeElementTable(rotorFromGeometry(familyGeometry('thin', { diameter: 0.254, pitch: 0.127, blades: 2 }))),
 );
 rows.push({ name: 'full rating of one motor of the boat', time: rating, unit: 'ms' });
 rows.push({ name: 'propeller table from diameter × pitch', time: screw, unit: 'ms' });

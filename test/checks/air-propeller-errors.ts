@@ -49,7 +49,7 @@ const blades = [...csvRows('air-propeller-geometry.csv'), ...csvRows('air-propel
  * One run left out: its CT lies 0.0096 below that of the other runs at J 0.455, growing to 0.0146 at J 0.62, while its CP agrees to 0.0003. A
  * deficit of thrust alone that grows with the speed of the tunnel is a drag on the balance and no propeller (air-propellers.test.ts shows it).
  */
-export const LEFT_OUT = { propeller: 'thin-electric-9x4.5', run: '6015' } as const;
+export const LEFT_OUT = { propeller: 'two-blade-9x4.5', run: '6015' } as const;
 
 export const isLeftOut = (row: PropellerRow): boolean => row.propeller === LEFT_OUT.propeller && row.run === LEFT_OUT.run;
 
@@ -63,11 +63,19 @@ export function zeroThrust(propeller: string): number {
   return before.advanceRatio + ((zero.advanceRatio - before.advanceRatio) * before.thrust) / (before.thrust - zero.thrust);
 }
 
-/** Diameter and pitch from the name, and the family that its kind says. */
+/** The form of a blade, which its name does not tell; the others are stout. */
+const FAMILIES: Readonly<Record<string, BladeFamily>> = {
+  'two-blade-10x5': 'thin',
+  'two-blade-10x7': 'thin',
+  'two-blade-9x4.5': 'thin',
+  'two-blade-10x4.7': 'broad',
+  'two-blade-11x4.7': 'broad',
+};
+
+/** Diameter and pitch from the name, and the family of its form. */
 function describePropeller(propeller: string): { readonly family: BladeFamily; readonly diameter: number; readonly pitch: number } {
-  const [, diameter, pitch] = /-([\d.]+)x([\d.]+)$/.exec(propeller)!;
-  const family = propeller.startsWith('thin-electric') ? 'thin-electric' : propeller.startsWith('slow-flyer') ? 'slow-flyer' : 'sport';
-  return { family, diameter: Number(diameter) * INCH, pitch: Number(pitch) * INCH };
+  const [, diameter, pitch] = /-([\d.]+)x([\d.]+)/.exec(propeller)!;
+  return { family: FAMILIES[propeller] ?? 'stout', diameter: Number(diameter) * INCH, pitch: Number(pitch) * INCH };
 }
 
 /** What each kind of calculation starts from. */
@@ -88,7 +96,7 @@ export function propellerRotor(propeller: string, basis: BladeBasis): Rotor {
 }
 
 /** The propellers whose blades run straight outwards, which is what radius, chord and twist can describe. */
-export const UNSWEPT = propellers.filter((propeller) => !propeller.startsWith('scimitar'));
+export const UNSWEPT = propellers.filter((propeller) => !propeller.endsWith('-swept'));
 
 /** Error of one measured row; weight makes every propeller count alike. */
 export interface PropellerError {
@@ -147,7 +155,7 @@ export function propellerErrorTable(): string {
     };
     for (const propeller of propellers) line(propeller, propellerErrors(basis, [propeller]));
     line('**all**', propellerErrors(basis));
-    line('all but the scimitar', propellerErrors(basis, UNSWEPT));
+    line('all but the swept one', propellerErrors(basis, UNSWEPT));
     for (const propeller of keptOut) line(`${propeller} (kept out)`, propellerErrors(basis, [propeller]));
   }
   return lines.join('\n');

@@ -21,7 +21,7 @@ describe('eight propellers in the wind tunnel', () => {
     expect(propellers).toHaveLength(8);
     expect(keptOut).toHaveLength(2);
     expect(measurements.length).toBeGreaterThan(800);
-    const static10x5 = measurements.filter((row) => row.propeller === 'thin-electric-10x5' && row.run === 'static').at(-1)!;
+    const static10x5 = measurements.filter((row) => row.propeller === 'two-blade-10x5' && row.run === 'static').at(-1)!;
     expect(static10x5).toMatchObject({ thrust: 0.0994, power: 0.0379 });
   });
   it('leaves out one run with a drag on its balance: CT low, the more the faster the stream, CP in agreement', () => {
@@ -59,7 +59,7 @@ describe('eight propellers in the wind tunnel', () => {
     },
   );
   // 10–20 % is usual for predictive models of this kind (common practice, no published source); the aims are 10 % of CT and 12 % of CP from
-  // the blade's shape and 15 % of CT from diameter × pitch. Missed over all eight: CT from the shape, by the scimitar alone.
+  // the blade's shape and 15 % of CT from diameter × pitch. Missed over all eight: CT from the shape, by the swept one alone.
   it.each<[BladeBasis, number, number]>([
     ['stations', 0.155, 0.06],
     ['stations-and-pitch', 0.12, 0.07],

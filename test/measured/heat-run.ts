@@ -80,7 +80,7 @@ function scenarioText(run: MeasuredRun): string {
 battery: { chemistry: lithium-polymer, cells: { series: 12, parallel: 1 }, capacity: 10 Ah, cell_resistance: 2 mohm, mass: 2.5 kg }
 start: { charge: 50 %, temperature: 25 °C }
 controller: { path_resistance: 3 mohm, idle_current: 0.1 A }
-propeller: { kind: blade-element, family: thin-electric, diameter: 700 mm, pitch: 230 mm, blades: 2 }
+propeller: { kind: blade-element, family: thin, diameter: 700 mm, pitch: 230 mm, blades: 2 }
 profile: [{ for: 10 s, throttle: 50 % }]
 objective: coolest
 candidates:

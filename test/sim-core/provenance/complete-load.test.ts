@@ -154,7 +154,7 @@ describe('propellers that cannot be, or are half known', () => {
   });
 
   it('doubt a blade more whose family was not said', () => {
-    const widths = ['', ', family: thin-electric', ', family: slow-flyer'].map((family) => {
+    const widths = ['', ', family: thin', ', family: broad'].map((family) => {
       const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in${family} }`);
       const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
       if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));

@@ -130,7 +130,7 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, den
         };
       }
       case 'blade-element': {
-        const { family = 'thin-electric', blades = 2, pitch, stations: written } = propeller;
+        const { family = 'thin', blades = 2, pitch, stations: written } = propeller;
         const pitchRatio = (pitch?.value ?? diameter) / diameter;
         if (!(pitchRatio >= LEAST_PITCH && pitchRatio <= MOST_PITCH))
           return refused(

@@ -117,7 +117,7 @@ export interface GivenMeasuredPoints extends PropellerBasics {
 
 export interface GivenBladeElement extends PropellerBasics {
   readonly kind: 'blade-element';
-  readonly family?: 'thin-electric' | 'slow-flyer' | 'sport' | 'folding';
+  readonly family?: 'thin' | 'broad' | 'stout' | 'folding';
   readonly pitch?: Datum<'length'>;
   readonly stations?: readonly { readonly radius: number; readonly chord: number; readonly twist: number }[];
 }

@@ -14,7 +14,7 @@ const bladeError = (of: 'thrust' | 'power', basis: BladeBasis, from: string): Ru
   );
 
 const ASSUMED_FAMILY =
-  'the other families by the same calculation: slow-flyer 1.3 to 1.6 times as much, sport and folding 0.9 to 1.0; docs/theory.md';
+  'the other families by the same calculation: broad 1.3 to 1.6 times as much, stout and folding 0.9 to 1.0; docs/theory.md';
 const CARRIED =
   'where the thrust vanishes is known to ± 30 %, which is 40 % of thrust and 25 % of power at three fifths of the way there: ten propellers of the UIUC Propeller Database';
 const VAPOUR = 'ITTC 7.5-02-01-03';
@@ -108,13 +108,13 @@ export const LOAD_RULES = {
   'fresh-vapour-pressure': rule('vapour pressure of fresh water', 'pressure', (x) => waterVapourPressure('fresh', x[0]), SURE, VAPOUR),
   'sea-vapour-pressure': rule('vapour pressure of sea water', 'pressure', (x) => waterVapourPressure('sea', x[0]), SURE, VAPOUR),
   'blade-assumed-family-thrust-error': fixed(
-    'factor on the thrust calculated from diameter and pitch, its blades taken for thin-electric',
+    'factor on the thrust calculated from diameter and pitch, its blades taken for thin ones',
     'ratio',
     percent(40),
     ASSUMED_FAMILY,
   ),
   'blade-assumed-family-power-error': fixed(
-    'factor on the power calculated from diameter and pitch, its blades taken for thin-electric',
+    'factor on the power calculated from diameter and pitch, its blades taken for thin ones',
     'ratio',
     percent(40),
     ASSUMED_FAMILY,

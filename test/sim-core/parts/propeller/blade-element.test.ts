@@ -4,7 +4,7 @@ import { rotorFromGeometry } from '@shaftwork/sim-core/parts/propeller/blade-geo
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
-const rotor = rotorFromGeometry(familyGeometry('thin-electric', { diameter: 0.25, pitch: 0.13, blades: 2 }));
+const rotor = rotorFromGeometry(familyGeometry('thin', { diameter: 0.25, pitch: 0.13, blades: 2 }));
 const RE = 4e5;
 
 describe('blade elements and momentum', () => {
@@ -41,13 +41,13 @@ describe('blade elements and momentum', () => {
   it('finds the balance of any blade that pulls or brakes, and never creates power', () => {
     fc.assert(
       fc.property(
-        fc.constantFrom('thin-electric', 'slow-flyer', 'sport', 'folding'),
+        fc.constantFrom('thin', 'broad', 'stout', 'folding'),
         fc.double({ min: 0.3, max: 1.2, noNaN: true }),
         fc.integer({ min: 1, max: 5 }),
         fc.double({ min: 0, max: 20, noNaN: true }),
         fc.double({ min: 1e4, max: 5e6, noNaN: true }),
         (family, pitchRatio, blades, advanceRatio, discReynolds) => {
-          const any = rotorFromGeometry(familyGeometry(family as 'sport', { diameter: 0.25, pitch: 0.25 * pitchRatio, blades }));
+          const any = rotorFromGeometry(familyGeometry(family as 'stout', { diameter: 0.25, pitch: 0.25 * pitchRatio, blades }));
           const { thrustCoefficient, powerCoefficient } = rotorCoefficients(any, advanceRatio, discReynolds);
           expect(Number.isFinite(thrustCoefficient)).toBe(true);
           // power in by the shaft less power out by the thrust is lost in the air

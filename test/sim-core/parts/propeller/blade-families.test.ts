@@ -16,24 +16,24 @@ describe('blades of the usual kinds', () => {
       for (const { radius, twist } of stations) {
         const helix = Math.atan(0.15 / (Math.PI * 0.25 * radius));
         expect(twist).toBeCloseTo(
-          Math.min(Math.PI / 4, helix + ({ sport: 0.75, 'slow-flyer': 0 }[family as string] ?? 0.61) * (Math.PI / 180)),
+          Math.min(Math.PI / 4, helix + ({ stout: 0.75, broad: 0 }[family as string] ?? 0.61) * (Math.PI / 180)),
           12,
         );
       }
     }
-    expect(familyGeometry('sport', { ...size, pitch: 0.3 }).stations[0]!.twist).toBeCloseTo(Math.PI / 4, 12);
+    expect(familyGeometry('stout', { ...size, pitch: 0.3 }).stations[0]!.twist).toBeCloseTo(Math.PI / 4, 12);
   });
   it('are broader for their size when small', () => {
-    const chord = (diameter: number) => familyGeometry('sport', { ...size, diameter }).stations[4]!.chord;
+    const chord = (diameter: number) => familyGeometry('stout', { ...size, diameter }).stations[4]!.chord;
     expect(chord(0.125) / chord(0.25)).toBeCloseTo(2 ** 0.25, 12);
   });
   it('lend camber and thickness to a measured blade', () => {
     const stations = [0.2, 0.325, 0.9, 1].map((radius) => ({ radius, chord: 0.15, twist: 0.3 }));
-    const blade = measuredGeometry(stations, 'slow-flyer', 2);
+    const blade = measuredGeometry(stations, 'broad', 2);
     expect(blade.stations.map((station) => station.camber)).toEqual([0.075, 0.075, 0.075, 0.075]);
     expect(blade.stations[1]!.thickness).toBeCloseTo((0.07 + 0.055) / 2, 12);
     expect(blade.stations[3]!.thickness).toBe(0.045);
-    expect(measuredGeometry([{ radius: 0.05, chord: 0.1, twist: 0.3 }], 'sport', 2)).toMatchObject({
+    expect(measuredGeometry([{ radius: 0.05, chord: 0.1, twist: 0.3 }], 'stout', 2)).toMatchObject({
       hubRadius: 0.05,
       stations: [{ thickness: 0.2 }],
     });
@@ -41,12 +41,12 @@ describe('blades of the usual kinds', () => {
   it('meet the printed pitch half way where the twist was measured too', () => {
     const helix = (radius: number) => Math.atan(0.15 / (Math.PI * 0.25 * radius)) + (0.75 * Math.PI) / 180;
     const measured = [0.3, 0.7, 0.8, 1].map((radius) => ({ radius, twist: helix(0.75) + 0.04 + (0.75 - radius) }));
-    const turned = twistWithPrintedPitch(measured, 'sport', { diameter: 0.25, pitch: 0.15 });
+    const turned = twistWithPrintedPitch(measured, 'stout', { diameter: 0.25, pitch: 0.15 });
     for (const [k, station] of turned.entries()) expect(station.twist).toBeCloseTo(measured[k]!.twist - 0.02, 12);
-    expect(() => twistWithPrintedPitch(measured, 'sport', { diameter: 0.25, pitch: 0 })).toThrow(/positive/);
+    expect(() => twistWithPrintedPitch(measured, 'stout', { diameter: 0.25, pitch: 0 })).toThrow(/positive/);
   });
   it('refuse a size that cannot be', () => {
-    expect(() => familyGeometry('sport', { ...size, pitch: 0 })).toThrow(/positive/);
-    expect(() => familyGeometry('sport', { ...size, diameter: Number.NaN })).toThrow(/positive/);
+    expect(() => familyGeometry('stout', { ...size, pitch: 0 })).toThrow(/positive/);
+    expect(() => familyGeometry('stout', { ...size, diameter: Number.NaN })).toThrow(/positive/);
   });
 });

@@ -3,7 +3,7 @@ import { familyGeometry } from '@shaftwork/sim-core/parts/propeller/blade-famili
 import { rotorFromGeometry } from '@shaftwork/sim-core/parts/propeller/blade-geometry';
 import { describe, expect, it } from 'vitest';
 
-const geometry = familyGeometry('sport', { diameter: 0.25, pitch: 0.2, blades: 2 });
+const geometry = familyGeometry('stout', { diameter: 0.25, pitch: 0.2, blades: 2 });
 const station = geometry.stations[0]!;
 
 describe('a blade cut into elements', () => {
@@ -13,7 +13,7 @@ describe('a blade cut into elements', () => {
     for (const element of elements) expect(element.chord).toBeGreaterThan(0);
   });
   it('is cut finely enough: within 1 % of the static values of a blade cut eight times finer', () => {
-    for (const family of ['thin-electric', 'slow-flyer', 'sport', 'folding'] as const) {
+    for (const family of ['thin', 'broad', 'stout', 'folding'] as const) {
       const blade = familyGeometry(family, { diameter: 0.25, pitch: 0.2, blades: 2 });
       const [coarse, fine] = [rotorFromGeometry(blade), rotorFromGeometry(blade, 112)];
       const rest = rotorCoefficients(fine, 0, 4e5);

@@ -7,23 +7,23 @@ import type { BladeGeometry, BladeStation } from './blade-geometry.js';
  * (2) chord, camber, thickness and ε by family
  * (3) chord/R ∝ D^(−1/4): small blades are made broader for their size
  *
- * Families: `thin-electric` moulded for electric motors, broad inboard, fine tips; `slow-flyer` broad, very thin and strongly cambered;
- * `sport` even and thicker, for engines and general use; `folding` narrow at the root with a long fine blade.
+ * Families: `thin` moulded for electric motors, wide inboard, fine tips; `broad` wide throughout, very thin and strongly cambered, for slow
+ * flight; `stout` even and thicker, for engines and general use; `folding` narrow at the root with a long fine blade.
  * Camber 4 % (`folding` 4.5 %) where blades are moulded over a four-digit section, 0.3 of the thickness where they have the flat face of a
- * Clark Y. ε ¾° there on `sport` (photographed less printed angles at 0.75 R average that), 0.61° on thinner blades (as far as the bias over
+ * Clark Y. ε ¾° there on `stout` (photographed less printed angles at 0.75 R average that), 0.61° on thinner blades (as far as the bias over
  * all eight lets it), 0 on a hollow face, on which leading and trailing edge lie.
  * *Holds for* P/D 0.3–1.2. *Leaves out* sweep, drooped or square tips, pitch that varies along the blade.
- * *Source*: common practice, no published source, and not independent of test/checks/air-propellers.test.ts: the chords of `thin-electric` and
- * `slow-flyer` are rounded from the four propellers of those kinds there, the camber of `slow-flyer` and the exponent of (3) were settled after
+ * *Source*: common practice, no published source, and not independent of test/checks/air-propellers.test.ts: the chords of `thin` and
+ * `broad` are rounded from the four propellers of those kinds there, the camber of `broad` and the exponent of (3) were settled after
  * seeing the errors pooled over all eight. `folding` was compared with nothing.
  */
-export type BladeFamily = 'thin-electric' | 'slow-flyer' | 'sport' | 'folding';
+export type BladeFamily = 'thin' | 'broad' | 'stout' | 'folding';
 
-export const BLADE_FAMILIES: readonly BladeFamily[] = ['thin-electric', 'slow-flyer', 'sport', 'folding'];
+export const BLADE_FAMILIES: readonly BladeFamily[] = ['thin', 'broad', 'stout', 'folding'];
 
 const DEGREE = Math.PI / 180;
 const STEEPEST_ROOT = 45 * DEGREE;
-/** ε of a flat face under a blade as thick as `sport`, and under a thinner one [rad]. */
+/** ε of a flat face under a blade as thick as `stout`, and under a thinner one [rad]. */
 const FLAT_FACE = 0.75 * DEGREE;
 const THINNER_FACE = 0.61 * DEGREE;
 
@@ -38,7 +38,7 @@ const SHAPES: Readonly<
     }
   >
 > = {
-  'thin-electric': {
+  thin: {
     camber: 0.04,
     faceToChord: THINNER_FACE,
     stations: [
@@ -54,7 +54,7 @@ const SHAPES: Readonly<
       [1, 0.04, 0.08],
     ],
   },
-  'slow-flyer': {
+  broad: {
     camber: 0.075,
     faceToChord: 0,
     stations: [
@@ -70,7 +70,7 @@ const SHAPES: Readonly<
       [1, 0.045, 0.045],
     ],
   },
-  sport: {
+  stout: {
     camber: 0.032,
     faceToChord: FLAT_FACE,
     stations: [

@@ -68,7 +68,10 @@ const measuredPoints = optional
 const bladeElement = optional
   .extend({
     kind: z.literal('blade-element'),
-    family: choice(['thin-electric', 'slow-flyer', 'sport', 'folding'], 'form of the blades').optional(),
+    family: choice(
+      ['thin', 'broad', 'stout', 'folding'],
+      'form of the blades: thin with fine tips, broad and strongly cambered (slow flight), stout (even and thick), folding',
+    ).optional(),
     pitch: quantity(
       'length',
       'pitch printed on the blade; beside stations it halves the error of a measured twist',
