@@ -146,14 +146,18 @@ describe('power balance', () => {
           ['motorCurrent', draw(2, 50), 0],
           ['thrust', draw(-12, 20), 0],
           ['batteryPower', draw(20, 300), 0],
+          ['batteryCurrent', draw(3, 30), 0],
           ['shaftSpeed', (speed / base.load.radius) * ratio, 0],
         ] as [Held, number, number][]
-      )[trial % 8];
+      )[trial % 9];
       kernel.begin({ duration: 1, hold, value: { from: value, to: value + change } }, 0, false);
       kernel.solve(0, y);
       const { point } = kernel;
       if (hold === 'shaftSpeed') expect(point.speed).toBeCloseTo(value, 6);
       if (!(point.dutyAsked <= 1)) continue;
+      // what the pack gives, all drives and other loads counted
+      if (hold === 'batteryPower') expect(Math.abs(point.busVoltage * point.packCurrent - value)).toBeLessThan(1e-6 * value);
+      if (hold === 'batteryCurrent') expect(Math.abs(point.packCurrent - value)).toBeLessThan(1e-6 * value);
       solved.set(hold, (solved.get(hold) ?? 0) + 1);
       if (point.busCurrent < 0) intoPack++;
       if (point.spinning) atGrip++;
@@ -162,7 +166,7 @@ describe('power balance', () => {
       const scale = Math.max(1, ...watts.map(Math.abs));
       expect(Math.abs(watts[0] - spent), `${trial} ${hold}`).toBeLessThan(1e-9 * scale);
     }
-    for (const hold of ['throttle', 'vehicleSpeed', 'motorCurrent', 'thrust', 'batteryPower', 'shaftSpeed'] as const)
+    for (const hold of ['throttle', 'vehicleSpeed', 'motorCurrent', 'thrust', 'batteryPower', 'batteryCurrent', 'shaftSpeed'] as const)
       expect(solved.get(hold) ?? 0, hold).toBeGreaterThan(100);
     expect(intoPack).toBeGreaterThan(100);
     expect(atGrip).toBeGreaterThan(20);

@@ -92,6 +92,7 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--shaft-speed <q>', "speed of the motor’s shaft, '9000 rpm'")
     .option('--motor-current <q>', "motor current, '20 A'")
     .option('--battery-power <q>', "power from the pack, '150 W'")
+    .option('--battery-current <q>', "current from the pack, '15 A'")
     .option('--thrust <q>', "thrust, '12 N'")
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/point.js')).point(io, scenario, options)));

@@ -13,6 +13,7 @@ describe('profile', () => {
     ['vehicle_speed: 36 km/h', 'vehicleSpeed', 10, 10],
     ['shaft_speed: 0 to 6000 rpm', 'shaftSpeed', 0, 200 * Math.PI],
     ['battery_power: 150 W', 'batteryPower', 150, 150],
+    ['battery_current: 15 A', 'batteryCurrent', 15, 15],
     ['motor_current: 20 A to 30 A', 'motorCurrent', 20, 30],
     ['thrust: 12 N', 'thrust', 12, 12],
   ])('holds %s', (written, hold, from, to) => {

@@ -9,6 +9,7 @@ export interface PointFlags {
   readonly shaftSpeed?: string;
   readonly motorCurrent?: string;
   readonly batteryPower?: string;
+  readonly batteryCurrent?: string;
   readonly thrust?: string;
 }
 
@@ -17,6 +18,7 @@ const HOLDS = {
   shaftSpeed: ['--shaft-speed', 'angularSpeed', "'9000 rpm'"],
   motorCurrent: ['--motor-current', 'current', "'20 A'"],
   batteryPower: ['--battery-power', 'power', "'150 W'"],
+  batteryCurrent: ['--battery-current', 'current', "'15 A'"],
   thrust: ['--thrust', 'force', "'12 N'"],
   vehicleSpeed: ['--vehicle-speed', 'speed', "'3 m/s'"],
 } as const satisfies Record<PointAsk['hold'], readonly [flag: string, dimension: Dimension, example: string]>;

@@ -9,6 +9,7 @@ const HELD: Readonly<Record<string, { readonly words: string; readonly dimension
   vehiclespeed: { words: 'vehicle speed', dimension: 'speed' },
   shaftspeed: { words: 'motor speed', dimension: 'angularSpeed' },
   batterypower: { words: 'battery power', dimension: 'power' },
+  batterycurrent: { words: 'battery current', dimension: 'current' },
   motorcurrent: { words: 'motor current', dimension: 'current' },
   thrust: { words: 'thrust', dimension: 'force' },
   climb: { words: 'climb rate', dimension: 'speed' },

@@ -1,7 +1,7 @@
 /** What the run is asked to do: a list of steps, repeats already unrolled. All numbers SI. */
 
 /** The one thing a step holds; everything else follows. */
-export type Held = 'throttle' | 'vehicleSpeed' | 'shaftSpeed' | 'batteryPower' | 'motorCurrent' | 'thrust';
+export type Held = 'throttle' | 'vehicleSpeed' | 'shaftSpeed' | 'batteryPower' | 'batteryCurrent' | 'motorCurrent' | 'thrust';
 
 /** A value that stays or ramps evenly over its step. */
 export interface Ramp {

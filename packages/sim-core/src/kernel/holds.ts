@@ -236,28 +236,29 @@ export function holdMotorCurrent(memory: KernelMemory, value: number): void {
   point.limit = memory.motorLimit;
 }
 
-/** Battery power of all drives [W]: the duty at which it is drawn, on the high-voltage side. */
-export function holdBatteryPower(memory: KernelMemory, power: number): void {
-  const { point, system } = memory;
+/** Power [W] or current [A] of the whole pack, other loads counted: the duty at which it is drawn, on the high-voltage side. */
+export function holdBatteryDraw(memory: KernelMemory, hold: 'batteryPower' | 'batteryCurrent', asked: number): void {
+  const { point, chain, system } = memory;
   const drawn = (duty: number): number => {
     memory.duty = duty;
     holdThrottle(memory);
-    return point.busVoltage * point.busCurrent * system.drives;
+    const power = system.drives * (point.busVoltage * point.busCurrent + chain.otherPower);
+    return hold === 'batteryPower' ? power : power / point.busVoltage;
   };
   let low = 1e-4;
   let high = 1;
-  if (drawn(low) >= power) {
+  if (drawn(low) >= asked) {
     point.dutyAsked = low;
     return;
   }
-  // battery power is not monotone over the last 2 % of duty, where switching losses fade: just below full and full are tried apart
-  if (drawn(1) < power && drawn(1 - 1e-9) < power) {
+  // what is drawn is not monotone over the last 2 % of duty, where switching losses fade: just below full and full are tried apart
+  if (drawn(1) < asked && drawn(1 - 1e-9) < asked) {
     outOfReach(memory);
     return;
   }
   for (let k = 0; k < 80 && high - low > 1e-13; k++) {
     const middle = 0.5 * (low + high);
-    if (drawn(middle) < power) low = middle;
+    if (drawn(middle) < asked) low = middle;
     else high = middle;
   }
   const duty = 0.5 * (low + high);

@@ -3,7 +3,7 @@ import { rampAt } from '../drive/profile.js';
 import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
 import { deratingShare, pathResistanceAt } from '../parts/controller.js';
 import { fluxRatio, windingResistance } from '../parts/motor.js';
-import { holdBatteryPower, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
+import { holdBatteryDraw, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { climbAt, givesUpClimb, limitsOfGrip, moveUnderForce, shareAt } from './motion.js';
 import { turnFaster } from './turning-shaft.js';
@@ -65,7 +65,7 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   else if (hold === 'shaftSpeed') holdShaftSpeed(memory, value);
   else if (hold === 'motorCurrent') holdMotorCurrent(memory, value);
   else if (hold === 'thrust') holdThrust(memory, value);
-  else holdBatteryPower(memory, value);
+  else holdBatteryDraw(memory, hold, value);
   if (memory.turning) turnFaster(memory);
   point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
   point.cellVoltage =

@@ -11,6 +11,7 @@ export const HOLDS = {
   vehicle_speed: 'vehicleSpeed',
   shaft_speed: 'shaftSpeed',
   battery_power: 'batteryPower',
+  battery_current: 'batteryCurrent',
   motor_current: 'motorCurrent',
   thrust: 'thrust',
 } as const satisfies Partial<Record<keyof ProfileEntry, Held>>;

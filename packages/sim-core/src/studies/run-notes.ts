@@ -75,7 +75,9 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
         return point.force;
       case 'batteryPower':
         return point.busVoltage * point.packCurrent;
-      default:
+      case 'batteryCurrent':
+        return point.packCurrent;
+      case 'throttle':
         return point.duty;
     }
   }

@@ -1,7 +1,7 @@
 /**
  * When a propeller's shaft turns by its inertia in a run, and when its speed follows the balance of torques at once.
  *
- * It turns freely in steps that hold throttle or motor current. Those that hold vehicle speed, shaft speed, thrust or battery power tell the speed at every
+ * It turns freely in steps that hold throttle or motor current. Those that hold vehicle speed, shaft speed, thrust, battery power or battery current tell the speed at every
  * moment themselves; there it follows, and the account says what energy that gave the shaft. Its time constant is some 10 to 100 ms where the vehicle's is
  * seconds and the heat's minutes: once the shaft lags its steady speed by less than 1e-4 of it, it follows too, until the step ends. An explicit method
  * then never pays for the stiffness, and what is neglected is of the size of the lag.

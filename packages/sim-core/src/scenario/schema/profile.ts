@@ -19,6 +19,7 @@ export const profileEntry = z
       NOT_NEGATIVE,
     ),
     battery_power: range('power', 'power from the pack to hold', '150 W', NOT_NEGATIVE),
+    battery_current: range('current', 'current from the pack to hold', '15 A', NOT_NEGATIVE),
     motor_current: range('current', 'current to the motor to hold', '20 A', NOT_NEGATIVE),
     thrust: range('force', 'thrust to hold', '12 N', NOT_NEGATIVE),
     climb: range('speed', 'vertical speed, with a held vehicle speed', '3.2 m/s'),
