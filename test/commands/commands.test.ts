@@ -39,6 +39,19 @@ describe('run', () => {
     expect(readFileSync(other, 'utf8')).toBe('mine');
   });
 
+  it.each(['latin1', 'utf16le'] as const)('reads a log in %s as its logger wrote it, and says what it took for what', async (encoding) => {
+    const scenario = file(
+      'old.yaml',
+      SMALLEST.replace(/profile: .*/, 'profile: { log: old.csv, columns: { throttle: "Gas (°/100) [%]" } }'),
+    );
+    const text = 'Messung 3\r\nTime [s];Gas (°/100) [%];Temp °C\r\n0,0;80;21\r\n2,5;80;22\r\n';
+    const marked = encoding === 'utf16le' ? `\ufeff${text}` : text;
+    file('old.csv', Buffer.from(marked, encoding));
+    const { code, out } = await call('run', scenario, '--samples', '0');
+    expect(code).toBe(0);
+    expect(out.replace(/\s+/g, ' ')).toContain('The line above the head in line 2 left out. A comma taken for the mark before decimals.');
+  });
+
   it('runs a report again with its log, and asks for a log that is too long to be carried', async () => {
     const rows = (count: number) => Array.from({ length: count }, (_, k) => `${k / 10},${(60 + 20 * Math.sin(k / 90)).toFixed(2)}`);
     const scenario = file('logged.yaml', SMALLEST.replace(/profile: .*/, 'profile: { log: field.csv }'));

@@ -65,12 +65,12 @@ export function createIo(): Io {
     },
     read(path) {
       try {
-        if (path === '-') return decoded(readAll(0, LARGEST));
+        if (path === '-') return decoded(readAll(0, LARGEST), path);
         const found = statSync(path);
         // some devices never end
         if (found.isCharacterDevice()) throw new Error('it is a device, not a file');
         if (found.size > LARGEST) throw new Error('it is larger than 64 MB');
-        return decoded(found.isFile() ? readFileSync(path) : readPipe(path));
+        return decoded(found.isFile() ? readFileSync(path) : readPipe(path), path);
       } catch (error) {
         throw unreadable(path, error);
       }
@@ -139,7 +139,19 @@ function readPipe(path: string): Buffer {
   }
 }
 
-const decoded = (bytes: Uint8Array): string => new TextDecoder('utf-8').decode(bytes);
+/** Loggers write what their maker's country wrote in 1990; a scenario that is not UTF-8 is told instead (`checkText`). */
+const TABLE = /\.(csv|tsv|txt|log|dat)$/i;
+
+function decoded(bytes: Uint8Array, path: string): string {
+  if (!TABLE.test(path)) return new TextDecoder('utf-8').decode(bytes);
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
+}
 
 /** Colours only where a person looks, and none where NO_COLOR is set (no-color.org) or the terminal knows none. */
 export function showsColours(isTerminal: boolean | undefined, environment: Readonly<Record<string, string | undefined>>): boolean {

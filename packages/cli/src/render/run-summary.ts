@@ -132,8 +132,8 @@ function statistics({ candidates }: RunResult): string {
 }
 
 /** How a log file became the profile. */
-function logSentence({ file, rows, pieces, deviations }: NonNullable<RunResult['scenario']['log']>): string {
+function logSentence({ file, rows, pieces, deviations, taken }: NonNullable<RunResult['scenario']['log']>): string {
   const share = (value: number): string => formatQuantity(value, 'fraction', { unit: '%', decimals: 2 });
   const each = deviations.map(({ column, largest, mean }) => `${share(largest)} of the largest ${column}, ${share(mean)} on average`);
-  return `${file}: ${rows} rows as ${pieces} straight pieces, within ${each.join('; ')}.`;
+  return `${file}: ${rows} rows as ${pieces} straight pieces, within ${each.join('; ')}.${taken.map((words) => ` ${words.charAt(0).toUpperCase()}${words.slice(1)}.`).join('')}`;
 }

@@ -284,6 +284,8 @@ export interface LogFacts {
   readonly to: number;
   /** Largest deviation and mean over time (signed) of each column, over its largest value [1]. */
   readonly deviations: readonly { readonly column: string; readonly largest: number; readonly mean: number }[];
+  /** What was taken for what, in words: a comma for a decimal mark, a pulse for a duty, rows left out. */
+  readonly taken: readonly string[];
 }
 
 export interface GivenScenario {

@@ -1,6 +1,8 @@
 /** The head of a log file: which column is which, and in what unit. */
 import type { ScenarioProblem } from '../problems/index.js';
 import { type Dimension, readQuantity } from '../quantities/index.js';
+import { isClock } from './log-clock.js';
+import type { LogDialect } from './log-dialect.js';
 import { nearestWord } from './nearest-key.js';
 import { type Bounds, expectedWithin } from './schema/bounds.js';
 import { alternatives, problem, quoted } from './wording.js';
@@ -12,8 +14,17 @@ export interface WantedColumn {
   readonly head: string;
   readonly dimension: Dimension;
   readonly bounds: Bounds;
+  /** What is read all the same, and brought within the bounds by whoever asked; else nothing beyond them. */
+  readonly tolerated?: Bounds;
   readonly required: boolean;
+  /** Another kind of quantity that may stand for it: the pulse of a receiver, a time, for a throttle. */
+  readonly instead?: Dimension;
+  /** Whether numbers without a unit are read too, as they are. */
+  readonly bare?: boolean;
 }
+
+/** How a column's numbers are to be understood: in its own dimension, as what may stand for it, without a unit, or as a clock's time. */
+export type ColumnForm = 'own' | 'instead' | 'bare' | 'clock';
 
 const plainName = (head: string): string =>
   head
@@ -23,7 +34,10 @@ const plainName = (head: string): string =>
     .trim();
 
 /** "vehicle speed [m/s]", "vehicle speed (m/s)" or "vehicle_speed_m_per_s" → name and unit. */
-function nameAndUnit(head: string, dimension: Dimension): { readonly name: string; readonly unit?: string } {
+function nameAndUnit(
+  head: string,
+  { dimension, instead }: Pick<WantedColumn, 'dimension' | 'instead'>,
+): { readonly name: string; readonly unit?: string } {
   const parts = /^(.*?)\s*[[(]\s*([^\])]*?)\s*[\])]\s*$/.exec(head.trim());
   if (parts !== null) return { name: plainName(parts[1]!), unit: parts[2]! };
   for (let at = head.indexOf('_'); at > 0; at = head.indexOf('_', at + 1)) {
@@ -31,7 +45,8 @@ function nameAndUnit(head: string, dimension: Dimension): { readonly name: strin
       .slice(at + 1)
       .trim()
       .replaceAll('_per_', '/');
-    if (unit !== '' && readQuantity(`1 ${unit}`, dimension).ok) return { name: plainName(head.slice(0, at)), unit };
+    const reads = (kind: Dimension | undefined) => kind !== undefined && readQuantity(`1 ${unit}`, kind).ok;
+    if (unit !== '' && (reads(dimension) || reads(instead))) return { name: plainName(head.slice(0, at)), unit };
   }
   return { name: plainName(head) };
 }
@@ -40,26 +55,32 @@ function nameAndUnit(head: string, dimension: Dimension): { readonly name: strin
 export interface LogColumn extends WantedColumn {
   readonly index: number;
   readonly title: string;
-  /** SI value of one unit. */
+  readonly form: ColumnForm;
+  /** Unit of its numbers, empty where there is none, and the SI value of one. */
+  readonly unit: string;
   readonly scale: number;
 }
 
-/** The wanted columns among `heads`, which stand in `line`; optional ones may be missing. */
+/** Whether a head names the wanted column. */
+export function names(head: string, want: WantedColumn): boolean {
+  const { name } = nameAndUnit(want.head, want);
+  // a head may itself end in what looks like a unit: Thr(%) is asked for as it stands, or as "Thr(%) [%]"
+  return nameAndUnit(head, want).name === name || plainName(head) === name;
+}
+
+/** The wanted columns among the heads; optional ones may be missing. */
 export function findColumns(
   file: string,
-  line: number,
-  heads: readonly string[],
-  delimiter: string,
+  { line, heads, delimiter, units, first }: Pick<LogDialect, 'line' | 'heads' | 'delimiter' | 'units' | 'first'>,
   wanted: readonly WantedColumn[],
 ): { readonly columns: readonly LogColumn[]; readonly problems: readonly ScenarioProblem[] } {
   const problems: ScenarioProblem[] = [];
   const columns: LogColumn[] = [];
   const place = (index: number) => ({ file, line, column: columnAt(heads, delimiter, index), path: heads[index]?.trim() ?? '' });
   for (const want of wanted) {
-    const named = heads.map((head) => nameAndUnit(head, want.dimension));
-    const asked = nameAndUnit(want.head, want.dimension);
-    // a head may itself end in what looks like a unit: Thr(%) is asked for as it stands, or as "Thr(%) [%]"
-    const matches = named.flatMap(({ name }, index) => (name === asked.name || plainName(heads[index]!) === asked.name ? [index] : []));
+    const named = heads.map((head) => nameAndUnit(head, want));
+    const asked = nameAndUnit(want.head, want);
+    const matches = heads.flatMap((head, index) => (names(head, want) ? [index] : []));
     if (matches.length === 0) {
       if (!want.required) continue;
       const shown = heads.filter((head) => head.trim() !== '').map((head) => quoted(head.trim()));
@@ -81,8 +102,17 @@ export function findColumns(
       problems.push(problem('conflict', place(matches[1]!), `one column ${quoted(want.head)}`, `${matches.length} of that name`));
       continue;
     }
-    const own = named[index]!.unit;
+    const title = heads[index]!.trim();
+    if (want.dimension === 'time' && isClock(first[index] ?? '')) {
+      columns.push({ ...want, index, title, form: 'clock', unit: '', scale: 1 });
+      continue;
+    }
+    const own = named[index]!.unit ?? (units?.[index] || undefined);
     const unit = own ?? asked.unit;
+    if (unit === undefined && want.bare) {
+      columns.push({ ...want, index, title, form: 'bare', unit: '', scale: 1 });
+      continue;
+    }
     if (unit === undefined) {
       const example = want.key === 'time' ? 's' : want.dimension === 'fraction' ? '%' : '…';
       problems.push(
@@ -98,12 +128,17 @@ export function findColumns(
       continue;
     }
     const one = readQuantity(`1 ${unit}`, want.dimension);
+    const other = want.instead === undefined || one.ok ? undefined : readQuantity(`1 ${unit}`, want.instead);
+    if (other?.ok) {
+      columns.push({ ...want, index, title, form: 'instead', unit, scale: other.value });
+      continue;
+    }
     if (!one.ok) {
       const kind = one.kind === 'wrong-dimension' ? 'wrong-dimension' : 'wrong-unit';
       problems.push(problem(kind, place(index), one.expected, quoted(heads[index]!.trim()), { nearest: one.nearest, hint: one.hint }));
       continue;
     }
-    columns.push({ ...want, index, title: heads[index]!.trim(), scale: one.value });
+    columns.push({ ...want, index, title, form: 'own', unit, scale: one.value });
   }
   return { columns, problems };
 }
@@ -113,8 +148,7 @@ export const columnAt = (cells: readonly string[], delimiter: string, index: num
   1 + cells.slice(0, index).reduce((sum, cell) => sum + cell.length + delimiter.length, 0);
 
 /** Bounds of a column's values in its own unit. */
-export function expectedBounds({ bounds, dimension, title, head }: LogColumn): string {
-  const unit = nameAndUnit(title, dimension).unit ?? nameAndUnit(head, dimension).unit ?? '';
+export function expectedBounds({ bounds, dimension, unit }: LogColumn): string {
   const read = readQuantity(`1 ${unit}`, dimension);
   return read.ok ? expectedWithin(bounds, dimension, read.shownUnit) : 'a value within its bounds';
 }

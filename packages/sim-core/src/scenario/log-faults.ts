@@ -7,12 +7,10 @@ export interface LogFaults {
   readonly none: () => boolean;
   readonly ragged: (line: number, cells: readonly string[]) => void;
   readonly cell: (line: number, cells: readonly string[], column: LogColumn, fault: CellFault) => void;
-  /** Times that do not rise. */
-  readonly times: (time: Float64Array, lines: Int32Array, column: LogColumn) => void;
   readonly problems: () => readonly ScenarioProblem[];
 }
 
-export type CellFault = 'not-a-number' | 'no-time' | 'out-of-bounds';
+export type CellFault = 'not-a-number' | 'two-marks' | 'no-time' | 'out-of-bounds';
 
 const SEPARATOR_WORDS: Readonly<Record<string, string>> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs' };
 
@@ -40,27 +38,6 @@ export function logFaults(file: string, heads: readonly string[], delimiter: str
         );
       }),
     cell: (line, cells, column, fault) => note(`${fault} ${column.key}`, () => cellProblem(file, line, cells, delimiter, column, fault)),
-    times: (time, lines, column) => {
-      for (let k = 1; k < time.length; k++) {
-        // a cell that is no number has been told already
-        if (!(time[k]! <= time[k - 1]!)) continue;
-        const same = time[k] === time[k - 1];
-        note(same ? 'same time' : 'falling time', () => {
-          const place = { file, line: lines[k]!, column: 1, path: column.title };
-          const shown = (index: number) => String(Number((time[index]! / column.scale).toPrecision(12)));
-          const hint = same
-            ? 'log the time with more digits, or keep one of the rows'
-            : 'one file holds one run: part it where the clock began again';
-          return problem(
-            'out-of-range',
-            place,
-            'times that rise from row to row',
-            same ? `${shown(k)} twice` : `${shown(k)} after ${shown(k - 1)}`,
-            { hint },
-          );
-        });
-      }
-    },
     problems: () =>
       [...found.values()].map(({ first, count }) =>
         count === 1 ? first : { ...first, found: `${first.found}, and ${count - 1} more like it` },
@@ -80,11 +57,11 @@ function cellProblem(
   const cell = cells[column.index]!.trim();
   if (fault === 'out-of-bounds') return problem('out-of-range', place, expectedBounds(column), quoted(cell));
   if (fault === 'no-time') return problem('missing-datum', place, 'a time in every row', 'none');
-  if (/^[+-]?\d+,\d+$/.test(cell)) {
-    const hint = 'export with a point before decimals';
-    return problem('bad-number', place, 'a point before decimals', quoted(cell), { nearest: cell.replace(',', '.'), hint });
+  if (fault === 'two-marks') {
+    const hint = 'a mark of thousands is not read: export numbers without it';
+    return problem('bad-number', place, 'one mark before decimals in the whole file, a point or a comma', quoted(cell), { hint });
   }
   const clock = column.key === 'time' && /[:/T]/.test(cell);
-  const hint = clock ? 'a time is a number of seconds, minutes or milliseconds since some moment, no clock' : undefined;
+  const hint = clock ? 'write clock times as 12:30:05.2, hours first, in every row' : undefined;
   return problem('bad-number', place, 'a number alone, its unit in the head', quoted(cell), { hint });
 }

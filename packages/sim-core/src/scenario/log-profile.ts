@@ -7,7 +7,8 @@ import type { Dimension } from '../quantities/index.js';
 import { formatQuantity } from '../quantities/index.js';
 import { childOf, type LocatedNode } from './located-tree.js';
 import type { WantedColumn } from './log-columns.js';
-import { type LogTable, readLogTable } from './log-table.js';
+import { readLogTable } from './log-table.js';
+import { dutiesOf } from './log-throttle.js';
 import { HOLDS } from './profile.js';
 import { type Bounds, NOT_NEGATIVE, SHARE } from './schema/bounds.js';
 import { LOG_HOLDS, type LogEntry, type LogHold } from './schema/log.js';
@@ -32,6 +33,9 @@ const COLUMNS: readonly (readonly [key: ColumnKey, dimension: Dimension, bounds:
   ['grade', 'fraction', { above: -1, below: 1 }],
 ];
 
+/** A throttle may be a pulse, or a number without a unit; a brake is below zero, and a little above full is jitter. */
+const THROTTLE_AS_LOGGED = { instead: 'time', bare: true, tolerated: { from: -1.05, to: 1.05 } } as const satisfies Partial<WantedColumn>;
+
 export interface LogProfile {
   readonly steps: readonly ProfileStep[];
   readonly facts?: LogFacts;
@@ -46,10 +50,11 @@ export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string
     { key: 'time', head: entry.columns?.time ?? 'time', dimension: 'time', bounds: {}, required: true },
     ...COLUMNS.map(([key, dimension, bounds]) => {
       const head = entry.columns?.[key] ?? key.replace('_', ' ');
-      return { key, head, dimension, bounds, required: entry.hold === key || entry.columns?.[key] !== undefined };
+      const required = entry.hold === key || entry.columns?.[key] !== undefined;
+      return { key, head, dimension, bounds, required, ...(key === 'throttle' ? THROTTLE_AS_LOGGED : {}) };
     }),
   ];
-  const read = readLogTable(path, text, wanted);
+  const read = readLogTable(path, text, wanted, entry.part);
   if (!read.ok) return refused(...read.problems);
 
   const has = (key: ColumnKey): boolean => read.table.columns.has(key);
@@ -81,7 +86,22 @@ export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string
   if (has('climb') && held === 'vehicle_speed') beside.push('climb');
   else if (has('grade')) beside.push('grade');
 
-  const cut = cropped(read.table, [held, ...beside], entry);
+  const taken = [...read.table.taken];
+  const columns = new Map([...read.table.columns].map(([key, { values }]) => [key, values]));
+  if (held === 'throttle') {
+    const { duty, taken: more, problems } = dutiesOf(read.table.columns.get('throttle')!, entry.pulse, path);
+    if (problems.length > 0) return refused(...problems);
+    columns.set('throttle', duty);
+    taken.push(...more);
+  }
+  if (held === 'shaft_speed' && entry.pole_pairs !== undefined) {
+    columns.set(
+      'shaft_speed',
+      columns.get('shaft_speed')!.map((speed) => speed / entry.pole_pairs!),
+    );
+    taken.push(`the shaft speed of the file taken for the electrical one, ${entry.pole_pairs} times the shaft’s`);
+  }
+  const cut = cropped(columns, read.table.lines, [held, ...beside], entry);
   if (cut.time.length < 2) {
     return refused(
       problem('nothing-to-do', place(entry.from ? 'from' : 'to'), 'two rows at least between from and to', `${cut.time.length}`),
@@ -89,7 +109,7 @@ export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string
   }
   const gaps = bridgeGaps(cut, entry.longest_gap?.value ?? LONGEST_GAP, path);
   if (gaps.length > 0) return refused(...gaps);
-  return piecesOf(cut, held, entry, path);
+  return piecesOf(cut, held, entry, path, taken);
 }
 
 interface Curves {
@@ -99,7 +119,12 @@ interface Curves {
   readonly lines: Int32Array;
 }
 
-function cropped({ columns, lines }: LogTable, keys: readonly ColumnKey[], { from, to }: LogEntry): Curves {
+function cropped(
+  columns: ReadonlyMap<string, Float64Array>,
+  lines: Int32Array,
+  keys: readonly ColumnKey[],
+  { from, to }: LogEntry,
+): Curves {
   const time = columns.get('time')!;
   let first = 0;
   let end = time.length;
@@ -152,7 +177,7 @@ function bridgeGaps({ time, keys, values, lines }: Curves, longest: number, file
   return problems;
 }
 
-function piecesOf({ time, keys, values }: Curves, held: LogHold, entry: LogEntry, file: string): LogProfile {
+function piecesOf({ time, keys, values }: Curves, held: LogHold, entry: LogEntry, file: string, taken: readonly string[]): LogProfile {
   const scales = values.map((value) => value.reduce((most, each) => Math.max(most, Math.abs(each)), 0));
   // a throttle or shaft at rest is off, which nothing near it is
   const off = held === 'throttle' || held === 'shaft_speed' ? values[0] : undefined;
@@ -193,7 +218,7 @@ function piecesOf({ time, keys, values }: Curves, held: LogHold, entry: LogEntry
     const scale = scales[c]! || 1;
     return { column: keys[c]!.replace('_', ' '), largest: largest / scale, mean: mean / scale };
   });
-  const facts: LogFacts = { file, rows: time.length, pieces: steps.length, from: time[0]!, to: time[time.length - 1]!, deviations };
+  const facts: LogFacts = { file, rows: time.length, pieces: steps.length, from: time[0]!, to: time[time.length - 1]!, deviations, taken };
   return { steps, facts, problems: [] };
 }
 

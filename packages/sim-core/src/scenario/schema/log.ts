@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { POSITIVE, SHARE_BUT_NONE } from './bounds.js';
-import { choice, flag, group, quantity, words } from './fields.js';
+import { choice, count, entry, flag, group, quantity, rising, words } from './fields.js';
 
 /** What a log's column may hold; the keys of a profile's step. */
 export const LOG_HOLDS = ['throttle', 'vehicle_speed', 'shaft_speed', 'battery_power', 'motor_current', 'thrust'] as const;
@@ -31,6 +31,20 @@ export const logProfile = z
       },
       'heads of columns that are named otherwise; a unit in brackets where the file has none',
     ).optional(),
+    pulse: rising(
+      z.strictObject({
+        at: entry('time', 'length of the pulse', '1100 us', POSITIVE),
+        duty: entry('fraction', 'duty that the controller makes of it; below zero for a brake', '0 %', { from: -1, to: 1 }),
+      }),
+      'at',
+      2,
+      'what the pulses of a throttle column in µs stand for, straight between rows; else 1000 µs is off and 2000 µs full',
+    ).optional(),
+    pole_pairs: count('pairs of magnet poles, where the shaft speed of the file is the electrical one', '7', {
+      from: 1,
+      to: 100,
+    }).optional(),
+    part: count('which part of a file whose clock began again, counted from 1', '2', { from: 1, to: 1000 }).optional(),
     from: quantity('time', 'time in the file at which the profile begins', '30 s').optional(),
     to: quantity('time', 'time in the file at which it ends', '8 min').optional(),
     longest_gap: quantity(
