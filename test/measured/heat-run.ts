@@ -9,8 +9,9 @@
  *
  * Every temperature is at the start what the probe says: the motor had rested. *Holds for* a motor of which no more is known than this.
  */
-import { canOutlets, emptyHeatOutlets, heatNetwork } from '../../packages/sim-core/src/heat/heat-network.js';
+import { canOutlets, heatNetwork } from '../../packages/sim-core/src/heat/heat-network.js';
 import type { HeatPaths } from '../../packages/sim-core/src/heat/heat-paths.js';
+import { emptyHeatOutlets } from '../../packages/sim-core/src/heat/heat-ways.js';
 import { dormandPrinceWorkspace } from '../../packages/sim-core/src/numerics/dormand-prince.js';
 import { integrate } from '../../packages/sim-core/src/numerics/integrate.js';
 import { IntegrationFailure } from '../../packages/sim-core/src/numerics/integration-failure.js';

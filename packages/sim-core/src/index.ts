@@ -1,6 +1,7 @@
 /** Public names of the simulation core; texts and schemas are in `@shaftwork/sim-core/scenario` and `/run-scenario`. */
 
 export { BODIES, type Body } from './heat/heat-paths.js';
+export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';
 export { type AfterStopResult, REACHABLE, STOP_BODIES, type StopBody, type StopReading } from './results/after-stop-result.js';
 export {
   AUDIT_FIGURES,
@@ -32,7 +33,7 @@ export {
   type SensitivityShare,
 } from './results/doubt-result.js';
 export type { EfficiencyMap } from './results/efficiency-result.js';
-export { type Equilibrium, HEAT_WAYS } from './results/equilibrium-result.js';
+export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';

@@ -2,16 +2,17 @@
 import { plainDerivative } from '@shaftwork/sim-core/drive/plain-derivative';
 import {
   canOutlets,
-  emptyHeatOutlets,
   fittedCoilConductance,
   heatNetwork,
   sinkConductance,
   throughFlowConductance,
 } from '@shaftwork/sim-core/heat/heat-network';
 import type { FittedSink, HeatPaths, WaterCoil } from '@shaftwork/sim-core/heat/heat-paths';
+import { emptyHeatOutlets } from '@shaftwork/sim-core/heat/heat-ways';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { energyMeter } from '@shaftwork/sim-core/studies/energy-account';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../demo.js';
 
@@ -157,4 +158,24 @@ it('kernel and plain right-hand side agree with sink, coil, through-flow, derati
       expect(Math.abs(dy[k] - rate), `${trial} ${k}`).toBeLessThanOrEqual(1e-7 * (Math.abs(rate) + 0.2));
     });
   }
+});
+
+it('a run whose network loses heat on a way that is not told is stopped as a fault of the program', () => {
+  const kernel = createKernel();
+  kernel.load(base);
+  const leaking = { ...kernel, heatOutlets: (y: Float64Array) => ({ ...kernel.heatOutlets(y), water: 0 }) };
+  const y = new Float64Array(kernel.dimension);
+  kernel.initial(y);
+  y.fill(340, 0, 6);
+  y[kernel.dimension - 1] = 3;
+  kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.6, to: 0.6 } }, 0, false);
+  const step = { from: 0, to: 1, start: y, end: y, at: (_: number, into: Float64Array) => into.set(y) };
+  const account = (each: typeof kernel) => {
+    const meter = energyMeter(each, base);
+    meter.add(step);
+    return meter.account(y, y);
+  };
+  expect(Math.abs(account(kernel).heatResidual)).toBeLessThan(1e-12);
+  expect(account(kernel).heatLeaves.water).toBeGreaterThan(1);
+  expect(() => account(leaking)).toThrow('does not keep its heat');
 });

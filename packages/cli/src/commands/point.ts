@@ -1,5 +1,14 @@
 /** `point`: the steady operating point of every candidate, pack and parts as the scenario starts them. */
-import { BODIES, CHANNELS, type ChannelId, type Equilibrium, HEAT_WAYS, POWER_TERM_IDS, POWER_TERMS } from '@shaftwork/sim-core';
+import {
+  BODIES,
+  CHANNELS,
+  type ChannelId,
+  type Equilibrium,
+  HEAT_WAY_IDS,
+  HEAT_WAYS,
+  POWER_TERM_IDS,
+  POWER_TERMS,
+} from '@shaftwork/sim-core';
 import { formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
 import { type PointResult, type PreparedScenario, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../exit.js';
@@ -92,24 +101,13 @@ function one(points: readonly PointResult[], show: Show, { colours }: Terminal):
   );
 }
 
-const WAY_WORDS: Readonly<Record<(typeof HEAT_WAYS)[number], string>> = {
-  canSide: 'by the can’s side',
-  canEnds: 'by both its ends',
-  throughFlow: 'to the air through it',
-  mount: 'by the mount',
-  water: 'to the water',
-  sink: 'by the heat sink',
-  controller: 'by the controller',
-  cells: 'by the cells',
-};
-
 /** Held like this for ever: what each part settles at, and which way the heat leaves. */
 function settledRows(points: readonly PointResult[]): string[][] {
   const found = points.map(({ settled }) => (typeof settled === 'object' ? settled : undefined));
   if (points.every(({ settled }) => settled === undefined)) return [];
   const cell = (k: number, text: (of: Equilibrium) => string): string =>
     found[k] !== undefined ? text(found[k]) : points[k].settled === 'none' ? 'runs away' : NO_FIGURE;
-  const ways = HEAT_WAYS.filter((way) => found.some((each) => each !== undefined && Math.abs(each.leaves[way]) >= 0.05));
+  const ways = HEAT_WAY_IDS.filter((way) => found.some((each) => each !== undefined && Math.abs(each.leaves[way]) >= 0.05));
   return [
     ['held for ever', ...points.map(() => '')],
     ...BODIES.map((body) => [
@@ -119,7 +117,7 @@ function settledRows(points: readonly PointResult[]): string[][] {
       ),
     ]),
     ...ways.map((way) => [
-      `  ${WAY_WORDS[way]}`,
+      `  ${HEAT_WAYS[way].words}`,
       ...points.map((_, k) => cell(k, ({ leaves }) => formatQuantity(leaves[way], 'power', { unit: 'W', decimals: 1 }))),
     ]),
   ];
@@ -151,7 +149,7 @@ const pointJson = ({ name, channels, powers, reached, settled }: PointResult): o
       : {
           settled: {
             ...Object.fromEntries(BODIES.map((body) => [`${body}Temperature_degC`, toUnit(settled.temperatures[body], '°C')])),
-            leaves: Object.fromEntries(HEAT_WAYS.map((way) => [`${way}_W`, settled.leaves[way]])),
+            leaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_W`, settled.leaves[way]])),
           },
         }),
 });

@@ -1,5 +1,5 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
-import { type CandidateResult, CHANNEL_IDS, CHANNELS, type Finding, type RunResult } from '@shaftwork/sim-core';
+import { type CandidateResult, CHANNEL_IDS, CHANNELS, type Finding, HEAT_WAY_IDS, type RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import { auditJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
@@ -105,8 +105,11 @@ function candidateJson(candidate: CandidateResult): object {
       jumps_J: candidate.energy.jumps,
       shaftFollowed_J: candidate.energy.shaftFollowed,
       heatStored_J: candidate.energy.heatStored,
+      heatMade_J: candidate.energy.heatMade,
       heatShed_J: candidate.energy.heatShed,
+      heatLeaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_J`, candidate.energy.heatLeaves[way]])),
       residual: candidate.energy.residual,
+      heatResidual: candidate.energy.heatResidual,
     },
     findings: candidate.findings.map((finding) => findingJson(finding, [candidate])),
     ...(candidate.afterStop === undefined ? {} : { afterStop: heatJson(candidate.afterStop) }),

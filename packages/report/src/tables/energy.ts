@@ -1,5 +1,13 @@
 /** Where the energy of the cells went over the run, and how nearly the account closes. */
-import { type CandidateResult, POWER_TERM_IDS, POWER_TERMS, type PowerTerm, type RunResult } from '@shaftwork/sim-core';
+import {
+  type CandidateResult,
+  HEAT_WAY_IDS,
+  HEAT_WAYS,
+  POWER_TERM_IDS,
+  POWER_TERMS,
+  type PowerTerm,
+  type RunResult,
+} from '@shaftwork/sim-core';
 import { formatNumber } from '@shaftwork/sim-core/quantities';
 import type { Look } from '../figures/palette.js';
 import { type Html, html } from '../page/html.js';
@@ -33,7 +41,7 @@ export function energyTable({ candidates }: RunResult, looks: readonly Look[]): 
     row(id === 'useful' ? 'moved the vehicle' : POWER_TERMS[id].words, ({ energy }) => energy.terms[id], id === 'useful' ? 'useful' : '');
   const table = html`<table class="en${shares ? '' : ' many'}"><thead><tr><td></td>${looks.map((look) => html`${candidateHead(look)}${beside}`)}</tr>
 <tr class="un"><td></td>${candidates.map(() => html`<th scope="col">W·h</th>${shares ? html`<th scope="col" class="pc">%</th>` : ''}`)}</tr></thead><tbody>
-${POWER_TERM_IDS.filter((id) => id !== 'batteryChemical').map(term)}${row('of it drag', ({ energy }) => energy.drag, 'part')}${row('of it climb', ({ energy }) => energy.climb, 'part')}${row('of it speed gained', ({ energy }) => energy.kinetic, 'part')}${row('of it imposed by the profile', ({ energy }) => energy.imposed, 'part')}${row('given by jumps of a held speed', ({ energy }) => energy.jumps, 'part')}${row('given to shafts that follow a held value', ({ energy }) => energy.shaftFollowed, 'part')}${row('out of the cells', ({ energy }) => energy.terms.batteryChemical, 'sum')}${row('lost heat still held at the end', ({ energy }) => energy.heatStored, 'quiet')}${row('lost heat given off', ({ energy }) => energy.heatShed, 'quiet')}<tr class="quiet"><th scope="row">does not close, % of what left the cells</th>${candidates.map(({ energy }) => html`<td class="txt">${residualText(energy.residual)}</td>${beside}`)}</tr>
+${POWER_TERM_IDS.filter((id) => id !== 'batteryChemical').map(term)}${row('of it drag', ({ energy }) => energy.drag, 'part')}${row('of it climb', ({ energy }) => energy.climb, 'part')}${row('of it speed gained', ({ energy }) => energy.kinetic, 'part')}${row('of it imposed by the profile', ({ energy }) => energy.imposed, 'part')}${row('given by jumps of a held speed', ({ energy }) => energy.jumps, 'part')}${row('given to shafts that follow a held value', ({ energy }) => energy.shaftFollowed, 'part')}${row('out of the cells', ({ energy }) => energy.terms.batteryChemical, 'sum')}${row('lost heat still held at the end', ({ energy }) => energy.heatStored, 'quiet')}${row('lost heat given off', ({ energy }) => energy.heatShed, 'quiet')}${HEAT_WAY_IDS.map((way) => row(`of it ${HEAT_WAYS[way].words}`, ({ energy }) => energy.heatLeaves[way], 'part'))}<tr class="quiet"><th scope="row">does not close, % of what left the cells</th>${candidates.map(({ energy }) => html`<td class="txt">${residualText(energy.residual)}</td>${beside}`)}</tr>
 </tbody></table>`;
   return scrolling('Energy over the run', table);
 }

@@ -2,6 +2,7 @@ import { canEndHeat, canSideHeat } from './can-surface.js';
 import { blendCoefficients, finChannelCoefficient, plateCoefficient } from './convection.js';
 import { finSpacing, heatSinkConductance } from './fins.js';
 import type { FittedSink, HeatPaths, WaterCoil } from './heat-paths.js';
+import type { HeatOutlets } from './heat-ways.js';
 import { coilConductance, jacketConductance } from './water-jacket.js';
 
 /**
@@ -33,29 +34,6 @@ export interface HeatMotion {
   /** Speed of the air at the motor, own fan not counted [m/s]. */
   airSpeed: number;
 }
-
-/** What leaves each way [W]; reused record. */
-export interface HeatOutlets {
-  canSide: number;
-  canEnds: number;
-  throughFlow: number;
-  mount: number;
-  water: number;
-  sink: number;
-  controller: number;
-  cells: number;
-}
-
-export const emptyHeatOutlets = (): HeatOutlets => ({
-  canSide: 0,
-  canEnds: 0,
-  throughFlow: 0,
-  mount: 0,
-  water: 0,
-  sink: 0,
-  controller: 0,
-  cells: 0,
-});
 
 /** Speed of air at which a through-flow conductance is stated [m/s]. */
 export const THROUGH_FLOW_SPEED = 10;

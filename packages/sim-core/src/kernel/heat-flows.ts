@@ -2,7 +2,7 @@
 import { airAtMotor } from '../drive/air-at-motor.js';
 import { type HeatMotion, heatNetwork } from '../heat/heat-network.js';
 import { switchingFade } from '../parts/controller.js';
-import { ironTorque } from '../parts/motor.js';
+import { ironTorque, windageTorqueAt } from '../parts/motor.js';
 import { fittedCanFlow } from './can-flow-fit.js';
 import type { KernelMemory } from './kernel-memory.js';
 
@@ -41,11 +41,8 @@ function controllerHeat(memory: KernelMemory): number {
   );
 }
 
-/**
- * Writes the heat into each body [W] into `memory.heat` and what leaves each way into `memory.outlets`; returns what one drive's bodies and its share
- * of the pack give off [W].
- */
-export function heatFlows(memory: KernelMemory, y: Float64Array): number {
+/** Writes the heat into each body [W] into `memory.heat` and what leaves each way into `memory.outlets`. */
+export function heatFlows(memory: KernelMemory, y: Float64Array): void {
   const { system, bodyIndex, point, flux, heat, outlets, canFlow } = memory;
   const { motor } = system;
   const { speed, current } = point;
@@ -68,7 +65,6 @@ export function heatFlows(memory: KernelMemory, y: Float64Array): number {
   fittedCanFlow(canFlow);
   outlets.canSide = canFlow.side;
   outlets.canEnds = canFlow.ends;
+  outlets.windage = windageTorqueAt(motor, speed) * speed;
   heatNetwork(system.heat, system.surroundings, motion, temperature, loss, heat, outlets);
-  const { canSide, canEnds, throughFlow, mount, water, sink, controller, cells } = outlets;
-  return canSide + canEnds + throughFlow + mount + water + sink + controller + cells / system.drives;
 }

@@ -11,8 +11,8 @@ import {
   sourceResistance,
 } from '../drive/electrical-chain.js';
 import type { Held, ProfileStep } from '../drive/profile.js';
-import { emptyHeatOutlets, type HeatOutlets } from '../heat/heat-network.js';
 import { BODIES } from '../heat/heat-paths.js';
+import { emptyHeatOutlets, type HeatOutlets } from '../heat/heat-ways.js';
 import { deadTimeDrop, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { emptyPropellerPoint, type PropellerMedium, type PropellerPoint } from '../parts/propeller/propeller-laws.js';

@@ -9,7 +9,8 @@
 import type { DriveSystem } from '../drive/drive-system.js';
 import { solveAtDuty } from '../drive/electrical-chain.js';
 import { isRotorHeld, type ProfileStep } from '../drive/profile.js';
-import type { HeatOutlets } from '../heat/heat-network.js';
+import { BODIES } from '../heat/heat-paths.js';
+import type { HeatOutlets } from '../heat/heat-ways.js';
 import { lossTorque } from '../parts/motor.js';
 import { eventMargins } from './event-margins.js';
 import { heatFlows } from './heat-flows.js';
@@ -49,10 +50,10 @@ export interface Kernel {
   shaftTorque(duty: number, speed: number): number;
   /** Powers at the last solved point, in the order of POWER_TERMS, one drive's share [W]. */
   powers(y: Float64Array, out: Float64Array): void;
-  /** What leaves each way at the last call of `derivative` or `shed` [W]; reused record. */
-  readonly outlets: Readonly<HeatOutlets>;
-  /** Heat given off by one drive's bodies and its share of the pack to their surroundings at the last solved point [W]. */
-  shed(y: Float64Array): number;
+  /** What leaves one drive and the pack each way at the last solved point [W]; reused record. */
+  heatOutlets(y: Float64Array): Readonly<HeatOutlets>;
+  /** Heat that the bodies of all drives and the pack take in at the last call of `heatOutlets`, of endless capacity or not [W]. */
+  heatStored(): number;
 }
 
 /** A wheel ties the shaft to the ground: who holds its motor's speed holds the vehicle's, and who holds its rotor fast stops it. */
@@ -90,7 +91,6 @@ export function createKernel(): Kernel {
     point,
     bodyIndex,
     shaft: -1,
-    outlets: memory.outlets,
     shaftAcceleration: () => memory.shaftAcceleration,
     turningInertia: () => turningInertia(memory),
     load(system) {
@@ -127,7 +127,15 @@ export function createKernel(): Kernel {
       return point.torqueConstant * current - (speed > 0 ? lossTorque(memory.system.motor, speed, memory.flux) : 0);
     },
     powers: (y, out) => powerFlows(memory, y, out),
-    shed: (y) => heatFlows(memory, y),
+    heatOutlets(y) {
+      heatFlows(memory, y);
+      return memory.outlets;
+    },
+    heatStored() {
+      let sum = 0;
+      for (let k = 0; k < BODIES.length; k++) sum += heat[k] * (BODIES[k] === 'cells' ? 1 : memory.system.drives);
+      return sum;
+    },
   };
   return kernel;
 }

@@ -1,21 +1,27 @@
-/** Where power comes from and goes to, in the order it flows. Each term has its own law; their sum is a test, never a definition. */
+/**
+ * Where power comes from and goes to, in the order it flows. Each term has its own law; their sum is a test, never a definition. `heats` — it becomes
+ * heat of the network's bodies, or is stirred into the air by the rotor; what wires, gear and propeller lose is not followed further.
+ */
 export const POWER_TERMS = {
-  batteryChemical: { words: 'out of the cells', kind: 'source' },
-  batteryLoss: { words: 'cells', kind: 'loss' },
-  polarisationStored: { words: 'held in the cells’ slow part', kind: 'store' },
-  wiringLoss: { words: 'wiring', kind: 'loss' },
-  otherLoads: { words: 'other loads', kind: 'use' },
-  controllerIdle: { words: 'controller idle', kind: 'loss' },
-  controllerConduction: { words: 'controller conduction', kind: 'loss' },
-  controllerSwitching: { words: 'controller switching', kind: 'loss' },
-  copperLoss: { words: 'copper', kind: 'loss' },
-  ironLoss: { words: 'iron', kind: 'loss' },
-  frictionLoss: { words: 'bearings and windage', kind: 'loss' },
-  shaftStored: { words: 'held in the turning shaft', kind: 'store' },
-  gearLoss: { words: 'gear and shaft', kind: 'loss' },
-  propellerLoss: { words: 'propeller', kind: 'loss' },
-  useful: { words: 'moves the vehicle', kind: 'use' },
-} as const;
+  batteryChemical: { words: 'out of the cells', kind: 'source', heats: false },
+  batteryLoss: { words: 'cells', kind: 'loss', heats: true },
+  polarisationStored: { words: 'held in the cells’ slow part', kind: 'store', heats: false },
+  wiringLoss: { words: 'wiring', kind: 'loss', heats: false },
+  otherLoads: { words: 'other loads', kind: 'use', heats: false },
+  controllerIdle: { words: 'controller idle', kind: 'loss', heats: true },
+  controllerConduction: { words: 'controller conduction', kind: 'loss', heats: true },
+  controllerSwitching: { words: 'controller switching', kind: 'loss', heats: true },
+  copperLoss: { words: 'copper', kind: 'loss', heats: true },
+  ironLoss: { words: 'iron', kind: 'loss', heats: true },
+  frictionLoss: { words: 'bearings and windage', kind: 'loss', heats: true },
+  shaftStored: { words: 'held in the turning shaft', kind: 'store', heats: false },
+  gearLoss: { words: 'gear and shaft', kind: 'loss', heats: false },
+  propellerLoss: { words: 'propeller', kind: 'loss', heats: false },
+  useful: { words: 'moves the vehicle', kind: 'use', heats: false },
+} as const satisfies Record<
+  string,
+  { readonly words: string; readonly kind: 'source' | 'loss' | 'store' | 'use'; readonly heats: boolean }
+>;
 
 export type PowerTerm = keyof typeof POWER_TERMS;
 export const POWER_TERM_IDS = Object.keys(POWER_TERMS) as readonly PowerTerm[];

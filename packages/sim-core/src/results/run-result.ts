@@ -1,4 +1,5 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. */
+import type { HeatByWay } from '../heat/heat-ways.js';
 import type { LogFacts } from '../provenance/given.js';
 import type { Dimension } from '../quantities/index.js';
 import type { AfterStopResult } from './after-stop-result.js';
@@ -99,7 +100,10 @@ export interface PowerMoment {
   readonly channels: { readonly [K in ChannelId]: number };
 }
 
-/** Energies over the run [J]; `residual` is what does not close, as a share of what left the cells. */
+/**
+ * Energies over the run [J]. `residual` is what does not close, as a share of what left the cells; `heatResidual` what does not close of heat made = heat
+ * stored + heat given off by each way, as a share of the greatest of the three.
+ */
 export interface EnergyAccount {
   readonly terms: PowerAccount;
   /**
@@ -113,10 +117,13 @@ export interface EnergyAccount {
   readonly jumps: number;
   /** Kinetic energy of shafts whose speed followed a hold or the balance at once, so that no power gave it; 0 where no shaft's speed is a state. */
   readonly shaftFollowed: number;
-  /** Losses of motor, controller and cells: stored as heat and given off. */
+  /** Losses of motors, controllers and cells: made, stored as heat, given off by each way and by all together. */
+  readonly heatMade: number;
   readonly heatStored: number;
+  readonly heatLeaves: HeatByWay;
   readonly heatShed: number;
   readonly residual: number;
+  readonly heatResidual: number;
 }
 
 /** One size of the motor against the space for it; gearbox mass counts with the motor's. */

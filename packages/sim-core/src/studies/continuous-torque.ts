@@ -9,8 +9,9 @@
  */
 import { airAtMotor } from '../drive/air-at-motor.js';
 import type { DriveSystem } from '../drive/drive-system.js';
-import { canOutlets, emptyHeatOutlets, type HeatMotion, heatNetwork } from '../heat/heat-network.js';
+import { canOutlets, type HeatMotion, heatNetwork } from '../heat/heat-network.js';
 import { BODIES } from '../heat/heat-paths.js';
+import { emptyHeatOutlets } from '../heat/heat-ways.js';
 import { solveLinear } from '../numerics/small-matrix.js';
 import { fluxRatio, ironTorque, lossTorque, windingResistance } from '../parts/motor.js';
 import { emptyPropellerPoint, evaluatePropeller } from '../parts/propeller/propeller-laws.js';

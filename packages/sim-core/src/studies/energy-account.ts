@@ -1,20 +1,24 @@
 /** Energies of a run: quadratures of every power on the integrator's own steps, and what is stored. */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { effectiveMass } from '../drive/effective-mass.js';
-import { BODIES } from '../heat/heat-paths.js';
+import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../heat/heat-ways.js';
 import type { Kernel } from '../kernel/kernel.js';
 import type { StepView } from '../numerics/ode-system.js';
 import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../numerics/quadrature.js';
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
-import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
+import { POWER_TERM_IDS, POWER_TERMS, type PowerAccount } from '../results/power-terms.js';
 import type { EnergyAccount } from '../results/run-result.js';
 
 const TERMS = POWER_TERM_IDS.length;
 const DRAG = TERMS;
 const CLIMB = TERMS + 1;
 const KINETIC = TERMS + 2;
-const SHED = TERMS + 3;
-const QUANTITIES = TERMS + 4;
+const STORED = TERMS + 3;
+const WAYS = TERMS + 4;
+/** The laws close the account of heat to rounding at every instant; more than this share [1], or this much [J], is a fault of the program. */
+const OPEN = 1e-6;
+const ROUNDING = 1e-9;
+const QUANTITIES = WAYS + HEAT_WAY_IDS.length;
 
 /** Energy at the pack's terminals of all drives and other loads. */
 export interface PackMeter {
@@ -54,16 +58,18 @@ export interface EnergyMeter {
   add(step: StepView): void;
   /** A held speed jumps from `before` to `after` [m/s]: work that the profile does on the vehicle. */
   jump(before: number, after: number): void;
+  /** Throws Error where heat came from nowhere or went nowhere: a fault of the program. */
   account(initial: Float64Array, final: Float64Array): EnergyAccount;
 }
 
 export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
-  const { vehicle, drives, heat } = system;
+  const { vehicle, drives } = system;
   const moving = vehicle.carriedBy !== 'bench';
   const inertia = moving ? effectiveMass(system) : 0;
   const energy = new Float64Array(QUANTITIES);
   const workspace = quadratureWorkspace(kernel.dimension, QUANTITIES);
   let jumps = 0;
+  const sharing = HEAT_WAY_IDS.map((way) => sharers(way, drives));
 
   const quantities = (t: number, y: Float64Array, out: Float64Array): void => {
     kernel.solve(t, y);
@@ -74,17 +80,9 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
     out[DRAG] = point.drag * speed;
     out[CLIMB] = moving ? vehicle.mass * STANDARD_GRAVITY * point.climb * speed : 0;
     out[KINETIC] = inertia * point.acceleration * speed;
-    out[SHED] = kernel.shed(y) * drives;
-  };
-
-  const stored = (y: Float64Array): number => {
-    let sum = 0;
-    for (let k = 0; k < BODIES.length; k++) {
-      const capacity = heat.capacity[BODIES[k]];
-      const shared = BODIES[k] === 'cells' ? 1 : drives;
-      if (capacity !== Number.POSITIVE_INFINITY) sum += capacity * y[kernel.bodyIndex[k]] * shared;
-    }
-    return sum;
+    const outlets = kernel.heatOutlets(y);
+    out[STORED] = kernel.heatStored();
+    for (let k = 0; k < HEAT_WAY_IDS.length; k++) out[WAYS + k] = (outlets[HEAT_WAY_IDS[k]] * drives) / sharing[k];
   };
 
   return {
@@ -96,6 +94,13 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
       const terms = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, energy[k]])) as PowerAccount;
       const { shaft } = kernel;
       const shaftGain = shaft < 0 ? 0 : 0.5 * drives * kernel.turningInertia() * (final[shaft] ** 2 - initial[shaft] ** 2);
+      const heatMade = POWER_TERM_IDS.reduce((sum, id) => sum + (POWER_TERMS[id].heats ? terms[id] : 0), 0);
+      const heatStored = energy[STORED];
+      const heatLeaves = Object.fromEntries(HEAT_WAY_IDS.map((way, k) => [way, energy[WAYS + k]])) as HeatByWay;
+      const heatShed = HEAT_WAY_IDS.reduce((sum, way) => sum + heatLeaves[way], 0);
+      const moved = Math.max(Math.abs(heatMade), Math.abs(heatStored), Math.abs(heatShed));
+      if (!(Math.abs(heatMade - heatStored - heatShed) <= OPEN * moved + ROUNDING))
+        throw new Error(`The heat network does not keep its heat: made ${heatMade} J, stored ${heatStored} J, given off ${heatShed} J.`);
       const spent = POWER_TERM_IDS.slice(1).reduce((sum, id) => sum + terms[id], 0);
       return {
         terms,
@@ -105,9 +110,12 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
         imposed: energy[DRAG] + energy[CLIMB] + energy[KINETIC] - terms.useful,
         jumps,
         shaftFollowed: shaftGain - terms.shaftStored,
-        heatStored: stored(final) - stored(initial),
-        heatShed: energy[SHED],
+        heatMade,
+        heatStored,
+        heatLeaves,
+        heatShed,
         residual: terms.batteryChemical === 0 ? 0 : (terms.batteryChemical - spent) / terms.batteryChemical,
+        heatResidual: moved === 0 ? 0 : (heatMade - heatStored - heatShed) / moved,
       };
     },
   };

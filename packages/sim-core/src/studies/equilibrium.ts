@@ -1,6 +1,7 @@
 /** Where a drive that holds its throttle, or its rotor, settles with the pack at one charge; how soon it passes its limits; which way its heat leaves. */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { BODIES, type Body } from '../heat/heat-paths.js';
+import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../heat/heat-ways.js';
 import { brent } from '../numerics/roots.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { Equilibrium } from '../results/equilibrium-result.js';
@@ -20,11 +21,10 @@ export function equilibriumAt(system: DriveSystem, throttle: number, charge: num
   if (!drive.settle()) return undefined;
   const { kernel, state } = drive;
   kernel.solve(0, state);
-  kernel.shed(state);
-  const { outlets } = kernel;
+  const outlets = kernel.heatOutlets(state);
   return {
     temperatures: Object.fromEntries(BODIES.map((body, k) => [body, state[kernel.bodyIndex[k]]])) as Record<Body, number>,
-    leaves: { ...outlets, cells: outlets.cells / system.drives },
+    leaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [way, outlets[way] / sharers(way, system.drives)])) as HeatByWay,
   };
 }
 
