@@ -157,3 +157,33 @@ describe('rated current', () => {
     expect(() => ratedHeating(realise(data), 500, 17, { vehicleSpeed: 0, thrust: 0 })).toThrow(RangeError);
   });
 });
+
+describe('two shapes of one mass', () => {
+  const launch = (slim: string, stout: string): string => `title: stout or slim
+battery: { cells: { series: 4 }, capacity: 5 Ah }
+propeller: { kind: marine-series, diameter: 38 mm, pitch_ratio: 1.2 }
+vehicle: { mass: 3 kg, drag: [{ speed: 5 m/s, force: 12 N }] }
+profile: [{ for: 10 s, throttle: 80 % }]
+candidates:
+  - { name: Slim, motor: { layout: inrunner, kv: 1420 rpm/V, resistance: ${slim}, no_load: { current: 2.1 A, voltage: 10 V }, mass: 232 g, can: { diameter: 29 mm, length: 82 mm } } }
+  - { name: Stout, motor: { layout: inrunner, kv: 1400 rpm/V, resistance: ${stout}, no_load: { current: 2.1 A, voltage: 10 V }, mass: 229 g, can: { diameter: 38 mm, length: 50 mm } } }
+`;
+  const odd = (main: string) => audited(main).oddities.filter(({ kind }) => kind === 'shapes-disagree');
+
+  it('are held against each other by the shape laws', () => {
+    const [found, ...more] = odd(launch('17 mohm', '12 mohm'));
+    expect(more).toEqual([]);
+    // by hand: D⁴L²/(L + 0.5·D) with stacks of 67 and 35 mm, times the Kv ratio squared
+    const shape = (d: number, l: number): number => (d ** 4 * l ** 2) / (l + 0.5 * d);
+    const expected = 12e-3 * (shape(38, 35) / shape(29, 67)) * (1400 / 1420) ** 2;
+    expect(found.bound).toBeCloseTo(expected, 9);
+    expect(expected * 1e3).toBeCloseTo(14.2, 1);
+    expect(found.says.replace(/\s/g, ' ')).toContain('should have 14.2 mΩ at this Kv; its sheet says 17.0 mΩ (+20 %)');
+    expect(found.candidates).toEqual(['Slim']);
+  });
+
+  it('agree without a word, and the one that claims less is the one that is named', () => {
+    expect(odd(launch('14.2 mohm', '12 mohm'))).toEqual([]);
+    expect(odd(launch('10 mohm', '12 mohm'))[0].candidates).toEqual(['Stout']);
+  });
+});

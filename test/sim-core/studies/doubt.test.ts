@@ -35,7 +35,7 @@ candidates:
     motor: { layout: outrunner, kv: 920 rpm/V, resistance: 99 mohm ± 15 %, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
 `;
 
-/** A boat whose draws pass limits of motor and controller in ramps, at places that rounding decides. */
+/** A boat whose draws pass limits of motor and controller in ramps, at places that rounding decides; its sheets are exact, for with labels some burn. */
 const RAMPS = `title: ramps
 battery: { chemistry: lithium-polymer, cells: { series: 4 }, capacity: 5000 mAh, discharge_rating: 45 C }
 controller: { motor_current_limit: 80 A }
@@ -44,9 +44,9 @@ vehicle: { mass: 3.2 kg, drag: [{ speed: 2 m/s, force: 4.2 N }, { speed: 5 m/s, 
 profile: [{ repeat: 6, steps: [{ for: 4 s, throttle: 20 to 100 % }, { for: 14 s, throttle: 100 % }, { for: 37 s, throttle: 55 % }, { for: 15 s, throttle: 20 % }] }]
 candidates:
   - name: One
-    motor: { layout: inrunner, kv: 1100 rpm/V, resistance: 22 mohm, no_load: { current: 2.1 A, voltage: 12 V }, mass: 225 g, poles: 4, can: { diameter: 36 mm, length: 60 mm }, maker_limits: { current: 65 A, input_power: 1000 W } }
+    motor: { layout: inrunner, kv: 1100 rpm/V ± 0 %, resistance: 22 mohm ± 0 %, no_load: { current: 2.1 A ± 0 %, voltage: 12 V }, mass: 225 g, poles: 4, can: { diameter: 36 mm, length: 60 mm }, maker_limits: { current: 65 A, input_power: 1000 W } }
   - name: Two
-    motor: { layout: inrunner, kv: 1300 rpm/V, resistance: 48 mohm, no_load: { current: 1.5 A, voltage: 11.1 V }, mass: 120 g, poles: 4, can: { diameter: 28 mm, length: 50 mm }, maker_limits: { current: 40 A, input_power: 500 W } }
+    motor: { layout: inrunner, kv: 1300 rpm/V ± 0 %, resistance: 48 mohm ± 0 %, no_load: { current: 1.5 A ± 0 %, voltage: 11.1 V }, mass: 120 g, poles: 4, can: { diameter: 28 mm, length: 50 mm }, maker_limits: { current: 40 A, input_power: 500 W } }
 `;
 
 describe('doubt', () => {

@@ -6,7 +6,7 @@ const datum = (dimension: 'length' | 'mass', value: number) => ({
   dimension,
   value,
   unknown: { key: 'a', spread: { shape: 'none' as const } },
-  origin: { kind: 'given' as const, place },
+  origin: { kind: 'given' as const, place, subject: 'space.length' },
 });
 const system = { motor: { canDiameter: 0.039, canLength: 0.047, mass: 0.236 }, gearbox: { mass: 0.034 } } as never;
 

@@ -52,7 +52,7 @@ function line({ words, all, moves }: Row): string {
   const values = [...new Set(all.map((each) => show(each.value, each)))].join(', ');
   const range = low === high ? '' : ` (${show(low, first)} to ${show(high, first)})`;
   const effect = moves >= 0.05 ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K` : '';
-  return `${words}: ${values}${range}${effect}`;
+  return `${words}${first.kind === 'given' ? ', no ± beside it' : ''}: ${values}${range}${effect}`;
 }
 
 /** The list for people; with `verbose` every line. */

@@ -6,7 +6,7 @@ import { NO_NUMBER } from '../page/numbers.js';
 import { scrolling } from './data-table.js';
 
 const KINDS: { readonly [K in Assumption['kind']]: string } = {
-  given: 'given',
+  given: 'given, without ±',
   derived: 'derived',
   estimated: 'estimated',
   default: 'default',

@@ -74,6 +74,19 @@ export const AUDIT_EXPLANATIONS = {
       'Trust the wind whose figures were measured, and give the other the same product.',
     ],
   },
+  'shapes-disagree': {
+    meaning:
+      'Of motors of one mass and make a longer or a wider one has the resistance that its shape gives it; one of these sheets claims more or less. A printed resistance is good to 25 % and Kv to 9 %, so that the ranking hangs on which of them is right.',
+    causes: [
+      'One resistance was measured warm, with leads, or of one phase.',
+      'One maker’s Kv is rounded or of another wind.',
+      'One motor has thinner laminations, more copper or stronger magnets than the other.',
+    ],
+    tries: [
+      'Send one known current through two leads of each and compare the millivolts.',
+      'Give both resistances the ± that you believe, and look at the chance in the verdict.',
+    ],
+  },
   'can-and-mass-apart': {
     meaning: 'A motor of this mass does not fill a can of this size: steel, copper and air together weigh 1.2 to 7.5 g/cm³.',
     causes: [

@@ -16,8 +16,8 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
   const parallel = pack?.cells?.parallel ?? 1;
   if (pack?.cells === undefined) fill.missing(place, 'cells', 'cells in series', 'printed on the pack as 4S, or its voltage over 3.7 V');
   const capacity = fill.need(pack?.capacity, place, 'capacity', 'printed on the pack in mAh');
-  const cellCapacity: Datum = { ...capacity, value: capacity.value / parallel };
-  const cellResistance = pack?.cellResistance ?? fill.by(`cell-resistance-${chemistry}`, parallel === 1 ? capacity : cellCapacity);
+  const cellCapacity = parallel === 1 ? capacity : fill.by('cell-capacity', capacity, fill.fixed('parallel-strings', parallel));
+  const cellResistance = pack?.cellResistance ?? fill.by(`cell-resistance-${chemistry}`, cellCapacity);
   const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[chemistry] * series);
   return {
     chemistry,

@@ -9,9 +9,12 @@ export interface Place {
   readonly path: string;
 }
 
-/** How a value was got. What was given stands where it was written; the rest is a named rule over other data. */
+/**
+ * How a value was got. What was given stands where it was written; the rest is a named rule over other data. `subject` is its path of keys
+ * without candidate and list numbers ("motor.resistance"); `usual` says where its interval is from if none was written.
+ */
 export type Origin =
-  | { readonly kind: 'given'; readonly place: Place }
+  | { readonly kind: 'given'; readonly place: Place; readonly subject: string; readonly usual?: string }
   | { readonly kind: 'derived' | 'estimated' | 'default'; readonly rule: RuleId; readonly inputs: readonly Datum[] };
 
 /** An unknown that a draw decides: same key, same draw. */
@@ -39,7 +42,15 @@ export interface Datum<D extends Dimension = Dimension> {
 export const isDatum = (x: unknown): x is Datum => typeof x === 'object' && x !== null && 'origin' in x && 'unknown' in x;
 
 /** A datum a person wrote; lines are the identity of the unknown, so candidates that share a line share its error. */
-export function givenDatum<D extends Dimension>(dimension: D, value: number, spread: Spread, place: Place, source?: string): Datum<D> {
+export function givenDatum<D extends Dimension>(
+  subject: string,
+  dimension: D,
+  value: number,
+  spread: Spread,
+  place: Place,
+  source?: string,
+): Datum<D> & { readonly origin: { readonly kind: 'given' } } {
   const key = `${place.file}:${place.line}:${place.column}`;
-  return { dimension, value, unknown: { key, spread }, origin: { kind: 'given', place }, ...(source === undefined ? {} : { source }) };
+  const origin = { kind: 'given', place, subject } as const;
+  return { dimension, value, unknown: { key, spread }, origin, ...(source === undefined ? {} : { source }) };
 }

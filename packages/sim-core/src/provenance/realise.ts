@@ -71,7 +71,8 @@ export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem
     }
     for (const { key, spread } of unknowns) value = drawn(value, spread, draw(key, spread));
     // a share of a whole stays one: where a wide tolerance reaches past none or all of it, the draw stops there
-    if (datum.dimension === 'fraction' && value !== datum.value) value = Math.min(1, Math.max(0, value));
+    if (datum.dimension === 'fraction' && value !== datum.value && datum.value >= 0 && datum.value <= 1)
+      value = Math.min(1, Math.max(0, value));
     return value;
   }
   const build = (part: Shape): unknown => {

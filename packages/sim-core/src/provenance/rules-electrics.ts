@@ -6,6 +6,8 @@ import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 export const ELECTRIC_RULES = {
   'full-charge': fixed('charge at the start', 'fraction', SURE, 'assumed full'),
+  'parallel-strings': fixed('strings of cells in parallel', 'ratio', SURE, definition),
+  'cell-capacity': rule('capacity of one cell', 'charge', (x) => x[0] / x[1], SURE, definition),
   'cell-resistance-lithium-polymer': rule(
     'cell resistance from capacity, 14 mΩ·Ah',
     'resistance',

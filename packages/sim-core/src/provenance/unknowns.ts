@@ -2,6 +2,7 @@
 import type { Dimension, Spread } from '../quantities/index.js';
 import { type Datum, isDatum, type Unknown } from './datum.js';
 import { RULES } from './rules.js';
+import { writtenWords } from './written.js';
 
 export interface UnknownEntry {
   readonly key: string;
@@ -17,41 +18,7 @@ export interface UnknownEntry {
   readonly candidates: readonly string[];
 }
 
-const GIVEN_WORDS: Readonly<Record<string, string>> = {
-  'motor.kv': 'Kv',
-  'motor.resistance': 'winding resistance',
-  'motor.mass': 'motor mass',
-  'motor.thermal.winding_to_stator': 'heat path from winding to stator',
-  'motor.thermal.stator_to_can': 'heat path from stator to can',
-  'motor.thermal.can_to_air': 'heat path from can to air',
-  'battery.capacity': 'pack capacity',
-  'battery.cell_resistance': 'cell resistance',
-  'battery.mass': 'pack mass',
-  'controller.path_resistance': 'controller path resistance',
-  'controller.idle_current': 'controller idle current',
-  'cooling.water_jacket.conductance': 'conductance of the water jacket',
-  'cooling.water_jacket.at_speed': 'speed the water jacket was rated at',
-  'cooling.water_jacket.rest_share': 'share of the water jacket left at rest',
-  'cooling.air.speed': 'air speed at the motor',
-  'vehicle.mass': 'vehicle mass',
-  'vehicle.drag_factor': 'factor on the vehicle’s drag',
-  'ambient.air': 'air temperature',
-  'ambient.water': 'water temperature',
-  'ambient.compartment': 'temperature under the hatch',
-};
-
 export const OWN_WORDS = ' (each one’s own part)';
-
-/** Path of keys without candidate and list numbers: "candidates[0].motor.no_load[0].current" → "motor.no_load.current". */
-export const subjectOf = (path: string): string => path.replace(/^candidates\[\d+\]\./, '').replace(/\[\d+\]/g, '');
-
-/** Words for a given datum; a path without an entry of its own is read out: "battery.polarisation.time" → "time of the battery’s polarisation". */
-export function givenWords(subject: string): string {
-  const known = GIVEN_WORDS[subject];
-  if (known !== undefined) return known;
-  const keys = subject.split('.').map((key) => key.replaceAll('_', ' '));
-  return keys.length === 1 ? keys[0]! : `${keys.slice(1).join(' ')} of the ${keys[0]!}`;
-}
 
 export function unknownsOf(candidates: readonly { readonly name: string; readonly data: object }[]): UnknownEntry[] {
   const found = new Map<string, UnknownEntry & { candidates: string[] }>();
@@ -66,8 +33,8 @@ export function unknownsOf(candidates: readonly { readonly name: string; readonl
       }
       const { origin } = datum;
       const given = origin.kind === 'given';
-      const subject = given ? subjectOf(origin.place.path) : origin.rule;
-      const words = `${given ? givenWords(subject) : RULES[origin.rule].words}${own ? OWN_WORDS : ''}`;
+      const subject = given ? origin.subject : origin.rule;
+      const words = `${given ? writtenWords(subject) : RULES[origin.rule].words}${own ? OWN_WORDS : ''}`;
       const group = given ? key : `rule:${origin.rule}${own ? '@own' : ''}`;
       found.set(key, { key, spread, value: datum.value, dimension: datum.dimension, group, subject, words, candidates: [name] });
     };

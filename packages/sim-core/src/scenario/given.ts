@@ -1,7 +1,9 @@
-import { type Datum, givenDatum, type Place } from '../provenance/datum.js';
+import type { Datum, Place } from '../provenance/datum.js';
+import { writtenDatum } from '../provenance/written.js';
 import type { Dimension } from '../quantities/index.js';
 import type { LocatedNode } from './located-tree.js';
 import type { Reading } from './schema/fields.js';
+import { inPath } from './wording.js';
 
 type Camel<Key extends string> = Key extends `${infer Head}_${infer Tail}` ? `${Head}${Capitalize<Camel<Tail>>}` : Key;
 
@@ -17,21 +19,25 @@ export type Given<T> =
 
 const camel = (key: string): string => key.replace(/_(.)/g, (_, letter: string) => letter.toUpperCase());
 
-const isReading = (value: object): value is Reading<Dimension> => 'dimension' in value && 'spread' in value;
+const isReading = (value: object): value is Reading<Dimension> => 'dimension' in value && 'value' in value;
 
 /** Walks a validated value and the tree it came from side by side. */
 export function given<T>(value: T, node: LocatedNode): Given<T> {
-  return convert(value, node) as Given<T>;
+  return convert(value, node, '') as Given<T>;
 }
 
-function convert(value: unknown, node: LocatedNode): unknown {
+/** `subject` is the path of keys, whichever file they stand in. */
+function convert(value: unknown, node: LocatedNode, subject: string): unknown {
   if (typeof value !== 'object' || value === null) return value;
   if (isReading(value)) {
     const source = node.kind === 'text' ? node.source : undefined;
-    return givenDatum(value.dimension, value.value, value.spread, node.place, source);
+    return writtenDatum(subject, value.dimension, value.value, value.spread, node.place, source);
   }
-  if (Array.isArray(value)) return node.kind === 'list' ? value.map((item, index) => convert(item, node.items[index]!)) : value;
+  if (Array.isArray(value)) return node.kind === 'list' ? value.map((item, index) => convert(item, node.items[index]!, subject)) : value;
   if (node.kind !== 'map') return value;
-  const fields = Object.entries(value).map(([key, inner]) => [camel(key), convert(inner, node.entries.get(key)!.value)]);
+  const fields = Object.entries(value).map(([key, inner]) => [
+    camel(key),
+    convert(inner, node.entries.get(key)!.value, inPath(subject, key)),
+  ]);
   return { ...Object.fromEntries(fields), place: node.place };
 }

@@ -1,6 +1,10 @@
-/** The list of what was not given: every estimated or assumed datum once, with its 95 % interval, origin and source. */
+/**
+ * The list of what was not given: every estimated or assumed datum once, and every given one whose interval was not, with its 95 % interval,
+ * origin and source.
+ */
 import { type Datum, isDatum } from '../provenance/datum.js';
 import { RULES } from '../provenance/rules.js';
+import { writtenWords } from '../provenance/written.js';
 import { drawn, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 import type { Assumption } from '../results/run-result.js';
 
@@ -10,7 +14,7 @@ function leaves(x: unknown, path: string, out: [string, Datum][]): void {
     out.push([path, x]);
     if (x.origin.kind !== 'given')
       x.origin.inputs.forEach((input, k) => {
-        if (input.origin.kind !== 'given') leaves(input, `${path} (input ${k + 1})`, out);
+        leaves(input, `${path} (input ${k + 1})`, out);
       });
     return;
   }
@@ -23,16 +27,28 @@ const reach = (datum: Datum, z: number): number => {
   return datum.own === undefined ? value : drawn(value, datum.own.spread, z);
 };
 
+/** What the list says of a datum beside its numbers; nothing where there was nothing to assume. */
+function toldOf({ origin, unknown }: Datum): Pick<Assumption, 'words' | 'kind' | 'origin' | 'source'> | undefined {
+  if (origin.kind === 'given') {
+    const { subject, usual } = origin;
+    return usual === undefined ? undefined : { words: writtenWords(subject), kind: 'given', origin: subject, source: usual };
+  }
+  const { kind, rule: id } = origin;
+  const { words, source } = RULES[id];
+  if (unknown.spread.shape === 'none' && (kind === 'derived' || source === 'definition')) return undefined;
+  return { words, kind, origin: id, source };
+}
+
 export function assumptionsOf(candidates: readonly { readonly name: string; readonly data: object }[]): Assumption[] {
   const found = new Map<string, Assumption & { candidates: string[] }>();
   for (const { name, data } of candidates) {
     const list: [string, Datum][] = [];
     leaves(data, '', list);
     for (const [path, datum] of list) {
-      if (datum.origin.kind === 'given' || !Number.isFinite(datum.value)) continue;
-      const rule = RULES[datum.origin.rule];
-      if (datum.unknown.spread.shape === 'none' && (datum.origin.kind === 'derived' || rule.source === 'definition')) continue;
-      const key = `${datum.origin.rule}|${datum.value}`;
+      if (!Number.isFinite(datum.value)) continue;
+      const told = toldOf(datum);
+      if (told === undefined) continue;
+      const key = `${told.origin}|${datum.value}`;
       const known = found.get(key);
       if (known !== undefined) {
         if (!known.candidates.includes(name)) known.candidates.push(name);
@@ -42,14 +58,11 @@ export function assumptionsOf(candidates: readonly { readonly name: string; read
       found.set(key, {
         candidates: [name],
         path,
-        words: rule.words,
         dimension: datum.dimension,
         value: datum.value,
         low,
         high,
-        kind: datum.origin.kind,
-        origin: datum.origin.rule,
-        source: rule.source,
+        ...told,
       });
     }
   }

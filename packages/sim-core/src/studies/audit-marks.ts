@@ -18,6 +18,8 @@ export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.36, exponent: 5 / 
 export const PEER_FACTOR = 1.7;
 /** Winds of one frame: cans within, masses within (shares), and how far R·Kv² may differ (largest over smallest). */
 export const SAME_FRAME = { size: 0.015, mass: 0.04, spread: 1.25 } as const;
+/** Sheets that the shape laws hold against each other: masses within (share), Kv within (a factor), and from where on they disagree [1]. */
+export const SAME_MASS = { mass: 0.1, kv: 1.5, spread: 1.1 } as const;
 /** Best efficiency of brushless motors of 20 g to 2 kg [1]. */
 export const PEAK_EFFICIENCY = { low: 0.6, high: 0.945 } as const;
 /** No-load current over rated current [1]. */

@@ -1,9 +1,11 @@
-/** Candidates against one another: by mass, and winds of one frame. */
+/** Candidates against one another: by mass, by shape, and winds of one frame. */
 import type { FrameAudit, Oddity } from '../results/audit-result.js';
 import type { SheetFigures } from './audit-figures.js';
-import { MOTOR_CONSTANT, PEER_FACTOR, SAME_FRAME } from './audit-marks.js';
+import { MOTOR_CONSTANT, PEER_FACTOR, SAME_FRAME, SAME_MASS } from './audit-marks.js';
 import { oddity, PHYSICS, type Remark } from './audit-remark.js';
-import { constantText, listed, lossAtTorque, slipOf } from './audit-words.js';
+import { constantText, listed, lossAtTorque, percent, slipOf, text } from './audit-words.js';
+import { stackOf } from './reshape.js';
+import { END_TURNS, motorConstantSquared } from './shape-laws.js';
 
 /** Motors out of line with the middle of their own kind in this scenario, unless that was told already. */
 export function peerRemarks(sheets: readonly SheetFigures[], told: readonly Remark[]): Remark[] {
@@ -32,6 +34,47 @@ export function peerRemarks(sheets: readonly SheetFigures[], told: readonly Rema
     });
   }
   return found;
+}
+
+/**
+ * Motors of one layout, mass and Kv but another shape against the one of them that claims most for its own: R ∝ (L + k·D)/(D⁴L²)·K_v⁻²
+ * (shape-laws 2, 4). `frames` holds those of one shape.
+ */
+export function shapeRemarks(sheets: readonly SheetFigures[], frames: readonly FrameAudit[]): Remark[] {
+  // R·K_v² over what the shape gives it: the less, the more a sheet claims
+  const claim = ({ input, system: { motor } }: SheetFigures): number =>
+    (motor.resistance / motor.torqueConstant ** 2) * motorConstantSquared(motor.canDiameter, stackOf(input), END_TURNS[motor.layout]);
+  const rivals = (a: SheetFigures, b: SheetFigures): boolean => {
+    const [m, o] = [a.system.motor, b.system.motor];
+    const apart = Math.abs(Math.log(m.torqueConstant / o.torqueConstant));
+    return (
+      m.layout === o.layout &&
+      Math.abs(m.mass / o.mass - 1) <= SAME_MASS.mass &&
+      apart <= Math.log(SAME_MASS.kv) &&
+      !frames.some(({ candidates }) => candidates.includes(a.input.name) && candidates.includes(b.input.name))
+    );
+  };
+  return sheets.flatMap((sheet): Remark[] => {
+    const kin = sheets.filter((other) => rivals(sheet, other));
+    if (kin.length === 0) return [];
+    const best = kin.reduce((a, b) => (claim(b) < claim(a) ? b : a));
+    const ratio = claim(sheet) / claim(best);
+    if (ratio <= SAME_MASS.spread) return [];
+    const { resistance } = sheet.system.motor;
+    const expected = resistance / ratio;
+    return [
+      {
+        kind: 'shapes-disagree',
+        candidate: sheet.input.name,
+        weight: 'note',
+        says: `by the figures of ${best.input.name}, which weighs about the same, a can of this shape should have ${text(expected, 'resistance')} at this Kv; its sheet says ${text(resistance, 'resistance')} (+${percent(ratio - 1)})`,
+        basis: 'shape laws, D⁴L²/(L + k·D); Hanselman 2003, ch. 4',
+        value: resistance,
+        bound: expected,
+        unit: 'Ω',
+      },
+    ];
+  });
 }
 
 /** Candidates of one layout, can and mass with different windings. */

@@ -140,7 +140,7 @@ function refined(
 }
 
 /** The stack of a candidate [m]: given, or by the rule of its layout, as the gap's conductance was reckoned with. */
-function stackOf({ given, data }: RunInput): number {
+export function stackOf({ given, data }: RunInput): number {
   const own = given.motor?.stackLength?.value;
   if (own !== undefined) return own;
   const length = data.motor.canLength;

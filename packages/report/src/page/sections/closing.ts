@@ -27,7 +27,7 @@ export function assumptionsSection({ result }: ReportView): Section | undefined 
   if (assumptions.length === 0) return undefined;
   const count = (kind: string): number => assumptions.filter((assumption) => assumption.kind === kind).length;
   const parts = [
-    [count('given'), 'given with a tolerance'],
+    [count('given'), 'given without a ±'],
     [count('derived'), 'derived'],
     [count('estimated'), 'estimated'],
     [count('default'), count('default') === 1 ? 'a default' : 'defaults'],
@@ -42,7 +42,7 @@ export function assumptionsSection({ result }: ReportView): Section | undefined 
     guessed === 0
       ? `All ${assumptions.length} numbers were given or follow from what was given`
       : `${whole} ${guessed === 1 ? 'was' : 'were'} not given but estimated or taken by default`;
-  const body = html`<p>${capital(told)}. A number that you measure and write into the scenario takes the place of its estimate.</p>
+  const body = html`<p>${capital(told)}. A number that you measure and write into the scenario takes the place of its estimate; with a ± beside it its own interval counts, and ± 0 % says exact.</p>
 ${assumptionTables(result)}`;
   return { id: 'assumptions', word: 'Assumptions', heading, body };
 }

@@ -2,7 +2,6 @@ import { z } from 'zod';
 import type { ProblemKind } from '../../problems/index.js';
 import {
   type Dimension,
-  NO_SPREAD,
   type ReadFailure,
   type ReadFailureKind,
   readNumber,
@@ -18,7 +17,8 @@ export interface Reading<D extends Dimension = Dimension> {
   readonly dimension: D;
   /** SI. */
   readonly value: number;
-  readonly spread: Spread;
+  /** Where a ± was written. */
+  readonly spread?: Spread;
 }
 
 /** Both ends of what a step holds [SI]. */
@@ -107,7 +107,7 @@ export function quantity<D extends Dimension>(dimension: D, description: string,
     if (!within(read.value, bounds)) {
       return { refusal: beyond(text, expectedWithin(bounds, dimension, read.shownUnit)) };
     }
-    return { dimension, value: read.value, spread: read.tolerance ?? NO_SPREAD };
+    return { dimension, value: read.value, ...(read.tolerance && { spread: read.tolerance }) };
   });
 }
 
