@@ -79,3 +79,26 @@ test('without a vehicle nothing is said of its speed', () => {
   expect(sideBySideHeading(view)).not.toMatch(/fast|slow|m\/s/);
   expect(powerHeading(view)).toContain('nothing moves a vehicle');
 });
+
+test('the greatest current of the heading is that of the table, where no sample of the trace met it', () => {
+  const result = sampleResult();
+  const candidates = result.candidates.map((candidate) => ({
+    ...candidate,
+    limits: candidate.limits.map((limit) => (limit.id === 'motorCurrent' ? { ...limit, worst: 31.4, worstTime: 180 } : limit)),
+    headline: { ...candidate.headline, peakMotorCurrent: { dimension: 'current' as const, nominal: 31.4 } },
+  }));
+  const heading = profileHeading(viewOf({ ...result, candidates }));
+  expect(heading).toContain('31.4\u202fA');
+  expect(heading).toContain('“sprint turn” sets Long’s greatest motor current');
+});
+
+test('where the vehicle holds the speed, what was driven is told and no crossing that nobody drove', () => {
+  const result = sampleResult();
+  const candidates = result.candidates.map((candidate) => ({
+    ...candidate,
+    torqueSpeed: { ...candidate.torqueSpeed, held: true, crossings: candidate.torqueSpeed.crossings.slice(1, 2) },
+  }));
+  expect(torqueSpeedHeading(viewOf({ ...result, candidates }))).toMatch(
+    /^At its hardest moment \(home before the squall, 60\u202f% throttle\) the motor of Long turns at /,
+  );
+});

@@ -21,6 +21,8 @@ test('control characters do not reach the page', () => {
 
 test('a CSS string holds any text', () => {
   expect(cssString('a"b\\c</style>')).toBe('"a\\000022b\\00005cc\\00003c\\00002fstyle\\00003e"');
+  // A blank after a number would be taken for its end.
+  expect(cssString('boat, three')).toBe('"boat\\00002c\\000020three"');
 });
 
 test('names are coloured as whole words only, the longer one first, and stay escaped', () => {

@@ -133,7 +133,6 @@ test('one Result makes one page, to the letter, and no clock is read', async () 
 test('the peaks that the figure labels are those of the table', async () => {
   const result = sampleResult();
   const page = await renderReport(result);
-  for (const { name, headline } of result.candidates) {
-    expect(page.includes(`>${name} ${(headline.peakWindingTemperature.nominal - ZERO_CELSIUS).toFixed(0)}\u202f°C</text>`)).toBe(true);
-  }
+  for (const { headline } of result.candidates)
+    expect(page.includes(`>${(headline.peakWindingTemperature.nominal - ZERO_CELSIUS).toFixed(0)}\u202f°C</text>`)).toBe(true);
 });

@@ -208,7 +208,7 @@ describe('what the physics says is a finding, never a number', () => {
   });
 
   it('counts the crossings of torque and load', () => {
-    const chart = { time: 0, vehicleSpeed: 0, charge: 1, speed: [0, 1, 2, 3], crossings: [], load: [0, 3, 1, 3] };
+    const chart = { time: 0, vehicleSpeed: 0, charge: 1, speed: [0, 1, 2, 3], crossings: [], held: false, load: [0, 3, 1, 3] };
     expect(crossingsOf({ ...chart, lines: [{ throttle: 1, torque: [2, 2, 2, 2] }] })).toBe(3);
     expect(crossingsOf({ ...chart, lines: [{ throttle: 1, torque: [5, 4, 3, 2] }] })).toBe(1);
   });

@@ -24,7 +24,7 @@ export function afterStopDrawing({ trace, readings }: AfterStopResult, look: Loo
   const degrees = (values: readonly number[]): readonly number[] => values.map((value) => toUnit(value, '°C'));
   const lines = LINES.map((line) => ({
     ...line,
-    points: thinTrace(trace.after, degrees(trace[line.body]), size === 'wide' ? 300 : 160),
+    points: thinTrace(trace.after, degrees(trace[line.body]), height),
   })).filter(({ points }) => points.length > 1);
   const all = lines.flatMap(({ points }) => points.map(({ y }) => y));
   const width = FIGURE_WIDTH[size] - LEFT - right;
@@ -50,8 +50,10 @@ export function afterStopDrawing({ trace, readings }: AfterStopResult, look: Loo
         return {
           at: pixelY(frame, last),
           colour: colour(body),
-          bold: [`${name} ${last.toFixed(0).replace('-', '\u2212')}\u202f°C`],
+          name: [name],
+          value: `${last.toFixed(0).replace('-', '\u2212')}\u202f°C`,
           soft: [],
+          room: right,
         };
       }),
     ),

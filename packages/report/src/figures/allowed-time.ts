@@ -1,4 +1,4 @@
-/** How long each motor current may last, from cold and from the run's mean warmth; time on a scale of tenfold steps. */
+/** How long each motor current, named as it is taken cold, may last from cold and from the run's mean warmth; time on a scale of tenfold steps. */
 import type { CandidateResult, RatingResult } from '@shaftwork/sim-core';
 import { formatClock, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
 import type { Drawing } from './draw.js';
@@ -27,6 +27,7 @@ const TICKS = [
   10 * SECONDS_PER_MINUTE,
   30 * SECONDS_PER_MINUTE,
   SECONDS_PER_HOUR,
+  2 * SECONDS_PER_HOUR,
 ];
 
 export function rated(candidates: readonly CandidateResult[], looks: readonly Look[]): readonly Rated[] {
@@ -38,16 +39,22 @@ export function rated(candidates: readonly CandidateResult[], looks: readonly Lo
   });
 }
 
-const linePoints = (times: RatingResult['shortTime']['fromCold']) =>
-  times.flatMap(({ motorCurrent, time }) => (time === undefined || !(time > 0) ? [] : [{ x: motorCurrent, y: Math.log10(time) }]));
+/** One throttle has one place: the current it takes cold, whichever warmth its time is for. */
+function linePoints(times: RatingResult['shortTime']['fromCold'], cold: RatingResult['shortTime']['fromCold']) {
+  const currents = new Map(cold.map(({ throttle, motorCurrent }) => [throttle, motorCurrent]));
+  return times.flatMap(({ throttle, time }) => {
+    const x = currents.get(throttle);
+    return x === undefined || time === undefined || !(time > 0) ? [] : [{ x, y: Math.log10(time) }];
+  });
+}
 
 export function allowedTimeDrawing(shown: readonly Rated[], size: Size): Drawing {
   const height = size === 'wide' ? 240 : 200;
   const width = Math.min(640, FIGURE_WIDTH[size] - LEFT - 12);
   const lines = shown.map(({ look, rating: { shortTime } }) => ({
     look,
-    cold: linePoints(shortTime.fromCold),
-    warm: linePoints(shortTime.fromWarm),
+    cold: linePoints(shortTime.fromCold, shortTime.fromCold),
+    warm: linePoints(shortTime.fromWarm, shortTime.fromCold),
   }));
   const all = lines.flatMap(({ cold, warm }) => [...cold, ...warm]);
   const [low, high] = [Math.min(...all.map(({ y }) => y)), Math.max(...all.map(({ y }) => y))];

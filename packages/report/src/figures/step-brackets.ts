@@ -1,4 +1,4 @@
-/** The steps of a profile as a reader would tell them: "8 × survey line, then sprint turn". */
+/** The steps of a profile as a reader would tell them: "8 × survey line, then sprint turn", "34 × lap (launch, straight, brake …)". */
 import type { CandidateResult, StepResult } from '@shaftwork/sim-core';
 
 export interface Bracket {
@@ -6,9 +6,14 @@ export interface Bracket {
   readonly to: number;
   /** Empty for steps without a name. */
   readonly text: string;
+  /** How often its steps are driven over, and how many they are. */
+  readonly count: number;
+  readonly period: number;
 }
 
-const LONGEST_PATTERN = 4;
+const LONGEST_PATTERN = 24;
+/** A pattern of more steps than this is a lap, of which the first three are named. */
+const LONGEST_TOLD = 3;
 
 export function stepBrackets(steps: readonly StepResult[]): readonly Bracket[] {
   const brackets: Bracket[] = [];
@@ -17,14 +22,18 @@ export function stepBrackets(steps: readonly StepResult[]): readonly Bracket[] {
     const end = start + period * count;
     const pattern = steps.slice(start, start + period).map(({ label }) => label ?? '');
     const named = pattern.some((label) => label !== '');
-    const text = !named ? '' : count === 1 ? pattern[0]! : `${count} × ${pattern.map((label) => label || 'unnamed').join(', then ')}`;
+    const text = !named ? '' : count === 1 ? pattern[0]! : `${count} × ${patternText(pattern.map((label) => label || 'unnamed'))}`;
     const before = brackets.at(-1);
-    if (before !== undefined && before.text === '' && text === '') brackets[brackets.length - 1] = { ...before, to: steps[end - 1]!.to };
-    else brackets.push({ from: steps[start]!.from, to: steps[end - 1]!.to, text });
+    if (before !== undefined && before.text === '' && text === '')
+      brackets[brackets.length - 1] = { ...before, to: steps[end - 1]!.to, count: 1, period: before.period + end - start };
+    else brackets.push({ from: steps[start]!.from, to: steps[end - 1]!.to, text, count, period });
     start = end;
   }
   return brackets;
 }
+
+const patternText = (names: readonly string[]): string =>
+  names.length <= LONGEST_TOLD ? names.join(', then ') : `lap (${names.slice(0, LONGEST_TOLD).join(', ')} …)`;
 
 /** The pattern of names from `start` that covers most steps when repeated. */
 function repetition(steps: readonly StepResult[], start: number): { readonly period: number; readonly count: number } {

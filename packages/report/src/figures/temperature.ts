@@ -10,11 +10,21 @@ import { type Box, clearBox } from './place-labels.js';
 import { roundScale, timeScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
 import { type DrawnPoint, thinTrace } from './thin-trace.js';
-import { type EndLabel, endLabelHeight, endLabels, endLabelWidth, type StepHead, stepColumns, stepHead, timeTitle } from './time-panels.js';
+import {
+  type EndLabel,
+  endLabelHeight,
+  endLabels,
+  endLabelWidth,
+  type StepHead,
+  stepColumns,
+  stepHead,
+  timeTitle,
+  tintedSteps,
+} from './time-panels.js';
 
 const LAYOUT = {
-  wide: { winding: 302, can: 92, left: 32, points: 600, name: 150, timeSteps: 8 },
-  narrow: { winding: 250, can: 76, left: 32, points: 300, name: 92, timeSteps: 4 },
+  wide: { winding: 302, can: 92, left: 32, name: 150, timeSteps: 8 },
+  narrow: { winding: 250, can: 76, left: 32, name: 92, timeSteps: 4 },
 } as const;
 const PRINTING = channelPrinting('windingTemperature');
 const shown = (kelvin: number): number => toUnit(kelvin, PRINTING.unit);
@@ -35,18 +45,18 @@ export interface TemperatureDrawing {
 
 export function temperatureDrawing(result: RunResult, looks: readonly Look[], size: Size): TemperatureDrawing {
   const layout = LAYOUT[size];
-  const winding = linesOf(result, looks, 'windingTemperature', layout.points);
-  const can = linesOf(result, looks, 'canTemperature', layout.points);
+  const winding = linesOf(result, looks, 'windingTemperature', layout.winding);
+  const can = linesOf(result, looks, 'canTemperature', layout.can);
   const brief = winding.length > 5;
+  const { duration } = result.scenario;
   const labelsOf = (lines: readonly Line[], times: boolean): readonly Omit<EndLabel, 'at'>[] =>
-    lines.map((line) => endLabel(line, layout.name, times && !brief, result.scenario.duration, size));
+    lines.map((line) => endLabel(line, layout.name, times && !brief, duration, size));
   const windingLabels = labelsOf(winding, true);
   const canLabels = labelsOf(can, false);
-  const right = Math.ceil(Math.max(58, ...[...windingLabels, ...canLabels].map((label) => endLabelWidth({ ...label, at: 0 }))) + 12);
+  const right = Math.ceil(Math.max(58, ...[...windingLabels, ...canLabels].map(endLabelWidth)) + 12);
   const width = FIGURE_WIDTH[size] - layout.left - right;
-  const room = (labels: readonly Omit<EndLabel, 'at'>[]): number =>
-    labels.reduce((sum, label) => sum + endLabelHeight({ ...label, at: 0 }), 0);
-  const x = timeScale(result.scenario.duration, layout.timeSteps);
+  const room = (labels: readonly Omit<EndLabel, 'at'>[]): number => labels.reduce((sum, label) => sum + endLabelHeight(label), 0);
+  const x = timeScale(duration, layout.timeSteps);
 
   const limits = windingLimits(result);
   const windingFrame: Frame = {
@@ -60,7 +70,8 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
     ),
   };
   const canFrame: Frame = { width, height: Math.max(layout.can, room(canLabels)), x, y: heatScale(can, [], 3) };
-  const head = stepHead(result, windingFrame);
+  const columns = tintedSteps(result);
+  const head = stepHead(result.scenario.steps, windingFrame);
   const title = (text: string, y: number): Layer => words([{ x: -layout.left, y, text }]);
   const placed = (frame: Frame, lines: readonly Line[], labels: readonly Omit<EndLabel, 'at'>[]): readonly EndLabel[] =>
     labels.map((label, index) => ({ ...label, at: pixelY(frame, lines[index]!.points.at(-1)!.y) }));
@@ -74,12 +85,12 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
       title: -head.height - 10,
       spec: {
         panel: panel(windingFrame, [
-          stepColumns(result, windingFrame),
+          stepColumns(columns, windingFrame),
           title('winding temperature, °C', -head.height - 10),
           ...head.layers,
           ...bands(winding),
           ...curves(winding, size === 'wide' ? 2.1 : 1.8),
-          ...limitLayers(windingFrame, limits, winding, size),
+          ...limitLayers(windingFrame, limits, winding, size, duration),
           ...winding.map(({ peak, look }) => dots([peak], look.colour)),
           ...endLabels(windingFrame, placed(windingFrame, winding, windingLabels)),
         ]),
@@ -94,7 +105,7 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
     title: -14,
     spec: {
       panel: panel(canFrame, [
-        stepColumns(result, canFrame),
+        stepColumns(columns, canFrame),
         title('can temperature, °C', -14),
         ...bands(can),
         ...curves(can, 1.5),
@@ -108,10 +119,10 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
 
 const HEADLINES = { windingTemperature: 'peakWindingTemperature', canTemperature: 'peakCanTemperature' } as const;
 
-function linesOf(result: RunResult, looks: readonly Look[], channel: keyof typeof HEADLINES, most: number): readonly Line[] {
+function linesOf(result: RunResult, looks: readonly Look[], channel: keyof typeof HEADLINES, height: number): readonly Line[] {
   return result.candidates.flatMap((candidate, index) => {
     const { trace, limits, headline } = candidate;
-    const points = thinTrace(trace.time, trace[channel].map(shown), most);
+    const points = thinTrace(trace.time, trace[channel].map(shown), height);
     if (points.length < 2) return [];
     const highest = points.reduce((best, point) => (point.y > best.y ? point : best));
     // The run may have found its peak between two points of the trace; figure and table print the same one.
@@ -147,14 +158,19 @@ function heatScale(lines: readonly Line[], bounds: readonly number[], count: num
   return roundScale(low > 0 && low < (high - low) / 2 && bounds.length > 0 ? 0 : low, high, count);
 }
 
-function endLabel({ look, candidate, peak }: Line, nameWidth: number, times: boolean, duration: number, size: Size): Omit<EndLabel, 'at'> {
-  const value = `${peak.y.toFixed(0).replace('-', '\u2212')}\u202f°C`;
-  const name = wrapText(look.name, nameWidth, 12, 600);
-  const last = name.at(-1)!;
-  const bold = textWidth(`${last} ${value}`, 12, 600) <= nameWidth + 10 ? [...name.slice(0, -1), `${last} ${value}`] : [...name, value];
+const peakText = ({ y }: DrawnPoint): string => `${y.toFixed(0).replace('-', '\u2212')}\u202f°C`;
+/** A peak in this last share of the run is told at the line's end; an earlier one where it is. */
+const LATE = 0.9;
+const peaksLate = ({ peak }: Line, duration: number): boolean => peak.x >= LATE * duration;
+
+function endLabel(line: Line, room: number, times: boolean, duration: number, size: Size): Omit<EndLabel, 'at'> {
+  const { look, candidate, peak } = line;
+  const own = { colour: look.colour, name: wrapText(look.name, room, 12, 600), room: room + 10 };
   const end = candidate.trace.time.at(-1)!;
   const early = end < duration * 0.999 ? [`ends at ${clock(end)}`] : [];
-  return { colour: look.colour, bold, soft: times ? [`${size === 'wide' ? 'peak at' : 'at'} ${clock(peak.x)}`, ...early] : [] };
+  if (times && !peaksLate(line, duration)) return { ...own, soft: early };
+  const value = peaksLate(line, duration) ? peakText(peak) : `peak ${peakText(peak)}`;
+  return { ...own, value, soft: times ? [`${size === 'wide' ? 'peak at' : 'at'} ${clock(peak.x)}`, ...early] : [] };
 }
 
 interface WindingLimit {
@@ -175,7 +191,13 @@ function windingLimits({ candidates }: RunResult): readonly WindingLimit[] {
 }
 
 /** The rule of each limit with its name and value, and where a line first passes it. */
-function limitLayers(frame: Frame, limits: readonly WindingLimit[], lines: readonly Line[], size: Size): readonly Layer[] {
+function limitLayers(
+  frame: Frame,
+  limits: readonly WindingLimit[],
+  lines: readonly Line[],
+  size: Size,
+  duration: number,
+): readonly Layer[] {
   const drawn = lines.map(({ points }) => inPixels(frame, points));
   const edges = limits.map(({ bound }) => {
     const y = pixelY(frame, shown(bound));
@@ -204,6 +226,30 @@ function limitLayers(frame: Frame, limits: readonly WindingLimit[], lines: reado
     const box = clearBox(places, drawn, taken) ?? places[0]!;
     taken.push(box);
     layers.push(words([{ x: box.x, y: box.y + 11, text }], { halo: true }));
+  }
+  for (const line of lines) {
+    if (peaksLate(line, duration)) continue;
+    const { peak, look } = line;
+    const [x, y] = [pixelX(frame, peak.x), pixelY(frame, peak.y)];
+    const texts = [peakText(peak), clock(peak.x)];
+    const [bold, soft] = [textWidth(texts[0]!, 12, 600), textWidth(` ${texts[1]!}`)];
+    const width = bold + soft;
+    const places = [-9, -22, 6, -36, 20].flatMap((dy) =>
+      [x + 8, x - width - 8, x - width / 2].map((left) => ({
+        x: Math.min(frame.width - width - 2, Math.max(2, left)),
+        y: y + dy,
+        width,
+        height: 14,
+      })),
+    );
+    const inside = places.filter((place) => place.y > -4 && place.y < frame.height - 14);
+    const box = clearBox(inside, [...drawn, ...edges], taken) ?? clearBox(inside, edges, taken) ?? clearBox(inside, [], taken);
+    if (box === undefined) continue;
+    taken.push(box);
+    layers.push(
+      words([{ x: box.x, y: box.y + 11, text: texts[0]! }], { fill: look.colour, weight: 600, halo: true }),
+      words([{ x: box.x + bold + 4, y: box.y + 11, text: texts[1]! }], { fill: look.colour, halo: true }),
+    );
   }
   for (const { candidate, look } of lines) {
     const limit = candidate.limits.find(({ id }) => id === 'windingTemperature');

@@ -1,42 +1,18 @@
-/** Fewer points for drawing only: no peak is lost, and what lies on a straight line is left out. */
+/** Fewer points for drawing only: what lies on a straight line is left out, and no peak is lost. */
 export interface DrawnPoint {
   readonly x: number;
   readonly y: number;
 }
 
-/** A point nearer than this share of the range to the line between its neighbours is not seen. */
-const UNSEEN = 1 / 1500;
+/** A point nearer to the line between its neighbours is not seen [px]. */
+const UNSEEN = 0.2;
 
 /**
- * The trace in at most about `most` points: the range of time is cut into equal parts, of each the first, lowest, highest
- * and last point are kept in their order; then points on straight lines are dropped.
+ * The trace for a frame of `height` px, less what lies on straight lines: every dropped point is nearer than `UNSEEN` to the line that is drawn in its
+ * place, so that a step stays upright and a ramp keeps its two ends; the lowest and the highest are never dropped.
  */
-export function thinTrace(times: readonly number[], values: readonly number[], most: number): readonly DrawnPoint[] {
+export function thinTrace(times: readonly number[], values: readonly number[], height: number): readonly DrawnPoint[] {
   const points = times.map((x, index) => ({ x, y: values[index]! })).filter(({ x, y }) => Number.isFinite(x) && Number.isFinite(y));
-  return withoutStraight(points.length <= most ? points : extremes(points, Math.max(1, Math.floor(most / 4))));
-}
-
-function extremes(points: readonly DrawnPoint[], parts: number): readonly DrawnPoint[] {
-  const start = points[0]!.x;
-  const span = points.at(-1)!.x - start;
-  const partOf = ({ x }: DrawnPoint): number => Math.min(parts - 1, Math.floor(((x - start) / span) * parts));
-  const kept: DrawnPoint[] = [];
-  for (let from = 0, to = 0; from < points.length; from = to) {
-    const part = partOf(points[from]!);
-    let lowest = from;
-    let highest = from;
-    for (to = from; to < points.length && partOf(points[to]!) === part; to++) {
-      if (points[to]!.y < points[lowest]!.y) lowest = to;
-      if (points[to]!.y > points[highest]!.y) highest = to;
-    }
-    const places = [...new Set([from, lowest, highest, to - 1])].sort((a, b) => a - b);
-    kept.push(...places.map((place) => points[place]!));
-  }
-  return kept;
-}
-
-/** Every dropped point lies within the tolerance of the line that is drawn in its place; the lowest and the highest are never dropped. */
-function withoutStraight(points: readonly DrawnPoint[]): readonly DrawnPoint[] {
   if (points.length < 3) return points;
   let lowest = 0;
   let highest = 0;
@@ -44,7 +20,7 @@ function withoutStraight(points: readonly DrawnPoint[]): readonly DrawnPoint[] {
     if (y < points[lowest]!.y) lowest = index;
     if (y > points[highest]!.y) highest = index;
   });
-  const tolerance = (points[highest]!.y - points[lowest]!.y) * UNSEEN;
+  const tolerance = ((points[highest]!.y - points[lowest]!.y) * UNSEEN) / height;
   const kept = [points[0]!];
   let anchor = points[0]!;
   // Slopes that keep every point since the anchor within the tolerance.

@@ -1,5 +1,5 @@
 /** What all figures over time share: step names along the top, hard steps as faint columns, and labels at the ends of the lines. */
-import type { RunResult } from '@shaftwork/sim-core';
+import type { RunResult, StepResult } from '@shaftwork/sim-core';
 import { type Html, html } from '../page/html.js';
 import { clockUnit } from '../page/numbers.js';
 import { areas, type Frame, type Layer, pixelX, strokes, words } from './panel.js';
@@ -9,10 +9,20 @@ import { textWidth, wrapText } from './text-width.js';
 
 const SIZE = 12;
 const LINE_HEIGHT = 14;
+/** [px] */
+const CLOSEST_TICK = 6;
 
-export function stepColumns(result: RunResult, frame: Frame): Layer {
-  const guide = result.candidates.find(({ name }) => name === result.ranking[0]) ?? result.candidates[0];
-  const steps = guide === undefined ? [] : hardSteps(result.scenario.steps, guide);
+/** More columns than this are a comb that says nothing. */
+const MOST_COLUMNS = 24;
+
+/** Steps that are tinted: those that take more than the mean battery power, where they are few enough to be seen. */
+export function tintedSteps({ candidates, ranking, scenario: { steps } }: RunResult): readonly StepResult[] {
+  const guide = candidates.find(({ name }) => name === ranking[0]) ?? candidates[0];
+  const hard = guide === undefined ? [] : hardSteps(steps, guide);
+  return hard.length > MOST_COLUMNS ? [] : hard;
+}
+
+export function stepColumns(steps: readonly StepResult[], frame: Frame): Layer {
   const [y, y2] = frame.y.domain;
   return areas(
     steps.map(({ from, to }) => ({ x: from, x2: to, y, y2 })),
@@ -30,8 +40,8 @@ export interface StepHead {
 }
 
 /** Brackets with names above the frame; a name too wide for its bracket, even in two lines, is replaced by a number. */
-export function stepHead(result: RunResult, frame: Frame): StepHead {
-  const brackets = stepBrackets(result.scenario.steps);
+export function stepHead(steps: readonly StepResult[], frame: Frame): StepHead {
+  const brackets = stepBrackets(steps);
   if (!brackets.some(({ text }) => text !== '')) return { height: 6, layers: [], numbered: [] };
   const placed = brackets.map((bracket, index) => place(bracket, index + 1, frame));
   const lineCount = Math.max(1, ...placed.map(({ lines }) => lines.length));
@@ -40,13 +50,15 @@ export function stepHead(result: RunResult, frame: Frame): StepHead {
     lines.map((text, line) => ({ x: centre, y: base - 5 - (lines.length - 1 - line) * LINE_HEIGHT, text })),
   );
   const edges = brackets.slice(1).map(({ from }) => pixelX(frame, from));
+  // None where they would stand closer than can be told apart.
+  const ticks = edges.filter((x, index) => index === 0 || x - edges[index - 1]! >= CLOSEST_TICK);
   return {
     height: lineCount * LINE_HEIGHT + 12,
     layers: [
       words(rows, { fill: 'var(--soft)', align: 'center' }),
       strokes([
         { x: 0, y: base, x2: frame.width, y2: base },
-        ...edges.map((x) => ({ x, y: base - (placed.length > 12 ? 2 : 8), x2: x, y2: base + 4 })),
+        ...ticks.map((x) => ({ x, y: base - (placed.length > 12 ? 2 : 8), x2: x, y2: base + 4 })),
       ]),
     ],
     numbered: placed.flatMap(({ number, text }) => (number === undefined ? [] : [{ number, text }])),
@@ -88,16 +100,41 @@ export interface EndLabel {
   /** Place of the line's end [px from the top of the frame]. */
   readonly at: number;
   readonly colour: string;
-  /** Bold lines, then soft ones. */
-  readonly bold: readonly string[];
+  /** In bold; the value stands after the last line where `room` allows it, in another weight: a name may end in a figure. */
+  readonly name: readonly string[];
+  readonly value?: string;
   readonly soft: readonly string[];
+  /** How wide a line may be [px]. */
+  readonly room: number;
 }
 
 const GAP = 3;
+const VALUE_GAP = 7;
+const nameWidth = (text: string): number => textWidth(text, SIZE, 600);
 
-export const endLabelHeight = ({ bold, soft }: EndLabel): number => (bold.length + soft.length) * LINE_HEIGHT + (soft.length > 0 ? GAP : 0);
-export const endLabelWidth = ({ bold, soft }: EndLabel): number =>
-  Math.max(0, ...bold.map((text) => textWidth(text, SIZE, 600)), ...soft.map((text) => textWidth(text, SIZE)));
+interface LabelLine {
+  readonly text: string;
+  readonly weight: number;
+  /** From the left edge, and how far below the line before [px]. */
+  readonly x: number;
+  readonly line: number;
+}
+
+function linesOf({ name, value, soft, room }: Omit<EndLabel, 'at'>): readonly LabelLine[] {
+  const rows: LabelLine[] = name.map((text, line) => ({ text, weight: 600, x: 0, line }));
+  if (value !== undefined) {
+    const after = nameWidth(name.at(-1) ?? '') + VALUE_GAP;
+    const beside = name.length > 0 && after + textWidth(value, SIZE) <= room;
+    rows.push({ text: value, weight: 400, x: beside ? after : 0, line: name.length - (beside ? 1 : 0) });
+  }
+  const next = (rows.at(-1)?.line ?? -1) + 1;
+  return [...rows, ...soft.map((text, index) => ({ text, weight: 400, x: 0, line: next + index }))];
+}
+
+export const endLabelHeight = (label: Omit<EndLabel, 'at'>): number =>
+  ((linesOf(label).at(-1)?.line ?? -1) + 1) * LINE_HEIGHT + (label.soft.length > 0 ? GAP : 0);
+export const endLabelWidth = (label: Omit<EndLabel, 'at'>): number =>
+  Math.max(0, ...linesOf(label).map(({ text, weight, x }) => x + textWidth(text, SIZE, weight)));
 
 /** Labels to the right of the frame, each as near to the end of its line as the others allow. */
 export function endLabels(frame: Frame, labels: readonly EndLabel[], reach = { above: 4, below: 10 }): readonly Layer[] {
@@ -107,17 +144,10 @@ export function endLabels(frame: Frame, labels: readonly EndLabel[], reach = { a
     frame.height + reach.below,
   );
   const x = frame.width + 9;
-  return labels.flatMap(({ colour, bold, soft }, index) => {
-    const line = (number: number): number => tops[index]! + number * LINE_HEIGHT + 11;
-    return [
-      words(
-        bold.map((text, number) => ({ x, y: line(number), text })),
-        { fill: colour, weight: 600 },
-      ),
-      words(
-        soft.map((text, number) => ({ x, y: line(bold.length + number), text })),
-        { fill: 'var(--soft)' },
-      ),
-    ];
-  });
+  // All in the candidate's colour, so that they go with it when it is hidden.
+  return labels.flatMap((label, index) =>
+    linesOf(label).map(({ text, weight, x: shift, line }) =>
+      words([{ x: x + shift, y: tops[index]! + line * LINE_HEIGHT + 11, text }], { fill: label.colour, weight }),
+    ),
+  );
 }

@@ -5,17 +5,19 @@ import { channelPrinting, quantityText } from '../page/numbers.js';
 import type { Drawing, Part } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
 import type { Look } from './palette.js';
-import { curve, dots, type Frame, inPixels, type Layer, panel, shape, words } from './panel.js';
+import { curve, dots, type Frame, inPixels, type Layer, panel, shape, strokes, type Words, words } from './panel.js';
 import { type Box, clearBox } from './place-labels.js';
 import { openScale, roundScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
 import type { DrawnPoint } from './thin-trace.js';
+import { beyondPlace, hatchedPlace, hatching } from './torque-regions.js';
 
 const SPEED = channelPrinting('shaftSpeed');
 const TORQUE = { ...channelPrinting('motorTorque'), decimals: 2 };
-const rpm = (speed: number): number => toUnit(speed, SPEED.unit);
 const LEFT = 36;
 const GUTTER = 30;
+/** Throttles nearer than this share an end of the axis: one of them is named. */
+const CLOSEST_THROTTLES = 0.08;
 
 export const hasTorqueSpeed = ({ torqueSpeed }: CandidateResult): boolean => torqueSpeed.speed.length > 1 && torqueSpeed.lines.length > 0;
 
@@ -26,28 +28,75 @@ export const topCrossing = ({ torqueSpeed }: CandidateResult) =>
     undefined,
   );
 
+/** Motors behind gears of their own are comparable at the shaft that all of them turn. */
+export const atOutput = (shown: readonly CandidateResult[]): boolean =>
+  new Set(shown.map(({ facts }) => facts.gearRatio.toPrecision(4))).size > 1;
+
+interface Chart {
+  readonly look: Look;
+  readonly top: Line;
+  readonly lines: readonly Line[];
+  readonly load: readonly DrawnPoint[];
+  readonly forEver: readonly DrawnPoint[];
+  readonly dots: readonly Dot[];
+  readonly held: boolean;
+}
+interface Line {
+  readonly throttle: number;
+  readonly points: readonly DrawnPoint[];
+}
+interface Dot extends DrawnPoint {
+  readonly throttle: number;
+  readonly texts: readonly string[];
+}
+
+/** Points in rpm and N·m, at the motor's shaft or at that which its gears turn. */
+function chartOf({ torqueSpeed, rating, facts }: CandidateResult, look: Look, output: boolean): Chart {
+  const gear = output ? facts.gearRatio : 1;
+  const point = (speed: number, torque: number): DrawnPoint => ({ x: toUnit(speed / gear, SPEED.unit), y: torque * gear });
+  const points = (torque: readonly number[], speed = torqueSpeed.speed): readonly DrawnPoint[] =>
+    speed.map((w, index) => point(w, torque[index]!)).filter(({ y }) => Number.isFinite(y));
+  const lines = [...torqueSpeed.lines]
+    .sort((a, b) => a.throttle - b.throttle)
+    .map(({ throttle, torque }) => ({ throttle, points: points(torque) }));
+  return {
+    look,
+    top: lines.at(-1)!,
+    lines,
+    load: points(torqueSpeed.load),
+    forEver: rating === undefined ? [] : points(rating.continuousTorque.torque, rating.continuousTorque.shaftSpeed),
+    dots: torqueSpeed.crossings.map(({ throttle, speed, torque }) => ({
+      ...point(speed, torque),
+      throttle,
+      texts: [quantityText(speed / gear, SPEED), quantityText(torque * gear, TORQUE)],
+    })),
+    held: torqueSpeed.held,
+  };
+}
+
 export function torqueSpeedDrawing(result: RunResult, looks: readonly Look[], size: Size): Drawing {
   const shown = result.candidates
     .map((candidate, index) => ({ candidate, look: looks[index]! }))
     .filter(({ candidate }) => hasTorqueSpeed(candidate));
+  const output = atOutput(shown.map(({ candidate }) => candidate));
+  const charts = shown.map(({ candidate, look }) => chartOf(candidate, look, output));
   const columns = size === 'narrow' ? 1 : shown.length === 4 ? 2 : Math.min(3, shown.length);
   const full = FIGURE_WIDTH[size] - LEFT - 10;
   const width = Math.min(size === 'narrow' ? full : 480, Math.floor((full - GUTTER * (columns - 1)) / columns));
-  const height = size === 'narrow' ? 200 : columns === 3 ? 250 : 270;
-  const scales = commonScales(
-    shown.map(({ candidate }) => candidate),
-    width,
-  );
-  const frame: Frame = { width, height, ...scales };
+  const height = size === 'narrow' ? 200 : columns === 3 ? 250 : 240;
+  const frame: Frame = { width, height, ...commonScales(charts, width) };
   const nameLines = Math.max(1, ...shown.map(({ look }) => wrapText(look.name, width, 13.5, 600).length));
   const head = nameLines * 17 + 24;
-  const parts: Part[] = shown.map(({ candidate, look }, index) => ({
+  const titles = output
+    ? { x: 'speed of the output shaft, rpm', y: 'torque at the output shaft, N·m' }
+    : { x: 'motor speed, rpm', y: 'torque at the motor shaft, N·m' };
+  const parts: Part[] = charts.map((chart, index) => ({
     x: LEFT + (index % columns) * (width + GUTTER),
     y: head + Math.floor(index / columns) * (height + head + 52),
     spec: {
       panel: panel(
         index % columns === 0 ? frame : { ...frame, y: { ...frame.y, label: () => '' } },
-        layersOf(candidate, look, frame, index % columns === 0, head),
+        layersOf(chart, frame, index % columns === 0, head, titles),
       ),
     },
   }));
@@ -55,124 +104,119 @@ export function torqueSpeedDrawing(result: RunResult, looks: readonly Look[], si
   return { width: FIGURE_WIDTH[size], height: rows * (height + head + 52) - 4, parts };
 }
 
-function commonScales(candidates: readonly CandidateResult[], width: number): Pick<Frame, 'x' | 'y'> {
-  let torque = 0;
-  let speed = 0;
-  for (const { torqueSpeed } of candidates) {
-    for (const crossing of torqueSpeed.crossings) torque = Math.max(torque, crossing.torque);
-    const top = torqueSpeed.lines.reduce((best, line) => (line.throttle > best.throttle ? line : best));
-    const stop = torqueSpeed.speed.findLastIndex((_, index) => top.torque[index]! > 0);
-    speed = Math.max(speed, torqueSpeed.speed[Math.max(stop, 0)]!, ...torqueSpeed.crossings.map((crossing) => crossing.speed));
-  }
+/** Wide enough for where the full-throttle lines end, high enough for what is met or driven, from the lowest of it. */
+function commonScales(charts: readonly Chart[], width: number): Pick<Frame, 'x' | 'y'> {
+  const all = charts.flatMap(({ dots }) => dots);
+  const speed = Math.max(...charts.map(({ top }) => top.points.findLast(({ y }) => y > 0)?.x ?? 0), ...all.map(({ x }) => x));
+  const met = Math.max(0, ...all.map(({ y }) => y));
   // Without a crossing the height is that of what the weakest line gives.
-  if (torque === 0)
-    torque = Math.max(...candidates.flatMap(({ torqueSpeed }) => torqueSpeed.lines.map((line) => Math.max(...line.torque)))) / 1.7;
-  return { x: openScale(0, rpm(speed) * 1.22, width > 300 ? 6 : 5), y: roundScale(0, torque * 1.7 || 1, 4) };
+  const high =
+    met > 0 ? met * 1.7 : Math.max(...charts.flatMap(({ lines }) => lines.map(({ points }) => Math.max(...points.map(({ y }) => y)))));
+  return { x: openScale(0, speed * 1.22, width > 300 ? 6 : 5), y: roundScale(Math.min(0, ...all.map(({ y }) => y)), high || 1, 4) };
 }
 
-function layersOf({ torqueSpeed, rating }: CandidateResult, look: Look, frame: Frame, first: boolean, head: number): readonly Layer[] {
-  const { speed, lines, load, crossings } = torqueSpeed;
-  const ordered = [...lines].sort((a, b) => a.throttle - b.throttle);
-  const points = (torque: readonly number[]): readonly DrawnPoint[] =>
-    speed.map((value, index) => ({ x: rpm(value), y: torque[index]! })).filter(({ y }) => Number.isFinite(y));
-  const top = ordered.at(-1)!;
-  const loadPoints = points(load);
-  const drawn = [...ordered.map(({ torque }) => points(torque)), loadPoints].map((line) => inPixels(frame, line));
+function layersOf(
+  { look, top, lines, load, forEver, dots: met, held }: Chart,
+  frame: Frame,
+  first: boolean,
+  head: number,
+  titles: { readonly x: string; readonly y: string },
+): readonly Layer[] {
+  const [floor, ceiling] = frame.y.domain;
+  const drawn = [...lines.map(({ points }) => points), load].map((line) => inPixels(frame, line));
+  const heat = inPixels(frame, forEver);
   const taken: Box[] = [];
-  const ceiling = frame.y.domain[1];
-  const reach = points(top.torque);
   // Beyond the full-throttle line the pack, its resistance or the current limit gives no more.
   const beyond = [
-    ...reach.map(({ x, y }) => ({ x, y: Math.min(ceiling, Math.max(0, y)) })),
-    { x: frame.x.domain[1], y: 0 },
+    ...top.points.map(({ x, y }) => ({ x, y: Math.min(ceiling, Math.max(floor, y)) })),
+    { x: frame.x.domain[1], y: floor },
     { x: frame.x.domain[1], y: ceiling },
+    { x: frame.x.domain[0], y: ceiling },
   ];
-  const forEver =
-    rating === undefined
-      ? []
-      : rating.continuousTorque.shaftSpeed.flatMap((w, index) => {
-          const y = rating.continuousTorque.torque[index]!;
-          return Number.isFinite(y) ? [{ x: rpm(w), y }] : [];
-        });
+  const inside = met.filter(({ x, y }) => x >= frame.x.domain[0] && x <= frame.x.domain[1] && y >= floor && y <= ceiling);
+  const named = inside.reduce<Dot | undefined>((best, dot) => (best === undefined || dot.throttle > best.throttle ? dot : best), undefined);
   const layers: Layer[] = [
     shape(beyond, 'var(--step)'),
+    strokes(hatching(heat, drawn[lines.length - 1]!, frame), { stroke: 'var(--hair)', width: 0.6 }),
     ...(forEver.length > 1 ? [curve(forEver, { stroke: 'var(--soft)', width: 1.6, dash: [1.5, 2.5] })] : []),
-    ...ordered.map((line) =>
-      curve(points(line.torque), line === top ? { stroke: look.colour, width: 2.1, dash: look.dash } : { stroke: look.colour, width: 0.9 }),
+    ...lines.map((line) =>
+      curve(line.points, line === top ? { stroke: look.colour, width: 2.1, dash: look.dash } : { stroke: look.colour, width: 0.9 }),
     ),
-    curve(loadPoints, { stroke: 'var(--ink)', width: 1.5 }),
+    curve(load, { stroke: 'var(--ink)', width: 1.5 }),
     dots(
-      crossings.filter(({ throttle }) => throttle !== top.throttle).map((c) => ({ x: rpm(c.speed), y: c.torque })),
+      inside.filter((dot) => dot !== named),
       'var(--ink)',
       { size: 20 },
     ),
     ...throttleLabels(
-      ordered.map(({ throttle }) => throttle),
+      lines.map(({ throttle }) => throttle),
       drawn,
       look,
       frame,
       taken,
+      held ? named?.throttle : undefined,
     ),
   ];
-  const crossing = crossings.find(({ throttle }) => throttle === top.throttle);
-  if (crossing !== undefined) {
-    const at = inPixels(frame, [{ x: rpm(crossing.speed), y: crossing.torque }])[0]!;
-    const texts = [quantityText(crossing.speed, SPEED), quantityText(crossing.torque, TORQUE)];
-    const box = besides(at, texts, drawn, taken, frame);
+  if (named !== undefined) {
+    const at = inPixels(frame, [named])[0]!;
+    const box = besides(at, named.texts, drawn, taken, frame);
     taken.push(box);
     layers.push(
-      dots([{ x: rpm(crossing.speed), y: crossing.torque }], look.colour),
-      words([{ x: box.x, y: box.y + 12, text: texts[0]! }], { fill: look.colour, weight: 600, halo: true }),
-      words([{ x: box.x, y: box.y + 26, text: texts[1]! }], { fill: look.colour, halo: true }),
+      dots([named], look.colour),
+      words([{ x: box.x, y: box.y + 12, text: named.texts[0]! }], { fill: look.colour, weight: 600, halo: true }),
+      words([{ x: box.x, y: box.y + 26, text: named.texts[1]! }], { fill: look.colour, halo: true }),
     );
   }
-  const loadLabel = loadPlace(drawn.at(-1)!, drawn, taken, frame);
-  if (loadLabel !== undefined) layers.push(words([{ x: loadLabel.x, y: loadLabel.y + 11, text: 'load' }], { halo: true }));
+  const alongLoad = labelAlong('load', drawn.at(-1)!, drawn, taken, frame);
+  if (alongLoad !== undefined) layers.push(words([alongLoad], { halo: true }));
+  const tooHot = hatchedPlace(heat, [...drawn, heat], taken, frame);
+  if (tooHot !== undefined) layers.push(words(tooHot, { fill: 'var(--soft)', align: 'center', halo: true }));
+  const outside = beyondPlace(drawn[lines.length - 1]!, [...drawn, heat], taken, frame);
+  if (outside !== undefined) layers.push(words(outside, { fill: 'var(--soft)', align: 'right' }));
   const name = wrapText(look.name, frame.width, 13.5, 600);
   layers.push(
     words(
       name.map((text, line) => ({ x: first ? -LEFT : 0, y: -head + 12 + line * 17, text })),
       { fill: look.colour, weight: 600, size: 13.5 },
     ),
-    ...(first ? [words([{ x: -LEFT, y: -12, text: 'torque at the motor shaft, N·m' }])] : []),
-    words([{ x: frame.width, y: frame.height + 38, text: 'motor speed, rpm' }], { fill: 'var(--soft)', align: 'right' }),
+    ...(first ? [words([{ x: -LEFT, y: -12, text: titles.y }])] : []),
+    words([{ x: frame.width, y: frame.height + 38, text: titles.x }], { fill: 'var(--soft)', align: 'right' }),
   );
   return layers;
 }
 
-/** The throttle at the foot of its line, where there is room between two lines. */
+/** The throttle at the foot of its line, where there is room between two lines; full throttle and `first` before the others. */
 function throttleLabels(
   throttles: readonly number[],
   drawn: readonly (readonly DrawnPoint[])[],
   look: Look,
   frame: Frame,
   taken: Box[],
+  first: number | undefined,
 ): readonly Layer[] {
-  const rows = throttles.flatMap((throttle, index) => {
+  const full = throttles.at(-1)!;
+  const order = [...throttles.keys()].reverse().sort((a, b) => Number(throttles[b] === first) - Number(throttles[a] === first));
+  const told: number[] = [];
+  const rows = order.flatMap((index) => {
+    const throttle = throttles[index]!;
+    const last = throttle === full;
+    if (!last && told.some((one) => Math.abs(one - throttle) < CLOSEST_THROTTLES)) return [];
     const foot = crossingOf(drawn[index]!, frame.height - 9);
-    const last = index === throttles.length - 1;
     const text = `${Math.round(throttle * 100)}${last ? '\u202f%' : ''}`;
     const width = textWidth(text, 12, last ? 600 : 400);
     if (foot === undefined) return [];
-    const box = clearBox(
-      [foot + 4, foot - width - 4].map((x) => ({ x, y: frame.height - 16, width, height: 14 })),
-      [],
-      taken,
-    );
-    if (box === undefined || box.x < 0 || box.x + width > frame.width + 8) return [];
+    const box = clearBox([{ x: foot + 4, y: frame.height - 16, width, height: 14 }], [], taken);
+    if (box === undefined || box.x + width > frame.width + 8) return [];
+    told.push(throttle);
     taken.push({ ...box, width: box.width + 3 });
     return [{ x: box.x, y: box.y + 11, text, last }];
   });
-  return [
+  return [false, true].map((bold) =>
     words(
-      rows.filter(({ last }) => !last),
-      { fill: look.colour, halo: true },
+      rows.filter(({ last }) => last === bold),
+      { fill: look.colour, weight: bold ? 600 : 400, halo: true },
     ),
-    words(
-      rows.filter(({ last }) => last),
-      { fill: look.colour, weight: 600, halo: true },
-    ),
-  ];
+  );
 }
 
 /** Where a falling line passes the height y. */
@@ -201,22 +245,28 @@ function besides(
   return clearBox(usable, lines, taken) ?? usable[0] ?? leftward[0]!;
 }
 
-/** Above the load curve, as far right as it stays clear. */
-function loadPlace(
-  load: readonly DrawnPoint[],
+/** Above a line, as far right as it stays clear. */
+function labelAlong(
+  text: string,
+  line: readonly DrawnPoint[],
   lines: readonly (readonly DrawnPoint[])[],
-  taken: readonly Box[],
+  taken: Box[],
   frame: Frame,
-): Box | undefined {
-  const width = textWidth('load');
-  const inside = load.filter(({ x, y }) => y > 6 && x < frame.width - 4 && y < frame.height - 24).reverse();
+): Words | undefined {
+  const width = textWidth(text);
+  const inside = line.filter(({ x, y }) => y > 6 && x < frame.width - 4 && y < frame.height - 24).reverse();
   const places = inside.flatMap(({ x, y }) => [
     { x: x - width - 7, y: y - 8, width, height: 14 },
+    { x: x - width / 2, y: y - 18, width, height: 14 },
     { x: x + 7, y: y + 1, width, height: 14 },
+    { x: x - width / 2, y: y + 4, width, height: 14 },
   ]);
-  return clearBox(
-    places.filter((box) => box.x > 0 && box.x + width < frame.width),
+  const box = clearBox(
+    places.filter((one) => one.x > 0 && one.x + width < frame.width),
     lines,
     taken,
   );
+  if (box === undefined) return undefined;
+  taken.push(box);
+  return { x: box.x, y: box.y + 11, text };
 }

@@ -1,7 +1,9 @@
 /** Numbers as the report prints them: channels and limits in the units people read, and differences that agree with what stands beside them. */
 import { CHANNELS, type Channel, type ChannelId, type LimitResult } from '@shaftwork/sim-core';
 import {
+  asPrinted,
   type Dimension,
+  printedDifference as differenceAsPrinted,
   formatClock,
   formatNumber,
   formatQuantity,
@@ -46,12 +48,11 @@ export function quantityText(value: number, { dimension, unit, decimals }: Print
     : formatQuantity(value, dimension, { unit: unit as UnitOf<Dimension>, decimals } as QuantityFormat);
 }
 
-/** The value as it will be read: in its unit, rounded. */
-export const printed = (value: number, { unit, decimals }: Printing): number => Number(toUnit(value, unit).toFixed(decimals));
+/** The value as it will be read. */
+export const printed = (value: number, { unit, decimals }: Printing): number => asPrinted(value, unit, decimals);
 
-/** a − b of the printed values, so that a reader who subtracts finds the same. */
-export const printedDifference = (a: number, b: number, printing: Printing): number =>
-  Number((printed(a, printing) - printed(b, printing)).toFixed(printing.decimals));
+/** a − b of the printed values. */
+export const printedDifference = (a: number, b: number, { unit, decimals }: Printing): number => differenceAsPrinted(a, b, unit, decimals);
 
 /** "31 K", "0.08 m/s": a difference without its sign. */
 export function differenceText(difference: number, { dimension, unit, decimals }: Printing): string {

@@ -27,6 +27,14 @@ export function toUnit<D extends Dimension = Dimension>(value: number, unit: Uni
   return fromSi(scaleOf(unit), value);
 }
 
+/** The value as it will be read: in its unit, rounded. */
+export const asPrinted = <D extends Dimension = Dimension>(value: number, unit: UnitOf<D>, decimals: number): number =>
+  Number(toUnit(value, unit).toFixed(decimals));
+
+/** a − b of what is printed, so that a reader who subtracts finds the same. */
+export const printedDifference = <D extends Dimension = Dimension>(a: number, b: number, unit: UnitOf<D>, decimals: number): number =>
+  Number((asPrinted(a, unit, decimals) - asPrinted(b, unit, decimals)).toFixed(decimals));
+
 /** A number in a listed unit → SI; throws RangeError for 0 K/W. */
 export function fromUnit<D extends Dimension = Dimension>(value: number, unit: UnitOf<D>): number {
   return toSi(scaleOf(unit), value);

@@ -9,7 +9,7 @@ export {
   STEFAN_BOLTZMANN,
   ZERO_CELSIUS,
 } from './constants.js';
-export { fromUnit, showIn, toUnit } from './convert.js';
+export { asPrinted, fromUnit, printedDifference, showIn, toUnit } from './convert.js';
 export { formatClock } from './format-clock.js';
 export {
   formatNumber,

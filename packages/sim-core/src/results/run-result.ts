@@ -83,6 +83,8 @@ export interface TorqueSpeedChart {
   readonly speed: readonly number[];
   readonly lines: readonly { readonly throttle: number; readonly torque: readonly number[] }[];
   readonly load: readonly number[];
+  /** The vehicle holds the speed (wheels): the one crossing is the point that was driven at this moment, on its motor line and not on the load. */
+  readonly held: boolean;
   readonly crossings: readonly {
     readonly throttle: number;
     readonly speed: number;

@@ -1,5 +1,13 @@
 /** Two candidates compared in words: by the objective, and by what else the second does better. */
-import { type Dimension, formatClock, formatQuantity } from '../quantities/index.js';
+import {
+  type Dimension,
+  formatClock,
+  formatNumber,
+  formatQuantity,
+  NARROW_SPACE,
+  printedDifference,
+  type UnitOf,
+} from '../quantities/index.js';
 import type { CandidateResult } from './run-result.js';
 
 const lasting = ({ headline }: CandidateResult): number => (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal;
@@ -7,8 +15,10 @@ const winding = ({ headline }: CandidateResult): number => headline.peakWindingT
 
 /** "Its winding peaks 25 K cooler than that of", "It lasts 3:20 longer than": the first against the second, to be followed by a name. */
 export function comparedWith(first: CandidateResult, second: CandidateResult, objective: string): string {
-  const show = (value: number, dimension: Dimension, unit: string, decimals: number): string =>
-    formatQuantity(Math.abs(value), dimension, { unit: unit as never, decimals });
+  const gapOf = (a: number, b: number, unit: UnitOf<Dimension>, decimals: number, sign: string = unit) => {
+    const gap = printedDifference(a, b, unit, decimals);
+    return { gap, text: `${formatNumber(Math.abs(gap), { decimals })}${NARROW_SPACE}${sign}` };
+  };
   const none = (text: string): boolean => !/[1-9]/.test(text);
   switch (objective) {
     case 'longest': {
@@ -17,18 +27,15 @@ export function comparedWith(first: CandidateResult, second: CandidateResult, ob
       return none(text) ? 'It lasts as long as' : `It lasts ${text} ${gap > 0 ? 'longer' : 'shorter'} than`;
     }
     case 'fastest': {
-      const gap = first.headline.topSpeed.nominal - second.headline.topSpeed.nominal;
-      const text = show(gap, 'speed', 'm/s', 2);
+      const { gap, text } = gapOf(first.headline.topSpeed.nominal, second.headline.topSpeed.nominal, 'm/s', 2);
       return none(text) ? 'It is as fast as' : `It is ${text} ${gap > 0 ? 'faster' : 'slower'} than`;
     }
     case 'lightest': {
-      const gap = second.facts.mass - first.facts.mass;
-      const text = show(gap, 'mass', 'g', 0);
+      const { gap, text } = gapOf(second.facts.mass, first.facts.mass, 'g', 0);
       return none(text) ? 'It is as heavy as' : `It is ${text} ${gap > 0 ? 'lighter' : 'heavier'} than`;
     }
     default: {
-      const gap = winding(second) - winding(first);
-      const text = show(gap, 'temperatureDifference', 'K', 0);
+      const { gap, text } = gapOf(winding(second), winding(first), '°C', 0, 'K');
       return none(text)
         ? 'Its winding peaks as warm as that of'
         : `Its winding peaks ${text} ${gap > 0 ? 'cooler' : 'hotter'} than that of`;

@@ -17,7 +17,10 @@ export function crossingsOf({ lines, load }: TorqueSpeedChart): number {
 /** Torque lines at several throttles, the load, and the crossings, with temperatures, pack and vehicle speed of state `y`. */
 export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64Array, time: number, present: number): TorqueSpeedChart {
   const n = kernel.dimension;
-  const throttles = [...new Set([0.4, 0.6, 0.8, 1, Math.round(present * 100) / 100])].filter((d) => d > 0).sort((a, b) => a - b);
+  const driven = Math.round(present * 100) / 100;
+  // on wheels the vehicle holds the speed: only what was driven is a point of the drive, and it lies off the load while the speed changes
+  const held = system.load.kind === 'wheel';
+  const throttles = [...new Set([0.4, 0.6, 0.8, 1, driven])].filter((d) => d > 0).sort((a, b) => a - b);
   kernel.begin({ duration: 1, hold: 'throttle', value: { from: 1, to: 1 } }, 0, false);
   kernel.solve(0, y);
   const p = { ...kernel.point };
@@ -33,18 +36,19 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
     kernel.solve(0, y);
     return kernel.point.loadTorque;
   });
-  const crossings = throttles.map((throttle) => {
+  const crossings = (held ? [driven] : throttles).map((throttle) => {
     kernel.begin({ duration: 1, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
     kernel.solve(0, y);
     const q = kernel.point;
+    const torque = held ? kernel.shaftTorque(throttle, q.speed) : q.loadTorque;
     const input = (q.windingResistance * q.current + q.torqueConstant * q.speed) * q.current;
     return {
       throttle,
       speed: q.speed,
-      torque: q.loadTorque,
+      torque,
       motorCurrent: q.current,
-      efficiency: input > 0 ? (q.loadTorque * q.speed) / input : 0,
+      efficiency: input > 0 ? (torque * q.speed) / input : 0,
     };
   });
-  return { time, vehicleSpeed: y[n - 1], charge: y[n - 3], speed, lines, load, crossings };
+  return { time, vehicleSpeed: y[n - 1], charge: y[n - 3], speed, lines, load, crossings, held };
 }

@@ -1,35 +1,40 @@
-import { CHANNELS } from '@shaftwork/sim-core';
+import { type CandidateResult, CHANNELS } from '@shaftwork/sim-core';
 import { figure } from '../../figures/figure.js';
 import { profileDrawing, stripChannels } from '../../figures/profile-strips.js';
 import { numberedSteps } from '../../figures/time-panels.js';
 import { overTimeTable } from '../../tables/figure-data.js';
 import { html } from '../html.js';
-import { channelPrinting, clock, quantityText } from '../numbers.js';
+import { capital, channelPrinting, clock, countWord, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 import { stepAt } from '../step-at.js';
 
-const peakPlace = (values: readonly number[]): number => values.reduce((best, value, index) => (value > values[best]! ? index : best), 0);
+/** When the run itself found the peak, where a limit tells; else the time of the highest sample. */
+function peakTime({ limits, trace }: CandidateResult, channel: 'motorCurrent' | 'windingTemperature'): number {
+  const values = trace[channel];
+  const place = values.reduce((best, value, index) => (value > values[best]! ? index : best), 0);
+  return limits.find(({ id }) => id === channel)?.worstTime ?? trace.time[place]!;
+}
 
 /** The current peaks in one step and the heat perhaps in another: which is the point of calculating the whole run. */
 export function profileHeading({ result, best }: ReportView): string {
   const lead = best !== undefined && best.trace.time.length > 1 ? best : result.candidates.find(({ trace }) => trace.time.length > 1)!;
-  const { time, motorCurrent, windingTemperature } = lead.trace;
-  const current = peakPlace(motorCurrent);
-  const heat = peakPlace(windingTemperature);
-  const currentStep = stepAt(result, time[current]!);
-  const heatStep = stepAt(result, time[heat]!);
-  const amperes = quantityText(motorCurrent[current]!, channelPrinting('motorCurrent'));
+  const current = peakTime(lead, 'motorCurrent');
+  const heat = peakTime(lead, 'windingTemperature');
+  const currentStep = stepAt(result, current);
+  const heatStep = stepAt(result, heat);
+  const amperes = quantityText(lead.headline.peakMotorCurrent.nominal, channelPrinting('motorCurrent'));
   if (currentStep === undefined || heatStep === undefined)
-    return `${lead.name} draws its greatest motor current, ${amperes}, at ${clock(time[current]!)} and is hottest at ${clock(time[heat]!)}`;
+    return `${lead.name} draws its greatest motor current, ${amperes}, at ${clock(current)} and is hottest at ${clock(heat)}`;
   if (currentStep === heatStep) return `“${heatStep}” sets both ${lead.name}’s greatest motor current, ${amperes}, and its heat`;
   return `“${currentStep}” sets ${lead.name}’s greatest motor current, ${amperes}; “${heatStep}” sets its heat`;
 }
 
 export async function profileSection(view: ReportView): Promise<Section | undefined> {
-  const { result, looks } = view;
+  const { result, looks, best } = view;
   if (!result.candidates.some(({ trace }) => trace.time.length > 1)) return undefined;
   const wide = profileDrawing(result, looks, 'wide');
   const narrow = profileDrawing(result, looks, 'narrow');
+  const { laps } = wide;
   const channels = stripChannels(result);
   const told = result.candidates
     .filter(({ trace }) => trace.time.length > 1)
@@ -43,7 +48,7 @@ export async function profileSection(view: ReportView): Promise<Section | undefi
     label: `Strips over the run: ${channels.map((id) => CHANNELS[id].words).join(', ')}`,
     description: `${told.join('; ')}.`,
     drawings: { wide: wide.drawing, narrow: narrow.drawing },
-    caption: html`${channels.length === 6 ? 'Six' : 'Five'} quantities on one time axis; the values at the right are those at the end. The motor carries more current than the battery gives wherever the throttle is below 100\u202f%.${numberedSteps(wide.head, narrow.head)}`,
+    caption: html`${capital(countWord(channels.length))} quantities on one time axis; the values at the right are those at the end.${laps === undefined ? '' : ` Above, the band between the least and the greatest value of each of the ${laps.count} laps; beneath, lap ${laps.hottest.number} large, the hottest of ${best?.name ?? result.candidates[0]!.name}.`} The motor carries more current than the battery gives wherever the throttle is below 100\u202f%.${numberedSteps(wide.head, narrow.head)}`,
     data: overTimeTable(result, channels, 'Over the run'),
   });
   return { id: 'profile', word: 'Profile', heading: profileHeading(view), body: drawn };

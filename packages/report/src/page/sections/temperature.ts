@@ -1,7 +1,7 @@
 import type { CandidateResult, LimitResult } from '@shaftwork/sim-core';
 import { figure } from '../../figures/figure.js';
 import { temperatureDrawing } from '../../figures/temperature.js';
-import { numberedSteps } from '../../figures/time-panels.js';
+import { numberedSteps, tintedSteps } from '../../figures/time-panels.js';
 import { overTimeTable } from '../../tables/figure-data.js';
 import { html } from '../html.js';
 import { channelPrinting, clock, differenceText, listed, NO_NUMBER, printed, printedDifference, quantityText } from '../numbers.js';
@@ -75,7 +75,7 @@ export async function temperatureSection(view: ReportView): Promise<Section | un
     return `${name} peaks at ${Number.isFinite(peak) ? quantityText(peak, PRINTING) : NO_NUMBER}${at}${past ? `, past its limit from ${clock(limit!.passedAt!)} on` : ''}`;
   });
   const several = traced.length > 1;
-  const caption = html`Winding above, can below, calculated with the nominal values; the labels give the peaks.${result.doubt === undefined ? '' : ` The band of each holds 5 to 95\u202f% of ${result.doubt.samples} draws of the tolerances.`} Tinted columns are the steps that take more than the mean battery power.${
+  const caption = html`Winding above, can below, calculated with the nominal values; the labels give the peaks.${result.doubt === undefined ? '' : ` The band of each holds 5 to 95\u202f% of ${result.doubt.samples} draws of the tolerances.`}${tintedSteps(result).length === 0 ? '' : ' Tinted columns are the steps that take more than the mean battery power.'}${
     cans.length === 0
       ? ''
       : ` ${several ? 'The hottest can reaches' : 'The can reaches'} ${Math.max(...cans)}\u202f°C while ${several ? 'the hottest winding' : 'the winding'} reaches ${quantityText(Math.max(...windings), PRINTING)}.`

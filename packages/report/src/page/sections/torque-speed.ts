@@ -1,9 +1,9 @@
 import type { CandidateResult } from '@shaftwork/sim-core';
 import { figure } from '../../figures/figure.js';
-import { hasTorqueSpeed, topCrossing, torqueSpeedDrawing } from '../../figures/torque-speed.js';
+import { atOutput, hasTorqueSpeed, topCrossing, torqueSpeedDrawing } from '../../figures/torque-speed.js';
 import { crossingsTable } from '../../tables/figure-data.js';
 import { html } from '../html.js';
-import { channelPrinting, clock, listed, quantityText } from '../numbers.js';
+import { channelPrinting, clock, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const SPEED = channelPrinting('shaftSpeed');
@@ -14,7 +14,10 @@ export function torqueSpeedHeading({ best, result }: ReportView): string {
   const lead = best !== undefined && hasTorqueSpeed(best) ? best : result.candidates.find(hasTorqueSpeed)!;
   const crossing = topCrossing(lead);
   if (crossing === undefined) return `${lead.name} and its load meet at no throttle that was drawn`;
-  return `At ${quantityText(crossing.throttle, SHARE)} throttle ${lead.name} turns the load at ${quantityText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${Number.isFinite(crossing.efficiency) ? `, ${quantityText(crossing.efficiency, SHARE)} efficient` : ''}`;
+  const efficient = Number.isFinite(crossing.efficiency) ? `, ${quantityText(crossing.efficiency, SHARE)} efficient` : '';
+  if (lead.torqueSpeed.held)
+    return `At its hardest moment (${lead.moment.label}, ${quantityText(crossing.throttle, SHARE)} throttle) the motor of ${lead.name} turns at ${quantityText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${efficient}`;
+  return `At ${quantityText(crossing.throttle, SHARE)} throttle ${lead.name} turns the load at ${quantityText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${efficient}`;
 }
 
 export async function torqueSpeedSection(view: ReportView): Promise<Section | undefined> {
@@ -25,18 +28,18 @@ export async function torqueSpeedSection(view: ReportView): Promise<Section | un
     const crossing = topCrossing(candidate);
     return crossing === undefined
       ? `${candidate.name} meets the load nowhere`
-      : `${candidate.name} meets the load at ${quantityText(crossing.speed, SPEED)} and ${quantityText(crossing.torque, TORQUE)} with ${quantityText(crossing.throttle, SHARE)} throttle`;
+      : `${candidate.name} ${candidate.torqueSpeed.held ? 'is driven' : 'meets the load'} at ${quantityText(crossing.speed, SPEED)} and ${quantityText(crossing.torque, TORQUE)} with ${quantityText(crossing.throttle, SHARE)} throttle`;
   });
-  const throttles = [
-    ...new Set(shown.flatMap(({ torqueSpeed }) => torqueSpeed.lines.map(({ throttle }) => Math.round(throttle * 100)))),
-  ].sort((a, b) => a - b);
+  const held = shown.some(({ torqueSpeed }) => torqueSpeed.held);
+  const output = atOutput(shown);
+  const heat = shown.some(({ rating }) => rating !== undefined);
   const drawn = await figure({
     id: 'figure-torque',
     number: view.nextFigure(),
     label: 'Torque over speed of each motor with its load',
     description: `${told.join('; ')}.`,
     drawings: { wide: torqueSpeedDrawing(result, looks, 'wide'), narrow: torqueSpeedDrawing(result, looks, 'narrow') },
-    caption: html`Coloured lines: torque of the motor at ${listed(throttles.map(String))}\u202f% throttle. Marked “load”: what the load asks. Dots: where they meet. Tinted: what the sagging pack or a current limit forbids.${shown.some(({ rating }) => rating !== undefined) ? ' Fine dotted line: what heat allows for ever.' : ''} ${conditions(shown)}`,
+    caption: html`Coloured lines: torque of the motor at the throttles written beside them, in per cent${output ? ', with its speed divided and its torque multiplied by its gear ratio, so that one load curve serves all' : ''}. Marked “load”: what the load asks at steady speed. ${held ? 'The dot is what was driven at the hardest moment: what it has above the load gathers speed.' : 'Dots: where they meet.'} Tinted: what the sagging pack or a current limit forbids.${heat ? ' Hatched: what heat does not let last for ever.' : ''} ${conditions(shown)}`,
     data: crossingsTable(result),
   });
   return { id: 'torque', word: 'Torque and speed', heading: torqueSpeedHeading(view), body: drawn };
