@@ -6,7 +6,7 @@ import { call, ownFolder } from './call.js';
 
 const { folder } = ownFolder();
 
-it('the README prints the table that its first commands print', async () => {
+it('the README prints what its first commands print (npm run reference writes it)', async () => {
   const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
   const [, shown] = /```text\n(.*?)```/s.exec(readme)!;
   const boat = join(folder, 'my-boat');

@@ -16,12 +16,12 @@ export {
 } from './results/audit-result.js';
 export { bestClimb } from './results/best-climb.js';
 export { CAUTIONS } from './results/cautions.js';
+export { type Chance, chanceFigure, inDraws, percent } from './results/chance.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId, TEMPERATURE_CHANNELS, type TemperatureChannel } from './results/channels.js';
 export type { CoolingAnswer, CoolResult, Remedy } from './results/cool-result.js';
 export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice } from './results/costly-result.js';
 export {
   type CandidateDoubt,
-  type Chance,
   type Comparison,
   type CurveBand,
   type CurveBands,
@@ -35,6 +35,7 @@ export {
 export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
+export { limitNotes } from './results/limit-notes.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
 export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';
@@ -56,5 +57,6 @@ export type {
   Trace,
 } from './results/run-result.js';
 export type { ShapePoint, ShapeResult } from './results/shape-result.js';
+export { decidingLimit, keepsLimits } from './results/verdict.js';
 export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';
 export type { WindingCandidate, WindingPoint, WindingResult } from './results/winding-result.js';

@@ -36,12 +36,12 @@ import { audit } from './studies/audit.js';
 import { cool } from './studies/cool.js';
 import { costlyNumbers } from './studies/costly-numbers.js';
 import { type DoubtJob, jobsOf, workDoubt } from './studies/doubt.js';
-import { BODY_WORDS, closestBody } from './studies/doubt-curves.js';
+import { BODY_WORDS, bodyInQuestion } from './studies/doubt-curves.js';
 import { gatherDoubt } from './studies/doubt-gather.js';
 import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { runsAway } from './studies/equilibrium.js';
 import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
-import { rank } from './studies/rank.js';
+import { asGoodAsFirst, rank } from './studies/rank.js';
 import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './studies/rate.js';
 import { type ReadingAsk, reading } from './studies/reading.js';
 import { reshape } from './studies/reshape.js';
@@ -86,9 +86,9 @@ export function prepareScenario(files: ReadonlyMap<string, string | null>, main:
 export function runScenario({ scenario, candidates, files, hash }: PreparedScenario): RunResult {
   const runs = candidates.map((candidate) => withRunaway(candidate, runCandidate(candidate, scenario.profile)));
   const results = scenario.log === undefined ? runs : runs.map(asOneStep);
-  const ranked = rank(results, scenario.objective);
+  const ranked = rank(results, scenario.objective, profileDuration(scenario.profile));
   const steps = stepsOf(scenario);
-  return {
+  return judged({
     schema: 'shaftwork.run/1',
     version: VERSION,
     scenario: {
@@ -103,11 +103,19 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
     },
     candidates: results,
     ranking: ranked.map((candidate) => candidate.name),
-    verdict: verdictOf(ranked, scenario.objective),
+    verdict: [],
     findings: results.flatMap((candidate) => candidate.findings),
     assumptions: assumptionsOf(candidates),
+    audit: audit(candidates, results),
     cautions: CAUTIONS,
-  };
+  });
+}
+
+/** The result with its verdict, from all that is known by now. */
+function judged(result: RunResult): RunResult {
+  const { objective, duration } = result.scenario;
+  const ranked = result.ranking.map((name) => result.candidates.find((candidate) => candidate.name === name)!);
+  return { ...result, verdict: verdictOf(ranked, objective, asGoodAsFirst(ranked, objective, duration), result) };
 }
 
 /** Beside the run, how sure it is: the plan, its jobs worked anywhere in any order, and the rows, joined in order, read into the result. */
@@ -126,11 +134,10 @@ export function withDoubt(result: RunResult, plan: DoubtPlan, rows: Float64Array
     ) as unknown as CandidateResult['headline'];
     return { ...candidate, headline };
   });
-  const ranked = result.ranking.map((name) => candidates.find((candidate) => candidate.name === name)!);
-  return { ...result, candidates, doubt, verdict: verdictOf(ranked, result.scenario.objective, doubt) };
+  return judged({ ...result, candidates, doubt });
 }
 
-/** Why `to` differs from `from`, by name; the body split is the one whose temperature limit is nearest on either. Throws RangeError for an unknown name. */
+/** Why `to` differs from `from`, by name; the body split is the one that the verdict speaks of. Throws RangeError for an unknown name. */
 export function whyOf(
   { candidates, scenario }: PreparedScenario,
   result: RunResult,
@@ -143,7 +150,10 @@ export function whyOf(
     if (candidate === undefined) throw new RangeError(`There is no candidate named ${name}.`);
     return candidate;
   });
-  const body = closestBody(result.candidates.filter(({ name }) => name === from || name === to));
+  const body = bodyInQuestion(
+    result.candidates.filter(({ name }) => name === from || name === to),
+    scenario.objective,
+  );
   return why(a, b, scenario.profile, { body, bodyWords: BODY_WORDS[body], ...more });
 }
 
@@ -226,12 +236,6 @@ function withRunaway(input: RunInput, run: CandidateResult): CandidateResult {
   const finding: Finding = { candidate: run.name, kind: 'thermal-runaway', value: away.current, bound: away.bound };
   return { ...run, findings: [...run.findings, finding] };
 }
-
-/** The result with what its sheets say of themselves, of each other and of the run; see studies/audit. */
-export const withAudit = ({ candidates }: PreparedScenario, result: RunResult): RunResult => ({
-  ...result,
-  audit: audit(candidates, result.candidates),
-});
 
 /** The result with each candidate's ratings and part throttle, at half charge, “warm” meaning the run's mean. */
 export const withRatings = ({ candidates }: PreparedScenario, result: RunResult): RunResult => ({

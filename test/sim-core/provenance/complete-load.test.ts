@@ -2,7 +2,7 @@ import { airDensity } from '@shaftwork/sim-core/media/air';
 import { pressureAtAltitude } from '@shaftwork/sim-core/media/standard-atmosphere';
 import { complete } from '@shaftwork/sim-core/provenance/complete';
 import { halfWidth95 } from '@shaftwork/sim-core/quantities';
-import { prepareScenario, runScenario, withAudit } from '@shaftwork/sim-core/run-scenario';
+import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { SMALLEST } from '../scenario/smallest-scenario.js';
 
@@ -80,9 +80,7 @@ describe('how far off a measurement may be', () => {
     expect(widths(points)[1]).toBeCloseTo(0.05, 10);
     const made = prepared(points);
     if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
-    const found = withAudit(made.prepared, runScenario(made.prepared)).audit!.oddities.filter(
-      ({ kind }) => kind === 'measured-points-apart',
-    );
+    const found = runScenario(made.prepared).audit!.oddities.filter(({ kind }) => kind === 'measured-points-apart');
     expect(found).toHaveLength(1);
     expect(found[0]!.value).toBeCloseTo(scatter, 10);
     expect(found[0]!.says).toContain('thrust');

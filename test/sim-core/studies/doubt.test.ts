@@ -2,7 +2,6 @@ import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
 import { quantile } from '@shaftwork/sim-core/numerics/quantiles';
 import { type PreparedScenario, planDoubtOf, prepareScenario, runScenario, withDoubt, workDoubtOf } from '@shaftwork/sim-core/run-scenario';
 import { ROW_FIGURES, rowIndex, rowLength } from '@shaftwork/sim-core/studies/doubt';
-import { chanceOf } from '@shaftwork/sim-core/studies/doubt-gather';
 import { deviatesOf, MODEL_ERROR, modelFactor, sampleOf } from '@shaftwork/sim-core/studies/doubt-plan';
 import { describe, expect, it } from 'vitest';
 
@@ -158,11 +157,6 @@ describe('doubt', () => {
     const correlation =
       moment(rises, mean, others, other) / Math.sqrt(moment(rises, mean, rises, mean) * moment(others, other, others, other));
     expect(Math.abs(correlation - 0.8)).toBeLessThan(0.07);
-  });
-
-  it('gives every chance a sampling error, also where nothing or everything happened', () => {
-    expect(chanceOf(0, 128)).toEqual({ probability: 0, error: expect.closeTo(Math.sqrt(((1 / 130) * (129 / 130)) / 128), 12) });
-    expect(chanceOf(64, 128).error).toBeCloseTo(0.5 / Math.sqrt(128), 4);
   });
 
   it('refuses too few samples, and rows that are not the plan’s', () => {

@@ -1,7 +1,7 @@
 /** `run`: all candidates over the profile. */
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
 import type { RunResult } from '@shaftwork/sim-core';
-import { type PreparedScenario, runScenario, withAudit, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
+import { type PreparedScenario, runScenario, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
 import { createProgress } from '../render/progress.js';
@@ -69,9 +69,8 @@ async function worked(
   options: RunOptions,
 ): Promise<RunResult> {
   let result = runScenario(prepared);
-  // only reports, figures and JSON carry audit, ratings, and why the leader differs from the runner-up; they take as long as the run
-  if (options.html !== undefined || options.svg !== undefined || options.json)
-    result = withWhy(prepared, withRatings(prepared, withAudit(prepared, result)));
+  // only reports, figures and JSON carry ratings, and why the leader differs from the runner-up; they take as long as the run
+  if (options.html !== undefined || options.svg !== undefined || options.json) result = withWhy(prepared, withRatings(prepared, result));
   if (ask.samples === 0) return result;
   const progress = createProgress('how sure', process.stderr, io.quiet);
   const { plan, rows } = await sampleDoubt(prepared, ask, progress);

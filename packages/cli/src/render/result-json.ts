@@ -73,6 +73,7 @@ function candidateJson(candidate: CandidateResult): object {
   const limits = candidate.limits.map((limit) => ({
     id: limit.id,
     origin: limit.origin,
+    ...(limit.assumed ? { assumed: true } : {}),
     sense: limit.sense,
     [`bound${SUFFIX[limit.dimension][1]}`]: shown(limit.bound, limit.dimension),
     [`worst${SUFFIX[limit.dimension][1]}`]: shown(limit.worst, limit.dimension),

@@ -1,27 +1,25 @@
-/** A run in the terminal: the answer in at most three sentences, the figures, what else was found. */
+/** A run in the terminal: the answer in short sentences, the figures, what else was found. */
 import { findingLines } from '@shaftwork/report/page/finding-words';
-import { bestClimb, type CandidateResult, type RunResult, stepNotHeld } from '@shaftwork/sim-core';
+import { bestClimb, type CandidateResult, chanceFigure, keepsLimits, limitNotes, type RunResult, stepNotHeld } from '@shaftwork/sim-core';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
 import type { Terminal } from '../terminal.js';
 import { table, wrap } from './table.js';
 
 /** What stands where a figure makes no sense. */
 export const NO_FIGURE = '–';
-const ANSWER = 3;
 const MOST_FINDINGS = 8;
 
 export async function runSummary(result: RunResult, { colours, verbose }: Pick<Terminal, 'colours' | 'verbose'>): Promise<string> {
   const rows = figureRows(result);
-  const answer = result.verdict.slice(0, ANSWER);
-  const rest = result.verdict.slice(ANSWER);
   const paint = (cell: string, row: number): string => (row === 0 ? colours.strong(cell) : cell === 'no' ? colours.bad(cell) : cell);
   return [
     colours.strong(wrap(result.scenario.title)),
     '',
-    wrap(answer.join(' ')),
+    ...result.verdict.map((thought) => wrap(thought)),
     '',
     table(rows, { paint }),
-    ...(rest.length === 0 ? [] : [wrap(rest.join(' ')), '']),
+    ...limitNotes(result).map((note) => wrap(note)),
+    '',
     ...(result.scenario.log === undefined ? [] : [wrap(logSentence(result.scenario.log)), '']),
     ...findings(result, verbose),
     ...(verbose ? [statistics(result)] : []),
@@ -41,7 +39,7 @@ function figureRows(result: RunResult): string[][] {
   const some = (wanted: (c: CandidateResult) => boolean, ...row: string[][]): string[][] => (ranked.some(wanted) ? row : []);
   return [
     ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
-    row('meets every limit', (c) => (c.feasible ? 'yes' : 'no')),
+    row('meets every limit', (c) => keepsLimits(c, result.doubt)),
     ...some(
       (c) => stepNotHeld(c.findings) !== undefined,
       row('holds every step', (c) => (stepNotHeld(c.findings) === undefined ? 'yes' : 'no')),
@@ -100,13 +98,12 @@ function doubtRows({ doubt }: RunResult, ranked: readonly CandidateResult[]): st
   if (doubt === undefined) return [];
   const of = (c: CandidateResult) => doubt.candidates.find(({ name }) => name === c.name)!;
   const degrees = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0 });
-  const percent = (share: number): string => formatQuantity(share, 'fraction', { unit: '%', decimals: 0 });
   const band = ({ headline: { peakWindingTemperature: peak } }: CandidateResult): string =>
     peak.p05 === undefined || peak.p95 === undefined ? NO_FIGURE : `${degrees(peak.p05).replace(/\D+$/, '')} to ${degrees(peak.p95)}`;
   return [
     ['  in 9 of 10 draws', ...ranked.map(band)],
-    ['chance to meet every limit', ...ranked.map((c) => percent(of(c).feasible.probability))],
-    ...(ranked.length > 1 ? [['chance to be the best', ...ranked.map((c) => percent(of(c).first.probability))]] : []),
+    ['chance to meet every limit', ...ranked.map((c) => chanceFigure(of(c).feasible))],
+    ...(ranked.length > 1 ? [['chance to be the best', ...ranked.map((c) => chanceFigure(of(c).first))]] : []),
   ];
 }
 

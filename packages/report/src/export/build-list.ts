@@ -1,5 +1,5 @@
 /** The list people paste into a build log: the parts, the results, how sure. As Markdown or plain text. */
-import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { type CandidateResult, decidingLimit, inDraws, keepsLimits, limitNotes, type RunResult } from '@shaftwork/sim-core';
 import { KEPT, KEPT_IDS } from '../history/headline.js';
 import { quantityText } from '../page/numbers.js';
 
@@ -8,8 +8,9 @@ interface Item {
   readonly text: string;
 }
 
-function resultItems({ headline, limits, end, feasible }: CandidateResult): readonly Item[] {
-  const [nearest] = limits;
+function resultItems({ doubt }: RunResult, candidate: CandidateResult): readonly Item[] {
+  const { headline, end } = candidate;
+  const deciding = decidingLimit(candidate, doubt);
   return [
     ...KEPT_IDS.flatMap((id): Item[] => {
       const figure = headline[id];
@@ -21,14 +22,20 @@ function resultItems({ headline, limits, end, feasible }: CandidateResult): read
           : ` (${quantityText(figure.p05, printing)} to ${quantityText(figure.p95, printing)}, 5 to 95 %)`;
       return [{ words, text: quantityText(figure.nominal, printing) + band }];
     }),
-    ...(nearest === undefined ? [] : [{ words: 'nearest limit', text: `${nearest.words}, from ${nearest.origin}` }]),
-    { words: 'meets every limit', text: feasible ? 'yes' : end === 'finished' ? 'no' : `no, ends early (${end})` },
+    ...(deciding === undefined
+      ? []
+      : [
+          {
+            words: deciding.passed === undefined ? 'nearest limit' : 'most likely to be passed',
+            text: `${deciding.limit.words}, ${deciding.limit.assumed ? 'assumed: ' : 'from '}${deciding.limit.origin}`,
+          },
+        ]),
+    { words: 'meets every limit', text: end === 'finished' ? keepsLimits(candidate, doubt) : `no, ends early (${end})` },
   ];
 }
 
 function sureItems({ doubt, assumptions }: RunResult, { name }: CandidateResult): readonly Item[] {
   const own = doubt?.candidates.find((one) => one.name === name);
-  const percent = (share: number): string => `${Math.round(share * 100)} %`;
   const guessed = assumptions.filter(({ kind, candidates }) => candidates.includes(name) && (kind === 'estimated' || kind === 'default'));
   return [
     ...(own === undefined
@@ -36,7 +43,7 @@ function sureItems({ doubt, assumptions }: RunResult, { name }: CandidateResult)
       : [
           {
             words: 'how sure',
-            text: `meets every limit in ${percent(own.feasible.probability)} of ${doubt!.samples} draws, comes first in ${percent(own.first.probability)}`,
+            text: `meets every limit ${inDraws(own.feasible)}${doubt!.candidates.length > 1 ? `; comes first ${inDraws(own.first)}` : ''}`,
           },
         ]),
     { words: 'not given', text: `${guessed.length} numbers estimated or taken by default` },
@@ -58,7 +65,7 @@ const FOOT = ({ version, scenario: { hash } }: RunResult, date: string | undefin
 
 const itemsOf = (result: RunResult, candidate: CandidateResult): readonly (readonly [title: string, items: readonly Item[]])[] => [
   ['Parts', (candidate.parts ?? []).map(({ words, text }) => ({ words, text }))],
-  ['Results', resultItems(candidate)],
+  ['Results', resultItems(result, candidate)],
   ['How sure', sureItems(result, candidate)],
 ];
 
@@ -70,7 +77,15 @@ export function textList(result: RunResult, { date }: { readonly date?: string }
     );
     return [candidate.name, '='.repeat(Math.max(3, [...candidate.name].length)), ...lines.slice(1), ''].join('\n');
   });
-  return plainLines([FOOT(result, date), '', result.scenario.title, '', result.verdict.join(' '), '', ...blocks]);
+  return plainLines([
+    FOOT(result, date),
+    '',
+    result.scenario.title,
+    '',
+    [...result.verdict, ...limitNotes(result)].join('\n'),
+    '',
+    ...blocks,
+  ]);
 }
 
 const plainLines = (blocks: readonly string[]): string => `${blocks.join('\n').split('\n').map(plain).join('\n').trimEnd()}\n`;
@@ -88,5 +103,5 @@ export function markdownList(result: RunResult, { date }: { readonly date?: stri
     );
     return [`### ${escaped(candidate.name)}`, '', ...tables].join('\n');
   });
-  return `<!-- shaftwork list -->\n## ${escaped(result.scenario.title)}\n\n${escaped(result.verdict.join(' '))}\n\n${blocks.join('\n')}\n${escaped(FOOT(result, date))}\n`;
+  return `<!-- shaftwork list -->\n## ${escaped(result.scenario.title)}\n\n${[...result.verdict, ...limitNotes(result)].map(escaped).join('\n\n')}\n\n${blocks.join('\n')}\n${escaped(FOOT(result, date))}\n`;
 }

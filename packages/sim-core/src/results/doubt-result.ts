@@ -1,17 +1,12 @@
 /**
  * How sure the figures and the choice are, as plain data in SI: bands, chances, two sensitivities and the measurement to make.
  *
- * Bands are 5–95 % of the samples. Every chance carries its sampling error, one standard error. Shares are of a variance, first order.
+ * Bands are 5–95 % of the samples. Every chance carries its 95 % interval. Shares are of a variance, first order.
  */
 import type { Dimension } from '../quantities/index.js';
+import type { Chance } from './chance.js';
 import type { TemperatureChannel } from './channels.js';
 import type { LimitId } from './run-result.js';
-
-/** A probability found by counting samples, and its sampling error (one standard error) [1]. */
-export interface Chance {
-  readonly probability: number;
-  readonly error: number;
-}
 
 /** Lower and upper edge and median of a curve, on the time grid beside it [K]. */
 export interface CurveBand {
@@ -85,7 +80,7 @@ export interface Comparison {
   readonly worse: string;
   /** Chance that the first ranks before the second. */
   readonly wins: Chance;
-  /** False where the chance, less two sampling errors, falls short of `DISTINGUISHABLE`: not distinguishable on these data. */
+  /** False where the lower end of that chance falls short of `DISTINGUISHABLE`: not distinguishable on these data. */
   readonly distinguishable: boolean;
   /** Difference of the objective's figure, worse less better in the sense of the objective (positive: the first is better). */
   readonly difference: {

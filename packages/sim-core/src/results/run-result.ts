@@ -50,6 +50,8 @@ export interface LimitResult {
   readonly bound: number;
   /** Where the bound came from, in words ("scenario line 40", "insulation class B"). */
   readonly origin: string;
+  /** True where nobody gave it, nor a class or grade it follows from. */
+  readonly assumed?: true;
   /** A ceiling is passed upwards, a floor downwards. */
   readonly sense: 'ceiling' | 'floor';
   /** Value at the start, and the worst value with its time [s]. */

@@ -1,12 +1,20 @@
 /**
- * The verdict in at most four sentences, each made from the figures it speaks of: the choice; its margin, and how sure that is; the
- * runner-up, by how much, how surely, and when it would be preferred; the measurement to make before buying.
+ * The verdict in short sentences, each made from the figures it speaks of: the choice; how likely it meets its limits, and which is the most
+ * likely to be passed; what is wrong with its sheet; the runner-up.
  */
 import { formatClock, formatQuantity } from '../quantities/index.js';
-import type { Chance, DoubtResult, Measurement } from './doubt-result.js';
+import type { AuditResult } from './audit-result.js';
+import { type Chance, inDraws } from './chance.js';
+import type { CandidateDoubt, DoubtResult } from './doubt-result.js';
 import { stepNotHeld } from './finding.js';
-import type { CandidateResult, LimitId, LimitResult } from './run-result.js';
+import type { CandidateResult, LimitResult } from './run-result.js';
 import { advantageOf, comparedWith } from './verdict-comparison.js';
+
+/** What a verdict may know beside the runs. */
+export interface VerdictGrounds {
+  readonly doubt?: DoubtResult;
+  readonly audit?: AuditResult;
+}
 
 /** Two values of a limit, with a digit more where they would read alike. */
 function pair(limit: LimitResult, a: number, b: number): readonly [string, string] {
@@ -17,26 +25,6 @@ function pair(limit: LimitResult, a: number, b: number): readonly [string, strin
     if (show(a, decimals) !== show(b, decimals)) return [show(a, decimals), show(b, decimals)];
   }
   return [show(a, usual), show(b, usual)];
-}
-
-/** "27 K", "4 A": what is left of a limit, a temperature's as a difference; a digit more where it would read as nothing. */
-function left(limit: LimitResult): string {
-  const size = Math.abs(limit.margin);
-  const show = (decimals: number): string =>
-    limit.dimension === 'temperature'
-      ? formatQuantity(size, 'temperatureDifference', { decimals })
-      : formatQuantity(size, limit.dimension, { unit: limit.shown as never, decimals });
-  const usual = limit.dimension === 'voltage' ? 2 : 0;
-  return /[1-9]/.test(show(usual)) ? show(usual) : show(usual + 1);
-}
-
-export const percent = (share: number): string => formatQuantity(share, 'fraction', { unit: '%', decimals: 0 });
-
-/** "in 91 % ± 3 % of the draws", "in all 64 draws", "in none of the 64 draws". */
-export function inDraws({ probability, error }: Chance, samples: number): string {
-  if (probability === 1) return `in all ${samples} draws of the tolerances`;
-  if (probability === 0) return `in none of the ${samples} draws of the tolerances`;
-  return `in ${percent(probability)} ± ${percent(Math.max(error, 0.01))} of the draws of the tolerances`;
 }
 
 const passedFirst = ({ limits }: CandidateResult): LimitResult[] =>
@@ -71,17 +59,8 @@ function endOf({ end, headline }: CandidateResult): string | undefined {
   return time < 0.5 ? `cannot start: ${why}` : `stops at ${formatClock(time)}: ${why}`;
 }
 
-const UNCHECKED: readonly (readonly [LimitId, string])[] = [
-  ['motorCurrent', 'motor current'],
-  ['batteryCurrent', 'battery current'],
-];
-
 const list = (items: readonly string[], last: 'and' | 'or'): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
-
-/** Currents that no limit was given for, in words. */
-export const uncheckedOf = ({ limits }: CandidateResult): string[] =>
-  UNCHECKED.flatMap(([id, words]) => (limits.some((limit) => limit.id === id) ? [] : [words]));
 
 export const BEST: Readonly<Record<string, string>> = {
   coolest: 'the coolest',
@@ -101,7 +80,21 @@ const DEMANDS: readonly {
   { one: 'holds every step', bare: 'hold every step', met: ({ findings }) => stepNotHeld(findings) === undefined },
 ];
 
-function choice(ranked: readonly CandidateResult[], objective: string): string {
+/** A choice that meets its limits less surely than this is told with a reserve [1]. */
+const SURE = 0.9;
+
+/** Why the choice is told with a reserve: draws in which it fails, or a sheet that cannot be right. */
+const reserved = (first: CandidateResult, { doubt, audit }: VerdictGrounds): boolean =>
+  keepsLimits(first, doubt) === 'as written' || oddityOf(first, audit) !== undefined;
+
+const chancesOf = (doubt: DoubtResult | undefined, { name }: CandidateResult): CandidateDoubt | undefined =>
+  doubt?.candidates.find((each) => each.name === name);
+
+/** What makes the sheet of a candidate doubtful; a note is no reason to doubt it. */
+const oddityOf = ({ name }: CandidateResult, audit: AuditResult | undefined): AuditResult['oddities'][number] | undefined =>
+  audit?.oddities.find(({ weight, candidates }) => weight !== 'note' && candidates.includes(name));
+
+function choice(ranked: readonly CandidateResult[], objective: string, nearest: number, grounds: VerdictGrounds): string {
   const [first] = ranked;
   const { name } = first!;
   const good = ranked.filter((candidate) => DEMANDS.every(({ met }) => met(candidate)));
@@ -116,73 +109,98 @@ function choice(ranked: readonly CandidateResult[], objective: string): string {
       missed.map(({ one }) => one),
       'and',
     );
-    return `None of the ${ranked.length} ${demanded}; ${name} is ${BEST[objective]} of those that come nearest.`;
+    return `None of the ${ranked.length} ${demanded}; ${nearest === 1 ? `${name} comes nearest` : `${name} is ${BEST[objective]} of the ${nearest} that come nearest`}.`;
   }
-  const every = uncheckedOf(first!).length === 0 ? 'every limit' : 'every limit given';
   const [, , steps] = DEMANDS;
   const held = ranked.every(steps!.met) ? ['', ''] : [` and ${steps!.one}`, ` and ${steps!.bare}`];
-  if (ranked.length === 1) return `${name} meets ${every}.`;
-  if (good.length === 1) return `Choose ${name}, the only one of ${ranked.length} that meets ${every}${held[0]}.`;
-  return `Choose ${name}, ${BEST[objective]} of the ${good.length} that meet ${every}${held[1]}.`;
+  const [choose, written] = reserved(first!, grounds) ? [name, ', with the numbers as written'] : [`Choose ${name}`, ''];
+  const is = written === '' ? ',' : ' is';
+  if (ranked.length === 1) return `${name} meets every limit${written}.`;
+  if (good.length === 1) return `${choose}${is} the only one of ${ranked.length} that meets every limit${held[0]}${written}.`;
+  return `${choose}${is} ${BEST[objective]} of the ${good.length} that meet every limit${held[1]}${written}.`;
 }
 
-function margin(first: CandidateResult, doubt: DoubtResult | undefined): string {
-  const chance = doubt?.candidates.find(({ name }) => name === first.name)?.feasible;
-  const sure = chance === undefined ? '' : `; it meets every limit ${inDraws(chance, doubt!.samples)}`;
-  const shortfall = shortfallOf(first);
-  if (shortfall !== undefined) return `It ${shortfall}${sure}.`;
-  const missing = uncheckedOf(first);
-  const unchecked = missing.length === 0 ? '' : `; no limit of ${list(missing, 'or')} was given, so none was checked`;
-  const nearest = first.limits[0];
-  if (nearest === undefined) return `It finishes the run${unchecked}.`;
-  const [worst, bound] = pair(nearest, nearest.worst, nearest.bound);
-  return `Its nearest limit is ${nearest.words}, ${worst} against ${bound}, ${left(nearest)} to spare${sure}${unchecked}.`;
+/** What the first lacks, or how surely it meets its limits and which of them is the most likely to be passed. */
+function standing(ranked: readonly CandidateResult[], doubt: DoubtResult | undefined): string {
+  const [first, ...others] = ranked;
+  const own = chancesOf(doubt, first!);
+  const shortfall = shortfallOf(first!);
+  const sentences = [
+    ...(shortfall === undefined ? [] : [`It ${shortfall}.`]),
+    ...(own === undefined ? [] : [`It meets every limit ${inDraws(own.feasible)}.`]),
+    ...(shortfall === undefined ? mostLikelyPassed(first!, doubt) : []),
+  ];
+  const safer = others.find((other) => (chancesOf(doubt, other)?.feasible.low ?? 0) > (own?.feasible.high ?? 1));
+  if (safer !== undefined) sentences.push(`${safer.name} meets every limit more surely, ${inDraws(chancesOf(doubt, safer)!.feasible)}.`);
+  return sentences.join(' ');
+}
+
+/** The limit most likely to be passed, with the draws that pass it; where none does, the one with the least left. */
+export function decidingLimit(
+  candidate: CandidateResult,
+  doubt: DoubtResult | undefined,
+): { readonly limit: LimitResult; readonly passed?: Chance } | undefined {
+  // sorting is stable: of limits passed as often, the one with less left
+  const [likely] = [...(chancesOf(doubt, candidate)?.limits ?? [])].sort((a, b) => b.passed.count - a.passed.count);
+  const limit = candidate.limits.find(({ id }) => id === likely?.id);
+  if (limit !== undefined && likely!.passed.count > 0) return { limit, passed: likely!.passed };
+  const [nearest] = candidate.limits;
+  return nearest === undefined ? undefined : { limit: nearest };
+}
+
+function mostLikelyPassed(first: CandidateResult, doubt: DoubtResult | undefined): string[] {
+  const deciding = decidingLimit(first, doubt);
+  if (deciding === undefined) return [];
+  const { limit, passed } = deciding;
+  const [worst, bound] = pair(limit, limit.worst, limit.bound);
+  const told = `${worst} as written, ${limit.assumed ? 'assumed limit' : 'limit'} ${bound}.`;
+  return passed === undefined
+    ? [`Its nearest limit is the ${limit.words}: ${told}`]
+    : [`Most likely to be passed is the ${limit.words}, in ${passed.count} of ${passed.of} draws: ${told}`];
+}
+
+/** Whether every limit is met: surely enough, only with the numbers as written, or not. */
+export function keepsLimits(candidate: CandidateResult, doubt: DoubtResult | undefined): 'yes' | 'as written' | 'no' {
+  if (!candidate.feasible) return 'no';
+  return (chancesOf(doubt, candidate)?.feasible.probability ?? 1) < SURE ? 'as written' : 'yes';
 }
 
 function runnerUp(first: CandidateResult, second: CandidateResult, objective: string, doubt: DoubtResult | undefined): string {
   const comparison = doubt?.comparisons.find(({ better, worse }) => better === first.name && worse === second.name);
+  const sentences = [`${comparedWith(first, second, objective)} the runner-up, ${second.name}.`];
+  if (comparison !== undefined)
+    sentences.push(
+      `${first.name} comes before it ${inDraws(comparison.wins)}${comparison.distinguishable ? '' : ': the two are not told apart'}.`,
+    );
   const shortfall = shortfallOf(second);
-  const parts = [`${comparedWith(first, second, objective)} the runner-up, ${second.name}`];
-  if (comparison !== undefined) {
-    const before = `${first.name} comes before it ${inDraws(comparison.wins, doubt!.samples)}`;
-    parts.push(comparison.distinguishable ? before : `the two are not distinguishable on these data (${before})`);
-  }
-  if (shortfall !== undefined) parts.push(`${second.name} ${shortfall}`);
-  else {
-    const advantage = advantageOf(first, second, objective);
-    parts.push(advantage === undefined ? 'nothing in these figures speaks for it' : `prefer ${second.name} where ${advantage}`);
-  }
-  return `${parts.join('; ')}.`;
+  const advantage = advantageOf(first, second, objective);
+  if (shortfall !== undefined) sentences.push(`${second.name} ${shortfall}.`);
+  else if (advantage !== undefined) sentences.push(`Prefer ${second.name} where ${advantage}.`);
+  return sentences.join(' ');
 }
 
-/** A chance before and after, with a digit more where they would read alike. */
-function fall({ before, after }: Measurement): string {
-  const show = (share: number, decimals: number): string => formatQuantity(share, 'fraction', { unit: '%', decimals });
-  const decimals = show(before, 0) === show(after, 0) ? 1 : 0;
-  return `from ${show(before, decimals)} to ${show(after, decimals)}`;
+/** What is odd about the first's sheet. */
+function oddSheet(first: CandidateResult, audit: AuditResult | undefined): string[] {
+  const odd = oddityOf(first, audit);
+  if (odd === undefined) return [];
+  return [
+    `${odd.weight === 'contradiction' ? 'Its sheet cannot be right' : 'Its sheet is doubtful'}. ${odd.says} This comes before all else.`,
+  ];
 }
 
-/** A doubt below this is not worth a measurement. */
-const WORTH_MEASURING = 0.02;
-
-function measure({ question, measurements }: DoubtResult): string | undefined {
-  if (question === undefined || question.chanceOfError.probability < WORTH_MEASURING) return undefined;
-  const [best] = measurements;
-  const wrong = question.kind === 'better' ? 'the chance of choosing wrongly' : 'the chance of being wrong about its limits';
-  if (best === undefined)
-    return `No single measurement would make this much surer; ${wrong} is ${percent(question.chanceOfError.probability)}.`;
-  const whose = best.candidates.length === 0 ? '' : ` of ${list(best.candidates, 'and')}`;
-  const way = best.needsTheMotor ? 'ask for, or measure on a motor lent,' : 'measure';
-  return `Before buying, ${way} the ${best.words}${whose} (${best.effort}: ${best.how}): ${wrong} falls ${fall(best)}.`;
-}
-
-/** `ranked`, the best first; doubt where it was sampled. */
-export function verdictOf(ranked: readonly CandidateResult[], objective: string, doubt?: DoubtResult): string[] {
+/**
+ * `ranked`, the best first; `nearest`: how many of those that fail fail as little as the first. One entry a thought, each of some short
+ * sentences.
+ */
+export function verdictOf(ranked: readonly CandidateResult[], objective: string, nearest: number, grounds: VerdictGrounds = {}): string[] {
   const [first, second] = ranked;
   if (first === undefined) return [];
-  const sentences = [choice(ranked, objective), margin(first, doubt)];
-  if (second !== undefined) sentences.push(runnerUp(first, second, objective, doubt));
-  const last = doubt === undefined ? 'The tolerances were not sampled, so how sure this is was not asked.' : measure(doubt);
-  if (last !== undefined) sentences.push(last);
-  return sentences;
+  const { doubt, audit } = grounds;
+  return [
+    choice(ranked, objective, nearest, grounds),
+    standing(ranked, doubt),
+    ...oddSheet(first, audit),
+    ...(second === undefined ? [] : [runnerUp(first, second, objective, doubt)]),
+    ...(doubt === undefined ? ['The tolerances were not sampled, so how sure this is was not asked.'] : []),
+  ].filter((text) => text !== '');
 }

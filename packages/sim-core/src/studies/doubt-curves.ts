@@ -32,18 +32,16 @@ export function curvesOf(plan: DoubtPlan, { at }: Samples): CurveBands {
 
 const isTemperature = (id: string): id is TemperatureChannel => (TEMPERATURE_CHANNELS as readonly string[]).includes(id);
 
-/** The body whose temperature limit is nearest; the winding where no temperature is limited. */
-export const nearestBody = ({ limits }: CandidateResult): TemperatureChannel => {
-  const id = limits.find((limit) => isTemperature(limit.id))?.id ?? 'windingTemperature';
-  return isTemperature(id) ? id : 'windingTemperature';
-};
-
-const temperatureMargin = ({ limits }: CandidateResult): number =>
-  limits.find((limit) => isTemperature(limit.id))?.marginShare ?? Number.POSITIVE_INFINITY;
-
-/** Of some candidates, the body nearest to its limit on any of them. */
-export const closestBody = (results: readonly CandidateResult[]): TemperatureChannel =>
-  nearestBody(results.reduce((a, b) => (temperatureMargin(b) < temperatureMargin(a) ? b : a)));
+/**
+ * The body that is spoken of: the winding where the coolest wins, since that is what is compared; else, of the two leaders, the body nearest
+ * to its limit on either; the winding where no temperature is limited.
+ */
+export function bodyInQuestion(leaders: readonly CandidateResult[], objective: string): TemperatureChannel {
+  if (objective === 'coolest') return 'windingTemperature';
+  const limits = leaders.flatMap((each) => each.limits.filter(({ id }) => isTemperature(id)));
+  const [nearest] = limits.sort((a, b) => a.marginShare - b.marginShare);
+  return nearest !== undefined && isTemperature(nearest.id) ? nearest.id : 'windingTemperature';
+}
 
 export const BODY_WORDS: Readonly<Record<TemperatureChannel, string>> = {
   windingTemperature: 'peak winding temperature',
@@ -56,8 +54,7 @@ export const BODY_WORDS: Readonly<Record<TemperatureChannel, string>> = {
 
 const PEAK_POINTS = 121;
 
-export function peaksOf(all: readonly Samples[], ranked: readonly Samples[]): PeakDistribution {
-  const channel = closestBody(ranked.slice(0, 2).map(({ result }) => result));
+export function peaksOf(all: readonly Samples[], channel: TemperatureChannel): PeakDistribution {
   const peaks = all.map((each) => each.column(channel));
   const widths = peaks.map((values) => bandwidth(values, 0.05));
   const low = Math.min(...peaks.map((values, k) => quantileOfSorted(sortedSample(values), 0.002) - 3 * widths[k]!));

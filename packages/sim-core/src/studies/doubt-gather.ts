@@ -3,11 +3,13 @@ import { type FitInputs, fitInputs } from '../numerics/additive-fit.js';
 import { inverseNormal } from '../numerics/inverse-normal.js';
 import { standardDeviation } from '../numerics/quantiles.js';
 import type { Dimension } from '../quantities/index.js';
-import { type CandidateDoubt, type Chance, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../results/doubt-result.js';
+import { chanceOf } from '../results/chance.js';
+import type { TemperatureChannel } from '../results/channels.js';
+import { type CandidateDoubt, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../results/doubt-result.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { type RowFigure, rowLength, SAMPLED_LIMITS } from './doubt.js';
 import { adviceOf } from './doubt-advice.js';
-import { BODY_WORDS, curvesOf, nearestBody, peaksOf } from './doubt-curves.js';
+import { BODY_WORDS, bodyInQuestion, curvesOf, peaksOf } from './doubt-curves.js';
 import { type DoubtPlan, MODEL_ERROR } from './doubt-plan.js';
 import { band, differences, nominalObjective, type Samples, samplesOf } from './doubt-samples.js';
 import { inputColumns, sensitivityOf } from './doubt-sensitivity.js';
@@ -45,12 +47,6 @@ export const OBJECTIVE_FIGURE: Readonly<Record<string, { readonly words: string;
   lightest: { words: 'mass', dimension: 'mass' },
 };
 
-/** Counted chance with its sampling error; the error is never 0: (k + 1)/(n + 2) stands in for k/n in it (Laplace). */
-export function chanceOf(count: number, of: number): Chance {
-  const p = (count + 1) / (of + 2);
-  return { probability: count / of, error: Math.sqrt((p * (1 - p)) / of) };
-}
-
 /** Reads `rows`, all jobs' rows joined in order, beside the nominal results; `ranking` names the best first. */
 export function gatherDoubt(
   plan: DoubtPlan,
@@ -76,7 +72,7 @@ export function gatherDoubt(
         better: better.result.name,
         worse: worse.result.name,
         wins: chance,
-        distinguishable: chance.probability - 2 * chance.error >= DISTINGUISHABLE,
+        distinguishable: chance.low >= DISTINGUISHABLE,
         difference: {
           words,
           dimension,
@@ -92,6 +88,10 @@ export function gatherDoubt(
     return best;
   });
   const [leader, second] = ranked;
+  const body = bodyInQuestion(
+    ranked.slice(0, 2).map(({ result }) => result),
+    objective,
+  );
   const doubt: DoubtResult = {
     schema: 'shaftwork.doubt/1',
     samples,
@@ -99,9 +99,9 @@ export function gatherDoubt(
     unknowns: plan.unknowns.length,
     quasiRandom: plan.quasiRandom,
     modelError: MODEL_ERROR,
-    candidates: all.map((each) => candidateDoubt(plan, inputs, each, firsts.filter((first) => first === each).length)),
+    candidates: all.map((each) => candidateDoubt(plan, inputs, each, firsts.filter((first) => first === each).length, body)),
     comparisons,
-    peaks: peaksOf(all, ranked),
+    peaks: peaksOf(all, body),
     ...(second === undefined
       ? {}
       : {
@@ -134,14 +134,13 @@ function headlineBands({ column, result }: Samples): Bands {
   return bands;
 }
 
-function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first: number): CandidateDoubt {
+function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first: number, body: TemperatureChannel): CandidateDoubt {
   const { samples } = plan;
   const { result, standings, column } = each;
   const passed = column('passed');
   const ends = column('end');
-  const nearest = nearestBody(result);
   const figures: readonly (readonly [string, Dimension, Float64Array])[] = [
-    [BODY_WORDS[nearest], 'temperatureDifference', column(nearest)],
+    [BODY_WORDS[body], 'temperatureDifference', column(body)],
     ['peak motor current', 'current', column('motorCurrent')],
     ['charge left', 'fraction', column('chargeLeft')],
     ['run time', 'time', column('runTime')],

@@ -1,4 +1,5 @@
 /** The rows of a doubt study read as columns, candidate by candidate. */
+import { profileDuration } from '../drive/profile.js';
 import { quantileOfSorted, sortedSample } from '../numerics/quantiles.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { ROW_FIGURES, type RowFigure, rowIndex } from './doubt.js';
@@ -27,6 +28,7 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
     return Float64Array.from({ length: samples }, (_, i) => rows[start(i) + k]!);
   };
   const value = (i: number, figure: RowFigure): number => rows[start(i) + rowIndex(figure)]!;
+  const duration = profileDuration(plan.profile);
   const standings = Array.from({ length: samples }, (_, i): Standing => {
     const winding = value(i, 'windingTemperature');
     const time = [value(i, 'timeToReserve'), value(i, 'timeToCutoff'), value(i, 'runTime')].find((each) => !Number.isNaN(each))!;
@@ -34,6 +36,8 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
       fits: result.facts.fits,
       feasible: value(i, 'end') === 0 && value(i, 'passed') === 0,
       holds: value(i, 'stepsLost') === 0,
+      driven: value(i, 'runTime') / duration,
+      failures: bits(value(i, 'passed')) + value(i, 'stepsLost'),
       objective: objectiveOf({ winding, time, topSpeed: value(i, 'topSpeed'), mass: value(i, 'mass') }, objective),
       winding,
     };
@@ -44,6 +48,13 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
     standings,
     at: (sample, body, time) => rows[start(sample) + ROW_FIGURES.length + body * times.length + time]!,
   };
+}
+
+/** How many bits of a mask are set. */
+function bits(mask: number): number {
+  let count = 0;
+  for (let rest = mask; rest > 0; rest >>= 1) count += rest & 1;
+  return count;
 }
 
 export const nominalObjective = ({ headline, facts }: CandidateResult, objective: string): number =>

@@ -51,5 +51,8 @@ export function sensitivityOf(
   }
   shares.sort((a, b) => b.share - a.share);
   const told = shares.reduce((sum, { share }) => sum + share, 0);
-  return { words, dimension, standardDeviation: deviation, shares, rest: Math.max(0, 1 - told) };
+  // first-order shares are parts of one whole: where sampling noise takes their sum past it, they are scaled back to it
+  const scale = Math.max(1, told);
+  const scaled = shares.map((each) => ({ ...each, share: each.share / scale, error: each.error / scale }));
+  return { words, dimension, standardDeviation: deviation, shares: scaled, rest: Math.max(0, 1 - told) };
 }

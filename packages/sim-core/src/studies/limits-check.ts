@@ -3,7 +3,7 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import type { KernelEvent } from '../kernel/event-margins.js';
 import { openCircuitVoltage } from '../parts/battery.js';
 import type { Datum } from '../provenance/datum.js';
-import { RULES } from '../provenance/rules.js';
+import { RULES, type RuleId } from '../provenance/rules.js';
 import type { Dimension } from '../quantities/index.js';
 import type { ChannelId } from '../results/channels.js';
 import type { LimitId, LimitResult } from '../results/run-result.js';
@@ -142,6 +142,10 @@ export function originOf(datum: Datum): string {
   return `${rule.words}, ${rule.source}`;
 }
 
+/** What follows from a class or grade that was given. */
+const FROM_GIVEN: ReadonlySet<RuleId> = new Set(['insulation-class', 'magnet-grade']);
+const isAssumed = ({ origin }: Datum): boolean => origin.kind === 'default' && !FROM_GIVEN.has(origin.rule);
+
 /**
  * All limits that are set, the one nearest to its bound (as a share of the way from the start) first. `lasting`: how long the profile lasts
  * when it is driven again and again [s]; needed only where a run time is asked for.
@@ -168,6 +172,7 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
       shown,
       bound,
       origin: originOf(datum),
+      ...(isAssumed(datum) ? { assumed: true } : {}),
       sense,
       start,
       worst: worst.value,

@@ -1,5 +1,5 @@
 /** One of many runs of a candidate, under a draw: how it stands to its limits and in the ranking, without traces. */
-import type { ProfileStep } from '../drive/profile.js';
+import { type ProfileStep, profileDuration } from '../drive/profile.js';
 import { type Draw, NOMINAL, realise } from '../provenance/realise.js';
 import { fallsShort } from '../results/finding.js';
 import type { LimitResult } from '../results/run-result.js';
@@ -34,12 +34,15 @@ export function outcomeOf(
   const time = again === undefined ? simulation.time : lastingOf(again, reserve);
   const limits = limitsOf(simulation, input.data, time);
   const winding = simulation.highest.windingTemperature.value;
+  const lost = simulation.lost.filter(fallsShort).length;
   const figures = { winding, time, topSpeed: simulation.highest.vehicleSpeed.value, mass: system.motor.mass };
   return {
     standing: {
       fits: fits(spaceRoom(input.given, system)),
       feasible: meetsLimits(simulation, limits),
-      holds: !simulation.lost.some(fallsShort),
+      holds: lost === 0,
+      driven: simulation.time / profileDuration(profile),
+      failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost,
       objective: objectiveOf(figures, objective),
       winding,
     },

@@ -1,5 +1,9 @@
-/** What fits, meets its limits and holds every step first, then the objective; a tie falls to the cooler winding. */
-import { stepNotHeld } from '../results/finding.js';
+/**
+ * What fits, meets its limits and holds every step first, then the objective; a tie falls to the cooler winding. Among those that fail, the
+ * one that drives more of the run comes first, then the one that passes fewer limits and loses fewer steps, and only then the objective:
+ * what stops early is cool for no merit of its own.
+ */
+import { fallsShort, stepNotHeld } from '../results/finding.js';
 import type { CandidateResult } from '../results/run-result.js';
 
 /** What ranking looks at, nominal or in one sample; `objective` is better when smaller. */
@@ -8,6 +12,9 @@ export interface Standing {
   readonly feasible: boolean;
   /** Whether every step of the profile is held. */
   readonly holds: boolean;
+  /** Share of the run that was driven [1], and how many limits were passed or steps not held. */
+  readonly driven: number;
+  readonly failures: number;
   readonly objective: number;
   /** Peak winding temperature [K]. */
   readonly winding: number;
@@ -30,22 +37,49 @@ export function objectiveOf(
   }
 }
 
-const tier = (s: Standing): number => (s.fits ? 0 : 2) + (s.feasible && s.holds ? 0 : 1);
+const passes = (s: Standing): boolean => s.feasible && s.holds;
+const tier = (s: Standing): number => (s.fits ? 0 : 2) + (passes(s) ? 0 : 1);
+/** Driven to the whole per cent: less is no merit. */
+const undriven = (s: Standing): number => -Math.round(100 * s.driven);
+
+/** Negative where a fails less than b; 0 where both pass or fail alike. */
+export const compareFailures = (a: Standing, b: Standing): number =>
+  passes(a) || passes(b) ? 0 : undriven(a) - undriven(b) || a.failures - b.failures;
 
 /** Negative where a ranks before b. */
 export const compareStandings = (a: Standing, b: Standing): number =>
-  tier(a) - tier(b) || a.objective - b.objective || a.winding - b.winding;
+  tier(a) - tier(b) || compareFailures(a, b) || a.objective - b.objective || a.winding - b.winding;
 
-export const sameTier = (a: Standing, b: Standing): boolean => tier(a) === tier(b);
+export const sameTier = (a: Standing, b: Standing): boolean => tier(a) === tier(b) && compareFailures(a, b) === 0;
 
-export function standingOf({ headline, facts, feasible, findings }: CandidateResult, objective: string): Standing {
+/** How a run stands; `duration` of the profile [s]. */
+export function standingOf(
+  { headline, facts, feasible, findings, limits }: CandidateResult,
+  objective: string,
+  duration: number,
+): Standing {
   const winding = headline.peakWindingTemperature.nominal;
   const time = (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal;
   const figures = { winding, time, topSpeed: headline.topSpeed.nominal, mass: facts.mass };
-  const holds = stepNotHeld(findings) === undefined;
-  return { fits: facts.fits, feasible, holds, objective: objectiveOf(figures, objective), winding };
+  const lost = findings.filter((finding) => finding.kind === 'step-not-held' && fallsShort(finding)).length;
+  return {
+    fits: facts.fits,
+    feasible,
+    holds: stepNotHeld(findings) === undefined,
+    driven: headline.runTime.nominal / duration,
+    failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost,
+    objective: objectiveOf(figures, objective),
+    winding,
+  };
 }
 
-export function rank(candidates: readonly CandidateResult[], objective: string): CandidateResult[] {
-  return [...candidates].sort((a, b) => compareStandings(standingOf(a, objective), standingOf(b, objective)));
+export function rank(candidates: readonly CandidateResult[], objective: string, duration: number): CandidateResult[] {
+  const standing = new Map(candidates.map((each) => [each, standingOf(each, objective, duration)]));
+  return [...candidates].sort((a, b) => compareStandings(standing.get(a)!, standing.get(b)!));
+}
+
+/** How many of `ranked`, the best first, stand in one tier with the first and fail no more than it does. */
+export function asGoodAsFirst(ranked: readonly CandidateResult[], objective: string, duration: number): number {
+  const [first, ...others] = ranked.map((each) => standingOf(each, objective, duration));
+  return first === undefined ? 0 : 1 + others.filter((other) => sameTier(first, other)).length;
 }

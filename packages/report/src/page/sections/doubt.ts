@@ -1,6 +1,5 @@
 /** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. */
-import type { Chance, DoubtResult } from '@shaftwork/sim-core';
-import { formatNumber } from '@shaftwork/sim-core/quantities';
+import { type Chance, chanceFigure, type DoubtResult, inDraws, percent } from '@shaftwork/sim-core';
 import { doubtDrawing } from '../../figures/doubt.js';
 import { figure } from '../../figures/figure.js';
 import { dataTable } from '../../tables/data-table.js';
@@ -8,16 +7,17 @@ import { type Html, html } from '../html.js';
 import { capital } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
-const percent = (share: number): string => `${formatNumber(share * 100, { decimals: 0 })}\u202f%`;
-const chanceText = ({ probability, error }: Chance): string =>
-  `${percent(probability)}${error * 100 >= 0.5 ? ` ± ${formatNumber(error * 100, { decimals: 0 })}` : ''}`;
+/** "91 % (81 to 96)"; at either end the bound itself is the interval. */
+const chanceCell = (chance: Chance): string =>
+  chance.count === 0 || chance.count === chance.of
+    ? chanceFigure(chance)
+    : `${percent(chance.probability)} (${Math.round(100 * chance.low)} to ${Math.round(100 * chance.high)})`;
 
 function headingOf(view: ReportView, doubt: DoubtResult): string {
   const lead = view.best ?? view.result.candidates[0];
   const own = doubt.candidates.find(({ name }) => name === lead?.name);
   if (lead === undefined || own === undefined) return 'How sure the figures are';
-  const first = doubt.candidates.length > 1 ? ` and comes first in ${percent(own.first.probability)}` : '';
-  return `${lead.name} meets every limit in ${percent(own.feasible.probability)} of ${doubt.samples} draws${first}`;
+  return `${lead.name} meets every limit ${inDraws(own.feasible)}`;
 }
 
 export async function doubtSection(view: ReportView): Promise<Section | undefined> {
@@ -29,22 +29,22 @@ export async function doubtSection(view: ReportView): Promise<Section | undefine
   );
   const chances = dataTable(
     'Chances',
-    ['chance', ...doubt.candidates.map(({ name }) => name)],
+    ['chance, and its 95 % interval', ...doubt.candidates.map(({ name }) => name)],
     [
-      ['meets every limit', ...doubt.candidates.map(({ feasible }) => chanceText(feasible))],
-      ...(doubt.candidates.length > 1 ? [['comes first', ...doubt.candidates.map(({ first }) => chanceText(first))]] : []),
+      ['meets every limit', ...doubt.candidates.map(({ feasible }) => chanceCell(feasible))],
+      ...(doubt.candidates.length > 1 ? [['comes first', ...doubt.candidates.map(({ first }) => chanceCell(first))]] : []),
       ...limits.map(([id, words]) => [
         `passes: ${words}`,
         ...doubt.candidates.map((one) => {
           const limit = one.limits.find((each) => each.id === id);
-          return limit === undefined ? '–' : chanceText(limit.passed);
+          return limit === undefined ? '–' : chanceCell(limit.passed);
         }),
       ]),
     ],
   );
   const { peaks } = doubt;
   const drawable = peaks.at.length > 2 && peaks.candidates.some(({ density }) => density.some((one) => one > 0));
-  const told = doubt.candidates.map(({ name, feasible }) => `${name} meets every limit in ${chanceText(feasible)} of the draws`).join('; ');
+  const told = doubt.candidates.map(({ name, feasible }) => `${name} meets every limit ${inDraws(feasible)}`).join('; ');
   const drawn: Html | undefined = drawable
     ? await figure({
         id: 'figure-doubt',

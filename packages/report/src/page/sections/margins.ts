@@ -1,4 +1,4 @@
-import type { CandidateResult, LimitResult } from '@shaftwork/sim-core';
+import { type CandidateResult, decidingLimit, type LimitResult, limitNotes } from '@shaftwork/sim-core';
 import { figure } from '../../figures/figure.js';
 import { FARTHEST, marginDrawing, marginGroups } from '../../figures/margins.js';
 import { marginsTable } from '../../tables/figure-data.js';
@@ -18,7 +18,7 @@ function leftText(limit: LimitResult): string {
 
 export function marginsHeading({ result, best }: ReportView): string {
   const lead = best ?? result.candidates[0]!;
-  const binding = lead.limits[0];
+  const deciding = decidingLimit(lead, result.doubt);
   const failing = result.candidates.filter((candidate) => candidate !== lead && past(candidate).length > 0).map(({ name }) => name);
   const others =
     failing.length === 0
@@ -26,11 +26,14 @@ export function marginsHeading({ result, best }: ReportView): string {
       : failing.length <= 2
         ? `; ${listed(failing)} ${failing.length === 1 ? 'passes' : 'pass'} at least one limit`
         : `; ${countWord(failing.length)} others pass at least one limit`;
-  if (binding === undefined) return `${lead.name} has no limits to keep${others}`;
+  if (deciding === undefined) return `${lead.name} has no limits to keep${others}`;
   const passed = past(lead);
   if (passed.length > 0)
     return `${lead.name} passes ${countWord(passed.length)} of its ${lead.limits.length} limits (${listed(passed.map(({ words }) => words))})${others}`;
-  return `For ${lead.name} the ${binding.words} binds first, with ${leftText(binding)} left${others}`;
+  const { limit, passed: inSome } = deciding;
+  return inSome === undefined
+    ? `For ${lead.name} the ${limit.words} binds first, with ${leftText(limit)} left${others}`
+    : `For ${lead.name} the ${limit.words} is the most likely to be passed, in ${inSome.count} of ${inSome.of} draws${others}`;
 }
 
 export async function marginsSection(view: ReportView): Promise<Section | undefined> {
@@ -59,5 +62,10 @@ export async function marginsSection(view: ReportView): Promise<Section | undefi
     caption: html`Each line runs from the value at the start to the worst of the run, scaled so that every limit is the one upright rule; beyond the rule is past the limit.${near.length === 0 ? '' : ` Less than a tenth of the way is left to ${listed(near)}.`}${result.candidates.length > 1 ? ` In each group the lines follow the order ${listed(result.candidates.map(({ name }) => name))}.` : ''}${groups.some(({ bars }) => bars.some(({ used }) => used > FARTHEST)) ? ' A bar that is cut off ends in ».' : ''}`,
     data: marginsTable(result),
   });
-  return { id: 'margins', word: 'Margins', heading: marginsHeading(view), body: drawn };
+  return {
+    id: 'margins',
+    word: 'Margins',
+    heading: marginsHeading(view),
+    body: html`${drawn}${limitNotes(result).map((note) => html`<p>${note}</p>\n`)}`,
+  };
 }

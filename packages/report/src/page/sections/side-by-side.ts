@@ -18,9 +18,11 @@ export function sideBySideHeading({ result, best, second }: ReportView): string 
     const speed = topSpeed.nominal > 0 && bestClimb(lead) === undefined ? `reaches ${quantityText(topSpeed.nominal, SPEED)} and ` : '';
     return `${lead.name} ${speed}ends with ${quantityText(chargeLeft.nominal, CHARGE)} of its charge`;
   }
-  const heat = printedDifference(lead.headline.peakWindingTemperature.nominal, second.headline.peakWindingTemperature.nominal, HEAT);
+  // the difference of the values, as verdict and reasons tell it; that of the rounded ones may be one more
+  const heat = lead.headline.peakWindingTemperature.nominal - second.headline.peakWindingTemperature.nominal;
+  const kelvin = differenceText(heat, HEAT);
   const parts = [
-    Number.isFinite(heat) ? (heat === 0 ? 'as hot' : `${differenceText(heat, HEAT)} ${heat < 0 ? 'cooler' : 'hotter'}`) : '',
+    Number.isFinite(heat) ? (/[1-9]/.test(kelvin) ? `${kelvin} ${heat < 0 ? 'cooler' : 'hotter'}` : 'as hot') : '',
     motion(lead, second),
   ].filter((part) => part !== '');
   return parts.length === 0 ? `${lead.name} ranks before ${second.name}` : `Against ${second.name}, ${lead.name} runs ${listed(parts)}`;

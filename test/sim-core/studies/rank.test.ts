@@ -1,0 +1,30 @@
+/** Which of several failures comes first, by hand. */
+import { compareStandings, type Standing } from '@shaftwork/sim-core/studies/rank';
+import { expect, it } from 'vitest';
+
+const passing: Standing = { fits: true, feasible: true, holds: true, driven: 1, failures: 0, objective: 400, winding: 400 };
+const failing = (driven: number, failures: number, objective: number): Standing => ({
+  ...passing,
+  feasible: false,
+  driven,
+  failures,
+  objective,
+});
+
+it('puts what drives more of the run first among failures, then what passes fewer limits, then the objective', () => {
+  const stopsEarly = failing(121 / 740, 1, 310);
+  const passesTwo = failing(1, 2, 380);
+  const passesOne = failing(1, 1, 420);
+  const hotter = failing(1, 1, 430);
+  expect([stopsEarly, hotter, passesTwo, passing, passesOne].sort(compareStandings)).toEqual([
+    passing,
+    passesOne,
+    hotter,
+    passesTwo,
+    stopsEarly,
+  ]);
+});
+
+it('lets the objective alone decide between those that pass', () => {
+  expect(compareStandings({ ...passing, objective: 350 }, passing)).toBeLessThan(0);
+});
