@@ -1,6 +1,7 @@
 /** The motor from its sheet. */
 import type { Motor } from '../parts/motor.js';
-import type { Datum } from './datum.js';
+import type { Dimension } from '../quantities/index.js';
+import { type Datum, givenDatum } from './datum.js';
 import type { Filler } from './filler.js';
 import type { GivenDrive } from './given.js';
 
@@ -11,33 +12,32 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const layout = sheet?.layout ?? 'inrunner';
   const kv = fill.need(sheet?.kv, place, 'kv', 'on every spec sheet, in rpm/V; or spin it and divide rpm by volts');
   const torqueConstant = fill.by(sheet?.kvMeasured === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
-  const written = fill.need(
-    sheet?.resistance,
-    place,
-    'resistance',
-    'spec sheet, Ri or Rm; or pass a known current through two leads and read the millivolts',
-  );
-  const resistance = sheet?.resistanceBetween === 'phase-and-star' ? fill.by('line-from-phase', written) : written;
   const mass = fill.need(sheet?.mass, place, 'mass', 'spec sheet, or a kitchen scale');
+  const written = sheet?.resistance ?? fill.by(`${layout}-resistance`, torqueConstant, mass);
+  const ofPhase = sheet?.resistance !== undefined && sheet.resistanceBetween === 'phase-and-star';
+  const resistance = ofPhase ? fill.by('line-from-phase', written) : written;
   const diameter = fill.need(sheet?.can?.diameter, place, 'can.diameter', 'the outside of the can, by caliper; often in the motor’s name');
   const length = fill.need(sheet?.can?.length, place, 'can.length', 'the can without the shaft, by caliper');
   const points = sheet?.noLoad ?? [];
-  const first = points[0];
-  const current = fill.need(
-    first?.current,
-    place,
-    'no_load.current',
-    'spec sheet, Io or no-load current; or the ammeter with nothing on the shaft',
-  );
-  const voltage = fill.need(first?.voltage, place, 'no_load.voltage', 'the voltage that stands beside the no-load current');
-  const last = points[points.length - 1];
+  const current = points[0]?.current ?? fill.by(`${layout}-no-load-current`, torqueConstant, mass);
+  const voltage = points[0]?.voltage ?? fill.fixed('no-load-voltage', 10);
+  const last = points.at(-1);
   let constant: Datum;
   let eddyTorque: Datum;
   if (points.length > 1) {
-    const inputs = [torqueConstant, resistance, current, voltage, last.current, last.voltage];
+    const need = (datum: Datum | undefined, key: string): Datum =>
+      fill.need(datum, place, `no_load.${key}`, 'of several no-load points each needs its current and its voltage');
+    const [first] = points;
+    const ends = [
+      need(first.current, 'current'),
+      need(first.voltage, 'voltage'),
+      need(last?.current, 'current'),
+      need(last?.voltage, 'voltage'),
+    ];
+    const inputs = [torqueConstant, resistance, ...ends];
     constant = fill.by('constant-loss-from-two', ...inputs);
     eddyTorque = fill.by('speed-loss-from-two', ...inputs);
-    if (!(constant.value >= 0 && eddyTorque.value >= 0)) {
+    if (!(constant.value >= 0 && eddyTorque.value >= 0) && inputs.every(({ value }) => Number.isFinite(value))) {
       fill.problems.push({
         kind: 'conflict',
         place: { ...place, path: `${place.path}.no_load` },
@@ -71,5 +71,38 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
     canLength: length,
     polePairs: (sheet?.poles ?? (layout === 'inrunner' ? 4 : 14)) / 2,
     layout,
+  };
+}
+
+/**
+ * A drive whose motor's sheet has no gaps in resistance and no-load point: what `data` was completed with stands as if written, so that
+ * laws of shape and winding have something to scale.
+ */
+export function writtenOut(given: GivenDrive, data: Motor<Datum>): GivenDrive {
+  const sheet = given.motor;
+  if (sheet === undefined) return given;
+  const asWritten = <D extends Dimension>(subject: string, dimension: D, { value, unknown }: Datum): Datum<D> =>
+    givenDatum(subject, dimension, value, unknown.spread, { ...sheet.place, path: subject });
+  const { origin } = data.eddyTorque;
+  // both rules for the loss torques start with torque constant, resistance, current and voltage
+  const [, , current, voltage] = origin.kind === 'given' ? [] : origin.inputs;
+  const [first, ...more] = sheet.noLoad ?? [];
+  const noLoad =
+    current === undefined || voltage === undefined
+      ? sheet.noLoad
+      : [
+          {
+            current: first?.current ?? asWritten('motor.no_load.current', 'current', current),
+            voltage: first?.voltage ?? asWritten('motor.no_load.voltage', 'voltage', voltage),
+          },
+          ...more,
+        ];
+  return {
+    ...given,
+    motor: {
+      ...sheet,
+      resistance: sheet.resistance ?? asWritten('motor.resistance', 'resistance', data.resistance),
+      ...(noLoad === undefined ? {} : { noLoad }),
+    },
   };
 }

@@ -207,7 +207,7 @@ export interface GivenMotor extends Section {
   readonly resistance?: Datum<'resistance'>;
   /** Between two leads (default), or one phase of a star. */
   readonly resistanceBetween?: 'lines' | 'phase-and-star';
-  readonly noLoad?: readonly { readonly current: Datum<'current'>; readonly voltage: Datum<'voltage'> }[];
+  readonly noLoad?: readonly { readonly current?: Datum<'current'>; readonly voltage?: Datum<'voltage'> }[];
   readonly poles?: number;
   readonly mass?: Datum<'mass'>;
   readonly can?: { readonly diameter?: Datum<'length'>; readonly length?: Datum<'length'> };

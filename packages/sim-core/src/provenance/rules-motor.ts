@@ -7,7 +7,43 @@ import { PRACTICE, percent, points, SURE } from './spreads.js';
 const noLoadTorque = (x: readonly number[]): number => x[0] * x[2];
 const speedAtNoLoad = (x: readonly number[]): number => noLoadSpeed({ torqueConstant: x[0], resistance: x[1] }, x[3], x[2]);
 
+/**
+ * Motor constant of slotted machines of one shape, K_m = c·m^(5/6) [N·m/√W, kg]: K_m² ∝ D⁴L²/(L + kD) ∝ D⁵ at one shape, m ∝ D³. The
+ * exponent is similarity (D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4); c is common practice.
+ */
+export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.36, exponent: 5 / 6 } as const;
+/** No-load torque per mass [N·m/kg], at the ten volts or so where it is usually measured; common practice. */
+const NO_LOAD_TORQUE = { inrunner: 0.055, outrunner: 0.11 } as const;
+
+const SIMILARITY = 'similarity, Hanselman 2003, ch. 4; its level common practice, no published source';
+/** × or ÷ 2 of what is estimated from a motor's mass: mostly its own, for the level is that of many. */
+const BY_MASS = { common: percent(30), own: percent(90) } as const;
+
+const resistanceByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
+  rule(
+    `winding resistance from the motor constant that ${layout}s of its mass have`,
+    'resistance',
+    (x) => (x[0] / (MOTOR_CONSTANT[layout] * x[1] ** MOTOR_CONSTANT.exponent)) ** 2,
+    BY_MASS.common,
+    SIMILARITY,
+    BY_MASS.own,
+  );
+const noLoadByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
+  rule(
+    `no-load current from the loss torque that ${layout}s of its mass have`,
+    'current',
+    (x) => (NO_LOAD_TORQUE[layout] * x[1]) / x[0],
+    BY_MASS.common,
+    PRACTICE,
+    BY_MASS.own,
+  );
+
 export const MOTOR_RULES = {
+  'inrunner-resistance': resistanceByMass('inrunner'),
+  'outrunner-resistance': resistanceByMass('outrunner'),
+  'inrunner-no-load-current': noLoadByMass('inrunner'),
+  'outrunner-no-load-current': noLoadByMass('outrunner'),
+  'no-load-voltage': fixed('voltage of the no-load current', 'voltage', percent(30), PRACTICE),
   'kt-from-kv': rule('torque constant from Kv', 'torqueConstant', (x) => 1 / x[0], SURE, 'kt = 1/Kv'),
   'kt-from-back-emf': rule(
     'torque constant from Kv by peak back-EMF',

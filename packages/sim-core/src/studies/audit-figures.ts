@@ -53,14 +53,17 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
   const { motor, limits, battery, load, gearbox, surroundings } = system;
   const sheet = input.given.motor;
   const first = sheet?.noLoad?.[0];
-  const noLoadCurrent = first?.current.value ?? 0;
-  const noLoadVoltage = first?.voltage.value ?? Number.NaN;
+  // what the sheet does not say is left out of its audit, not estimated
+  const resistance = sheet?.resistance === undefined ? Number.NaN : motor.resistance;
+  const noLoadCurrent = first?.current?.value ?? Number.NaN;
+  const noLoadVoltage = first?.voltage?.value ?? Number.NaN;
+  const said = { torqueConstant: motor.torqueConstant, resistance };
   const full = steadyPoint(input, { hold: 'throttle', value: 1, vehicleSpeed: undefined }).channels;
   const onSheet = Number.isFinite(limits.busVoltage);
   const voltage = onSheet ? limits.busVoltage : run.trace.cellVoltage[0] * battery.cellsInSeries;
-  const unloaded = noLoadSpeed(motor, voltage, noLoadCurrent);
+  const unloaded = noLoadSpeed(motor, voltage, first?.current?.value ?? 0);
   const { current, power } = { current: limits.motorCurrent, power: limits.inputPower };
-  const rateable = Number.isFinite(current) && voltage > current * motor.resistance;
+  const rateable = Number.isFinite(current) && voltage > current * resistance;
   const energy = energiesOf(run.trace);
   const inAir = load.kind === 'propeller' && load.density < GAS;
   const tipSpeed = inAir
@@ -73,19 +76,17 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
     voltageFrom: onSheet ? 'sheet' : 'pack',
     noLoadCurrent,
     noLoadVoltage,
-    motorConstant: motorConstant(motor),
-    gradient: speedTorqueGradient(motor),
-    stallCurrent: stallCurrent(motor, voltage),
+    motorConstant: motorConstant(said),
+    gradient: speedTorqueGradient(said),
+    stallCurrent: stallCurrent(said, voltage),
     noLoadSpeed: unloaded,
     rotorSurfaceSpeed: 0.5 * ROTOR_SHARE[motor.layout] * motor.canDiameter * unloaded,
     electricalSpeed: motor.polePairs * unloaded,
-    peakEfficiency: peakEfficiency(motor.resistance, noLoadCurrent, voltage),
-    peakEfficiencyCurrent: Math.sqrt((noLoadCurrent * voltage) / motor.resistance),
+    peakEfficiency: peakEfficiency(resistance, noLoadCurrent, voltage),
+    peakEfficiencyCurrent: Math.sqrt((noLoadCurrent * voltage) / resistance),
     ratedPowerShare: Number.isFinite(power) && Number.isFinite(current) && onSheet ? power / (voltage * current) : undefined,
     ratedInputPerMass: Number.isFinite(power) ? power / motor.mass : undefined,
-    rated: rateable
-      ? { current, copperLoss: current ** 2 * motor.resistance, heating: ratedHeating(system, current, voltage, full) }
-      : undefined,
+    rated: rateable ? { current, copperLoss: current ** 2 * resistance, heating: ratedHeating(system, current, voltage, full) } : undefined,
     loadedSpeedRatio: loadedSpeedRatio(system, run.trace),
     meanInput: energy.input / run.headline.runTime.nominal,
     noLoadEnergy: energy.noLoad,

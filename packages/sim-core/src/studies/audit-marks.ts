@@ -8,12 +8,8 @@ export const ROTOR_SURFACE_SPEED = 100;
 export const ROTOR_SHARE = { inrunner: 0.5, outrunner: 1 } as const;
 /** Electrical speed that usual controllers commutate [rad/s of the electrical angle], 240 000 rpm. */
 export const ELECTRICAL_SPEED = { value: 240_000, unit: 'rpm' } as const;
-/**
- * Motor constant of slotted machines of one shape, K_m = c·m^(5/6) [N·m/√W, kg]: K_m² ∝ D⁴L²/(L + kD) ∝ D⁵ at one shape, m ∝ D³.
- * The exponent is similarity (D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4); c is common practice, and
- * good to a factor of about 1.7 either way; the mark stands at `factor`.
- */
-export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.36, exponent: 5 / 6, factor: 2.2 } as const;
+/** How far a motor constant may be from that of its mass, a factor either way; the level itself is good to about 1.7. */
+export const MOTOR_CONSTANT_FACTOR = 2.2;
 /** The same against the middle of three or more candidates of one layout, a factor either way. */
 export const PEER_FACTOR = 1.7;
 /** Winds of one frame: cans within, masses within (shares), and how far R·Kv² may differ (largest over smallest). */

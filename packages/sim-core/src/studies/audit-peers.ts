@@ -1,7 +1,8 @@
 /** Candidates against one another: by mass, by shape, and winds of one frame. */
+import { MOTOR_CONSTANT } from '../provenance/rules-motor.js';
 import type { FrameAudit, Oddity } from '../results/audit-result.js';
 import type { SheetFigures } from './audit-figures.js';
-import { MOTOR_CONSTANT, PEER_FACTOR, SAME_FRAME, SAME_MASS } from './audit-marks.js';
+import { PEER_FACTOR, SAME_FRAME, SAME_MASS } from './audit-marks.js';
 import { oddity, PHYSICS, type Remark } from './audit-remark.js';
 import { constantText, listed, lossAtTorque, percent, slipOf, text } from './audit-words.js';
 import { stackOf } from './reshape.js';

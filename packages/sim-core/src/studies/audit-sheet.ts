@@ -1,11 +1,12 @@
 /** What a spec sheet says against itself and against practice. */
+import { MOTOR_CONSTANT } from '../provenance/rules-motor.js';
 import { fromUnit } from '../quantities/convert.js';
 import type { Oddity, OddityKind } from '../results/audit-result.js';
 import type { SheetFigures } from './audit-figures.js';
 import {
   CAN_DENSITY,
   ELECTRICAL_SPEED,
-  MOTOR_CONSTANT,
+  MOTOR_CONSTANT_FACTOR,
   NO_LOAD_SHARE,
   PEAK_EFFICIENCY,
   POINTS_SCATTER,
@@ -65,7 +66,7 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
     );
   const expected = MOTOR_CONSTANT[motor.layout] * motor.mass ** MOTOR_CONSTANT.exponent;
   const ratio = sheet.motorConstant / expected;
-  if (ratio > MOTOR_CONSTANT.factor || ratio < 1 / MOTOR_CONSTANT.factor)
+  if (ratio > MOTOR_CONSTANT_FACTOR || ratio < 1 / MOTOR_CONSTANT_FACTOR)
     remark(
       'motor-constant-out-of-line',
       'unusual',

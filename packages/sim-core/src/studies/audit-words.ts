@@ -3,7 +3,7 @@
 import { fromUnit } from '../quantities/convert.js';
 import { type Dimension, formatClock, formatNumber, formatQuantity, SECONDS_PER_MINUTE, type UnitOf } from '../quantities/index.js';
 import type { SheetFigures } from './audit-figures.js';
-import { MOTOR_CONSTANT } from './audit-marks.js';
+import { MOTOR_CONSTANT_FACTOR } from './audit-marks.js';
 
 export const text = <D extends Dimension>(value: number, dimension: D, unit?: UnitOf<D>, decimals?: number): string =>
   formatQuantity(value, dimension, { ...(unit === undefined ? {} : { unit }), ...(decimals === undefined ? {} : { decimals }) });
@@ -28,7 +28,7 @@ export const lossAtTorque = (product: number): string => text(product * SHOWN_TO
 /** A slip of a digit that would explain a motor constant so far off: a factor of 10 in Kv is 10, in the resistance √10. */
 export function slipOf(ratio: number, { system }: SheetFigures): string {
   const { torqueConstant, resistance } = system.motor;
-  const near = (factor: number): boolean => Math.abs(Math.log(ratio * factor)) < 0.5 * Math.log(MOTOR_CONSTANT.factor);
+  const near = (factor: number): boolean => Math.abs(Math.log(ratio * factor)) < 0.5 * Math.log(MOTOR_CONSTANT_FACTOR);
   const kv = (value: number): string => text(value, 'speedConstant', 'rpm/V', 0);
   if (near(10)) return `; with a Kv of ${kv(0.1 / torqueConstant)} it would be in line`;
   if (near(0.1)) return `; with a Kv of ${kv(10 / torqueConstant)} it would be in line`;

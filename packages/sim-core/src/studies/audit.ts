@@ -21,8 +21,12 @@ import type { RunInput } from './run.js';
 export function audit(candidates: readonly RunInput[], runs: readonly Pick<CandidateResult, 'trace' | 'headline'>[]): AuditResult {
   const sheets = candidates.map((input, k) => sheetFigures(input, runs[k]));
   const remarks = sheets.flatMap((sheet, k) => [...sheetRemarks(sheet), ...runRemarks(sheet, runs[k])]);
-  const frames = framesOf(sheets);
-  const oddities = [...together([...remarks, ...peerRemarks(sheets, remarks), ...shapeRemarks(sheets, frames)]), ...windRemarks(frames)];
+  const windings = sheets.filter(({ motorConstant }) => Number.isFinite(motorConstant));
+  const frames = framesOf(windings);
+  const oddities = [
+    ...together([...remarks, ...peerRemarks(windings, remarks), ...shapeRemarks(windings, frames)]),
+    ...windRemarks(frames),
+  ];
   const order = { contradiction: 0, unusual: 1, note: 2 };
   return {
     candidates: sheets.map((sheet, k) => ({ name: sheet.input.name, figures: figuresOf(sheet, runs[k]) })),

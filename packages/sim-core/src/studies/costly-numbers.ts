@@ -16,7 +16,7 @@ import { type UnknownEntry, unknownsOf } from '../provenance/unknowns.js';
 import { halfWidth95, logNormal95, normal95, type Spread, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 import type { CostlyEffect, CostlyNumber, CostlyResult } from '../results/costly-result.js';
 import type { LimitId } from '../results/run-result.js';
-import { type Method, measurementOf } from './measurements.js';
+import { type Method, measurementOf, onUsualSheets } from './measurements.js';
 import { type Outcome, outcomeOf } from './outcome.js';
 import { compareStandings } from './rank.js';
 import type { RunInput } from './run.js';
@@ -25,6 +25,8 @@ import type { RunInput } from './run.js';
 const MOST_BOTH_ENDS = 6;
 /** What is already as good as a cheap measurement is no doubtful number. */
 const WORTH_MEASURING = 1.3;
+/** A missing line of the sheet comes first where it costs this share of the costliest number. */
+const WORTH_ASKING = 0.1;
 
 type Outcomes = ReadonlyMap<string, Outcome>;
 
@@ -143,13 +145,15 @@ export function costlyNumbers(candidates: readonly RunInput[], profile: readonly
     return { kind, lower, upper, changed, decidesLimits, before: widest(lower, upper) };
   });
   const weight = (each: (typeof looked)[number]): number => each.before * (each.changed !== undefined || each.decidesLimits ? 2 : 1);
+  const costliest = Math.max(0, ...looked.map(({ before }) => before));
+  const asked = ({ kind, before }: (typeof looked)[number]): boolean => onUsualSheets(kind.subject) && before > WORTH_ASKING * costliest;
 
   const numbers = looked
     .filter(({ kind }) => {
       const method = measurementOf(kind.subject);
       return method !== undefined && remaining(kind, method) * WORTH_MEASURING < 1;
     })
-    .sort((a, b) => weight(b) - weight(a))
+    .sort((a, b) => Number(asked(b)) - Number(asked(a)) || weight(b) - weight(a))
     .slice(0, most)
     .map(({ kind, lower, upper, changed, decidesLimits, before }): CostlyNumber => {
       const advice = measurementOf(kind.subject)!;

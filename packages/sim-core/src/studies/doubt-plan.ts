@@ -52,14 +52,14 @@ export interface DoubtPlan {
 const ELASTICITY: readonly (readonly [RegExp, number])[] = [
   [/^model/, 1],
   [/kv$/, 2],
-  [/^motor\.resistance|^line-from-phase/, 1],
+  [/^motor\.resistance|^line-from-phase|runner-resistance/, 1],
   [/power-error|thrust-error|coefficient-error|power_factor|thrust_factor/, 1.5],
   [/drag/, 1.5],
   [/winding_to_stator|slot-contact|-stack|stator-diameter/, 0.7],
   [/water_jacket|can_to_air|convection|through-flow|bearing-tube/, 0.5],
   [/winding-capacity|stator-capacity|can-capacity/, 0.3],
   [/^ambient|water$|standard-day/, 0.5],
-  [/no_load|loss-share/, 0.25],
+  [/no_load|no-load|loss-share/, 0.25],
   [/cell|capacity/, 0.2],
 ];
 

@@ -21,14 +21,14 @@ const method = (effort: Effort, accuracy: number, needsTheMotor: boolean, how: s
 /** By the subject of an unknown: a given datum's path of keys, or a rule. The first pattern that fits. */
 const METHODS: readonly (readonly [RegExp, Method])[] = [
   [
-    /^motor\.resistance$|line-from-phase/,
+    /^motor\.resistance$|line-from-phase|runner-resistance/,
     method('minutes', 0.03, true, 'pass a known current of 2 to 5 A through two motor leads, cold, and read the millivolts between them'),
   ],
   [
     /kv$/,
     method('minutes', 0.01, true, 'run the motor without load and divide its speed by the voltage, less the small drop of its current'),
   ],
-  [/no_load/, method('minutes', 0.05, true, 'run the motor without load at two voltages and note voltage, current and speed')],
+  [/no_load|no-load/, method('minutes', 0.05, true, 'run the motor without load at two voltages and note voltage, current and speed')],
   [
     /loss-share|friction-share/,
     method('minutes', 0.1, true, 'run the motor without load at two voltages: the rise of the current splits its losses'),
@@ -100,6 +100,9 @@ const METHODS: readonly (readonly [RegExp, Method])[] = [
 
 /** How to measure a subject; undefined where there is no practical way. */
 export const measurementOf = (subject: string): Method | undefined => METHODS.find(([pattern]) => pattern.test(subject))?.[1];
+
+/** Lines that nearly every sheet has: where one is missing, a question to the seller may do, so that it stands in front of what must be measured. */
+export const onUsualSheets = (subject: string): boolean => /runner-(resistance|no-load-current)$/.test(subject);
 
 /** Trouble by rank: a measurement that needs a motor still to be bought counts one more. */
 export const trouble = ({ effort, needsTheMotor }: { readonly effort: Effort; readonly needsTheMotor: boolean }): number =>

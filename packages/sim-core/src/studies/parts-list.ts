@@ -57,7 +57,8 @@ export function partsList({
       text: joined(
         shown(motor?.kv, 'rpm/V'),
         shown(motor?.resistance, 'mohm'),
-        motor?.noLoad?.[0] !== undefined && `no load ${shown(motor.noLoad[0].current, 'A')} at ${shown(motor.noLoad[0].voltage, 'V')}`,
+        motor?.noLoad?.[0] !== undefined &&
+          around('no load ', shown(motor.noLoad[0].current, 'A'), around(' at ', shown(motor.noLoad[0].voltage, 'V'))),
       ),
     },
     {

@@ -6,6 +6,7 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import { lossTorque, motorConstant, noLoadSpeed } from '../parts/motor.js';
 import { complete } from '../provenance/complete.js';
+import { writtenOut } from '../provenance/complete-motor.js';
 import type { Datum } from '../provenance/datum.js';
 import { realise } from '../provenance/realise.js';
 import { RULES } from '../provenance/rules.js';
@@ -59,7 +60,7 @@ export function reshape(
       if (error instanceof RangeError) return undefined;
       throw error;
     }
-    const given = reshaped(base.given, from, to, frictionShare);
+    const given = reshaped(writtenOut(base.given, motor), from, to, frictionShare);
     const completion = complete(reference, given);
     return completion.ok ? look({ name: reference, given, data: completion.data }) : undefined;
   };

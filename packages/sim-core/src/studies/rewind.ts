@@ -7,6 +7,7 @@
 import type { ProfileStep } from '../drive/profile.js';
 import { lossTorque, noLoadSpeed } from '../parts/motor.js';
 import { complete } from '../provenance/complete.js';
+import { writtenOut } from '../provenance/complete-motor.js';
 import { realise } from '../provenance/realise.js';
 import { formatClock, formatQuantity } from '../quantities/index.js';
 import type { WindingCandidate, WindingPoint, WindingResult } from '../results/winding-result.js';
@@ -62,7 +63,7 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
   const { motor } = realise(base.data);
   const freeSpeed = noLoadSpeed(motor, 10, 0);
   const at = (factor: number): Wind => {
-    const given = rewound(base.given, factor);
+    const given = rewound(writtenOut(base.given, base.data.motor), factor);
     const completion = complete(base.name, given);
     if (!completion.ok) throw new RangeError(`${base.name} rewound by ${factor} is no longer complete.`);
     const outcome = factor === 1 ? present : outcomeOf({ given, data: completion.data }, profile, objective);

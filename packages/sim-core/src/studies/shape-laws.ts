@@ -75,7 +75,7 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
   const next: GivenMotor = present<GivenMotor>({
     ...motor,
     resistance: times(motor.resistance, resistance),
-    noLoad: motor.noLoad?.map(({ current, voltage }) => ({ current: times(current, loss)!, voltage })),
+    noLoad: motor.noLoad?.map((point) => ({ ...point, ...present({ current: times(point.current, loss) }) })),
     can: present<NonNullable<GivenMotor['can']>>({
       diameter: times(motor.can.diameter, wide),
       length: times(motor.can.length, to.length / from.length),
@@ -119,7 +119,7 @@ export function rewound(drive: GivenDrive, factor: number): GivenDrive {
     ...motor,
     kv: times(motor.kv, factor),
     resistance: times(motor.resistance, factor ** -2),
-    noLoad: motor.noLoad?.map(({ current, voltage }) => ({ current: times(current, factor)!, voltage: times(voltage, 1 / factor)! })),
+    noLoad: motor.noLoad?.map(({ current, voltage }) => present({ current: times(current, factor), voltage: times(voltage, 1 / factor) })),
     makerLimits:
       makerLimits === undefined
         ? undefined

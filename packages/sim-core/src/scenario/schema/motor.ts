@@ -9,6 +9,7 @@ export const noLoadRow = z
     current: quantity('current', 'current without load', '0.70 A ± 20 %', POSITIVE),
     voltage: quantity('voltage', 'voltage at which it was measured', '12 V', POSITIVE),
   })
+  .partial()
   .meta({ description: 'current without load and the voltage it was measured at' });
 
 const conductance = (between: string, example: string) => quantity('conductance', `conductance ${between}`, example, POSITIVE);
