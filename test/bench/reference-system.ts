@@ -85,7 +85,7 @@ export function referenceSystem(): {
       statorToCan: infinite,
       statorToMagnets: infinite,
       magnetsToCan: infinite,
-      canToMount: 0,
+      toMount: 0,
       controllerToAir: 1 / p.Rctl,
       sideArea: p.A,
       endArea: 0,

@@ -9,7 +9,7 @@
  *
  * Every temperature is at the start what the probe says: the motor had rested. *Holds for* a motor of which no more is known than this.
  */
-import { canOutlets, heatNetwork } from '../../packages/sim-core/src/heat/heat-network.js';
+import { heatNetwork, surfaceOutlets } from '../../packages/sim-core/src/heat/heat-network.js';
 import type { HeatPaths } from '../../packages/sim-core/src/heat/heat-paths.js';
 import { emptyHeatOutlets } from '../../packages/sim-core/src/heat/heat-ways.js';
 import { dormandPrinceWorkspace } from '../../packages/sim-core/src/numerics/dormand-prince.js';
@@ -184,7 +184,7 @@ function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, coppe
     eventCount: 0,
     derivative(_, y, dy) {
       whole.set(y);
-      canOutlets(heat, surroundings, motion, whole[2], outlets);
+      surfaceOutlets(heat, surroundings, motion, whole, outlets);
       heatNetwork(heat, surroundings, motion, whole, loss, net, outlets);
       for (let k = 0; k < 4; k++) dy[k] = net[k] / capacity[k];
     },

@@ -79,6 +79,38 @@ describe('heat data', () => {
       motor(''),
       'water_jacket or water_coil',
     ],
+    [
+      'a printed way beside one that it holds',
+      '',
+      motor(', thermal: { winding_to_housing: 3 K/W, winding_to_stator: 1 W/K }'),
+      'winding_to_housing or winding_to_stator',
+    ],
+    [
+      'a printed way beside the whole one of the can',
+      '',
+      motor(', thermal: { housing_to_ambient: 9 K/W, can_to_air: 0.1 W/K }'),
+      'housing_to_ambient or can_to_air',
+    ],
+    [
+      'a mount beside the whole way from an inrunner’s can',
+      'cooling: { mount: { plate: 5 cm2 } }\n',
+      motor(', thermal: { can_to_air: 0.3 W/K }'),
+      'can_to_air or cooling.mount',
+    ],
+    ['a mount given twice', 'cooling: { mount: { plate: 5 cm2, conductance: 0.2 W/K } }\n', motor(''), 'cooling.mount.plate'],
+    [
+      'a plate larger than the space',
+      'cooling: { mount: { plate: 200 cm2 } }\nspace: { diameter: 50 mm, length: 90 mm }\n',
+      motor(''),
+      'fits in the space',
+    ],
+    [
+      'air that a shaft moves in an inrunner',
+      '',
+      motor(', thermal: { stator_to_air: { conductance: 0.4 W/K, at_speed: 9000 rpm } }'),
+      'the can does not turn',
+    ],
+    ['a speed without its conductance', '', motor(', thermal: { stator_to_air: { at_speed: 9000 rpm } }', 'outrunner'), 'a speed alone'],
     ['a derating without a limit', 'controller: { derating: { from: 90 degC, to: 110 degC } }\n', motor(''), 'derating'],
     [
       'a derating upside down',

@@ -18,7 +18,7 @@ const pchip = (x: number[], y: number[], m: number[], at: number): number => {
 };
 
 /** Handbook convection and radiation of a still can in still air [W]. */
-function canLoss(heat: Numbers, can: number, air: number, pressure: number): number {
+export function canLoss(heat: Numbers, can: number, air: number, pressure: number): number {
   const film = (can + air) / 2;
   const mu = (1.458e-6 * film ** 1.5) / (film + 110.4);
   const k = (2.648151e-3 * film ** 1.5) / (film + 245.4 * 10 ** (-12 / film));
@@ -31,6 +31,21 @@ function canLoss(heat: Numbers, can: number, air: number, pressure: number): num
   const convected = ((side * heat.sideArea + end * heat.endArea) * k) / heat.canDiameter;
   const radiated = heat.emissivity * 5.670374419e-8 * (heat.sideArea + heat.endArea) * (can ** 4 - air ** 4);
   return heat.convectionFactor * convected * (can - air) + radiated;
+}
+
+/** Heat of a flange and the still plate behind it [W]: natural convection on a plate as long as the root of one face, radiation, joint in series. */
+export function mountLoss(heat: Numbers, body: number, air: number, pressure: number): number {
+  const film = (body + air) / 2;
+  const mu = (1.458e-6 * film ** 1.5) / (film + 110.4);
+  const k = (2.648151e-3 * film ** 1.5) / (film + 245.4 * 10 ** (-12 / film));
+  const cp = 1034.09 - 0.284887 * film + 7.816818e-4 * film ** 2 - 4.970786e-7 * film ** 3 + 1.077024e-10 * film ** 4;
+  const nu = (mu * 287.05287 * film) / pressure;
+  const pr = (mu * cp) / k;
+  const edge = (heat.mount.area / 2) ** 0.5;
+  const ra = (9.80665 * Math.abs(body - air) * edge ** 3 * pr) / (film * nu * nu);
+  const plate = (0.825 + (0.387 * ra ** (1 / 6)) / (1 + (0.492 / pr) ** (9 / 16)) ** (8 / 27)) ** 2;
+  const radiated = heat.mount.emissivity * 5.670374419e-8 * (body + air) * (body ** 2 + air ** 2);
+  return (body - air) / (1 / heat.toMount + 1 / (((plate * k) / edge + radiated) * heat.mount.area));
 }
 
 export interface TwinRow {
@@ -147,7 +162,9 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
       const mc = heat.magnetsToCan * (tm - tc);
       const air = surroundings.motorAirTemperature;
       const gone =
-        canLoss(heat, tc, air, surroundings.airPressure) + jacket * (tc - surroundings.waterTemperature) + heat.canToMount * (tc - air);
+        canLoss(heat, tc, air, surroundings.airPressure) +
+        mountLoss(heat, tc, air, surroundings.airPressure) +
+        jacket * (tc - surroundings.waterTemperature);
       const loss = i * i * rp + ((ks0 * vb + dead) * i + controller.voltageLoss * vb * vb) * fade + controller.idleCurrent * vb;
       const r1 = battery.polarisationResistance * f;
       const warm = battery.cellsInSeries * (battery.cellResistance * f * ib * ib + (v1 * v1) / r1);

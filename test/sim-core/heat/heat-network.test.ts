@@ -1,10 +1,10 @@
 /** The network with fixed losses: conservation, monotonicity, what collapses at the stop, sinks and coils; kernel and plain twin over an outrunner with everything on. */
 import { plainDerivative } from '@shaftwork/sim-core/drive/plain-derivative';
 import {
-  canOutlets,
   fittedCoilConductance,
   heatNetwork,
   sinkConductance,
+  surfaceOutlets,
   throughFlowConductance,
 } from '@shaftwork/sim-core/heat/heat-network';
 import type { FittedSink, HeatPaths, WaterCoil } from '@shaftwork/sim-core/heat/heat-paths';
@@ -28,7 +28,9 @@ const outrunner: HeatPaths = {
   layout: 'outrunner',
   throughFlow: 0.5,
   openness: 0.8,
-  statorToMount: 0.2,
+  toMount: 0.2,
+  mount: { area: 0.004, emissivity: 0.7 },
+  statorToAir: { conductance: 0.3, shaftSpeed: 700 },
   statorToCan: 0,
   jacket: undefined,
   sink,
@@ -41,7 +43,7 @@ function net(paths: HeatPaths, temperatures: readonly number[], losses: readonly
   const outlets = emptyHeatOutlets();
   const out = new Float64Array(6);
   const motion = { shaftSpeed, vehicleSpeed: 3, airSpeed };
-  canOutlets(paths, surroundings, motion, temperatures[2], outlets);
+  surfaceOutlets(paths, surroundings, motion, temperatures, outlets);
   heatNetwork(paths, surroundings, motion, temperatures, losses, out, outlets);
   return { out, outlets };
 }

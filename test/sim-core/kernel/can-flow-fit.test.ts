@@ -1,12 +1,13 @@
 import { canEndHeat, canSideHeat } from '@shaftwork/sim-core/heat/can-surface';
-import { emptyCanFlowFit, fittedCanFlow, prepareCanFlow } from '@shaftwork/sim-core/kernel/can-flow-fit';
+import { mountHeat } from '@shaftwork/sim-core/heat/mount';
+import { emptyCanFlowFit, fittedSurfaces, prepareCanFlow } from '@shaftwork/sim-core/kernel/can-flow-fit';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
 
 const random = seededRandom(5, 1);
 const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
 
-describe('the fitted heat flow of the can', () => {
+describe('the fitted heat flow of can and mount', () => {
   it('is within 1e-6 of the plain law for 20,000 cans, airs, speeds and spins, inside and outside the fit', () => {
     const fit = emptyCanFlowFit();
     let inside = 0;
@@ -21,6 +22,9 @@ describe('the fitted heat flow of the can', () => {
         convectionFactor: draw(0.5, 2),
         emissivity: draw(0.05, 0.95),
         openness: trial % 7 === 0 ? 0 : draw(0, 1.2),
+        toMount: trial % 13 === 0 ? 0 : draw(0.02, 3),
+        mount: trial % 5 === 0 ? undefined : { area: draw(1e-4, 0.05), emissivity: draw(0.05, 0.95) },
+        canToAir: trial % 4 === 0 ? draw(0, 1) : 0,
       };
       const air = draw(250, 325);
       const pressure = draw(60_000, 105_000);
@@ -29,14 +33,17 @@ describe('the fitted heat flow of the can', () => {
       const spin = trial % 2 === 0 ? 0 : draw(0, 4000);
       prepareCanFlow(fit, paths, air, pressure);
       fit.can = can;
+      fit.mounted = trial % 6 === 0 ? can : draw(240, 750);
       fit.airSpeed = airSpeed;
       fit.spin = spin;
-      fittedCanFlow(fit);
-      const side = canSideHeat(paths, can, air, pressure, airSpeed, spin);
+      fittedSurfaces(fit);
+      const mount = mountHeat(paths, fit.mounted, air, pressure, airSpeed);
+      const side = paths.canToAir * (can - air) + canSideHeat(paths, can, air, pressure, airSpeed, spin);
       const ends = canEndHeat(paths, can, air, pressure, airSpeed, spin);
       if (0.5 * (can + air) > 250 && 0.5 * (can + air) < 500) inside++;
       expect(Math.abs(fit.side - side)).toBeLessThanOrEqual(1e-6 * Math.abs(side));
       expect(Math.abs(fit.ends - ends)).toBeLessThanOrEqual(1e-6 * Math.abs(ends));
+      expect(Math.abs(fit.mount - mount)).toBeLessThanOrEqual(1e-6 * Math.abs(mount));
     }
     expect(inside).toBeGreaterThan(15_000);
   });
@@ -45,14 +52,26 @@ describe('the fitted heat flow of the can', () => {
     const fit = emptyCanFlowFit();
     prepareCanFlow(
       fit,
-      { canDiameter: 0.03, canLength: 0.03, sideArea: 1e-3, endArea: 1e-3, convectionFactor: 1, emissivity: 0.8, openness: 1 },
+      {
+        canDiameter: 0.03,
+        canLength: 0.03,
+        sideArea: 1e-3,
+        endArea: 1e-3,
+        convectionFactor: 1,
+        emissivity: 0.8,
+        openness: 1,
+        toMount: 0.1,
+        mount: { area: 1e-3, emissivity: 0.8 },
+        canToAir: 0,
+      },
       293,
       101_325,
     );
     for (const can of [100, 5000, Number.NaN]) {
-      fit.can = can;
-      fittedCanFlow(fit);
+      fit.can = fit.mounted = can;
+      fittedSurfaces(fit);
       expect(fit.side + fit.ends).toBeNaN();
+      expect(fit.mount).toBeNaN();
     }
   });
 });

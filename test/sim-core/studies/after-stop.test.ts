@@ -31,7 +31,7 @@ describe('after the stop', () => {
     // with all ways out shut the stored heat stays
     const shut: DriveSystem = {
       ...system,
-      heat: { ...system.heat, canToMount: 0, sideArea: 0, endArea: 0, jacket: undefined, throughFlow: 0, statorToMount: 0 },
+      heat: { ...system.heat, toMount: 0, sideArea: 0, endArea: 0, jacket: undefined, throughFlow: 0 },
     };
     const stored = (bodies: { winding: number; stator: number; can: number; magnets: number }): number => {
       const { capacity } = system.heat;

@@ -7,7 +7,8 @@
  * *Source* the parts' own docstrings.
  */
 import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
-import { fittedCoilConductance, sinkConductance, throughFlowConductance } from '../heat/heat-network.js';
+import { fittedCoilConductance, givenFlowConductance, sinkConductance, throughFlowConductance } from '../heat/heat-network.js';
+import { mountHeat } from '../heat/mount.js';
 import { jacketConductance } from '../heat/water-jacket.js';
 import { brent } from '../numerics/roots.js';
 import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
@@ -71,8 +72,11 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const magnetsToCan = heat.magnetsToCan * (state.magnets - state.can);
   const wind = airAtMotor(heat, load, state.speed, state.speed * (1 - load.wakeFraction), propeller.thrust);
   const through = 0.5 * throughFlowConductance(heat, speed, wind);
+  const given = givenFlowConductance(heat, speed, wind);
+  const mounted = outrunner ? state.stator : state.can;
+  const byMount = mountHeat(heat, mounted, air, surroundings.airPressure, wind);
   const spin = outrunner ? speed : 0;
-  const sides = canSideHeat(heat, state.can, air, surroundings.airPressure, wind, spin);
+  const sides = heat.canToAir * (state.can - air) + canSideHeat(heat, state.can, air, surroundings.airPressure, wind, spin);
   const ends = canEndHeat(heat, state.can, air, surroundings.airPressure, wind, spin);
   const cooled = sink?.covers === 'controller' ? 'controller' : sink?.covers === 'mount' && outrunner ? 'stator' : 'can';
   const around = cooled === 'controller' ? surroundings.compartmentTemperature : air;
@@ -94,7 +98,8 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
         windingToStator -
         statorToCan -
         statorToMagnets -
-        (heat.statorToMount + through) * (state.stator - air) -
+        (through + given) * (state.stator - air) -
+        (outrunner ? byMount : 0) -
         (onCan ? 0 : water * (state.stator - surroundings.waterTemperature)) -
         (cooled === 'stator' ? sunk : 0)) /
       capacity.stator,
@@ -105,7 +110,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
         sides -
         ends -
         (cooled === 'can' ? sunk : 0) -
-        heat.canToMount * (state.can - air) -
+        (outrunner ? 0 : byMount) -
         (onCan ? water * (state.can - surroundings.waterTemperature) : 0)) /
       capacity.can,
     magnets: (iron * motor.magnetLossShare + statorToMagnets - magnetsToCan) / capacity.magnets,

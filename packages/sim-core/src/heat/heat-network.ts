@@ -3,18 +3,20 @@ import { blendCoefficients, finChannelCoefficient, plateCoefficient } from './co
 import { finSpacing, heatSinkConductance } from './fins.js';
 import type { FittedSink, HeatPaths, WaterCoil } from './heat-paths.js';
 import type { HeatOutlets } from './heat-ways.js';
+import { mountHeat } from './mount.js';
 import { coilConductance, jacketConductance } from './water-jacket.js';
 
 /**
  * The heat network of one drive at one moment: heat into each body from its losses, its neighbours and its surroundings.
  *
  *   (1) net heat of a body = its loss − Σ conductance·(its temperature − the other's)
- *   (2) air through an open motor: G = G₁₀·openness·(ω·D/2 + air speed)/(10 m/s), half of it from the winding, half from the stator
+ *   (2) air through an open motor: G = G₁₀·openness·(ω·D/2 + air speed)/(10 m/s), half of it from the winding, half from the stator;
+ *       a given one, all of it from the stator: G = G_ref·(ω·D/2 + air speed)/(ω_ref·D/2), or G_ref at every speed
  *   (3) sink: 1/G = 1/G_contact + 1/G_fins, fins by their efficiency, between fins natural convection and stream blended
  *   (4) coil: 1/G = 1/G_contact + 1/G_water, water by internal flow, its warming counted
  *
  * Everything that moves air collapses with the speeds: at the stop an outrunner loses (2) and the bell's share of turning.
- * *Holds for* what convection.ts, fins.ts and water-jacket.ts hold for. (2) is common practice, no published source; it may be off by a factor of 2.5.
+ * *Holds for* what convection.ts, fins.ts, mount.ts and water-jacket.ts hold for. G₁₀ of (2) may be off by a factor of 2.5.
  * *Leaves out* heat along shaft and leads, a hot neighbour, warming of the air on its way through motor and bay.
  * *Sign* heat is positive into the body; what leaves is positive in `HeatOutlets`.
  */
@@ -63,22 +65,36 @@ export const throughFlowConductance = (
 ): number =>
   paths.openness > 0 ? (paths.throughFlow * paths.openness * (0.5 * paths.canDiameter * shaftSpeed + airSpeed)) / THROUGH_FLOW_SPEED : 0;
 
-/** Fills what the can's surfaces give off [W] by the plain laws of can-surface.ts; the kernel fills it by their fit. */
-export function canOutlets(
+/** Conductance [W/K] of the stator alone to the air, where it was given. */
+export const givenFlowConductance = (
+  { statorToAir, canDiameter }: Pick<HeatPaths, 'statorToAir' | 'canDiameter'>,
+  shaftSpeed: number,
+  airSpeed: number,
+): number => {
+  if (statorToAir === undefined) return 0;
+  const { conductance, shaftSpeed: stated } = statorToAir;
+  return stated === 0 ? conductance : (conductance * (0.5 * canDiameter * shaftSpeed + airSpeed)) / (0.5 * canDiameter * stated);
+};
+
+/** Fills what the surfaces of can and mount give off [W] by the plain laws of can-surface.ts and mount.ts; the kernel fills it by their fit. */
+export function surfaceOutlets(
   paths: HeatPaths,
   { motorAirTemperature: air, airPressure }: HeatSurroundings,
   { shaftSpeed, airSpeed }: Readonly<HeatMotion>,
-  can: number,
+  temperature: ArrayLike<number>,
   outlets: HeatOutlets,
 ): void {
-  const spin = paths.layout === 'outrunner' ? shaftSpeed : 0;
-  outlets.canSide = canSideHeat(paths, can, air, airPressure, airSpeed, spin);
+  const outrunner = paths.layout === 'outrunner';
+  const spin = outrunner ? shaftSpeed : 0;
+  const can = temperature[2];
+  outlets.mount = mountHeat(paths, outrunner ? temperature[1] : can, air, airPressure, airSpeed);
+  outlets.canSide = paths.canToAir * (can - air) + canSideHeat(paths, can, air, airPressure, airSpeed, spin);
   outlets.canEnds = canEndHeat(paths, can, air, airPressure, airSpeed, spin);
 }
 
 /**
  * (1) Writes the net heat of each body [W], in the order of BODIES, into `net` from `temperature` [K] and `loss` [W]. `outlets` brings what leaves by
- * the can's surfaces and takes what leaves the other ways. NaN where a temperature leaves the laws. Cells and controller count whole.
+ * the surfaces of can and mount and takes what leaves the other ways. NaN where a temperature leaves the laws. Cells and controller count whole.
  */
 export function heatNetwork(
   paths: HeatPaths,
@@ -105,11 +121,10 @@ export function heatNetwork(
   outlets.water = water * ((onCan ? can : stator) - waterTemperature);
   const half = 0.5 * throughFlowConductance(paths, shaftSpeed, airSpeed);
   const windingAir = half * (winding - air);
-  const statorAir = half * (stator - air);
+  const statorAir = (half + givenFlowConductance(paths, shaftSpeed, airSpeed)) * (stator - air);
   outlets.throughFlow = windingAir + statorAir;
-  const statorMount = paths.statorToMount * (stator - air);
-  const canMount = paths.canToMount * (can - air);
-  outlets.mount = statorMount + canMount;
+  const statorMount = outrunner ? outlets.mount : 0;
+  const canMount = outlets.mount - statorMount;
   let sinkCan = 0;
   let sinkStator = 0;
   let sinkController = 0;

@@ -25,13 +25,17 @@ export interface HeatPaths<N = number> {
   readonly statorToCan: N;
   readonly statorToMagnets: N;
   readonly magnetsToCan: N;
-  /** Conductance of stator and of can to the mount, which stays at air temperature [W/K]. */
-  readonly statorToMount: N;
-  readonly canToMount: N;
+  /** Conductance of the joint with the mount, from an outrunner's stator or an inrunner's can; of the whole way to the air where no surface is told [W/K]. */
+  readonly toMount: N;
+  readonly mount: MountSurface<N> | undefined;
+  /** A given conductance of the whole way from can to air, in place of its surfaces; 0 where they are reckoned [W/K]. */
+  readonly canToAir: N;
   readonly controllerToAir: N;
   readonly cellsToAir: N;
   /** Air through an open motor: conductance of winding and stator together at THROUGH_FLOW_SPEED of that air [W/K]. */
   readonly throughFlow: N;
+  /** A given conductance from the stator to the air, in place of `throughFlow` and openness. */
+  readonly statorToAir: StatedFlow<N> | undefined;
   /** The can's outside, side and both ends apart [m²]; diameter and length [m]. */
   readonly sideArea: N;
   readonly endArea: N;
@@ -54,6 +58,18 @@ export interface HeatPaths<N = number> {
   /** Where a thermometer on the fixed end of an outrunner sits between stator (0) and mount (1); on an inrunner the end is part of the can [1]. */
   readonly endPlace: N;
   readonly layout: 'inrunner' | 'outrunner';
+}
+
+/** Both faces of what the motor is bolted to [m²], and how they radiate [1]. */
+export interface MountSurface<N = number> {
+  readonly area: N;
+  readonly emissivity: N;
+}
+
+/** Conductance [W/K] at a shaft speed [rad/s]; at every speed where that is 0. */
+export interface StatedFlow<N = number> {
+  readonly conductance: N;
+  readonly shaftSpeed: N;
 }
 
 /** Conductance [W/K] at a vehicle speed [m/s], and the share of it left at rest [1]. */

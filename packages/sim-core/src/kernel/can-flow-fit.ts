@@ -1,5 +1,5 @@
 /**
- * The can's heat flow as `heat/can-surface.ts` has it, restated for the inner loop: what the laws take from the air is fitted in film
+ * The heat flow of can and mount as `heat/can-surface.ts` and `heat/mount.ts` have it, restated for the inner loop: what the laws take from the air is fitted in film
  * temperature once, so that an evaluation needs a few polynomials and roots.
  *
  *   (1) natural: Nu = (u₀ + u₁·Ra^⅙)²      (2) along: Nu = √((a₁·Re^½)² + (a₂·Re^0.8)²)
@@ -12,6 +12,7 @@
  */
 import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
 import type { HeatPaths } from '../heat/heat-paths.js';
+import { mountHeat, mountLength, throughMount } from '../heat/mount.js';
 import { laminarPlateNusselt, turbulentPlateNusselt } from '../heat/nusselt-forced.js';
 import { cylinderNaturalNusselt, plateNaturalNusselt } from '../heat/nusselt-natural.js';
 import { turningCylinderNusselt, turningDiscNusselt } from '../heat/nusselt-rotation.js';
@@ -78,7 +79,10 @@ function fitted(at: number, x: number): number {
 
 const square = (x: number): number => x * x;
 
-type CanPaths = Pick<HeatPaths, 'sideArea' | 'endArea' | 'canDiameter' | 'canLength' | 'convectionFactor' | 'emissivity' | 'openness'>;
+type CanPaths = Pick<
+  HeatPaths,
+  'sideArea' | 'endArea' | 'canDiameter' | 'canLength' | 'convectionFactor' | 'emissivity' | 'openness' | 'toMount' | 'mount' | 'canToAir'
+>;
 
 /** What one can and its air add to the fits; fill it with `prepareCanFlow`. */
 export interface CanFlowFit {
@@ -94,17 +98,34 @@ export interface CanFlowFit {
   sideTurning: number;
   endTurning: number;
   discReynolds: number;
-  /** What `fittedCanFlow` reads: can [K], air speed along it [m/s], spin [rad/s]. */
+  mountLength: number;
+  mountNatural: number;
+  mountLaminar: number;
+  /** What `fittedCanFlow` reads: can and the body on the mount [K], air speed along it [m/s], spin [rad/s]. */
   can: number;
+  mounted: number;
   airSpeed: number;
   spin: number;
-  /** What it writes: heat out of the can's side and of its ends [W]. */
+  /** What it writes: heat out of the can's side (the whole can's, where its way to the air was given) and of its ends [W]. */
   side: number;
   ends: number;
+  /** And out of the mount [W]. */
+  mount: number;
 }
 
 export const emptyCanFlowFit = (): CanFlowFit => ({
-  paths: { sideArea: 0, endArea: 0, canDiameter: 1, canLength: 1, convectionFactor: 1, emissivity: 0, openness: 1 },
+  paths: {
+    sideArea: 0,
+    endArea: 0,
+    canDiameter: 1,
+    canLength: 1,
+    convectionFactor: 1,
+    emissivity: 0,
+    openness: 1,
+    toMount: 0,
+    mount: undefined,
+    canToAir: 0,
+  },
   air: 0,
   pressure: SEA_LEVEL_PRESSURE,
   natural: 0,
@@ -115,11 +136,16 @@ export const emptyCanFlowFit = (): CanFlowFit => ({
   sideTurning: 0,
   endTurning: 0,
   discReynolds: 0,
+  mountLength: 1,
+  mountNatural: 0,
+  mountLaminar: 0,
   can: 0,
+  mounted: 0,
   airSpeed: 0,
   spin: 0,
   side: 0,
   ends: 0,
+  mount: 0,
 });
 
 /** Sizes and pressure of one can in air of temperature `air` [K] and `pressure` [Pa]: kinematic viscosity goes with 1/p. */
@@ -137,6 +163,9 @@ export function prepareCanFlow(fit: CanFlowFit, paths: CanPaths, air: number, pr
   fit.sideTurning = Math.cbrt(p * p * diameter);
   fit.endTurning = Math.sqrt(p);
   fit.discReynolds = 0.25 * diameter * diameter * p;
+  fit.mountLength = paths.mount === undefined ? 1 : mountLength(paths.mount.area);
+  fit.mountNatural = Math.sqrt(Math.cbrt(STANDARD_GRAVITY * fit.mountLength ** 3 * p * p));
+  fit.mountLaminar = Math.sqrt(p / fit.mountLength);
 }
 
 function plainCanFlow(fit: CanFlowFit): void {
@@ -144,10 +173,38 @@ function plainCanFlow(fit: CanFlowFit): void {
   fit.ends = canEndHeat(fit.paths, fit.can, fit.air, fit.pressure, fit.airSpeed, fit.spin);
 }
 
+/** Heat out of the mount, as `mount.ts` has it. */
+function fittedMountFlow(fit: CanFlowFit): void {
+  const { mount, toMount } = fit.paths;
+  const { air, mounted } = fit;
+  const film = 0.5 * (mounted + air);
+  if (mount === undefined || toMount === 0 || !(film > COLDEST_FILM && film < HOTTEST_FILM)) {
+    fit.mount = mountHeat(fit.paths, mounted, air, fit.pressure, fit.airSpeed);
+    return;
+  }
+  const x = (2 * film - COLDEST_FILM - HOTTEST_FILM) / (HOTTEST_FILM - COLDEST_FILM);
+  const difference = mounted - air;
+  const root = END_BASE + fitted(2, x) * fit.mountNatural * Math.sqrt(Math.cbrt(Math.abs(difference)));
+  let h = (fitted(0, x) / fit.mountLength) * root * root;
+  const along = Math.abs(fit.airSpeed);
+  if (along > 0) {
+    const laminar = fitted(3, x) * Math.sqrt(along) * fit.mountLaminar;
+    h = Math.cbrt(h * h * h + laminar * laminar * laminar);
+  }
+  fit.mount = throughMount(toMount, mount.area, h + radiationCoefficient(mounted, air, mount.emissivity)) * difference;
+}
+
 /**
- * Heat out of the can's side and ends, as `can-surface.ts` has it, also in what it answers with NaN. Reads and writes the record: a call that takes and returns
- * numbers allocates one for each, and this runs in every evaluation.
+ * Heat out of the can's side and ends and of the mount. Reads and writes the record: a call that takes and returns numbers allocates one for each, and this
+ * runs in every evaluation.
  */
+export function fittedSurfaces(fit: CanFlowFit): void {
+  fittedCanFlow(fit);
+  fit.side += fit.paths.canToAir * (fit.can - fit.air);
+  fittedMountFlow(fit);
+}
+
+/** Heat out of the can's side and ends, as `can-surface.ts` has it, also in what it answers with NaN. */
 export function fittedCanFlow(fit: CanFlowFit): void {
   const { paths, air, can, airSpeed, spin } = fit;
   const film = 0.5 * (can + air);

@@ -3,7 +3,7 @@ import { airAtMotor } from '../drive/air-at-motor.js';
 import { type HeatMotion, heatNetwork } from '../heat/heat-network.js';
 import { switchingFade } from '../parts/controller.js';
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';
-import { fittedCanFlow } from './can-flow-fit.js';
+import { fittedSurfaces } from './can-flow-fit.js';
 import type { KernelMemory } from './kernel-memory.js';
 
 /** Resistance of the controller's path, less of it while a diode carries the rest of the cycle [Ω]. */
@@ -62,9 +62,11 @@ export function heatFlows(memory: KernelMemory, y: Float64Array): void {
   canFlow.can = temperature[2];
   canFlow.airSpeed = motion.airSpeed;
   canFlow.spin = outrunner ? speed : 0;
-  fittedCanFlow(canFlow);
+  canFlow.mounted = outrunner ? temperature[1] : temperature[2];
+  fittedSurfaces(canFlow);
   outlets.canSide = canFlow.side;
   outlets.canEnds = canFlow.ends;
+  outlets.mount = canFlow.mount;
   outlets.windage = windageTorqueAt(motor, speed) * speed;
   heatNetwork(system.heat, system.surroundings, motion, temperature, loss, heat, outlets);
 }

@@ -71,6 +71,7 @@ export function checkHeat(
   // heat data that contradict each other
   const thermal = motor?.thermal;
   const heatKey = (key: string): Place => within(motor, `thermal.${key}`);
+  givenTogether(given, conflict, placeOf, heatKey);
   if (thermal?.canToAir !== undefined) {
     const sink = cooling?.heatSink;
     if (sink !== undefined && (sink.covers ?? 'can') === 'can')
@@ -102,4 +103,69 @@ export function checkHeat(
       `a time constant of ${formatQuantity(time, 'time', { unit: 's', decimals: 2 })}`,
       'winding_capacity over winding_to_stator is that time; one of them is off, or a resistance was meant: give it in K/W',
     );
+}
+
+type Conflict = (place: Place, expected: string, found: string, hint: string) => void;
+
+/** Given ways of heat of which one holds the other already, or that have nothing to act on. */
+function givenTogether(
+  given: GivenDrive,
+  conflict: Conflict,
+  placeOf: (datum: Datum, otherwise: Place) => Place,
+  heatKey: (key: string) => Place,
+): void {
+  const { motor, cooling, space } = given;
+  const { windingToStator, statorToCan, canToAir, statorToAir, windingToHousing, housingToAmbient } = motor?.thermal ?? {};
+  const outrunner = motor?.layout === 'outrunner';
+  const both = (whole: Datum | undefined, wholeKey: string, part: Datum | undefined, partKey: string, hint: string): void => {
+    if (whole !== undefined && part !== undefined) conflict(placeOf(part, heatKey(partKey)), `${wholeKey} or ${partKey}`, 'both', hint);
+  };
+  const printed = 'the printed way from winding to housing holds this one; keep the pair of the catalogue or your own figures';
+  both(windingToHousing, 'winding_to_housing', windingToStator, 'winding_to_stator', printed);
+  if (!outrunner) both(windingToHousing, 'winding_to_housing', statorToCan, 'stator_to_can', printed);
+  const whole = 'the printed way from housing to ambient is the whole one; keep one of them';
+  both(housingToAmbient, 'housing_to_ambient', canToAir, 'can_to_air', whole);
+  both(housingToAmbient, 'housing_to_ambient', statorToAir?.conductance, 'stator_to_air', whole);
+  const mount = cooling?.mount?.conductance ?? cooling?.mount?.plate;
+  both(housingToAmbient, 'housing_to_ambient', mount, 'cooling.mount', whole);
+  if (!outrunner) both(canToAir, 'can_to_air', mount, 'cooling.mount', 'a given can_to_air is the whole way from can to air; drop one');
+  both(
+    cooling?.mount?.conductance,
+    'cooling.mount.conductance',
+    cooling?.mount?.plate,
+    'cooling.mount.plate',
+    'a given conductance is the whole way by the mount to the air; keep it, or the plate',
+  );
+  const { air, heatSink } = cooling ?? {};
+  const blown = air?.speed ?? air?.shareOfVehicleSpeed ?? air?.shareOfSlipstream ?? air?.openness;
+  both(housingToAmbient, 'housing_to_ambient', blown, 'cooling.air', 'a given way to the air does not change with the air; drop one');
+  if (housingToAmbient !== undefined && heatSink !== undefined && heatSink.covers !== 'controller')
+    conflict(heatSink.place, 'housing_to_ambient or a heat sink on the motor', 'both', whole);
+  if (statorToAir !== undefined && statorToAir.conductance === undefined)
+    conflict(
+      heatKey('stator_to_air'),
+      'conductance of stator_to_air',
+      'a speed alone',
+      'give the watts per kelvin that it carries at that speed',
+    );
+  if (statorToAir?.atSpeed !== undefined && !outrunner)
+    conflict(
+      placeOf(statorToAir.atSpeed, heatKey('stator_to_air.at_speed')),
+      'stator_to_air without a shaft speed, the can does not turn',
+      'at_speed on an inrunner',
+      'drop at_speed, or write layout: outrunner',
+    );
+  const plate = cooling?.mount?.plate;
+  const { diameter, length } = space ?? {};
+  if (plate !== undefined && diameter !== undefined) {
+    const across = 0.25 * Math.PI * diameter.value ** 2;
+    const most = Math.max(across, length === undefined ? 0 : diameter.value * length.value);
+    if (plate.value > most)
+      conflict(
+        placeOf(plate, heatKey('mount')),
+        `a plate that fits in the space, at most ${formatQuantity(most, 'area', { unit: 'cm²', decimals: 0 })}`,
+        formatQuantity(plate.value, 'area', { unit: 'cm²', decimals: 0 }),
+        'make the plate smaller, or correct space.diameter and space.length; give one face of it only',
+      );
+  }
 }

@@ -1,6 +1,6 @@
 /** The motor's geometry and what was given about its heat → the heat network; every gap filled by rule. */
 import { finSpacing } from '../heat/fins.js';
-import type { FittedSink, HeatPaths } from '../heat/heat-paths.js';
+import type { FittedSink, HeatPaths, MountSurface } from '../heat/heat-paths.js';
 import type { Battery } from '../parts/battery.js';
 import type { Controller } from '../parts/controller.js';
 import type { Magnet } from '../parts/magnets.js';
@@ -25,8 +25,15 @@ export function completeHeat(
   const cooling = given.cooling;
   const jacket = cooling?.waterJacket;
   const open = cooling?.air?.openness ?? (outrunner ? fill.fixed('openness', 1) : fill.fixed('closed-motor', 0));
-  const mount = cooling?.mount?.conductance;
-  const closedCan = thermal?.canToAir;
+  // a catalogue's "housing" is an inrunner's can, but the fixed part of an outrunner, which is its stator; its way to the air is the whole one
+  const toHousing = thermal?.windingToHousing;
+  const housing = thermal?.housingToAmbient;
+  const closedCan = thermal?.canToAir ?? (outrunner ? undefined : housing);
+  const shutCan = closedCan !== undefined || housing !== undefined;
+  const ownFlow = thermal?.statorToAir;
+  const stated = ownFlow?.conductance ?? (outrunner ? housing : undefined);
+  const joint = fill.by(outrunner ? 'bearing-tube' : 'flange', diameter);
+  const wholeMount = cooling?.mount?.conductance ?? (housing !== undefined || (closedCan !== undefined && !outrunner) ? none : undefined);
   const onBell = (place: Place, found: string): void => {
     fill.problems.push({
       kind: 'conflict',
@@ -58,27 +65,43 @@ export function completeHeat(
     capacity: {
       winding: thermal?.windingCapacity ?? fill.by('winding-capacity', mass),
       stator: thermal?.statorCapacity ?? fill.by('stator-capacity', mass),
-      can: thermal?.canCapacity ?? fill.by('can-capacity', mass),
-      magnets: fill.by('magnet-capacity', mass),
+      ...(outrunner && thermal?.canCapacity !== undefined
+        ? { can: fill.by('bell-capacity', thermal.canCapacity), magnets: fill.by('bell-magnets-capacity', thermal.canCapacity) }
+        : { can: thermal?.canCapacity ?? fill.by('can-capacity', mass), magnets: fill.by('magnet-capacity', mass) }),
       controller: given.controller?.thermal?.capacity ?? fill.by('controller-heat-capacity', controller.mass),
       cells: given.battery?.thermal?.capacity ?? fill.by('cell-heat-capacity', battery.mass),
     },
-    windingToStator: thermal?.windingToStator ?? fill.by(`${layout}-slot-contact`, bore, stack),
-    statorToCan: outrunner ? none : (thermal?.statorToCan ?? fill.by('press-fit', bore, stack)),
-    statorToMagnets: fill.by(`${layout}-gap`, bore, stack),
-    magnetsToCan: outrunner ? fill.by('bonded-magnets', diameter, stack) : fill.fixed('shaft-and-bearings', 0.05),
-    statorToMount: outrunner ? (mount ?? fill.by('bearing-tube', diameter)) : none,
-    canToMount: closedCan ?? (outrunner ? none : (mount ?? fill.by('flange', diameter))),
+    windingToStator:
+      thermal?.windingToStator ??
+      (toHousing === undefined
+        ? fill.by(`${layout}-slot-contact`, bore, stack, fill.fixed('pole-count', 2 * motor.polePairs))
+        : outrunner
+          ? toHousing
+          : fill.by('winding-of-housing', toHousing)),
+    // a given way from stator to bell is the whole one: the magnets hang on the bell then
+    statorToCan:
+      thermal?.statorToCan ??
+      (outrunner ? none : toHousing === undefined ? fill.by('press-fit', bore, stack) : fill.by('stator-of-housing', toHousing)),
+    statorToMagnets: outrunner && thermal?.statorToCan !== undefined ? none : fill.by(`${layout}-gap`, bore, stack),
+    // the printed way is all there is between an inrunner's winding and housing: its rotor hangs on the gap alone
+    magnetsToCan: outrunner
+      ? fill.by('bonded-magnets', diameter, stack)
+      : toHousing === undefined
+        ? fill.fixed('shaft-and-bearings', 0.05)
+        : none,
+    toMount: wholeMount ?? joint,
+    mount: wholeMount === undefined ? mountSurface(fill, cooling?.mount?.plate, diameter) : undefined,
+    canToAir: closedCan ?? none,
     controllerToAir: given.controller?.thermal?.toAir ?? fill.by('controller-to-air', controller.mass),
     cellsToAir: given.battery?.thermal?.toAir ?? fill.by('cells-to-air', battery.mass),
-    throughFlow: outrunner ? fill.by('through-flow', bore, stack) : none,
-    sideArea:
-      closedCan !== undefined
-        ? none
-        : sunk
-          ? fill.by('free-side', diameter, length, sink.coverage ?? fill.fixed('sink-coverage', 0.6))
-          : fill.by('can-side', diameter, length),
-    endArea: closedCan === undefined ? fill.by('can-ends', diameter) : none,
+    throughFlow: outrunner && stated === undefined ? fill.by('through-flow', bore, stack) : none,
+    statorToAir: stated === undefined ? undefined : { conductance: stated, shaftSpeed: ownFlow?.atSpeed ?? fill.fixed('every-speed', 0) },
+    sideArea: shutCan
+      ? none
+      : sunk
+        ? fill.by('free-side', diameter, length, sink.coverage ?? fill.fixed('sink-coverage', 0.6))
+        : fill.by('can-side', diameter, length),
+    endArea: shutCan ? none : fill.by('can-ends', diameter),
     canDiameter: diameter,
     canLength: length,
     emissivity: fill.fixed('can-emissivity', 0.6),
@@ -119,6 +142,11 @@ export function completeHeat(
     layout,
   };
 }
+
+const mountSurface = (fill: Filler, plate: Datum | undefined, diameter: Datum): MountSurface<Datum> => ({
+  area: plate === undefined ? fill.by('mount-faces', diameter) : fill.by('both-faces', plate),
+  emissivity: fill.fixed('mount-emissivity', 0.8),
+});
 
 const FIN_CONDUCTIVITY = { aluminium: 200, copper: 390, steel: 45 } as const;
 

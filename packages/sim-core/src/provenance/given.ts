@@ -185,7 +185,8 @@ export interface GivenCooling extends Section {
     readonly coverage?: Datum<'fraction'>;
     readonly covers?: 'can' | 'mount' | 'controller';
   };
-  readonly mount?: { readonly conductance?: Datum<'conductance'> };
+  /** The whole way from motor to air by the mount, or one face of the plate it stands on. */
+  readonly mount?: { readonly conductance?: Datum<'conductance'>; readonly plate?: Datum<'area'> };
   readonly air?: {
     /** Whose air it is; outside where it is not said. */
     readonly from?: 'outside' | 'compartment';
@@ -222,6 +223,11 @@ export interface GivenMotor extends Section {
     readonly windingToStator?: Datum<'conductance'>;
     readonly statorToCan?: Datum<'conductance'>;
     readonly canToAir?: Datum<'conductance'>;
+    /** Stator to the air that passes through the motor, and the shaft speed at which it holds; at every speed where none is given. */
+    readonly statorToAir?: { readonly conductance?: Datum<'conductance'>; readonly atSpeed?: Datum<'angularSpeed'> };
+    /** The two thermal resistances that catalogues print. */
+    readonly windingToHousing?: Datum<'conductance'>;
+    readonly housingToAmbient?: Datum<'conductance'>;
     readonly windingCapacity?: Datum<'heatCapacity'>;
     readonly statorCapacity?: Datum<'heatCapacity'>;
     readonly canCapacity?: Datum<'heatCapacity'>;

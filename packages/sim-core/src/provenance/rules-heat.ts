@@ -2,6 +2,18 @@
 import { definition, fixed, type Rule, rule } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
+/** Winding to a slot's wall through liner, varnish and air [W/(m²·K)]; makes 900 W/(m²·K) × D × stack of 12 slots, 700 of an inrunner's 6. */
+const SLOT_WALL = 120;
+/** Both walls of slots as deep as a quarter of the stator's diameter, and their floor, over D × stack [1]. */
+const outrunnerWalls = (slots: number): number => 0.5 * slots + 0.45 * Math.PI;
+/** Slots outside a bore of 0.55 of the slot diameter, and their back. */
+const inrunnerWalls = (slots: number): number => 0.45 * slots + Math.PI;
+const SLOT_SOURCE = 'geometry; the coefficient is common practice, no published source';
+/** Of the printed resistance from winding to housing, what the press fit takes; stator and housing are nearly one body [1]. */
+const STATOR_SHARE = 0.05;
+/** Magnets 0.25 of a motor's mass at 450, can and ends 0.25 at 650 J/(kg·K): the magnets' part of both [1]. */
+const BELL_MAGNETS = 450 / (450 + 650);
+
 export const HEAT_RULES = {
   'inrunner-stack': rule(
     'stack length: can less 15 mm of end bells and end turns',
@@ -14,21 +26,36 @@ export const HEAT_RULES = {
   'outrunner-stack': rule('stack length, 0.47 of the can', 'length', (x) => 0.47 * x[0], percent(20), PRACTICE, percent(8)),
   'inrunner-stator-diameter': rule('slot diameter, 0.89 of the can', 'length', (x) => 0.89 * x[0], percent(5), PRACTICE),
   'outrunner-stator-diameter': rule('stator diameter, 0.83 of the can', 'length', (x) => 0.83 * x[0], percent(5), PRACTICE),
+  'pole-count': fixed('number of magnet poles', 'ratio', SURE, 'given, or as most motors of this layout have'),
   'inrunner-slot-contact': rule(
-    'winding to stator: 700 W/(m²·K) × slot diameter × stack',
+    'winding to stator: 120 W/(m²·K) on the walls of 1.5 slots a pole',
     'conductance',
-    (x) => 700 * x[0] * x[1],
+    (x) => SLOT_WALL * inrunnerWalls(1.5 * x[2]) * x[0] * x[1],
     percent(75),
-    PRACTICE,
+    SLOT_SOURCE,
     percent(20),
   ),
   'outrunner-slot-contact': rule(
-    'winding to stator: 900 W/(m²·K) × stator diameter × stack',
+    'winding to stator: 120 W/(m²·K) on the walls of 12 slots to 14 poles',
     'conductance',
-    (x) => 900 * x[0] * x[1],
-    percent(75),
-    PRACTICE,
-    percent(20),
+    (x) => SLOT_WALL * outrunnerWalls((12 / 14) * x[2]) * x[0] * x[1],
+    percent(100),
+    SLOT_SOURCE,
+    percent(25),
+  ),
+  'winding-of-housing': rule(
+    'winding to stator, of the printed way from winding to housing nearly all',
+    'conductance',
+    (x) => x[0] / (1 - STATOR_SHARE),
+    SURE,
+    'the two in series are the printed way',
+  ),
+  'stator-of-housing': rule(
+    'stator to can, a twentieth of the printed way from winding to housing',
+    'conductance',
+    (x) => x[0] / STATOR_SHARE,
+    SURE,
+    'the two in series are the printed way',
   ),
   'press-fit': rule(
     'stator to can through a press fit: 3000 W/(m²·K)',
@@ -56,7 +83,7 @@ export const HEAT_RULES = {
   'bonded-magnets': rule('magnets to the bell: 2000 W/(m²·K)', 'conductance', (x) => 2000 * Math.PI * x[0] * x[1], percent(100), PRACTICE),
   'shaft-and-bearings': fixed('rotor to can through shaft and bearings', 'conductance', percent(70), PRACTICE),
   'bearing-tube': rule(
-    'stator to mount through the bearing tube, and on to the air: 3 W/(m·K) × can diameter',
+    'stator to mount through the bearing tube: 3 W/(m·K) × can diameter',
     'conductance',
     (x) => 3 * x[0],
     percent(150),
@@ -64,6 +91,17 @@ export const HEAT_RULES = {
     percent(30),
   ),
   flange: rule('can to mount through its flange: 3 W/(m·K) × can diameter', 'conductance', (x) => 3 * x[0], percent(80), PRACTICE),
+  'mount-faces': rule(
+    'both faces of a mount as wide as the motor, 2·π·D²/4',
+    'area',
+    (x) => 0.5 * Math.PI * x[0] ** 2,
+    percent(80),
+    PRACTICE,
+    percent(30),
+  ),
+  'both-faces': rule('both faces of the plate', 'area', (x) => 2 * x[0], SURE, 'geometry'),
+  'mount-emissivity': fixed('emissivity of the mount', 'fraction', points(0.3), PRACTICE),
+  'every-speed': fixed('it holds at every speed of the shaft', 'angularSpeed', SURE, definition),
   'can-side': rule('side of the can, π·D·L', 'area', (x) => Math.PI * x[0] * x[1], SURE, 'geometry'),
   'free-side': rule(
     'side of the can that no sink covers, π·D·L·(1 − coverage)',
@@ -97,7 +135,7 @@ export const HEAT_RULES = {
     'conductance',
     (x) => 120 * 2 * Math.PI * x[0] * x[1],
     percent(150),
-    PRACTICE,
+    'end windings h = 15.5·(1 + 0.29·v) W/(m²·K) on 2.2 times that area makes 133: P. Mellor, D. Roberts, D. Turner, IEE Proc. B 138, 1991 (from memory)',
     percent(50),
   ),
   'closed-motor': fixed('no air through a motor whose can does not turn', 'fraction', SURE, definition),
@@ -133,6 +171,20 @@ export const HEAT_RULES = {
     percent(30),
     PRACTICE,
     percent(12),
+  ),
+  'bell-capacity': rule(
+    'of the given heat capacity of the bell, what is not magnets',
+    'heatCapacity',
+    (x) => (1 - BELL_MAGNETS) * x[0],
+    SURE,
+    PRACTICE,
+  ),
+  'bell-magnets-capacity': rule(
+    'of the given heat capacity of the bell, the magnets’ share',
+    'heatCapacity',
+    (x) => BELL_MAGNETS * x[0],
+    SURE,
+    PRACTICE,
   ),
   'jacket-rest': fixed('share of the water jacket’s conductance left at rest', 'fraction', points(0.06), PRACTICE),
   'still-air': fixed('air speed at the motor', 'speed', SURE, 'assumed still'),

@@ -1,6 +1,7 @@
 /** The run goes on into the stop: everything off and standing still, what a thermometer would read, and what it cannot reach. */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { BODIES } from '../heat/heat-paths.js';
+import { mountHeat } from '../heat/mount.js';
 import { createKernel } from '../kernel/kernel.js';
 import { integrate } from '../numerics/integrate.js';
 import { type AfterStopResult, STOP_BODIES, type StopBody, type StopReading } from '../results/after-stop-result.js';
@@ -16,7 +17,13 @@ export function stopBodies(system: DriveSystem, bodyIndex: Int32Array, y: Float6
   const { heat, surroundings } = system;
   const stator = body('stator');
   // an outrunner's fixed end lies on the way from stator to mount; an inrunner's end bells are part of the can
-  const end = heat.layout === 'outrunner' ? stator + heat.endPlace * (surroundings.motorAirTemperature - stator) : body('can');
+  const { motorAirTemperature: air, airPressure } = surroundings;
+  const joint =
+    heat.mount === undefined || heat.toMount === 0
+      ? 1
+      : mountHeat(heat, stator, air, airPressure, 0) / (heat.toMount * (stator - air || 1));
+  const mount = stator + joint * (air - stator);
+  const end = heat.layout === 'outrunner' ? stator + heat.endPlace * (mount - stator) : body('can');
   return {
     can: body('can'),
     end,

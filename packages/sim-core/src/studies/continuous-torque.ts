@@ -9,7 +9,7 @@
  */
 import { airAtMotor } from '../drive/air-at-motor.js';
 import type { DriveSystem } from '../drive/drive-system.js';
-import { canOutlets, type HeatMotion, heatNetwork } from '../heat/heat-network.js';
+import { type HeatMotion, heatNetwork, surfaceOutlets } from '../heat/heat-network.js';
 import { BODIES } from '../heat/heat-paths.js';
 import { emptyHeatOutlets } from '../heat/heat-ways.js';
 import { solveLinear } from '../numerics/small-matrix.js';
@@ -67,7 +67,7 @@ export function motorEquilibria(system: DriveSystem, vehicleSpeed: number) {
     loss[1] = iron * (1 - motor.magnetLossShare) + (outrunner ? friction : 0);
     loss[2] = outrunner ? 0 : friction;
     loss[3] = iron * motor.magnetLossShare;
-    canOutlets(paths, surroundings, motion, at[2], outlets);
+    surfaceOutlets(paths, surroundings, motion, at, outlets);
     heatNetwork(paths, surroundings, motion, at, loss, into, outlets);
   };
 

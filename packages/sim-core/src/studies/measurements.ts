@@ -34,7 +34,7 @@ const METHODS: readonly (readonly [RegExp, Method])[] = [
     method('minutes', 0.1, true, 'run the motor without load at two voltages: the rise of the current splits its losses'),
   ],
   [
-    /winding_to_stator|slot-contact/,
+    /winding_to_stator|winding_to_housing|slot-contact/,
     method(
       'an hour',
       0.12,
@@ -56,7 +56,7 @@ const METHODS: readonly (readonly [RegExp, Method])[] = [
     ),
   ],
   [
-    /convection|emissivity|can_to_air|flange|mount|bearing-tube|through-flow|openness|press-fit|stator_to_can/,
+    /convection|emissivity|can_to_air|stator_to_air|housing_to_ambient|flange|mount|bearing-tube|through-flow|openness|press-fit|stator_to_can/,
     method('an hour', 0.1, true, 'warm the motor where it will sit, let it cool, and take the conductance from how fast the can falls'),
   ],
   [

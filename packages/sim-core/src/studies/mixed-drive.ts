@@ -77,8 +77,10 @@ const ownPaths = (heat: DriveSystem['heat']) => ({
   endArea: heat.endArea,
   canDiameter: heat.canDiameter,
   canLength: heat.canLength,
-  statorToMount: heat.statorToMount,
-  canToMount: heat.canToMount,
+  toMount: heat.toMount,
+  mount: heat.mount,
+  canToAir: heat.canToAir,
+  statorToAir: heat.statorToAir,
 });
 
 /** Plain data, typed arrays by their numbers, in one comparable text. */

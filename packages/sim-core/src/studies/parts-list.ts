@@ -103,7 +103,8 @@ export function partsList({
         cooling?.waterJacket !== undefined &&
           joined('water jacket', shown(cooling.waterJacket.conductance, 'W/K')) +
             (cooling.waterJacket.atSpeed === undefined ? '' : ` at ${shown(cooling.waterJacket.atSpeed, 'm/s')}`),
-        cooling?.mount !== undefined && joined('mount', shown(cooling.mount.conductance, 'W/K')),
+        cooling?.mount !== undefined &&
+          joined('mount', shown(cooling.mount.conductance, 'W/K') ?? around('plate of ', shown(cooling.mount.plate, 'cm²'))),
         cooling?.air !== undefined &&
           `air ${shown(cooling.air.speed, 'm/s') ?? around('', shown(cooling.air.shareOfVehicleSpeed, '%'), ' of the vehicle speed') ?? around('', shown(cooling.air.shareOfSlipstream, '%'), ' of the slipstream') ?? ''}`.trimEnd(),
       ),

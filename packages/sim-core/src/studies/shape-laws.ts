@@ -92,6 +92,11 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
             windingToStator: times(thermal.windingToStator, face),
             statorToCan: times(thermal.statorToCan, face),
             canToAir: times(thermal.canToAir, whole(to) / whole(from)),
+            windingToHousing: times(thermal.windingToHousing, face),
+            housingToAmbient: times(thermal.housingToAmbient, whole(to) / whole(from)),
+            ...(thermal.statorToAir === undefined
+              ? {}
+              : { statorToAir: present({ ...thermal.statorToAir, conductance: times(thermal.statorToAir.conductance, face) }) }),
           }),
     makerLimits:
       makerLimits === undefined

@@ -43,10 +43,24 @@ export const motor = section(
       {
         winding_to_stator: conductance('from winding to stator', '0.78 W/K ± 40 %'),
         stator_to_can: conductance('from stator to can', '2.0 W/K ± 40 %'),
-        can_to_air: conductance('from can to air', '0.3 W/K ± 40 %'),
+        can_to_air: conductance('from can to air, the whole way', '0.3 W/K ± 40 %'),
+        stator_to_air: group(
+          {
+            conductance: conductance('from stator to the air that passes through the motor', '0.8 W/K ± 40 %'),
+            at_speed: quantity(
+              'angularSpeed',
+              'speed of the shaft at which it holds; without it, it holds at every speed',
+              '9000 rpm',
+              POSITIVE,
+            ),
+          },
+          'air through the motor, where it was measured',
+        ),
+        winding_to_housing: conductance('from winding to housing, as catalogues print it', '2.9 K/W ± 20 %'),
+        housing_to_ambient: conductance('from housing to ambient, the whole way, as catalogues print it', '12 K/W ± 20 %'),
         winding_capacity: capacity('the winding', '15 J/K'),
         stator_capacity: capacity('the stator', '40 J/K'),
-        can_capacity: capacity('the can with the magnets', '50 J/K'),
+        can_capacity: capacity('can and ends; of an outrunner the bell with its magnets', '50 J/K'),
       },
       'heat data, where known; given data win over estimates',
     ),

@@ -85,8 +85,16 @@ export const cooling = section(
       'a finned heat sink',
     ),
     mount: group(
-      { conductance: quantity('conductance', 'conductance from motor to mount', '0.30 W/K ± 30 %', POSITIVE) },
-      'heat that the mount takes',
+      {
+        conductance: quantity(
+          'conductance',
+          'conductance from the motor by its mount to the air, the whole way',
+          '0.30 W/K ± 30 %',
+          NOT_NEGATIVE,
+        ),
+        plate: quantity('area', 'one face of the metal plate that the motor stands on; both give off heat', '120 cm2', POSITIVE),
+      },
+      'heat that leaves by the mount',
     ),
     air: group(
       {
