@@ -38,6 +38,7 @@ export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './resul
 export { limitNotes } from './results/limit-notes.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
+export { POINT_FIGURE_IDS, POINT_FIGURES, type PointBand, type PointFigureId } from './results/point-figures.js';
 export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';
 export type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
 export type { ReadingResult } from './results/reading-result.js';

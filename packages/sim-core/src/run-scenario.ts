@@ -40,7 +40,7 @@ import { BODY_WORDS, bodyInQuestion } from './studies/doubt-curves.js';
 import { gatherDoubt } from './studies/doubt-gather.js';
 import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { runsAway } from './studies/equilibrium.js';
-import { type PointAsk, type PointResult, steadyPoint } from './studies/point.js';
+import { type PointAsk, type PointResult, pointWithBands } from './studies/point.js';
 import { asGoodAsFirst, rank } from './studies/rank.js';
 import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './studies/rate.js';
 import { type ReadingAsk, reading } from './studies/reading.js';
@@ -223,9 +223,14 @@ export function checkScenario({ scenario, candidates }: PreparedScenario): Scena
   };
 }
 
-/** Steady points of all candidates; see studies/point. */
-export const pointsOfScenario = ({ candidates }: PreparedScenario, ask: PointAsk): PointResult[] =>
-  candidates.map((candidate) => steadyPoint(candidate, ask));
+/** Draws behind the bands of a point. */
+const POINT_SAMPLES = 64;
+
+/** Steady points of all candidates, with how sure they are; see studies/point. */
+export function pointsOfScenario({ candidates, scenario }: PreparedScenario, ask: PointAsk): PointResult[] {
+  const plan = planDoubt(candidates, scenario.profile, scenario.objective, { samples: POINT_SAMPLES, seed: 1 });
+  return candidates.map((candidate) => pointWithBands(candidate, ask, plan));
+}
 export type { DoubtJob, DoubtPlan, PointAsk, PointResult };
 export { jobsOf };
 

@@ -1,4 +1,4 @@
-/** `point`: the steady operating point of every candidate, pack and parts as the scenario starts them. */
+/** `point`: the steady operating point of every candidate, pack and parts as the scenario starts them, and how sure each figure is. */
 import {
   BODIES,
   CHANNELS,
@@ -6,10 +6,14 @@ import {
   type Equilibrium,
   HEAT_WAY_IDS,
   HEAT_WAYS,
+  POINT_FIGURE_IDS,
+  POINT_FIGURES,
   POWER_TERM_IDS,
   POWER_TERMS,
+  type PointBand,
+  type PointFigureId,
 } from '@shaftwork/sim-core';
-import { formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
+import { formatNumber, formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
 import { type PointResult, type PreparedScenario, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../exit.js';
 import { NO_FIGURE } from '../render/run-summary.js';
@@ -36,7 +40,7 @@ const SHOWN: readonly ChannelId[] = [
   'inputPower',
   'shaftPower',
 ];
-/** What stands in one line of a range. */
+/** What stands in one line of a range; motor speed without its ±, for which there is no room. */
 const IN_RANGE: readonly ChannelId[] = ['vehicleSpeed', 'shaftSpeed', 'thrust', 'motorCurrent', 'batteryPower'];
 
 export async function point(io: Terminal, path: string, options: PointOptions): Promise<number> {
@@ -57,7 +61,7 @@ export async function point(io: Terminal, path: string, options: PointOptions): 
   io.out(`${wrap(stateWords(points[0][0]))}\n\n`);
   if (points.length === 1) io.out(one(points[0], show, io));
   else io.out(several(points, words, show, io));
-  io.note(`${wrap(BATTERY_POWER)}\n`);
+  io.note(`${wrap(`${BATTERY_POWER} ${PLUS_MINUS}`)}\n`);
   const short = points[points.length - 1].filter((each) => !each.reached).map(({ name }) => name);
   if (short.length > 0) io.err(`${wrap(`${short.join(', ')}: out of reach; the figures are those at full throttle.`)}\n`);
   io.note(`Next: npx shaftwork run ${typed(path)} drives the profile and finds the temperatures.\n`);
@@ -66,6 +70,8 @@ export async function point(io: Terminal, path: string, options: PointOptions): 
 
 const BATTERY_POWER =
   'Battery power is what arrives at the controller and the other loads: battery current times the voltage there. What the pack and the wires lose comes before it.';
+
+const PLUS_MINUS = '± is the 95 % interval that the doubt of the data makes; what candidates share cancels between them.';
 
 function stateWords({ channels }: PointResult): string {
   const charge = formatQuantity(channels.charge, 'fraction', { unit: '%', decimals: 0, space: ' ' });
@@ -79,10 +85,27 @@ type Show = (id: ChannelId, each: PointResult) => string;
 /** A figure of a point; a motor on a bench has no speed. */
 function shownOf({ candidates }: PreparedScenario): Show {
   const bench = new Set(candidates.filter(({ data }) => data.vehicle.carriedBy === 'bench').map(({ name }) => name));
-  return (id, { name, channels }) => {
+  return (id, { name, channels, bands }) => {
     if (id === 'vehicleSpeed' && bench.has(name) && channels.vehicleSpeed === 0) return NO_FIGURE;
-    return formatQuantity(channels[id], CHANNELS[id].dimension, { unit: CHANNELS[id].shown as never, decimals: CHANNELS[id].decimals });
+    const { dimension, shown, decimals } = CHANNELS[id];
+    const text = formatQuantity(channels[id], dimension, { unit: shown as never, decimals });
+    return text + plusMinus(bands?.channels[id], decimals, (value) => toUnit(value, shown as never));
   };
+}
+
+/** " ±7.1", in the unit of the figure before it and with no more digits than it has; nothing where the figure is exact to its last digit. */
+function plusMinus(band: PointBand | undefined, decimals: number, shown: (value: number) => number): string {
+  const half = Math.abs(shown(band?.halfWidth ?? 0));
+  if (!(half >= 0.5 * 10 ** -decimals)) return '';
+  return ` ±${formatNumber(Number(half.toPrecision(2)), { decimals: Math.min(decimals, Math.max(0, 1 - Math.floor(Math.log10(half)))) })}`;
+}
+
+/** A figure made of the point, as a number or in percent; NO_FIGURE where it has no meaning. */
+function figureText(id: PointFigureId, { figures, bands }: PointResult): string {
+  if (!Number.isFinite(figures[id])) return NO_FIGURE;
+  const { decimals, share } = POINT_FIGURES[id];
+  const text = share ? formatQuantity(figures[id], 'fraction', { unit: '%', decimals }) : formatNumber(figures[id], { decimals });
+  return text + plusMinus(bands?.figures[id], decimals, (value) => figureShown(id, value));
 }
 
 function one(points: readonly PointResult[], show: Show, { colours }: Terminal): string {
@@ -91,9 +114,17 @@ function one(points: readonly PointResult[], show: Show, { colours }: Terminal):
     [
       ['', ...points.map((each) => each.name)],
       ...SHOWN.map((id) => [CHANNELS[id].words, ...points.map((each) => show(id, each))]),
+      ...POINT_FIGURE_IDS.filter((id) => points.some((each) => Number.isFinite(each.figures[id]))).map((id) => [
+        POINT_FIGURES[id].words,
+        ...points.map((each) => figureText(id, each)),
+      ]),
       ...losses.map((id) => [
         `  ${POWER_TERMS[id].words}`,
-        ...points.map((each) => formatQuantity(each.powers[id], 'power', { unit: 'W', decimals: 1 })),
+        ...points.map(
+          (each) =>
+            formatQuantity(each.powers[id], 'power', { unit: 'W', decimals: 1 }) +
+            plusMinus(each.bands?.powers[id], 1, (value) => toUnit(value, 'W')),
+        ),
       ]),
       ...settledRows(points),
     ],
@@ -128,20 +159,49 @@ function several(points: readonly (readonly PointResult[])[], words: readonly st
   return points[0]
     .map(({ name }, c) => {
       const head = [name, ...IN_RANGE.map((id) => CHANNELS[id].words)];
-      const rows = points.map((each, k) => [words[k] + (each[c].reached ? '' : ' *'), ...IN_RANGE.map((id) => show(id, each[c]))]);
+      const rows = points.map((each, k) => [
+        words[k] + (each[c].reached ? '' : ' *'),
+        ...IN_RANGE.map((id) => show(id, id === 'shaftSpeed' ? { ...each[c], bands: undefined } : each[c])),
+      ]);
       const star = points.some((each) => !each[c].reached) ? '* out of reach: full throttle instead\n' : '';
       return table([head, ...rows], { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) }) + star;
     })
     .join('\n');
 }
 
-const pointJson = ({ name, channels, powers, reached, settled }: PointResult): object => ({
+const figureShown = (id: PointFigureId, value: number): number => (POINT_FIGURES[id].share ? toUnit(value, '%') : value);
+const ends = ({ p05, p95 }: PointBand, shown: (value: number) => number): object => ({ p05: shown(p05), p95: shown(p95) });
+
+const pointJson = ({ name, channels, powers, figures, bands, reached, settled }: PointResult): object => ({
   name,
   reached,
   charge_percent: toUnit(channels.charge, '%'),
   windingTemperature_degC: toUnit(channels.windingTemperature, '°C'),
   ...Object.fromEntries(SHOWN.map((id) => [`${id}_${CHANNELS[id].suffix}`, toUnit(channels[id], CHANNELS[id].shown as never)])),
+  ...Object.fromEntries(
+    POINT_FIGURE_IDS.filter((id) => Number.isFinite(figures[id])).map((id) => [
+      id + POINT_FIGURES[id].suffix,
+      figureShown(id, figures[id]),
+    ]),
+  ),
   powers: Object.fromEntries(POWER_TERM_IDS.map((id) => [`${id}_W`, powers[id]])),
+  ...(bands && {
+    inNineOfTenDraws: {
+      ...Object.fromEntries(
+        SHOWN.map((id) => [
+          `${id}_${CHANNELS[id].suffix}`,
+          ends(bands.channels[id], (value) => toUnit(value, CHANNELS[id].shown as never)),
+        ]),
+      ),
+      ...Object.fromEntries(
+        POINT_FIGURE_IDS.filter((id) => Number.isFinite(bands.figures[id].p05)).map((id) => [
+          id + POINT_FIGURES[id].suffix,
+          ends(bands.figures[id], (value) => figureShown(id, value)),
+        ]),
+      ),
+      powers: Object.fromEntries(POWER_TERM_IDS.map((id) => [`${id}_W`, ends(bands.powers[id], (value) => value)])),
+    },
+  }),
   ...(settled === undefined
     ? {}
     : settled === 'none'

@@ -1,13 +1,20 @@
 /** The steady operating point of one candidate: full pack as the scenario starts it, starting temperatures. */
 
+import type { DriveSystem } from '../drive/drive-system.js';
 import type { Held } from '../drive/profile.js';
 import { createKernel } from '../kernel/kernel.js';
-import { realise } from '../provenance/realise.js';
-import type { ChannelId } from '../results/channels.js';
+import { standardDeviation } from '../numerics/quantiles.js';
+import { realise, realiser } from '../provenance/realise.js';
+import { STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
+import { CHANNEL_IDS, type ChannelId } from '../results/channels.js';
 import type { Equilibrium } from '../results/equilibrium-result.js';
-import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
+import { POINT_FIGURE_IDS, type PointBand, type PointFigureId } from '../results/point-figures.js';
+import { POWER_TERM_IDS, type PowerAccount, type PowerTerm } from '../results/power-terms.js';
+import { type DoubtPlan, deviatesOf } from './doubt-plan.js';
+import { band } from './doubt-samples.js';
 import { equilibriumAt } from './equilibrium.js';
 import { observe } from './observe.js';
+import { pointFigures } from './point-figures.js';
 import type { RunInput } from './run.js';
 
 /** What is held, and the vehicle's speed beside it; left out, the vehicle takes the speed at which its drag is met. */
@@ -21,6 +28,16 @@ export interface PointResult {
   readonly name: string;
   readonly channels: Readonly<Record<ChannelId, number>>;
   readonly powers: PowerAccount;
+  /** What is made of them; NaN where a figure has no meaning here. */
+  readonly figures: Readonly<Record<PointFigureId, number>>;
+  /** How sure each is, where draws were asked for. */
+  readonly bands?:
+    | undefined
+    | {
+        readonly channels: Readonly<Record<ChannelId, PointBand>>;
+        readonly powers: Readonly<Record<PowerTerm, PointBand>>;
+        readonly figures: Readonly<Record<PointFigureId, PointBand>>;
+      };
   /** False where the demand is out of reach and full throttle stands in. */
   readonly reached: boolean;
   /** Held like this for ever, the pack at its starting charge; `none` where the heat finds no equilibrium; absent where a vehicle's speed was set beside the hold. */
@@ -29,6 +46,45 @@ export interface PointResult {
 
 export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
   const system = realise(input.data);
+  const { stalled, moves, ...point } = pointOf(system, ask);
+  const found = { name: input.name, ...point };
+  // a speed that is set is not the one the drive settles at; a drive that is off or held fast settles at nothing a person asks for
+  const imposed = ask.vehicleSpeed !== undefined && (moves || ask.vehicleSpeed > 0);
+  if (imposed || !(point.channels.throttle > 0) || stalled) return found;
+  return { ...found, settled: equilibriumAt(system, point.channels.throttle, system.start.charge) ?? 'none' };
+}
+
+/** The point with its bands, from the draws of `plan` over this candidate's data. */
+export function pointWithBands(input: RunInput, ask: PointAsk, plan: DoubtPlan): PointResult {
+  const systemOf = realiser(input.data);
+  const points = Array.from({ length: plan.samples }, (_, index) => {
+    const deviates = deviatesOf(plan, index);
+    return pointOf(
+      systemOf((key) => deviates.get(key) ?? 0),
+      ask,
+    );
+  });
+  const bands = <K extends string>(of: (point: (typeof points)[number]) => Readonly<Record<K, number>>, ids: readonly K[]) =>
+    Object.fromEntries(ids.map((id) => [id, bandOf(points.map((point) => of(point)[id]))])) as Record<K, PointBand>;
+  return {
+    ...steadyPoint(input, ask),
+    bands: {
+      channels: bands(({ channels }) => channels, CHANNEL_IDS),
+      powers: bands(({ powers }) => powers, POWER_TERM_IDS),
+      figures: bands(({ figures }) => figures, POINT_FIGURE_IDS),
+    },
+  };
+}
+
+/** Of the draws in which the figure has a meaning. */
+function bandOf(values: readonly number[]): PointBand {
+  const known = values.filter(Number.isFinite);
+  if (known.length === 0) return { p05: Number.NaN, p95: Number.NaN, halfWidth: Number.NaN };
+  const { p05, p95 } = band(known);
+  return { p05, p95, halfWidth: STANDARD_DEVIATIONS_95 * standardDeviation(known) };
+}
+
+function pointOf(system: DriveSystem, ask: PointAsk) {
   const kernel = createKernel();
   kernel.load(system);
   const y = new Float64Array(kernel.dimension);
@@ -69,9 +125,5 @@ export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
   const watts = new Float64Array(POWER_TERM_IDS.length);
   kernel.powers(y, watts);
   const powers = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, watts[k]])) as PowerAccount;
-  // a speed that is set is not the one the drive settles at; a drive that is off or held fast settles at nothing a person asks for
-  const imposed = ask.vehicleSpeed !== undefined && (moves || ask.vehicleSpeed > 0);
-  if (imposed || !(channels.throttle > 0) || kernel.point.stalled) return { name: input.name, channels, powers, reached };
-  const settled = equilibriumAt(system, channels.throttle, system.start.charge) ?? 'none';
-  return { name: input.name, channels, powers, reached, settled };
+  return { channels, powers, figures: pointFigures(system, channels, powers), reached, moves, stalled: kernel.point.stalled };
 }
