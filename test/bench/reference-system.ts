@@ -44,6 +44,9 @@ export function referenceSystem(): {
       polarisationResistance: p.R1,
       polarisationTime: p.R1 * p.C1,
       activation: 0,
+      activatedShare: 0,
+      emptyRise: 0,
+      surfaceLag: 0,
     },
     wiring: { resistance: 0 },
     controller: {

@@ -290,6 +290,7 @@ describe('closed forms', () => {
     const steady: DriveSystem = {
       ...bare,
       limits: { ...bare.limits, cellVoltage: 0 },
+      battery: { ...bare.battery, surfaceLag: 0 },
       controller: { ...bare.controller, idleCurrent: 10 },
     };
     const run = simulate(steady, [{ duration: 3000, hold: 'throttle', value: { from: 0, to: 0 } }]);

@@ -81,8 +81,12 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
         next += 20;
       }
       const dt = Math.min(t < 300 ? 1e-3 : 5e-3, end - t);
-      const f = Math.exp(battery.activation * (1 / tb - 1 / 298.15));
-      const emf = battery.cellsInSeries * (ocv(q) - v1);
+      const kin = Math.exp(battery.activation * (1 / tb - 1 / 298.15));
+      const nearEmpty = Math.exp(-q / battery.emptyRiseWidth) - Math.exp(-1 / (2 * battery.emptyRiseWidth));
+      const f = (1 - battery.activatedShare + battery.activatedShare * kin) * (1 + battery.emptyRise * nearEmpty);
+      // the surface lags behind the mean by the current through the slow part's resistor
+      const lag = (battery.surfaceLag * kin * (v1 / (battery.polarisationResistance * f))) / battery.capacity;
+      const emf = battery.cellsInSeries * (ocv(q - lag) - v1);
       const rb = battery.cellsInSeries * battery.cellResistance * f + s.wiring.resistance;
       const rw = motor.resistance * (1 + motor.resistanceCoefficient * (tw - 293.15));
       const rp = controller.pathResistance * (1 + controller.resistanceCoefficient * (tk - 298.15));

@@ -11,7 +11,7 @@ import { fittedCoilConductance, givenFlowConductance, sinkConductance, throughFl
 import { mountHeat } from '../heat/mount.js';
 import { jacketConductance } from '../heat/water-jacket.js';
 import { brent } from '../numerics/roots.js';
-import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
+import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery.js';
 import { deadTimeDrop, pathResistanceAt, switchingFade, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { fluxRatio, ironTorque, lossTorque, windingResistance } from '../parts/motor.js';
@@ -26,11 +26,13 @@ import type { DriveState } from './state.js';
 export function plainDerivative(system: DriveSystem, throttle: number, state: DriveState): DriveState {
   const { battery, motor, controller, load, gearbox, heat, surroundings, vehicle, drives } = system;
   if (load.kind !== 'propeller') throw new RangeError('the plain right-hand side drives a propeller');
-  const factor = resistanceFactor(battery.activation, state.cells);
+  const activated = activationFactor(battery, state.cells);
+  const factor = resistanceFactor(battery, activated, state.charge);
+  const surface = surfaceCharge(battery, activated, factor, state.charge, state.polarisation);
   const flux = fluxRatio(motor, state.magnets);
   const kt = motor.torqueConstant * flux;
   const chain = {
-    emf: battery.cellsInSeries * (openCircuitVoltage(battery.openCircuit, state.charge) + battery.voltageOffset - state.polarisation),
+    emf: battery.cellsInSeries * (openCircuitVoltage(battery.openCircuit, surface) + battery.voltageOffset - state.polarisation),
     sourceResistance: sourceResistance(battery, factor, drives, system.wiring.resistance),
     idleCurrent: controller.idleCurrent,
     otherPower: system.otherLoads / drives,

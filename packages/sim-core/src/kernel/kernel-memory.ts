@@ -65,8 +65,9 @@ export interface KernelMemory {
   /** k_t/k_t20 and factor on cell resistances at the present temperatures; speed of the fluid into the propeller [m/s]. */
   flux: number;
   cellFactor: number;
-  /** Cell temperature that `cellFactor` is of [K]. */
-  factorTemperature: number;
+  /** Speed of the cells' kinetics [1] and the cell temperature it is of [K]. */
+  activated: number;
+  activatedAt: number;
   advance: number;
   /** Most motor current the controller allows at its present temperature [A]. */
   motorLimit: number;
@@ -134,7 +135,8 @@ export function emptyKernelMemory(): KernelMemory {
     effectiveMass: 1,
     flux: 1,
     cellFactor: 1,
-    factorTemperature: Number.NaN,
+    activated: 1,
+    activatedAt: Number.NaN,
     advance: 0,
     motorLimit: Number.POSITIVE_INFINITY,
     duty: 0,
@@ -211,7 +213,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.inverseRatio = 1 / gearbox.ratio;
   memory.torqueTaken = torqueBeforeGear(1, gearbox.ratio, memory.gearEfficiency);
   memory.torqueGiven = -torqueBeforeGear(-1, gearbox.ratio, memory.gearEfficiency);
-  memory.factorTemperature = Number.NaN;
+  memory.activatedAt = Number.NaN;
   memory.packResistance = sourceResistance(system.battery, 1, drives, 0);
   memory.effectiveMass = effectiveMass(system);
   if (load.kind === 'propeller') {

@@ -1,6 +1,6 @@
 /** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. */
 import { rampAt } from '../drive/profile.js';
-import { openCircuitVoltage, resistanceFactor } from '../parts/battery.js';
+import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery.js';
 import { deratingShare, pathResistanceAt } from '../parts/controller.js';
 import { fluxRatio, windingResistance } from '../parts/motor.js';
 import { holdBatteryDraw, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
@@ -20,17 +20,22 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   const { system, bodyIndex, point, chain } = memory;
   const { battery, motor, controller, load, wiring } = system;
   const cells = y[bodyIndex[5]];
-  if (cells !== memory.factorTemperature) {
-    memory.factorTemperature = cells;
-    memory.cellFactor = resistanceFactor(battery.activation, cells);
+  if (cells !== memory.activatedAt) {
+    memory.activatedAt = cells;
+    memory.activated = activationFactor(battery, cells);
   }
+  const charge = y[memory.charge];
+  const slow = y[memory.polarisation];
+  memory.cellFactor = resistanceFactor(battery, memory.activated, charge);
   memory.flux = fluxRatio(motor, y[bodyIndex[3]]);
   memory.vehicleSpeed = y[memory.speed];
   if (memory.turning) memory.shaftState = y[memory.shaft];
   memory.advance = load.kind === 'propeller' ? memory.vehicleSpeed * (1 - load.wakeFraction) : memory.vehicleSpeed;
-  point.openCircuit = openCircuitVoltage(battery.openCircuit, y[memory.charge]) + battery.voltageOffset;
+  point.openCircuit =
+    openCircuitVoltage(battery.openCircuit, surfaceCharge(battery, memory.activated, memory.cellFactor, charge, slow)) +
+    battery.voltageOffset;
   point.torqueConstant = motor.torqueConstant * memory.flux;
-  chain.emf = battery.cellsInSeries * (point.openCircuit - y[memory.polarisation]);
+  chain.emf = battery.cellsInSeries * (point.openCircuit - slow);
   chain.sourceResistance = memory.packResistance * memory.cellFactor + wiring.resistance;
   chain.windingResistance = point.windingResistance = windingResistance(motor, y[bodyIndex[0]]);
   chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[bodyIndex[4]]);

@@ -2,11 +2,15 @@
 import type { Battery } from '../parts/battery.js';
 import type { Controller } from '../parts/controller.js';
 import { curveFromTable, openCircuitCurve } from '../parts/open-circuit.js';
+import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { Datum } from './datum.js';
 import type { Filler } from './filler.js';
 import type { GivenDrive } from './given.js';
 
 const NOMINAL_VOLTAGE = { 'lithium-polymer': 3.7, 'lithium-ion': 3.6, 'lithium-iron-phosphate': 3.2, 'nickel-metal-hydride': 1.2 } as const;
+
+/** Continuous current that packs of a chemistry are usually sold for, as a multiple of the capacity [1/h]. */
+const USUAL_RATING = { 'lithium-polymer': 45, 'lithium-ion': 8, 'lithium-iron-phosphate': 20, 'nickel-metal-hydride': 10 } as const;
 
 export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum> {
   const pack = given.battery;
@@ -17,7 +21,12 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
   if (pack?.cells === undefined) fill.missing(place, 'cells', 'cells in series', 'printed on the pack as 4S, or its voltage over 3.7 V');
   const capacity = fill.need(pack?.capacity, place, 'capacity', 'printed on the pack in mAh');
   const cellCapacity = parallel === 1 ? capacity : fill.by('cell-capacity', capacity, fill.fixed('parallel-strings', parallel));
-  const cellResistance = pack?.cellResistance ?? fill.by(`cell-resistance-${chemistry}`, cellCapacity);
+  const rating = pack?.dischargeRating ?? fill.fixed('usual-rating', USUAL_RATING[chemistry] / SECONDS_PER_HOUR);
+  const cellResistance =
+    pack?.cellResistance ??
+    (chemistry === 'nickel-metal-hydride'
+      ? fill.by('cell-resistance-nickel-metal-hydride', cellCapacity)
+      : fill.by('cell-resistance-lithium', cellCapacity, rating));
   const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[chemistry] * series);
   return {
     chemistry,
@@ -25,9 +34,15 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
     cellsInParallel: parallel,
     capacity,
     cellResistance,
-    polarisationResistance: pack?.polarisation?.resistance ?? fill.by('slow-resistance', cellResistance),
+    polarisationResistance:
+      pack?.polarisation?.resistance ??
+      fill.by(chemistry === 'nickel-metal-hydride' ? 'slow-resistance-nickel' : 'slow-resistance-lithium', cellResistance),
     polarisationTime: pack?.polarisation?.time ?? fill.fixed('slow-time', 30),
-    activation: fill.fixed('resistance-activation', 2500),
+    activation: fill.fixed('cell-activation', 5500),
+    activatedShare: fill.fixed('activated-resistance', 0.25),
+    emptyRise: fill.fixed('resistance-near-empty', 2.1),
+    emptyRiseWidth: fill.fixed('resistance-near-empty-width', chemistry === 'lithium-polymer' ? 0.21 : 0.041),
+    surfaceLag: fill.by('surface-lag', rating),
     voltageOffset: fill.fixed('open-circuit-error', 0),
     mass: pack?.mass ?? fill.by('pack-mass', capacity, voltage),
     openCircuit:

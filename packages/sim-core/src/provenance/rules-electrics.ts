@@ -8,28 +8,13 @@ export const ELECTRIC_RULES = {
   'full-charge': fixed('charge at the start', 'fraction', SURE, 'assumed full'),
   'parallel-strings': fixed('strings of cells in parallel', 'ratio', SURE, definition),
   'cell-capacity': rule('capacity of one cell', 'charge', (x) => x[0] / x[1], SURE, definition),
-  'cell-resistance-lithium-polymer': rule(
-    'cell resistance from capacity, 14 mΩ·Ah',
+  'usual-rating': fixed('discharge rating usual for the chemistry', 'dischargeRate', percent(60), PRACTICE),
+  'cell-resistance-lithium': rule(
+    'cell resistance from capacity and discharge rating: 130 mΩ·Ah × (rating in C)^−0.6',
     'resistance',
-    (x) => (14e-3 * SECONDS_PER_HOUR) / x[0],
-    percent(40),
-    PRACTICE,
-    percent(15),
-  ),
-  'cell-resistance-lithium-ion': rule(
-    'cell resistance from capacity, 70 mΩ·Ah',
-    'resistance',
-    (x) => (70e-3 * SECONDS_PER_HOUR) / x[0],
-    percent(50),
-    PRACTICE,
-    percent(15),
-  ),
-  'cell-resistance-lithium-iron-phosphate': rule(
-    'cell resistance from capacity, 40 mΩ·Ah',
-    'resistance',
-    (x) => (40e-3 * SECONDS_PER_HOUR) / x[0],
-    percent(50),
-    PRACTICE,
+    (x) => (130e-3 * SECONDS_PER_HOUR * (x[1] * SECONDS_PER_HOUR) ** -0.6) / x[0],
+    percent(45),
+    'fitted to data sheets of cells from 2 to 45 C (from memory); no published source',
     percent(15),
   ),
   'cell-resistance-nickel-metal-hydride': rule(
@@ -40,7 +25,14 @@ export const ELECTRIC_RULES = {
     PRACTICE,
     percent(15),
   ),
-  'slow-resistance': rule(
+  'slow-resistance-lithium': rule(
+    'slow part of the cell resistance beside what a charger reads, 0.3 of it',
+    'resistance',
+    (x) => 0.3 * x[0],
+    percent(50),
+    'sag of round cells under 10 A; a pouch at 5C (M. Ecker et al., J. Electrochem. Soc. 162 A1849, 2015)',
+  ),
+  'slow-resistance-nickel': rule(
     'slow part of the cell resistance, 0.75 of the ohmic part',
     'resistance',
     (x) => 0.75 * x[0],
@@ -48,11 +40,31 @@ export const ELECTRIC_RULES = {
     PRACTICE,
   ),
   'slow-time': fixed('time constant of the slow part', 'time', percent(60), PRACTICE),
-  'resistance-activation': fixed(
-    'rise of cell resistance in the cold (activation temperature)',
+  'cell-activation': fixed(
+    'slowing of the cells in the cold (activation temperature, 46 kJ/mol)',
     'temperatureDifference',
-    percent(40),
-    PRACTICE,
+    percent(25),
+    'charge transfer and diffusion in lithium cells, 30–60 kJ/mol; common practice, no published source',
+  ),
+  'activated-resistance': fixed('share of the cell resistance that falls as cells warm', 'fraction', points(0.12), PRACTICE),
+  'resistance-near-empty': fixed(
+    'rise of cell resistance at empty, as a multiple of that at half charge',
+    'ratio',
+    percent(50),
+    'M. Chen & G. A. Rincón-Mora, IEEE Trans. Energy Conversion 21(2), 2006, R_s over charge',
+  ),
+  'resistance-near-empty-width': fixed(
+    'charge over which cell resistance rises towards empty',
+    'fraction',
+    percent(50),
+    'lithium-polymer: a pouch at 5C (M. Ecker et al., J. Electrochem. Soc. 162 A1849, 2015) over this chemistry’s curve; else Chen & Rincón-Mora, 2006',
+  ),
+  'surface-lag': rule(
+    'charge out of reach at the rated current and 25 °C, 5 % of the capacity, in proportion to the current',
+    'time',
+    (x) => 0.05 / x[0],
+    percent(80),
+    'a pouch at 5C (M. Ecker et al., J. Electrochem. Soc. 162 A1849, 2015); energy cells in the cold (makers’ sheets, from memory)',
   ),
   'open-circuit-error': fixed(
     'error of the open-circuit curve',

@@ -66,7 +66,7 @@ const METHODS: readonly (readonly [RegExp, Method])[] = [
   [/stator-capacity|can-capacity|magnet-capacity/, method('an hour', 0.1, true, 'warm the motor with a known power for some minutes')],
   [/^battery\.capacity/, method('an hour', 0.02, false, 'discharge the pack once at a steady current and read the charge from the meter')],
   [
-    /cell_resistance|cell-resistance|slow-resistance|resistance-activation|polarisation/,
+    /cell_resistance|cell-resistance|slow-resistance|cell-activation|activated-resistance|resistance-near-empty|polarisation/,
     method(
       'minutes',
       0.08,

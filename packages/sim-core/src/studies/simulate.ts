@@ -180,6 +180,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         recorder?.sample(0, y);
         keep({ to: 0, at: (_, into) => into.set(y) });
       }
+      // a load that the cells do not bear when it comes ends the run there
+      if (end !== 'finished') break running;
       const breaks = rampBreaks(step, stepFrom);
       let guard = 0;
       while (time < stepTo - 1e-9) {
