@@ -20,18 +20,58 @@ test('a number hangs at its decimal sign, a clock does not', () => {
   expect(numberCell('5:48').html).toBe('<td class="txt">5:48</td>');
 });
 
-test('the best is bold, ties with it, one past a limit never', () => {
+test('the best is bold, ties with it, one that passes a limit never, whatever it is best in', () => {
   const result = sampleResult();
   const winding = row(table(result), 'peak of the winding');
   expect(bolds(winding)).toEqual([false, true, false]);
   expect(winding.split('<td')[3]).toContain('†');
-  const mass = {
+  const masses = (...kilograms: readonly number[]) => ({
     ...result,
-    candidates: result.candidates.map((one, index) => ({ ...one, facts: { ...one.facts, mass: index === 2 ? 0.3 : 0.2 } })),
-  };
-  expect(bolds(row(table(mass), 'mass'))).toEqual([true, true, false]);
+    candidates: result.candidates.map((one, index) => ({ ...one, facts: { ...one.facts, mass: kilograms[index]! } })),
+  });
+  expect(bolds(row(table(masses(0.2, 0.25, 0.1)), 'mass'))).toEqual([true, false, false]);
+  expect(bolds(row(table(masses(0.2, 0.2, 0.3)), 'mass'))).toEqual([true, true, false]);
+});
+
+test('what all print alike is said once, beneath the table', () => {
+  const result = sampleResult();
   const equal = { ...result, candidates: result.candidates.map((one) => ({ ...one, facts: { ...one.facts, mass: 0.2 } })) };
-  expect(bolds(row(table(equal), 'mass'))).toEqual([false, false, false]);
+  expect(row(table(equal), 'mass')).toBe('');
+  expect(table(equal)).toMatch(/The same for all: .*mass 200\u202fg/);
+});
+
+test('the rows that decide stand first: limits met, time past one', () => {
+  const markup = table(sampleResult());
+  expect(row(markup, 'meets every limit')).toMatch(/yes.*yes.*no, 1 passed<sup>†/);
+  const result = sampleResult();
+  const timed = {
+    ...result,
+    candidates: result.candidates.map((one) => ({
+      ...one,
+      limits: one.limits.map((limit) => (limit.passedAt === undefined ? limit : { ...limit, passedFor: 205 })),
+    })),
+  };
+  expect(row(table(timed), 'time past a limit')).toMatch(/0:00.*0:00.*3:25/);
+  expect(markup.indexOf('meets every limit')).toBeLessThan(markup.indexOf('diameter'));
+});
+
+test('a limit that is far from all is left to the margins, one that is near is not', () => {
+  expect(table(sampleResult())).not.toContain('peak of the cells');
+  const result = sampleResult();
+  const near = {
+    ...result,
+    candidates: result.candidates.map((one) => ({
+      ...one,
+      limits: one.limits.map((limit) => (limit.id === 'cellTemperature' ? { ...limit, marginShare: 0.1 } : limit)),
+    })),
+  };
+  expect(table(near)).toContain('peak of the cells');
+});
+
+test('of four and more the best stand first', () => {
+  const result = sampleResult({ names: ['A', 'B', 'C', 'D'] });
+  const heads = Array.from(table(result).matchAll(/<br>(\w)<\/th>/g), ([, name]) => name);
+  expect(heads).toEqual([...result.ranking]);
 });
 
 test('a coolest candidate that is past its limit leaves the bold to the next', () => {
@@ -53,7 +93,7 @@ test('one that did not drive the whole run is not the coolest', () => {
 test('a common limit stands in the head, limits of their own in a row beneath', () => {
   const markup = table(sampleResult());
   expect(row(markup, 'peak of the winding')).toContain('peak of the winding, °C; limit 130<');
-  expect(row(markup, 'its limit')).toContain('40<span class="f">.0');
+  expect(row(markup, 'its limit')).toContain('40<span class="f">');
 });
 
 test('rows that say nothing are left out', () => {
@@ -61,9 +101,9 @@ test('rows that say nothing are left out', () => {
   expect(table(sampleResult())).not.toContain('gear ratio');
 });
 
-test('doubt is printed where it was sampled', () => {
-  expect(table(sampleResult())).not.toContain('the same, 5 to 95');
-  expect(table(sampleResult({ doubt: true }))).toContain('the same, 5 to 95');
+test('the range stands beside the number where tolerances were drawn', () => {
+  expect(row(table(sampleResult()), 'peak of the winding')).not.toContain('class="rg"');
+  expect(row(table(sampleResult({ doubt: true })), 'peak of the winding')).toMatch(/<span class="rg">\d+–\d+<\/span>/);
 });
 
 test('a residual is never rounded to nothing', () => {

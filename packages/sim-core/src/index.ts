@@ -28,7 +28,7 @@ export {
   DISTINGUISHABLE,
   type DoubtResult,
   type Measurement,
-  type PeakDistribution,
+  type PeakDraws,
   type Sensitivity,
   type SensitivityShare,
 } from './results/doubt-result.js';

@@ -31,8 +31,15 @@ const sensitivityJson = ({ words, dimension, standardDeviation, shares, rest }: 
 export function doubtJson({ candidates, comparisons, peaks, leaders, ...plain }: DoubtResult): object {
   return {
     ...plain,
-    candidates: candidates.map(({ curves, sensitivities, ...rest }) => ({
+    candidates: candidates.map(({ curves, sensitivities, canAfterStop, ...rest }) => ({
       ...rest,
+      ...(canAfterStop === undefined
+        ? {}
+        : {
+            canAfterStop: Object.fromEntries(
+              (['p05', 'p50', 'p95'] as const).map((edge) => [`${edge}_degC`, toUnit(canAfterStop[edge], '°C')]),
+            ),
+          }),
       curves: {
         time_s: curves.time,
         running: curves.running,
@@ -51,10 +58,9 @@ export function doubtJson({ candidates, comparisons, peaks, leaders, ...plain }:
     peaks: {
       channel: peaks.channel,
       words: peaks.words,
-      at_degC: degrees(peaks.at),
-      candidates: peaks.candidates.map(({ name, density, bound }) => ({
+      candidates: peaks.candidates.map(({ name, draws, bound }) => ({
         name,
-        density_per_K: density,
+        draws_degC: degrees(draws),
         ...(bound === undefined ? {} : { bound_degC: toUnit(bound, '°C') }),
       })),
     },

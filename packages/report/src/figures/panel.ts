@@ -78,8 +78,16 @@ export const band = (x: readonly number[], low: readonly number[], high: readonl
   return shape([...edge(high), ...edge(low).reverse()], fill, opacity);
 };
 
-/** Dots ringed in paper, or hollow ones. */
-export const dots = (points: readonly DrawnPoint[], colour: string, { hollow = false, size = 36 } = {}): Layer => ({
+/** Dots ringed in paper, or hollow ones; `rim` is the width of that ring. */
+export const dots = (
+  points: readonly DrawnPoint[],
+  colour: string,
+  {
+    hollow = false,
+    size = 36,
+    rim = hollow ? 1.5 : 1.2,
+  }: { readonly hollow?: boolean; readonly size?: number; readonly rim?: number } = {},
+): Layer => ({
   mark: 'dots',
   rows: points.map(({ x, y }) => ({
     x,
@@ -87,7 +95,7 @@ export const dots = (points: readonly DrawnPoint[], colour: string, { hollow = f
     size,
     fill: hollow ? 'var(--paper)' : colour,
     stroke: hollow ? colour : 'var(--paper)',
-    width: hollow ? 1.5 : 1.2,
+    width: rim,
   })),
 });
 

@@ -1,5 +1,13 @@
-/** All candidates beside one another: fits, performs, heats, lasts. */
-import { bestClimb, type CandidateResult, type ChannelId, type Figure, type LimitId, type RunResult } from '@shaftwork/sim-core';
+/** All candidates beside one another: what decides, then fits, performs, heats, lasts. */
+import {
+  bestClimb,
+  type CandidateResult,
+  type ChannelId,
+  type Figure,
+  type LimitId,
+  type RatedPoint,
+  type RunResult,
+} from '@shaftwork/sim-core';
 import { unitSign } from '@shaftwork/sim-core/quantities';
 import type { Look } from '../figures/palette.js';
 import { type Html, html } from '../page/html.js';
@@ -15,10 +23,12 @@ interface Row {
   readonly better?: 'less' | 'more';
   /** The limit this number may be past; when all candidates share its bound, the row's head names it. */
   readonly limit?: LimitId;
+  /** Left to the margins while the limit is far from all. */
+  readonly near?: true;
   /** A value that is not worth a row when all have it. */
   readonly idle?: number;
-  /** 5 to 95 %, printed in a row beneath. */
-  readonly figure?: (candidate: CandidateResult) => Figure;
+  /** Its 5 to 95 % stand beside the number. */
+  readonly figure?: (candidate: CandidateResult) => Figure | undefined;
 }
 
 interface Group {
@@ -28,7 +38,7 @@ interface Group {
 
 const LENGTH: Printing = { dimension: 'length', unit: 'mm', decimals: 1 };
 const MASS: Printing = { dimension: 'mass', unit: 'g', decimals: 0 };
-const OHMS: Printing = { dimension: 'resistance', unit: 'mohm', decimals: 0 };
+const TORQUE: Printing = { ...channelPrinting('motorTorque'), decimals: 2 };
 const PERCENT: Printing = { dimension: 'fraction', unit: '%', decimals: 1 };
 const ENERGY: Printing = { dimension: 'energy', unit: 'W·h', decimals: 1 };
 const CLOCK: Printing = { dimension: 'time', unit: 's', decimals: 0 };
@@ -38,12 +48,12 @@ const headline = (
   words: string,
   channel: ChannelId,
   figure: keyof CandidateResult['headline'],
-  rest: Pick<Row, 'better' | 'limit' | 'idle'>,
+  rest: Pick<Row, 'better' | 'limit' | 'idle' | 'near'>,
 ): Row => ({
   words,
   printing: channelPrinting(channel),
   value: ({ headline: figures }) => figures[figure]?.nominal,
-  figure: ({ headline: figures }) => figures[figure]!,
+  figure: ({ headline: figures }) => figures[figure],
   ...rest,
 });
 const atMoment = (words: string, channel: ChannelId, rest: Pick<Row, 'better' | 'idle'> = {}): Row => ({
@@ -53,14 +63,32 @@ const atMoment = (words: string, channel: ChannelId, rest: Pick<Row, 'better' | 
   ...rest,
 });
 
+/** Where the drive may stay for ever; nothing where it was not asked for or no throttle may. */
+const forEver = ({ rating }: CandidateResult): RatedPoint | undefined =>
+  rating === undefined || rating.continuous.kind === 'none' ? undefined : rating.continuous.point;
+/** The longest time past any one limit [s]. */
+const pastFor = ({ limits }: CandidateResult): number => Math.max(0, ...limits.map(({ passedFor }) => passedFor ?? 0));
+
 const GROUPS: readonly Group[] = [
+  {
+    title: 'Decides',
+    rows: [
+      { words: 'time past a limit', printing: CLOCK, value: pastFor, better: 'less', idle: 0 },
+      { words: 'torque for ever', printing: TORQUE, value: (candidate) => forEver(candidate)?.motorTorque, better: 'more' },
+      {
+        words: 'shaft power for ever',
+        printing: channelPrinting('shaftPower'),
+        value: (candidate) => forEver(candidate)?.shaftPower,
+        better: 'more',
+      },
+    ],
+  },
   {
     title: 'Fits',
     rows: [
       { words: 'diameter', printing: LENGTH, value: ({ facts }) => facts.canDiameter },
       { words: 'length', printing: LENGTH, value: ({ facts }) => facts.canLength },
       { words: 'mass', printing: MASS, value: ({ facts }) => facts.mass, better: 'less' },
-      { words: 'winding resistance', printing: OHMS, value: ({ facts }) => facts.resistance },
       { words: 'gear ratio', printing: RATIO, value: ({ facts }) => facts.gearRatio, idle: 1 },
     ],
   },
@@ -72,12 +100,10 @@ const GROUPS: readonly Group[] = [
         ...headline('top speed', 'vehicleSpeed', 'topSpeed', { better: 'more', idle: 0 }),
         value: (candidate) => (bestClimb(candidate) === undefined ? candidate.headline.topSpeed.nominal : undefined),
       },
-      atMoment('speed at the hardest moment', 'vehicleSpeed', { better: 'more', idle: 0 }),
-      atMoment('thrust there', 'thrust', { idle: 0 }),
-      atMoment('motor speed at the hardest moment', 'shaftSpeed'),
+      atMoment('thrust at the hardest moment', 'thrust', { idle: 0 }),
       atMoment('shaft power there', 'shaftPower', { better: 'more' }),
       headline('peak motor current', 'motorCurrent', 'peakMotorCurrent', { limit: 'motorCurrent' }),
-      headline('peak input power', 'inputPower', 'peakInputPower', { limit: 'inputPower' }),
+      headline('peak input power', 'inputPower', 'peakInputPower', { limit: 'inputPower', near: true }),
       {
         words: 'energy of the cells that became useful',
         printing: PERCENT,
@@ -92,12 +118,17 @@ const GROUPS: readonly Group[] = [
     rows: [
       headline('peak of the winding', 'windingTemperature', 'peakWindingTemperature', { better: 'less', limit: 'windingTemperature' }),
       headline('peak of the can', 'canTemperature', 'peakCanTemperature', { better: 'less' }),
-      headline('peak of the magnets', 'magnetTemperature', 'peakMagnetTemperature', { better: 'less', limit: 'magnetTemperature' }),
+      headline('peak of the magnets', 'magnetTemperature', 'peakMagnetTemperature', {
+        better: 'less',
+        limit: 'magnetTemperature',
+        near: true,
+      }),
       headline('peak of the controller', 'controllerTemperature', 'peakControllerTemperature', {
         better: 'less',
         limit: 'controllerTemperature',
+        near: true,
       }),
-      headline('peak of the cells', 'cellTemperature', 'peakCellTemperature', { better: 'less', limit: 'cellTemperature' }),
+      headline('peak of the cells', 'cellTemperature', 'peakCellTemperature', { better: 'less', limit: 'cellTemperature', near: true }),
     ],
   },
   {
@@ -112,7 +143,7 @@ const GROUPS: readonly Group[] = [
         better: 'less',
         limit: 'batteryEnergy',
       },
-      headline('peak battery current', 'batteryCurrent', 'peakBatteryCurrent', { limit: 'batteryCurrent' }),
+      headline('peak battery current', 'batteryCurrent', 'peakBatteryCurrent', { limit: 'batteryCurrent', near: true }),
       {
         words: 'driven again and again until the reserve',
         printing: CLOCK,
@@ -124,39 +155,96 @@ const GROUPS: readonly Group[] = [
   },
 ];
 
-/** Rows that say nothing: a speed or thrust where no vehicle is, a gear of 1, a time that nobody reaches. */
-function silent({ value, idle }: Row, candidates: readonly CandidateResult[]): boolean {
+/** A limit of which more than this share of the way is left to all is far. */
+const NEAR = 0.3;
+
+/** Rows that say nothing: a speed or thrust where no vehicle is, a gear of 1, a time that nobody reaches, a limit that is far. */
+function silent({ value, idle, limit, near }: Row, candidates: readonly CandidateResult[]): boolean {
+  if (near && !candidates.some(({ limits }) => limits.some(({ id, marginShare }) => id === limit && marginShare < NEAR))) return true;
   const values = candidates.map(value);
   return values.every((one) => one === undefined || !Number.isFinite(one) || one === idle);
 }
 
-export function sideBySide({ candidates }: RunResult, looks: readonly Look[]): Html {
+/** Columns wider than this many candidates: the best stand first, and on a narrow page row heads stand over their values. */
+const MANY = 4;
+
+export function sideBySide(result: RunResult, looks: readonly Look[]): Html {
+  const { doubt } = result;
+  const candidates = inColumns(result);
+  const own = candidates.map(({ name }) => looks.find((look) => look.name === name)!);
   const columns = candidates.length + 1;
-  const groups = GROUPS.map(({ title, rows }) => ({ title, rows: rows.filter((row) => !silent(row, candidates)) })).filter(
-    ({ rows }) => rows.length > 0,
+  const alike: string[] = [];
+  const groups = GROUPS.map(({ title, rows }) => {
+    const told = rows.filter((row) => !silent(row, candidates)).map((row) => rowOf(row, candidates));
+    alike.push(...told.flatMap((row) => ('alike' in row ? [row.alike] : [])));
+    const above =
+      title === 'Decides'
+        ? meetsRows(candidates, doubt)
+        : title === 'Fits'
+          ? fitsRow(candidates)
+          : title === 'Lasts'
+            ? endRow(candidates)
+            : [];
+    return { title, rows: [...above, ...told.flatMap((row) => ('html' in row ? [row] : []))] };
+  }).filter(({ rows }) => rows.length > 0);
+  const table = html`<table class="cmp${doubt === undefined ? '' : ' ranged'}${candidates.length >= MANY ? ' many' : ''} n${Math.min(8, candidates.length)}"><thead><tr><td></td>${own.map((look) => candidateHead(look))}</tr></thead><tbody>
+${groups.map(({ title, rows }) => html`<tr class="grp"><th colspan="${columns}" scope="rowgroup">${title}</th></tr>\n${rows}`)}</tbody></table>`;
+  return html`${scrolling('Candidates side by side', table)}${alike.length === 0 ? '' : html`<p class="note">The same for all: ${alike.join(', ')}.</p>`}`;
+}
+
+/** In the order of the scenario; of many the best first. */
+function inColumns({ candidates, ranking }: RunResult): readonly CandidateResult[] {
+  if (candidates.length < MANY) return candidates;
+  const place = ({ name }: CandidateResult): number => (ranking.includes(name) ? ranking.indexOf(name) : ranking.length);
+  return [...candidates].sort((a, b) => place(a) - place(b));
+}
+
+/** A row of words or counts. */
+const tellingRow = (words: string, cells: readonly (readonly [text: string, past?: boolean])[]): Html =>
+  html`<tr><th scope="row">${words}</th>${cells.map(([text, past = false]) => numberCell(text, { past }))}</tr>\n`;
+
+/** Yes, or how many limits are passed; and in how many of the draws it is yes. */
+function meetsRows(candidates: readonly CandidateResult[], doubt: RunResult['doubt']): readonly Html[] {
+  const meets = tellingRow(
+    'meets every limit',
+    candidates.map(({ feasible, limits }) => {
+      const passed = limits.filter(({ passedAt }) => passedAt !== undefined).length;
+      return feasible ? ['yes'] : passed === 0 ? ['no'] : [`no, ${passed} passed`, true];
+    }),
   );
-  const table = html`<table class="cmp${candidates.length > 4 ? ' many' : ''}"><thead><tr><td></td>${looks.map((look) => candidateHead(look))}</tr></thead><tbody>
-${groups.map(
-  ({ title, rows }) => html`<tr class="grp"><th colspan="${columns}" scope="rowgroup">${title}</th></tr>
-${title === 'Fits' ? fitsRow(candidates) : title === 'Lasts' ? endRow(candidates) : ''}${rows.map((row) => rowOf(row, candidates))}`,
-)}</tbody></table>`;
-  return scrolling('Candidates side by side', table);
+  if (doubt === undefined) return [meets];
+  const counts = candidates.map(({ name }): readonly [string] => {
+    const own = doubt.candidates.find((one) => one.name === name);
+    return [own === undefined ? NO_NUMBER : String(own.feasible.count)];
+  });
+  return [meets, tellingRow(`in how many of ${doubt.samples} draws`, counts)];
 }
 
 /** Said only when one of them does not. */
-const fitsRow = (candidates: readonly CandidateResult[]): Html | undefined =>
+const fitsRow = (candidates: readonly CandidateResult[]): readonly Html[] =>
   candidates.every(({ facts }) => facts.fits)
-    ? undefined
-    : html`<tr><th scope="row">fits the space</th>${candidates.map(({ facts }) => html`<td class="txt">${facts.fits ? 'yes' : html`no<sup>†</sup>`}</td>`)}</tr>\n`;
+    ? []
+    : [
+        tellingRow(
+          'fits the space',
+          candidates.map(({ facts }) => (facts.fits ? ['yes'] : ['no', true])),
+        ),
+      ];
 
 const ENDS = { finished: 'at its end', 'cut-off': 'at the cut-off', empty: 'empty', failed: 'failed' } as const;
 /** Said only when one of them does not come to the end. */
-const endRow = (candidates: readonly CandidateResult[]): Html | undefined =>
+const endRow = (candidates: readonly CandidateResult[]): readonly Html[] =>
   candidates.every(({ end }) => end === 'finished')
-    ? undefined
-    : html`<tr><th scope="row">the run stopped</th>${candidates.map(({ end }) => html`<td class="txt">${ENDS[end]}</td>`)}</tr>\n`;
+    ? []
+    : [
+        tellingRow(
+          'the run stopped',
+          candidates.map(({ end }) => [ENDS[end]]),
+        ),
+      ];
 
-function rowOf(row: Row, candidates: readonly CandidateResult[]): Html {
+/** A row; or, where it prints the same of all and no limit is passed, words for the line beneath the table. */
+function rowOf(row: Row, candidates: readonly CandidateResult[]): Html | { readonly alike: string } {
   const { words, value, better, limit, figure } = row;
   const printing = withoutIdleDecimals(row.printing, candidates.map(value));
   const limitOf = (candidate: CandidateResult) => candidate.limits.find(({ id }) => id === limit);
@@ -164,43 +252,39 @@ function rowOf(row: Row, candidates: readonly CandidateResult[]): Html {
     const number = value(candidate);
     return number === undefined ? NO_NUMBER : numberText(number, printing);
   });
+  const ranges = candidates.map((candidate) => {
+    const { p05, p95 } = figure?.(candidate) ?? {};
+    return p05 === undefined || p95 === undefined ? undefined : rangeText(p05, p95, printing);
+  });
   const past = candidates.map((candidate) => limitOf(candidate)?.passedAt !== undefined);
-  const bounds = [
-    ...new Set(
-      candidates.map(limitOf).flatMap((one) => (one === undefined || !Number.isFinite(one.bound) ? [] : [numberText(one.bound, printing)])),
-    ),
-  ];
+  const bounds = candidates.map((candidate) => {
+    const bound = limitOf(candidate)?.bound;
+    return bound === undefined || !Number.isFinite(bound) ? undefined : numberText(bound, printing).replace(/\.0+$/, '');
+  });
+  const told = new Set(bounds.filter((bound) => bound !== undefined));
   const unit =
     printing.dimension === 'time'
       ? clockUnit(Math.max(0, ...candidates.map((candidate) => value(candidate) ?? 0)))
       : unitSign(printing.unit);
-  const head = `${words}${unit === '' ? '' : `, ${unit}`}${bounds.length === 1 ? `; limit ${bounds[0]}` : ''}`;
+  if (candidates.length > 1 && new Set(texts).size === 1 && new Set(ranges).size === 1 && !past.includes(true) && told.size < 2)
+    return { alike: `${words} ${texts[0]}${printing.dimension === 'time' || unit === '' ? '' : `\u202f${unit}`}` };
+  const head = `${words}${unit === '' ? '' : `, ${unit}`}${told.size === 1 ? `; limit ${[...told][0]}` : ''}`;
   const bests = better === undefined ? [] : bestOf(candidates, value, printing, better, past);
-  const main = html`<tr><th scope="row">${head}</th>${texts.map((text, index) => numberCell(text, { best: bests.includes(index), past: past[index]! }))}</tr>\n`;
-  const under: Html[] = [];
-  if (bounds.length > 1) {
-    under.push(
-      quietRow(
-        'its limit',
-        candidates.map((candidate) => {
-          const own = limitOf(candidate);
-          return own === undefined ? NO_NUMBER : numberText(own.bound, printing);
-        }),
-      ),
-    );
-  }
-  const figures = figure === undefined ? [] : candidates.map(figure);
-  if (figures.some((one) => one?.p05 !== undefined && one.p95 !== undefined)) {
-    under.push(
-      quietRow(
-        'the same, 5 to 95\u202f%',
-        figures.map((one) =>
-          one?.p05 === undefined || one.p95 === undefined ? NO_NUMBER : `${numberText(one.p05, printing)}–${numberText(one.p95, printing)}`,
-        ),
-      ),
-    );
-  }
-  return html`${main}${under}`;
+  const cells = texts.map((text, index) => {
+    const range = ranges[index];
+    return numberCell(text, { best: bests.includes(index), past: past[index]!, ...(range === undefined ? {} : { range }) });
+  });
+  const limits =
+    told.size < 2
+      ? ''
+      : html`<tr class="quiet"><th scope="row">its limit</th>${bounds.map((bound) => numberCell(bound ?? NO_NUMBER))}</tr>\n`;
+  return html`<tr><th scope="row">${head}</th>${cells}</tr>\n${limits}`;
+}
+
+/** "71–114"; one number where both ends print the same. */
+function rangeText(low: number, high: number, printing: Printing): string {
+  const [from, to] = [numberText(low, printing), numberText(high, printing)];
+  return from === to ? from : `${from}–${to}`;
 }
 
 /** Lengths in whole millimetres need no decimals. */
@@ -209,10 +293,7 @@ function withoutIdleDecimals(printing: Printing, values: readonly (number | unde
   return idle ? { ...printing, decimals: 0 } : printing;
 }
 
-const quietRow = (words: string, texts: readonly string[]): Html =>
-  html`<tr class="quiet"><th scope="row">${words}</th>${texts.map((text) => numberCell(text))}</tr>\n`;
-
-/** All that print the best value; nobody when all print the same or one stands alone; never one past its limit, nor one that did not drive the whole run (its mass apart). */
+/** All that print the best value; nobody when all print the same or one stands alone; never one that fails where another does not, nor one past this limit or without the whole run. */
 function bestOf(
   candidates: readonly CandidateResult[],
   value: Row['value'],
@@ -221,13 +302,11 @@ function bestOf(
   past: readonly boolean[],
 ): readonly number[] {
   const sign = better === 'less' ? -1 : 1;
+  const some = candidates.some(({ feasible }) => feasible);
   const scores = candidates.map((candidate, index) => {
     const number = value(candidate);
     const counts =
-      number !== undefined &&
-      Number.isFinite(number) &&
-      !past[index] &&
-      (candidate.end === 'finished' || (better === 'less' && printing.dimension === 'mass'));
+      number !== undefined && Number.isFinite(number) && !past[index] && (candidate.feasible || !some) && candidate.end === 'finished';
     return counts ? sign * printed(number, printing) : Number.NEGATIVE_INFINITY;
   });
   const top = Math.max(...scores);

@@ -46,16 +46,14 @@ export interface Sensitivity {
   readonly rest: number;
 }
 
-/** A density over a grid common to all candidates, for drawings that overlap. */
-export interface PeakDistribution {
+/** Peak temperatures draw by draw, for drawings whose dots can be counted. */
+export interface PeakDraws {
   readonly channel: TemperatureChannel;
   readonly words: string;
-  /** Peak temperatures [K] at which the densities stand. */
-  readonly at: readonly number[];
   readonly candidates: readonly {
     readonly name: string;
-    /** [1/K]; sums with the grid's spacing to 1. */
-    readonly density: readonly number[];
+    /** The peak of every draw [K], rising. */
+    readonly draws: readonly number[];
     /** The candidate's limit of this body [K], where it has one. */
     readonly bound?: number;
   }[];
@@ -70,7 +68,9 @@ export interface CandidateDoubt {
   /** Samples without an operating point, or ended by cut-off or empty cells. */
   readonly ended: Chance;
   readonly curves: CurveBands;
-  /** First sensitivity: of this candidate's own figures, the peak of its nearest temperature limit first. */
+  /** What a thermometer on the can reads one minute after the stop [K]; absent where a draw has no stop. */
+  readonly canAfterStop?: { readonly p05: number; readonly p50: number; readonly p95: number };
+  /** First sensitivity: of this candidate's own figures, the peak of the body in question (that of `peaks`) first. */
   readonly sensitivities: readonly Sensitivity[];
 }
 
@@ -128,7 +128,7 @@ export interface DoubtResult {
   readonly candidates: readonly CandidateDoubt[];
   /** Every ordered pair along the ranking. */
   readonly comparisons: readonly Comparison[];
-  readonly peaks: PeakDistribution;
+  readonly peaks: PeakDraws;
   /** Second sensitivity: of the difference between the two leaders; absent with one candidate. */
   readonly leaders?: { readonly better: string; readonly worse: string; readonly sensitivity: Sensitivity };
   /** What is in doubt: which of two is better, or whether the choice meets its limits; absent where neither can go wrong in the samples. */

@@ -9,7 +9,8 @@ import type { Simulation } from './simulate.js';
 
 const READ_AT = [0, 30, 60, 120, 300];
 const LONGEST = 600;
-const SPACING = 10;
+/** Close together where the curves bend, then every ten seconds. */
+const TIMES = [...Array.from({ length: 30 }, (_, k) => 2 * k), ...Array.from({ length: 55 }, (_, k) => 60 + 10 * k)];
 
 /** Temperatures [K] of what can be touched and of what cannot, from the kernel's state. */
 export function stopBodies(system: DriveSystem, bodyIndex: Int32Array, y: Float64Array): Record<StopBody, number> {
@@ -43,6 +44,7 @@ export function coolDown(
   system: DriveSystem,
   state: Float64Array,
   times: readonly number[],
+  relative = 1e-6,
 ): { readonly after: number; readonly bodies: Record<StopBody, number> }[] {
   const kernel = createKernel();
   kernel.load(system);
@@ -63,7 +65,7 @@ export function coolDown(
   const rows: { after: number; bodies: Record<StopBody, number> }[] = [];
   let time = 0;
   for (const after of times) {
-    if (after > time) integrate(ode, 'dormand-prince', { relative: 1e-6, absolute }, time, y, after);
+    if (after > time) integrate(ode, 'dormand-prince', { relative, absolute }, time, y, after);
     time = after;
     rows.push({ after, bodies: stopBodies(system, kernel.bodyIndex, y) });
   }
@@ -73,8 +75,7 @@ export function coolDown(
 /** What `run` tabulates after the stop of a finished, cut-off or empty run; nothing after one that failed. */
 export function afterStop(system: DriveSystem, simulation: Simulation): AfterStopResult | undefined {
   if (simulation.end === 'failed') return undefined;
-  const times = Array.from({ length: LONGEST / SPACING + 1 }, (_, k) => k * SPACING);
-  const rows = coolDown(system, simulation.state, times);
+  const rows = coolDown(system, simulation.state, TIMES);
   const readings: StopReading[] = rows.filter((row) => READ_AT.includes(row.after)).map(({ after, bodies }) => ({ after, ...bodies }));
   const later = Object.fromEntries(
     STOP_BODIES.map((body) => {
@@ -90,7 +91,7 @@ export function afterStop(system: DriveSystem, simulation: Simulation): AfterSto
     later,
     hiddenPeak: hotter ? { value: later.winding.value, time: simulation.time + later.winding.after } : windingTemperature,
     trace: {
-      after: times,
+      after: TIMES,
       ...(Object.fromEntries(STOP_BODIES.map((body) => [body, rows.map((row) => row.bodies[body])])) as Record<StopBody, number[]>),
     },
   };

@@ -1,8 +1,7 @@
-/** Bands of temperature over time, and distributions of the peaks, from the samples. */
-import { bandwidth, kernelDensity } from '../numerics/kernel-density.js';
-import { quantileOfSorted, sortedSample } from '../numerics/quantiles.js';
+/** Bands of temperature over time, and the peaks draw by draw, from the samples. */
+import { sortedSample } from '../numerics/quantiles.js';
 import { TEMPERATURE_CHANNELS, type TemperatureChannel } from '../results/channels.js';
-import type { CurveBand, CurveBands, PeakDistribution } from '../results/doubt-result.js';
+import type { CurveBand, CurveBands, PeakDraws } from '../results/doubt-result.js';
 import type { CandidateResult } from '../results/run-result.js';
 import type { DoubtPlan } from './doubt-plan.js';
 import { band, type Samples } from './doubt-samples.js';
@@ -52,25 +51,12 @@ export const BODY_WORDS: Readonly<Record<TemperatureChannel, string>> = {
   cellTemperature: 'peak cell temperature',
 };
 
-const PEAK_POINTS = 121;
-
-export function peaksOf(all: readonly Samples[], channel: TemperatureChannel): PeakDistribution {
-  const peaks = all.map((each) => each.column(channel));
-  const widths = peaks.map((values) => bandwidth(values, 0.05));
-  const low = Math.min(...peaks.map((values, k) => quantileOfSorted(sortedSample(values), 0.002) - 3 * widths[k]!));
-  const high = Math.max(...peaks.map((values, k) => quantileOfSorted(sortedSample(values), 0.998) + 3 * widths[k]!));
-  const at = Array.from({ length: PEAK_POINTS }, (_, k) => low + ((high - low) * k) / (PEAK_POINTS - 1));
-  return {
-    channel,
-    words: BODY_WORDS[channel],
-    at,
-    candidates: all.map(({ result }, k) => {
-      const bound = result.limits.find((limit) => limit.id === channel)?.bound;
-      return {
-        name: result.name,
-        density: kernelDensity(peaks[k]!, at, Math.max(widths[k]!, (high - low) / PEAK_POINTS)),
-        ...(bound === undefined ? {} : { bound }),
-      };
-    }),
-  };
-}
+/** The peaks of `channel`, draw by draw. */
+export const peaksOf = (all: readonly Samples[], channel: TemperatureChannel): PeakDraws => ({
+  channel,
+  words: BODY_WORDS[channel],
+  candidates: all.map(({ result, column }) => {
+    const bound = result.limits.find((limit) => limit.id === channel)?.bound;
+    return { name: result.name, draws: [...sortedSample(column(channel))], ...(bound === undefined ? {} : { bound }) };
+  }),
+});

@@ -139,6 +139,7 @@ function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first
   const { result, standings, column } = each;
   const passed = column('passed');
   const ends = column('end');
+  const stops = column('canAfterStop');
   const figures: readonly (readonly [string, Dimension, Float64Array])[] = [
     [BODY_WORDS[body], 'temperatureDifference', column(body)],
     ['peak motor current', 'current', column('motorCurrent')],
@@ -157,6 +158,7 @@ function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first
     }),
     ended: chanceOf(ends.filter((end) => end !== 0).length, samples),
     curves: curvesOf(plan, each),
+    ...(stops.some(Number.isNaN) ? {} : { canAfterStop: band(stops) }),
     sensitivities: figures
       .map(([words, dimension, values]) => sensitivityOf(plan, inputs, words, dimension, values, [result.name]))
       .filter((sensitivity) => sensitivity.shares.length > 0),

@@ -10,6 +10,7 @@ import { realiser } from '../provenance/realise.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import { fallsShort } from '../results/finding.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
+import { coolDown } from './after-stop.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
 import { largest } from './extremes-watch.js';
 import { lastingOf } from './limits-check.js';
@@ -18,6 +19,9 @@ import { simulate } from './simulate.js';
 
 /** Relative tolerance of a sample's integration: peaks good to about 0.01 K, a hundredth of what the draws scatter. */
 const SAMPLE_TOLERANCE = 5e-4;
+
+/** When a reading after the stop is compared [s]. */
+const READ_AT = 60;
 
 /** Figures of one candidate in one sample, by place in its row; then the temperatures at the plan's times, body by body. */
 export const ROW_FIGURES = [
@@ -35,6 +39,7 @@ export const ROW_FIGURES = [
   'passed',
   'stepsLost',
   'margin',
+  'canAfterStop',
 ] as const;
 export type RowFigure = (typeof ROW_FIGURES)[number];
 export const rowIndex = (figure: RowFigure): number => ROW_FIGURES.indexOf(figure);
@@ -145,6 +150,7 @@ function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, system: DriveSystem, f
     passed,
     stepsLost: run.stepsLost,
     margin,
+    canAfterStop: starts[2]! + (run.canAfterStop - starts[2]!) * factor,
   };
   ROW_FIGURES.forEach((figure, k) => {
     row[k] = figures[figure];
@@ -180,6 +186,8 @@ interface SampleRun {
   /** When the profile is driven again and again; NaN where not asked for or not reached. */
   readonly timeToCutoff: number;
   readonly timeToReserve: number;
+  /** Can a minute after the stop [K]; NaN where the run failed. */
+  readonly canAfterStop: number;
   /** At the plan's times, body by body; NaN after the end of the run. */
   readonly temperatures: readonly ArrayLike<number>[];
 }
@@ -208,6 +216,7 @@ function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: 
     lasting: long === undefined ? Number.NaN : lastingOf(long, system.limits.reserve),
     timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
     timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
+    canAfterStop: run.end === 'failed' ? Number.NaN : coolDown(system, run.state, [READ_AT], SAMPLE_TOLERANCE)[0]!.bodies.can,
     temperatures: TEMPERATURE_CHANNELS.map((_, body) => times.map((_, i) => kept[i]?.[kernel.bodyIndex[body]!] ?? Number.NaN)),
   };
 }

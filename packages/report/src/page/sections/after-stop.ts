@@ -1,31 +1,50 @@
 /** What a thermometer will read after the stop, beside what it cannot reach. */
-import type { AfterStopResult } from '@shaftwork/sim-core';
-import { afterStopDrawing } from '../../figures/after-stop.js';
+import type { AfterStopResult, CandidateResult } from '@shaftwork/sim-core';
+import { afterStopDrawing, type StopReading, stopReading } from '../../figures/after-stop.js';
 import { figure } from '../../figures/figure.js';
 import { dataTable } from '../../tables/data-table.js';
 import { html } from '../html.js';
-import { channelPrinting, clock, numberText, quantityText } from '../numbers.js';
-import { lookOf, type ReportView, type Section } from '../report-view.js';
+import { channelPrinting, clock, listed, numberText, quantityText } from '../numbers.js';
+import type { ReportView, Section } from '../report-view.js';
+import { stepAt } from '../step-at.js';
 
 const HEAT = channelPrinting('canTemperature');
 const SURFACES = ['can', 'end', 'controller', 'cells'] as const;
 const WORDS = { can: 'can', end: 'end bell', controller: 'controller', cells: 'cells' } as const;
 
-function headingOf(name: string, { later, hiddenPeak, readings }: AfterStopResult): string {
-  const { value, after } = later.can;
-  const hidden = quantityText(hiddenPeak.value, HEAT);
-  if (after > 0 && quantityText(value, HEAT) !== quantityText(readings[0]?.can ?? value, HEAT))
-    return `The can of ${name} reads most, ${quantityText(value, HEAT)}, ${clock(after)} after the stop; its winding was at ${hidden}`;
-  return `A thermometer on the can of ${name} reads at most ${quantityText(value, HEAT)} where the winding was at ${hidden}`;
+const MOST_SPOKEN = 3;
+
+const degrees = (kelvin: number): string => quantityText(kelvin, HEAT);
+const bandText = ({ p05, p95 }: StopReading): string => (p05 === undefined ? '' : ` (${numberText(p05, HEAT)} to ${degrees(p95!)})`);
+
+/** Two moments, each with its own figures: the reading after the stop, and the winding when it was hottest. */
+export function afterStopHeading(
+  { result }: ReportView,
+  { name }: CandidateResult,
+  { hiddenPeak, stoppedAt }: AfterStopResult,
+  reading: StopReading,
+): string {
+  const step = stepAt(result, hiddenPeak.time);
+  const when =
+    hiddenPeak.time > stoppedAt
+      ? `reaches ${degrees(hiddenPeak.value)}, ${clock(hiddenPeak.time - stoppedAt)} after it`
+      : `had been at ${degrees(hiddenPeak.value)}, ${step === undefined ? `at ${clock(hiddenPeak.time)} of the run` : `in “${step}”`}`;
+  return `One minute after the stop the can of ${name} reads ${degrees(reading.value)}; its winding ${when}`;
 }
 
 export async function afterStopSection(view: ReportView): Promise<Section | undefined> {
-  const { candidates } = view.result;
+  const { result, looks } = view;
+  const { candidates } = result;
   const lead = [view.best, ...candidates].find((one) => one?.afterStop !== undefined);
-  if (lead?.afterStop === undefined) return undefined;
-  const stop = lead.afterStop;
-  const look = lookOf(view, lead);
+  const reading = lead === undefined ? undefined : stopReading(lead, result);
+  if (lead?.afterStop === undefined || reading === undefined) return undefined;
   const several = candidates.length > 1;
+  // Of many, the two that the verdict is about.
+  const spoken = candidates.length <= MOST_SPOKEN ? candidates : [lead, view.second].filter((one) => one !== undefined);
+  const told = spoken.flatMap((candidate) => {
+    const own = stopReading(candidate, result);
+    return own === undefined ? [] : [`${degrees(own.value)}${bandText(own)}${several ? ` on ${candidate.name}` : ''}`];
+  });
   const rows = candidates.flatMap(({ name, afterStop }) =>
     (afterStop?.readings ?? []).map((reading) => [
       `${several ? `${name}, ` : ''}${clock(reading.after)}`,
@@ -35,17 +54,21 @@ export async function afterStopSection(view: ReportView): Promise<Section | unde
   const drawn = await figure({
     id: 'figure-after-stop',
     number: view.nextFigure(),
-    label: 'Temperatures over the time after the stop',
-    description: stop.readings
-      .map((reading) => `${clock(reading.after)} after the stop the can reads ${quantityText(reading.can, HEAT)}`)
-      .join('; '),
-    drawings: { wide: afterStopDrawing(stop, look, 'wide'), narrow: afterStopDrawing(stop, look, 'narrow') },
-    caption: html`${lead.name}, switched off at ${clock(stop.stoppedAt)} of the run and standing still. Circles: what a thermometer on the can reads at ${stop.readings.map(({ after }) => clock(after)).join(', ')}. The winding cannot be reached.`,
+    label: 'Temperature of can and winding over the first five minutes after the stop',
+    description: `One minute after the stop the can reads ${told.join('; ')}.`,
+    drawings: { wide: afterStopDrawing(result, looks, 'wide'), narrow: afterStopDrawing(result, looks, 'narrow') },
+    caption: html`From the last minute of the run to five minutes after everything is switched off and stands still.${result.doubt === undefined ? '' : ` The bars beside the rule hold 5 to 95\u202f% of ${result.doubt.samples} draws.`}`,
     data: dataTable(
       'Readings after the stop',
       [several ? 'candidate, time' : 'time', ...SURFACES.map((surface) => `${WORDS[surface]}, °C`)],
       rows,
     ),
   });
-  return { id: 'after-stop', word: 'After the stop', heading: headingOf(lead.name, stop), body: drawn };
+  return {
+    id: 'after-stop',
+    word: 'After the stop',
+    heading: afterStopHeading(view, lead, lead.afterStop, reading),
+    body: html`<p>Read the can one minute after stopping: ${listed(told)} ${told.length === 1 ? 'agrees' : 'agree'} with this calculation.${reading.p05 === undefined ? '' : ` A reading on ${lead.name} outside ${numberText(reading.p05, HEAT)} to ${degrees(reading.p95!)} means that some value here is wrong.`}</p>
+${drawn}`,
+  };
 }

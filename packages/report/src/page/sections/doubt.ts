@@ -1,9 +1,10 @@
 /** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. */
 import { type Chance, chanceFigure, type DoubtResult, inDraws, percent } from '@shaftwork/sim-core';
-import { doubtDrawing } from '../../figures/doubt.js';
+import { formatNumber } from '@shaftwork/sim-core/quantities';
+import { dotMeaning, doubtDrawing } from '../../figures/doubt.js';
 import { figure } from '../../figures/figure.js';
 import { dataTable } from '../../tables/data-table.js';
-import { type Html, html } from '../html.js';
+import { html } from '../html.js';
 import { capital } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
@@ -43,33 +44,33 @@ export async function doubtSection(view: ReportView): Promise<Section | undefine
     ],
   );
   const { peaks } = doubt;
-  const drawable = peaks.at.length > 2 && peaks.candidates.some(({ density }) => density.some((one) => one > 0));
   const told = doubt.candidates.map(({ name, feasible }) => `${name} meets every limit ${inDraws(feasible)}`).join('; ');
-  const drawn: Html | undefined = drawable
-    ? await figure({
-        id: 'figure-doubt',
-        number: view.nextFigure(),
-        label: `Distributions of the ${peaks.words}, one a candidate`,
-        description: `${told}.`,
-        drawings: { wide: doubtDrawing(peaks, looks, 'wide'), narrow: doubtDrawing(peaks, looks, 'narrow') },
-        caption: html`${capital(peaks.words)} over ${doubt.samples} draws of ${doubt.unknowns} unknowns within their tolerances; what lies beyond the rule passes the limit. The model’s own error is among them: ${doubt.modelError.words}.`,
-        data: chances,
-      })
-    : undefined;
+  const drawn = await figure({
+    id: 'figure-doubt',
+    number: view.nextFigure(),
+    label: `Dots: the ${peaks.words} of every draw, a row a candidate`,
+    description: `${told}.`,
+    drawings: { wide: doubtDrawing(peaks, looks, 'wide'), narrow: doubtDrawing(peaks, looks, 'narrow') },
+    caption: html`${capital(peaks.words)} over ${doubt.samples} draws of ${doubt.unknowns} unknowns within their tolerances. ${dotMeaning(doubt.samples)}; filled ones pass the limit. Beside the names: 5 to 95\u202f% of the draws, and how many pass. The model’s own error is among them: ${doubt.modelError.words}.`,
+    data: chances,
+  });
   const lead = doubt.candidates.find(({ name }) => name === view.best?.name) ?? doubt.candidates[0];
-  const sensitivity = lead?.sensitivities[0];
+  const sensitivity = lead?.sensitivities.find(({ words }) => words === peaks.words);
   const drivers =
     sensitivity === undefined || sensitivity.shares.length === 0
       ? ''
       : html`<h3>What drives the spread: ${lead!.name}, ${sensitivity.words}</h3>
 ${dataTable(
   'What drives the spread',
-  ['number', 'share of the variance'],
-  [
-    ...sensitivity.shares.slice(0, 8).map(({ words, share }) => [words, percent(share)] as const),
-    ['all others, joint effects and noise', percent(sensitivity.rest)],
-  ],
-)}`;
+  ['number', `share of the variance, % ± sampling error`],
+  sensitivity.shares
+    .slice(0, 8)
+    .map(({ words, share, error }) => [
+      words,
+      `${formatNumber(share * 100, { decimals: 0 })} ± ${formatNumber(error * 100, { decimals: 0 })}`,
+    ]),
+)}
+<p class="note">Each share is estimated alone, so that they need not add up to the whole.</p>`;
   const measures =
     doubt.measurements.length === 0
       ? ''
@@ -80,5 +81,5 @@ ${dataTable(
             ({ words, how, effort, needsTheMotor, before, after }) =>
               html`<li><b>${capital(words)}</b> (${effort}${needsTheMotor ? ', needs the motor' : ''}). ${capital(how.replace(/[.\s]+$/, ''))}. A wrong choice becomes ${percent(after)} likely instead of ${percent(before)}.</li>\n`,
           )}</ul>`;
-  return { id: 'doubt', word: 'How sure', heading: headingOf(view, doubt), body: html`${drawn ?? chances}${drivers}${measures}` };
+  return { id: 'doubt', word: 'How sure', heading: headingOf(view, doubt), body: html`${drawn}${drivers}${measures}` };
 }
