@@ -1,6 +1,6 @@
 /**
  * The reference case's steady point with every law written out on local numbers: what the kernel's generality is measured against. Cold motor,
- * throttle below the fade, no limiter, motor driving; warm Newton to the same tolerance as the kernel's.
+ * no inductance, no limiter, motor driving; warm Newton to the same tolerance as the kernel's.
  */
 import type { DriveSystem } from '../../packages/sim-core/src/drive/drive-system.js';
 import { openCircuitVoltage } from '../../packages/sim-core/src/parts/battery.js';

@@ -1,5 +1,6 @@
 /** The controller against the averaged buck stage (R. W. Erickson & D. Maksimović, Fundamentals of Power Electronics, ch. 2; from memory). */
-import { type ElectricalChain, emptyChainPoint, solveAtDuty, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
+import { solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
+import { type ElectricalChain, emptyChainPoint, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
 import { deadTimeDrop, deratingShare, switchingShare } from '@shaftwork/sim-core/parts/controller';
 import { expect, it } from 'vitest';
 
@@ -10,8 +11,10 @@ const ideal: ElectricalChain = {
   otherPower: 0,
   pathResistance: 0,
   windingResistance: 1,
+  reactiveShare: 0,
+  sinusoidal: false,
   switchingShare: 0,
-  voltageLoss: 0,
+  rippleLoss: 0,
   diodeDrop: 0,
   deadTimeDrop: 0,
   regenerative: false,

@@ -1,9 +1,17 @@
 /**
  * Motor identities and warm-up against catalogue pages of a motor maker (maxon: RE 35 48 V, RE 25 118743 12 V, EC 13 305190 and 305192): every
- * printed constant. These are brushed or slotless machines; they check identities, not hobby motors' heat. Copper: IEC 60028, IEC 60034-1.
+ * printed constant. Loaded points of EC 45 flat 50 W 18 V and 70 W 24 V (8 pole pairs, from memory) and of the EC 13 judge the law of inductance.
+ * The first are brushed or slotless machines; they check identities, not hobby motors' heat. Copper: IEC 60028, IEC 60034-1.
  */
 import { integrate } from '@shaftwork/sim-core/numerics/integrate';
-import { noLoadSpeed, peakEfficiency, speedTorqueGradient, stallCurrent, windingResistance } from '@shaftwork/sim-core/parts/motor';
+import {
+  loadedSpeed,
+  noLoadSpeed,
+  peakEfficiency,
+  speedTorqueGradient,
+  stallCurrent,
+  windingResistance,
+} from '@shaftwork/sim-core/parts/motor';
 import { RPM, ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
 import { describe, expect, it } from 'vitest';
 
@@ -29,6 +37,30 @@ describe('catalogue identities', () => {
     expect(Math.abs(peakEfficiency(resistance, i0, volts) * 100 - best)).toBeLessThan(1.1);
     // loaded speed from no-load speed and gradient
     within(n0 - gradient * mn, nn, 0.006);
+  });
+});
+
+/** V, nominal rpm, nominal mN·m, nominal A, R Ω, L mH, kt mN·m/A, no-load A, pole pairs. */
+const LOADED: readonly Printed[] = [
+  ['EC 45 flat 50 W', 18, 4690, 112, 3.68, 0.447, 0.243, 29.5, 0.277, 8],
+  ['EC 45 flat 70 W', 24, 4750, 134, 3.29, 0.573, 0.301, 40.4, 0.27, 8],
+  ['EC 13 6 V', 6, 20500, 2.2, 1.31, 1.4, 0.0206, 1.93, 0.194, 1],
+  ['EC 13 12 V', 12, 19400, 2.3, 0.645, 5.74, 0.091, 4.05, 0.0905, 1],
+];
+
+describe('loaded point with the printed inductance, block drive', () => {
+  it.each(LOADED)('%s: speed and current of the supply within 3 %% at the printed torque', (...row) => {
+    const [volts, speed, torque, amps, resistance, inductance, kt, noLoad, polePairs] = row.slice(1) as number[];
+    const motor = { torqueConstant: kt / 1000, resistance, inductance: inductance / 1000, polePairs };
+    // loss torque as the no-load current says
+    const current = torque / kt + noLoad;
+    const at = (henries: number): readonly [number, number] => {
+      const turning = loadedSpeed({ ...motor, inductance: henries }, false, volts, current);
+      return [turning / RPM / speed, (current * (current * resistance + motor.torqueConstant * turning)) / volts / amps];
+    };
+    for (const share of at(motor.inductance)) within(share, 1, 0.03);
+    // what the law is for: without it the flat windings are this much too fast
+    if (polePairs > 1) for (const share of at(0)) expect(share).toBeGreaterThan(1.08);
   });
 });
 

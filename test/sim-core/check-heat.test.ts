@@ -1,4 +1,6 @@
 /** Heat data that cannot be together are told with their place, what to do, and all at once. */
+import { rippleLoss } from '@shaftwork/sim-core/parts/controller';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 
@@ -138,10 +140,12 @@ describe('heat data', () => {
     expect(heat.sideArea.value).toBeCloseTo(0.5 * Math.PI * 0.027 * 0.032, 9);
   });
 
-  it('of a controller: a voltage loss is told at the nominal voltage of the pack', () => {
+  it('of a controller: a voltage loss is told at half throttle and the nominal voltage of the pack', () => {
     const text = `${HEAD}controller: { voltage_loss: 0.5 W }\n${motor('')}`;
     const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
     if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
-    expect(preparation.prepared.candidates[0].data.controller.voltageLoss.value).toBeCloseTo(0.5 / 11.1 ** 2, 12);
+    const { controller, motor: made } = realise(preparation.prepared.candidates[0].data);
+    expect(rippleLoss(controller.rippleConstant / made.inductance, 11.1, 0.5)).toBeCloseTo(0.5, 12);
+    expect(controller.rippleInMotor).toBe(0);
   });
 });

@@ -94,6 +94,9 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
       const kt = motor.torqueConstant * flux;
       const lost = (x: number): number => (motor.hysteresisTorque + motor.eddyTorque * x) * flux * flux + motor.frictionTorque;
       const dead = controller.deadTimeDrop * controller.deadTime * controller.pwmFrequency;
+      // a commutation's short circuit, and what the current's ripple loses
+      const short = (x: number): number => ((3 / (2 * Math.PI)) * motor.polePairs * x * motor.inductance) as number;
+      const kappa: number = controller.rippleConstant;
       const ks0 = 0.5 * controller.switchingTime * controller.pwmFrequency;
       if (step.hold === 'vehicleSpeed') v = step.value.from;
       const va = v * (1 - load.wakeFraction);
@@ -110,7 +113,7 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
       let i: number;
       let ib: number;
       let vb: number;
-      let fade: number;
+      let duty: number;
       const force = vehicle.dragFactor * pchip(vehicle.dragTable.speed, vehicle.dragTable.force, vehicle.dragTable.slope, v);
       let thrust: number;
       if (step.hold === 'vehicleSpeed') {
@@ -125,27 +128,31 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
         const [th, torque] = screw(w);
         thrust = th;
         i = (torque / load.shaftEfficiency + lost(w)) / kt;
-        fade = 1;
+        duty = 0.5;
         const power = i * ((rw + rp) * i + kt * w + dead);
         // bus by repeated substitution
         vb = emf;
         ib = 0;
         for (let k = 0; k < 30; k++) {
-          ib = power / vb + ks0 * i + controller.idleCurrent + controller.voltageLoss * vb;
+          duty = (power / i + short(w) * i) / vb;
+          ib = power / vb + ks0 * i + controller.idleCurrent + (kappa / motor.inductance) * (duty * (1 - duty)) ** 2 * vb;
           vb = emf - rb * ib;
         }
       } else {
         const d = step.value.from + ((step.value.to - step.value.from) * (t - begun)) / step.duration;
-        fade = d >= 1 ? 0 : d > 0.98 ? (1 - d) / 0.02 : 1;
+        duty = d;
+        const kr = (kappa / motor.inductance) * (d * (1 - d)) ** 2;
         const solve = (x: number): [number, number, number] => {
-          const kv = controller.voltageLoss * fade;
-          const a = d + ks0 * fade;
-          // v_bus (1 + R_b k_v) = E − R_b (a i + idle) and d v_bus = R i + kt w + dead time's drop
-          const base = (emf - rb * controller.idleCurrent) / (1 + rb * kv);
-          const sag = (rb * a) / (1 + rb * kv);
-          const current = (d * base - kt * x - dead * fade) / (rw + rp + d * sag);
-          const bus = base - sag * current;
-          return [current, bus, a * current + controller.idleCurrent + kv * bus];
+          const e = kt * x + dead;
+          // d v = (R + X) i + e gives v = p i + q; in v (E − v) = R_b (R i² + e i + k_s v i + idle v + k_r v²) a quadratic in i
+          const p = (rw + rp + short(x)) / d;
+          const q = e / d;
+          const two = -p * p - rb * (rw + rp + ks0 * p + kr * p * p);
+          const one = emf * p - 2 * p * q - rb * (e + ks0 * q + controller.idleCurrent * p + 2 * kr * p * q);
+          const none = emf * q - q * q - rb * (controller.idleCurrent * q + kr * q * q);
+          const current = (-one - Math.sqrt(one * one - 4 * two * none)) / (2 * two);
+          const bus = p * current + q;
+          return [current, bus, (emf - bus) / rb];
         };
         const miss = (x: number): number => kt * solve(x)[0] - lost(x) - screw(x)[1] / load.shaftEfficiency;
         let [lo, hi] = [0.5 * w, 2 * w];
@@ -169,12 +176,13 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
         canLoss(heat, tc, air, surroundings.airPressure) +
         mountLoss(heat, tc, air, surroundings.airPressure) +
         jacket * (tc - surroundings.waterTemperature);
-      const loss = i * i * rp + ((ks0 * vb + dead) * i + controller.voltageLoss * vb * vb) * fade + controller.idleCurrent * vb;
+      const ripple = (kappa / motor.inductance) * (vb * duty * (1 - duty)) ** 2;
+      const loss = i * i * rp + (ks0 * vb + dead) * i + (1 - controller.rippleInMotor) * ripple + controller.idleCurrent * vb;
       const r1 = battery.polarisationResistance * f;
       const warm = battery.cellsInSeries * (battery.cellResistance * f * ib * ib + (v1 * v1) / r1);
       const c = heat.capacity;
       tw += (dt * (i * i * rw - ws)) / c.winding;
-      ts += (dt * (iron * (1 - motor.magnetLossShare) + ws - sc - sm)) / c.stator;
+      ts += (dt * (iron * (1 - motor.magnetLossShare) + controller.rippleInMotor * ripple + ws - sc - sm)) / c.stator;
       tc += (dt * (motor.frictionTorque * w + sc + mc - gone)) / c.can;
       tm += (dt * (iron * motor.magnetLossShare + sm - mc)) / c.magnets;
       tk += (dt * (loss - heat.controllerToAir * (tk - surroundings.compartmentTemperature))) / c.controller;

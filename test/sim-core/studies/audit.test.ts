@@ -73,11 +73,11 @@ describe('audit', () => {
   });
 
   it('remarks on a Kv typed wrong by ten, and says what would be in line', () => {
-    const typo = glider.replace('kv: 740 rpm/V', 'kv: 7400 rpm/V');
+    const typo = glider.replace('kv: 775 rpm/V', 'kv: 7750 rpm/V');
     expect(typo).not.toBe(glider);
     const result = audited(typo);
     expect(kinds(result, 'Disc')).toEqual(expect.arrayContaining(['motor-constant-out-of-line', 'rotor-surface-speed-high']));
-    expect(result.oddities.find(({ kind }) => kind === 'motor-constant-out-of-line')?.says).toMatch(/with a Kv of 740\s?rpm\/V/);
+    expect(result.oddities.find(({ kind }) => kind === 'motor-constant-out-of-line')?.says).toMatch(/with a Kv of 775\s?rpm\/V/);
     // the same slip downwards
     const low = audited(boat.replace('kv: 610 rpm/V', 'kv: 61 rpm/V'));
     expect(low.oddities.find(({ kind }) => kind === 'motor-constant-out-of-line')?.says).toMatch(/^Wide: .*with a Kv of 610\s?rpm\/V/);

@@ -26,7 +26,8 @@ describe('one of many', () => {
     );
     for (let k = 0; k < 6; k++) {
       const body = many.kernel.bodyIndex[k];
-      expect(Math.abs(many.state[body] - tight.state[body]), String(k)).toBeLessThan(1e-3);
+      // a winding that follows at once has the error of the last step: 2e-4 of a rise of some 40 K at most
+      expect(Math.abs(many.state[body] - tight.state[body]), String(k)).toBeLessThan(seconds < 1 ? 8e-3 : 1e-3);
     }
     const charge = many.kernel.dimension - 3;
     expect(Math.abs(many.state[charge] - tight.state[charge])).toBeLessThan(1e-6);

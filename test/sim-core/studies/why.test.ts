@@ -17,6 +17,7 @@ const steady = (first: string, second: string): PreparedScenario =>
 ambient: { air: 20 °C }
 start: { temperature: 20 °C }
 battery: { chemistry: lithium-polymer, cells: { series: 6 }, capacity: 5000 Ah, cell_resistance: 1 mohm }
+controller: { voltage_loss: 0 W } # ripple would warm the stator
 propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
 profile: [{ for: 12 h, motor_current: 10 A }]
 limits: { winding: 90 °C, controller: 250 °C, magnets: 200 °C, cells: 200 °C }
@@ -93,6 +94,7 @@ describe('why', () => {
         ...a.motor,
         torqueConstant: a.motor.torqueConstant / k,
         resistance: a.motor.resistance,
+        inductance: a.motor.inductance / k,
         hysteresisTorque: a.motor.hysteresisTorque / k,
         eddyTorque: a.motor.eddyTorque / k ** 2,
         frictionTorque: a.motor.frictionTorque / k,

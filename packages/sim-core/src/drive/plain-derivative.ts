@@ -12,14 +12,15 @@ import { mountHeat } from '../heat/mount.js';
 import { jacketConductance } from '../heat/water-jacket.js';
 import { brent } from '../numerics/roots.js';
 import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery.js';
-import { deadTimeDrop, pathResistanceAt, switchingFade, switchingShare } from '../parts/controller.js';
+import { deadTimeDrop, pathResistanceAt, rippleLoss, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
-import { fluxRatio, ironTorque, lossTorque, windingResistance } from '../parts/motor.js';
+import { fluxRatio, ironTorque, lossTorque, reactiveShare, windingResistance } from '../parts/motor.js';
 import { emptyPropellerPoint, evaluatePropeller } from '../parts/propeller/propeller-laws.js';
 import { dragForce } from '../parts/vehicle.js';
 import { airAtMotor } from './air-at-motor.js';
 import type { DriveSystem } from './drive-system.js';
-import { emptyChainPoint, solveAtDuty, sourceResistance } from './electrical-chain.js';
+import { solveAtDuty } from './duty-law.js';
+import { emptyChainPoint, sourceResistance } from './electrical-chain.js';
 import type { DriveState } from './state.js';
 
 /** Rates of all states [K/s, 1/s, V/s, m/s²] at `throttle` [1]. Throws RangeError for a wheel, or where the shaft does not turn. */
@@ -38,8 +39,10 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
     otherPower: system.otherLoads / drives,
     pathResistance: pathResistanceAt(controller, state.controller),
     windingResistance: windingResistance(motor, state.winding),
+    reactiveShare: reactiveShare(motor, kt, controller.drive === 'sinusoidal'),
+    sinusoidal: controller.drive === 'sinusoidal',
     switchingShare: switchingShare(controller),
-    voltageLoss: controller.voltageLoss,
+    rippleLoss: controller.rippleConstant / motor.inductance,
     diodeDrop: controller.diodeDrop,
     deadTimeDrop: deadTimeDrop(controller),
     regenerative: false,
@@ -84,10 +87,11 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const around = cooled === 'controller' ? surroundings.compartmentTemperature : air;
   const sunk =
     sink === undefined ? 0 : sinkConductance(sink, state[cooled], around, surroundings.airPressure, wind) * (state[cooled] - around);
-  const fade = switchingFade(throttle);
+  const ripple = rippleLoss(chain.rippleLoss, busVoltage, throttle);
   const controllerLoss =
     current ** 2 * chain.pathResistance +
-    ((chain.switchingShare * busVoltage + chain.deadTimeDrop) * current + controller.voltageLoss * busVoltage ** 2) * fade +
+    (chain.switchingShare * busVoltage + chain.deadTimeDrop) * current +
+    ripple * (1 - controller.rippleInMotor) +
     controller.idleCurrent * busVoltage;
   const cells =
     battery.cellsInSeries * battery.cellsInParallel * (battery.cellResistance * factor * cell ** 2 + state.polarisation ** 2 / slow);
@@ -96,6 +100,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
     winding: (current ** 2 * chain.windingResistance - windingToStator - through * (state.winding - air)) / capacity.winding,
     stator:
       (iron * (1 - motor.magnetLossShare) +
+        ripple * controller.rippleInMotor +
         (outrunner ? friction : 0) +
         windingToStator -
         statorToCan -

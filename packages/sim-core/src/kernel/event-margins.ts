@@ -27,10 +27,6 @@ export const KERNEL_EVENTS = [
 ] as const;
 export type KernelEvent = (typeof KERNEL_EVENTS)[number];
 
-/** Electrical power into the motor's wires at the solved point [W]. */
-export const motorInput = ({ point }: KernelMemory): number =>
-  (point.windingResistance * point.current + point.torqueConstant * point.speed) * point.current;
-
 /** Excess of climb rate at which a climb counts as regained [m/s]. */
 const CLIMB_BAND = 1e-3;
 
@@ -63,7 +59,7 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[10] = limited ? point.currentUnlimited - point.limit : 1;
   // braking loads a winding as driving does
   out[11] = limits.motorCurrent - Math.abs(point.current);
-  out[12] = limits.inputPower - Math.abs(motorInput(memory));
+  out[12] = limits.inputPower - Math.abs(point.inputPower);
   out[13] = limits.shaftSpeed - point.speed;
   out[14] = limits.batteryCurrent - point.packCurrent;
   out[15] = limits.batteryPower - point.packCurrent * point.busVoltage;

@@ -1,7 +1,6 @@
 /** Heat into each body at the solved point. */
 import { airAtMotor } from '../drive/air-at-motor.js';
 import { type HeatMotion, heatNetwork } from '../heat/heat-network.js';
-import { switchingFade } from '../parts/controller.js';
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';
 import { fittedSurfaces } from './can-flow-fit.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -26,16 +25,16 @@ const motion: HeatMotion = { shaftSpeed: 0, vehicleSpeed: 0, airSpeed: 0 };
 const temperature = new Float64Array(6);
 const loss = new Float64Array(6);
 
-/** Loss that heats the controller [W]: conduction, switching, dead times, voltage loss, diodes, idle draw. */
+/** Loss that heats the controller [W]: conduction, switching, dead times, its share of the ripple, diodes, idle draw. */
 function controllerHeat(memory: KernelMemory): number {
   const { system, point, chain } = memory;
   const { current, busVoltage, duty } = point;
-  const { voltageLoss, diodeDrop } = system.controller;
-  const fade = duty > 0 ? switchingFade(duty) : 0;
+  const { rippleInMotor, diodeDrop } = system.controller;
   const size = Math.abs(current);
   return (
     current * current * conductionResistance(memory) +
-    (size * (chain.switchingShare * busVoltage + chain.deadTimeDrop) + voltageLoss * busVoltage * busVoltage) * fade +
+    size * (chain.switchingShare * busVoltage + chain.deadTimeDrop) +
+    (1 - rippleInMotor) * point.rippleLoss +
     (1 - duty) * diodeDrop * size +
     chain.idleCurrent * busVoltage
   );
@@ -51,7 +50,7 @@ export function heatFlows(memory: KernelMemory, y: Float64Array): void {
   const friction = motor.frictionTorque * speed;
   const outrunner = system.heat.layout === 'outrunner';
   loss[0] = current * current * point.windingResistance;
-  loss[1] = iron * (1 - motor.magnetLossShare) + (outrunner ? friction : 0);
+  loss[1] = iron * (1 - motor.magnetLossShare) + (outrunner ? friction : 0) + system.controller.rippleInMotor * point.rippleLoss;
   loss[2] = outrunner ? 0 : friction;
   loss[3] = iron * motor.magnetLossShare;
   loss[4] = controllerHeat(memory);

@@ -1,12 +1,11 @@
 /** All that the kernel remembers between calls: the loaded system, the step being driven, reused records, and what the last solve found. */
 import type { DriveSystem } from '../drive/drive-system.js';
+import { type DutyLaw, emptyDutyLaw } from '../drive/duty-law.js';
 import { effectiveMass } from '../drive/effective-mass.js';
 import {
   type ChainPoint,
-  type DutyLaw,
   type ElectricalChain,
   emptyChainPoint,
-  emptyDutyLaw,
   emptyElectricalChain,
   sourceResistance,
 } from '../drive/electrical-chain.js';
@@ -170,7 +169,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.gripForward = Number.POSITIVE_INFINITY;
   memory.gripBackward = Number.NEGATIVE_INFINITY;
   memory.system = system;
-  const { heat, gearbox, load, controller, drives } = system;
+  const { heat, gearbox, load, controller, motor, drives } = system;
   // bodies joined by an infinite conductance share one state
   const root = [0, 1, 2, 3, 4, 5];
   const join = (a: number, b: number, conductance: number): void => {
@@ -205,7 +204,9 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   chain.idleCurrent = controller.idleCurrent;
   chain.otherPower = system.otherLoads / drives;
   chain.switchingShare = switchingShare(controller);
-  chain.voltageLoss = controller.voltageLoss;
+  chain.sinusoidal = controller.drive === 'sinusoidal';
+  // without inductance there is nothing that ripples
+  chain.rippleLoss = motor.inductance > 0 ? controller.rippleConstant / motor.inductance : 0;
   chain.diodeDrop = controller.diodeDrop;
   chain.deadTimeDrop = deadTimeDrop(controller);
   chain.regenerative = controller.braking === 'regenerative';

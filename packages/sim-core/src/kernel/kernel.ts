@@ -7,7 +7,7 @@
  * polarisation, vehicle speed.
  */
 import type { DriveSystem } from '../drive/drive-system.js';
-import { solveAtDuty } from '../drive/electrical-chain.js';
+import { solveAtDuty } from '../drive/duty-law.js';
 import { isRotorHeld, type ProfileStep } from '../drive/profile.js';
 import { BODIES } from '../heat/heat-paths.js';
 import type { HeatOutlets } from '../heat/heat-ways.js';

@@ -10,6 +10,10 @@ export interface OperatingPoint {
   packCurrent: number;
   torqueConstant: number;
   windingResistance: number;
+  /** Loss of the current ripple, in motor and controller together [W]. */
+  rippleLoss: number;
+  /** Electrical power into the motor's wires [W]. */
+  inputPower: number;
   pathResistance: number;
   /** Torque that the load takes at the motor's shaft [N·m]. */
   loadTorque: number;
@@ -52,6 +56,8 @@ export const emptyOperatingPoint = (): OperatingPoint => ({
   packCurrent: 0,
   torqueConstant: 0,
   windingResistance: 0,
+  rippleLoss: 0,
+  inputPower: 0,
   pathResistance: 0,
   loadTorque: 0,
   force: 0,

@@ -1,5 +1,4 @@
 /** Every power at the solved point, each from its own law, in the order of POWER_TERMS. */
-import { switchingFade } from '../parts/controller.js';
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';
 import { cellHeat, conductionResistance } from './heat-flows.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -14,7 +13,6 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   const slow = y[memory.polarisation];
   const perCell = point.packCurrent / battery.cellsInParallel;
   const count = battery.cellsInSeries * battery.cellsInParallel;
-  const fade = duty > 0 ? switchingFade(duty) : 0;
   const size = Math.abs(current);
   const driveCurrent = point.packCurrent / drives;
   out[0] = battery.cellsInSeries * point.openCircuit * driveCurrent;
@@ -25,9 +23,9 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   out[4] = chain.otherPower;
   out[5] = chain.idleCurrent * busVoltage;
   out[6] = current * current * conductionResistance(memory) + (1 - duty) * controller.diodeDrop * size;
-  out[7] = (size * (chain.switchingShare * busVoltage + chain.deadTimeDrop) + controller.voltageLoss * busVoltage * busVoltage) * fade;
+  out[7] = size * (chain.switchingShare * busVoltage + chain.deadTimeDrop) + (1 - controller.rippleInMotor) * point.rippleLoss;
   out[8] = current * current * point.windingResistance;
-  out[9] = ironTorque(motor, speed, flux) * speed;
+  out[9] = ironTorque(motor, speed, flux) * speed + controller.rippleInMotor * point.rippleLoss;
   out[10] = (motor.frictionTorque + windageTorqueAt(motor, speed)) * speed;
   out[11] = 0;
   // gear and shaft: what the motor's shaft gives less what arrives

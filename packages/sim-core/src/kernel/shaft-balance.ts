@@ -1,5 +1,6 @@
 /** Where motor torque meets load: the load at a shaft speed, and the roots in that speed. */
-import { currentAtBatteryLimit, followDutyLaw, setDutyLaw, solveDuty } from '../drive/electrical-chain.js';
+import { currentAtBatteryLimit } from '../drive/battery-limit.js';
+import { bendDutyLaw, drawBusCurrent, followDutyLaw, setDutyLaw, solveDuty, stepDutyLaw } from '../drive/duty-law.js';
 import { lossTorque, lossTorqueSlope } from '../parts/motor.js';
 import { turnPropeller } from '../parts/propeller/propeller-laws.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -88,9 +89,13 @@ function balance(memory: KernelMemory): void {
 /** Takes the last step along slope and curvature of the balance; false where that does not hold: at a limiter, coasting, off the table. */
 function stepAlong(memory: KernelMemory): boolean {
   const { point, propeller, chainPoint, most } = memory;
-  if (memory.folded || !(memory.duty > 0) || !Number.isNaN(memory.fixedCurrent)) return false;
+  if (memory.folded || !(memory.duty > 0) || !Number.isNaN(memory.fixedCurrent) || memory.dutyLaw.sinusoidal) return false;
   const gear = propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven;
-  const curvature = -propeller.torqueCurvature * memory.inverseRatio * memory.inverseRatio * gear - 2 * memory.system.motor.windageTorque;
+  bendDutyLaw(memory.dutyLaw, chainPoint);
+  const curvature =
+    point.torqueConstant * point.torqueConstant * point.torqueConstant * chainPoint.currentCurvature -
+    propeller.torqueCurvature * memory.inverseRatio * memory.inverseRatio * gear -
+    2 * memory.system.motor.windageTorque;
   const step = residual.newton * (1 - (0.5 * curvature * residual.newton) / residual.slope);
   const emf = point.torqueConstant * step;
   const current = chainPoint.current + chainPoint.currentSlope * emf;
@@ -100,8 +105,7 @@ function stepAlong(memory: KernelMemory): boolean {
   const turned = step * memory.inverseRatio;
   point.speed += step;
   point.driverSpeed += turned;
-  chainPoint.backEmf += emf;
-  followDutyLaw(memory.dutyLaw, chainPoint);
+  stepDutyLaw(memory.dutyLaw, chainPoint, emf);
   propeller.torque += turned * (propeller.torqueSlope + 0.5 * turned * propeller.torqueCurvature);
   propeller.thrust += turned * (propeller.thrustSlope + 0.5 * turned * propeller.thrustCurvature);
   takeLoad(memory);
@@ -129,20 +133,26 @@ function beginSearch(memory: KernelMemory): void {
   point.speed = expected > NEAREST * warmSpeed ? expected : warmSpeed;
 }
 
+/** Battery side current at the root; braked or freewheeling, the chain has told it already. */
+function tellBusCurrent({ duty, dutyLaw, chainPoint }: KernelMemory): void {
+  if (duty > 0 && chainPoint.current > 0) drawBusCurrent(dutyLaw, chainPoint);
+}
+
 /** The point's speed is the root; remembers it and, by the theorem of implicit functions, how it moves. */
 function settle(memory: KernelMemory): void {
-  const { point, dutyLaw, chain, chainPoint, advance } = memory;
+  const { point, chain, chainPoint, advance } = memory;
   point.unstable = residual.slope > 0;
   point.stalled = memory.atRest = false;
+  tellBusCurrent(memory);
   memory.warmSpeed = point.speed;
   memory.warmAdvance = advance;
   memory.warmEmf = chain.emf;
   memory.warmDuty = memory.duty;
   const drives = memory.duty > 0 && chainPoint.currentSlope < 0;
   const gain = -1 / residual.slope;
-  const perVolt = drives ? gain * point.torqueConstant * dutyLaw.conductance * 2 * dutyLaw.half : 0;
+  const perVolt = drives ? gain * point.torqueConstant * chainPoint.conductance : 0;
   // the bus carries E and d·i: to first order a rise of duty lifts the motor's voltage by the bus voltage
-  memory.speedPerEmf = perVolt * dutyLaw.duty;
+  memory.speedPerEmf = perVolt * memory.duty;
   memory.speedPerDuty = perVolt * chainPoint.busVoltage;
   // torque goes with the square of ω and V together, so ω·∂M/∂ω + V·∂M/∂V = 2·M
   memory.speedPerAdvance = advance > 0 && !memory.folded ? (gain * (memory.loadSlope * point.speed - 2 * point.loadTorque)) / advance : 0;
@@ -154,6 +164,7 @@ function restsAt(memory: KernelMemory): boolean {
   point.speed = 0;
   balance(memory);
   point.stalled = memory.atRest = residual.value <= 0;
+  if (point.stalled) tellBusCurrent(memory);
   return point.stalled;
 }
 

@@ -1,8 +1,8 @@
 /** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. */
 import { rampAt } from '../drive/profile.js';
 import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery.js';
-import { deratingShare, pathResistanceAt } from '../parts/controller.js';
-import { fluxRatio, windingResistance } from '../parts/motor.js';
+import { deratingShare, pathResistanceAt, rippleLoss } from '../parts/controller.js';
+import { fluxRatio, reactiveShare, windingResistance } from '../parts/motor.js';
 import { holdBatteryDraw, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { climbAt, givesUpClimb, limitsOfGrip, moveUnderForce, shareAt } from './motion.js';
@@ -38,6 +38,7 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   chain.emf = battery.cellsInSeries * (point.openCircuit - slow);
   chain.sourceResistance = memory.packResistance * memory.cellFactor + wiring.resistance;
   chain.windingResistance = point.windingResistance = windingResistance(motor, y[bodyIndex[0]]);
+  chain.reactiveShare = reactiveShare(motor, point.torqueConstant, chain.sinusoidal);
   chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[bodyIndex[4]]);
   memory.motorLimit = controller.motorCurrentLimit * deratingShare(controller, y[bodyIndex[4]]);
   point.dutyAsked = 0;
@@ -72,6 +73,10 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   else if (hold === 'thrust') holdThrust(memory, value);
   else holdBatteryDraw(memory, hold, value);
   if (memory.turning) turnFaster(memory);
+  point.rippleLoss = rippleLoss(chain.rippleLoss, point.busVoltage, point.duty);
+  point.inputPower =
+    (point.windingResistance * point.current + point.torqueConstant * point.speed) * point.current +
+    system.controller.rippleInMotor * point.rippleLoss;
   point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
   point.cellVoltage =
     point.openCircuit -

@@ -8,10 +8,10 @@
  * M = k_t·i − M_loss is what the motor gives at its shaft, M_g and Q_g the torques on both sides of the gear, Q what the propeller takes. (5), from
  * (1)–(4), does not contain η: which way power passes the gear is known before its loss. Current, duty and sag are the chain's, at the state's speed.
  * *Holds for* propellers, ω ≥ 0; at rest friction holds what it can. Wheels need none of it: their shaft is tied to the vehicle, which carries J as mass.
- * *Leaves out* the winding's inductance (0.1 ms), twist and backlash of shafts, blades that take time to fold. *Sign* P_t is positive while it speeds up.
+ * *Leaves out* the time in which the winding's current follows (L/R, 0.1 to 0.6 ms), twist and backlash of shafts, blades that take time to fold. *Sign* P_t is positive while it speeds up.
  * *Source* balance of angular momentum; J behind a gear: W. Leonhard, Control of Electrical Drives, 3rd ed., ch. 1 (from memory).
  */
-import { solveAtDuty } from '../drive/electrical-chain.js';
+import { solveAtDuty } from '../drive/duty-law.js';
 import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { foldBlades, loadAt } from './shaft-balance.js';

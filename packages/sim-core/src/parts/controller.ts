@@ -1,23 +1,24 @@
 /**
  * Electronic speed controller as an averaged switching stage; throttle is the duty d.
  *
- *   (1) v_motor = d·v_bus − R_path·i − (1 − d)·V_f        (2) i_bus = (d + k_s)·i + I_idle + k_v·v_bus
- *   (3) k_s = ½·(t_r + t_f)·f                              (4) R_path(T) = R_25·[1 + α(T − 25 °C)]
- *   (5) v_motor is less by V_d·t_d·f: body diodes carry the current in the dead times; loss V_d·t_d·f·i
+ *   (1) u = d·v_bus − R_path·i − (1 − d)·V_f               (2) v_bus·i_bus = v·i + losses, v the part of u that does work (parts/motor.ts)
+ *   (3) k_s·v_bus·i lost,  k_s = ½·(t_r + t_f)·f           (4) R_path(T) = R_25·[1 + α(T − 25 °C)]
+ *   (5) u is less by V_d·t_d·f: body diodes carry the current in the dead times; loss V_d·t_d·f·i
  *   (6) derating: limit·(T_off − T)/(T_off − T_on), full below T_on, none above T_off
+ *   (7) P_ripple = κ·[v_bus·d·(1 − d)]²/L                  the ripple is Δi = v_bus·d·(1 − d)/(L·f); its loss grows as the square
  *
- * k_s, k_v and (5) vanish at full throttle, where nothing switches; all fade linearly over the last 2 % of duty (an assumption).
+ * (3) and (5) stay at full throttle, where a block drive no longer chops but its commutations, six a pole pair and turn, switch about as often.
  * *Holds for* continuous current. Throttle 0 is *off*: devices open, no current, only the idle draw.
- * *Leaves out* current ripple, distortion by dead time at the zero crossings. *Sign* losses are never negative.
- * *Source* (1)–(2) R. W. Erickson & D. Maksimović, Fundamentals of Power Electronics, ch. 2 (from memory); (3) same, ch. 4 (from memory);
- * (5) ROHM application note 64AN035E; (6) common practice, no published source.
+ * *Leaves out* distortion by dead time at the zero crossings; how (7) follows the switching frequency, which no measurement tells.
+ * *Sign* losses are never negative.
+ * *Source* (1)–(2), Δi: R. W. Erickson & D. Maksimović, Fundamentals of Power Electronics, ch. 2 (from memory); (3) same, ch. 4 (from memory);
+ * (5) ROHM application note 64AN035E; (6) common practice, no published source; (7) its form and κ fitted to thirteen small motors on a thrust stand
+ * (docs/theory.md).
  */
 import { ZERO_CELSIUS } from '../quantities/constants.js';
 
 /** Temperature at which controller path resistances are stated, 25 °C [K]. */
 export const PATH_REFERENCE = ZERO_CELSIUS + 25;
-/** Width of the fade of switching losses towards full throttle [1]. */
-export const SWITCHING_FADE = 0.02;
 
 export interface Controller<N = number> {
   /** R_25 — whole path from bus to motor and back, at 25 °C [Ω]. */
@@ -27,8 +28,10 @@ export interface Controller<N = number> {
   /** t_r + t_f — rise and fall time of one switching cycle [s]. */
   readonly switchingTime: N;
   readonly pwmFrequency: N;
-  /** k_v — loss per bus voltage squared while switching (gates, snubbers, capacitance) [W/V² = S]. */
-  readonly voltageLoss: N;
+  /** κ — of (7) [W·H/V² = s]. */
+  readonly rippleConstant: N;
+  /** Share of (7) that heats the motor's iron, the rest the controller [1]. */
+  readonly rippleInMotor: N;
   /** V_f — drop of the freewheeling diode; 0 with synchronous rectification [V]. */
   readonly diodeDrop: N;
   /** t_d — both dead times of one switching cycle [s]. */
@@ -45,12 +48,20 @@ export interface Controller<N = number> {
   readonly deratingTo: N;
   readonly mass: N;
   readonly braking: 'none' | 'regenerative';
+  readonly drive: Drive;
 }
 
-/** Part of switching that remains at `duty` [1]: 1 below 98 %, 0 at full throttle. */
-export const switchingFade = (duty: number): number => (duty >= 1 ? 0 : duty <= 1 - SWITCHING_FADE ? 1 : (1 - duty) / SWITCHING_FADE);
+export const DRIVES = ['block', 'sinusoidal'] as const;
+/** Two phases conducting in turn, or three with sinusoidal current. */
+export type Drive = (typeof DRIVES)[number];
 
-/** (3) Bus current per motor current that switching costs [1], before the fade. */
+/** (7) Loss of the current ripple [W] at bus `voltage` [V] and `duty`; `perSquare` is κ/L [W/V²]. */
+export const rippleLoss = (perSquare: number, voltage: number, duty: number): number => {
+  const ripple = duty < 1 ? voltage * duty * (1 - duty) : 0;
+  return perSquare * ripple * ripple;
+};
+
+/** (3) Bus current per motor current that switching costs [1]. */
 export const switchingShare = (controller: Pick<Controller, 'switchingTime' | 'pwmFrequency'>): number =>
   0.5 * controller.switchingTime * controller.pwmFrequency;
 
@@ -58,7 +69,7 @@ export const switchingShare = (controller: Pick<Controller, 'switchingTime' | 'p
 export const pathResistanceAt = (controller: Pick<Controller, 'pathResistance' | 'resistanceCoefficient'>, temperature: number): number =>
   controller.pathResistance * (1 + controller.resistanceCoefficient * (temperature - PATH_REFERENCE));
 
-/** (5) Voltage [V] that the dead times cost, before the fade. */
+/** (5) Voltage [V] that the dead times cost. */
 export const deadTimeDrop = (controller: Pick<Controller, 'deadTime' | 'deadTimeDrop' | 'pwmFrequency'>): number =>
   controller.deadTimeDrop * controller.deadTime * controller.pwmFrequency;
 

@@ -4,11 +4,17 @@
  *   (1) v = R(T_w)·i + k_e(T_m)·ω          (2) M = k_t(T_m)·i − M_loss(ω, T_m)          (3) k_e = k_t = 1/K_v
  *   (4) R(T) = R_20·[1 + α(T − 20 °C)]     (5) k_t(T) = k_t20·[1 + β(T − 20 °C)]
  *   (6) M_loss = (M_h + k_1·ω)·(k_t/k_t20)² + M_f + k_2·ω²
+ *   (7) u = v + X·i,  X = (3/2π)·p·ω·L     block drive: each commutation short-circuits the incoming against the outgoing phase
+ *   (8) u² = v² + (X·i)²,  X = p·ω·L       sinusoidal drive, its current in phase with the back-EMF
  *
- * *Holds for* six-step drive with current as its flat top, or sinusoidal drive with i = (√3/2)·I_q; unsaturated iron.
- * *Leaves out* saturation, inductance, field weakening, torque ripple.
- * *Sign* current, torque and speed are positive when the motor drives; a loss torque is never negative for ω ≥ 0.
- * *Source* D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 1 and 4; (4) IEC 60028; (5) magnet makers' tables.
+ * v·i is the power that the winding takes, u what the controller must give for it: inductance L takes voltage and no power.
+ * *Holds for* six-step drive with current as its flat top, or sinusoidal drive with i = (√3/2)·Î, Î the peak of the phase current;
+ * unsaturated iron.
+ * *Leaves out* saturation, timing advance, field weakening, torque ripple, overlap longer than a sixth of a turn.
+ * *Sign* current, torque and speed are positive when the motor drives; a loss torque is never negative for ω ≥ 0. (7) braking: i < 0 lowers u.
+ * *Source* D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 1 and 4; (4) IEC 60028; (5) magnet makers' tables;
+ * (7) the rectifier with source inductance, (3/π)·ω·L_s·I_d, L_s = L/2: N. Mohan, T. Undeland, W. Robbins, Power Electronics, 3rd ed., ch. 5
+ * (from memory); (8) the phasor of a surface-magnet machine, W. Leonhard, Control of Electrical Drives, 3rd ed., ch. 14 (from memory).
  */
 import { ROOM_TEMPERATURE } from '../quantities/constants.js';
 
@@ -17,6 +23,8 @@ export interface Motor<N = number> {
   readonly torqueConstant: N;
   /** R_20 — winding resistance line to line at 20 °C [Ω]. */
   readonly resistance: N;
+  /** L — inductance between lines [H]. */
+  readonly inductance: N;
   /** α — temperature coefficient of the winding's resistance, referred to 20 °C [1/K]. */
   readonly resistanceCoefficient: N;
   /** β — temperature coefficient of the magnets' flux, negative [1/K]. */
@@ -51,6 +59,10 @@ type Laws = Pick<
   | 'frictionTorque'
   | 'windageTorque'
 >;
+
+/** X·i/(k_t·ω) of (7), or of (8) where the drive is `sinusoidal`, for one ampere [1/A]: reactive voltage over back-EMF. */
+export const reactiveShare = (motor: Pick<Motor, 'polePairs' | 'inductance'>, torqueConstant: number, sinusoidal: boolean): number =>
+  ((sinusoidal ? 1 : 3 / (2 * Math.PI)) * motor.polePairs * motor.inductance) / torqueConstant;
 
 /** (4) Winding resistance [Ω] at `temperature` [K]. */
 export const windingResistance = (motor: Laws, temperature: number): number =>
@@ -88,9 +100,23 @@ export const speedTorqueGradient = (motor: Pick<Motor, 'torqueConstant' | 'resis
 /** Current with the rotor held, v/R [A], cold. */
 export const stallCurrent = (motor: Pick<Motor, 'resistance'>, voltage: number): number => voltage / motor.resistance;
 
-/** No-load speed [rad/s] at `voltage` [V] when the motor draws `current` [A]. */
+/** Speed [rad/s] at `voltage` [V] when the motor draws `current` [A], inductance left out: as a no-load point is read. */
 export const noLoadSpeed = (motor: Pick<Motor, 'torqueConstant' | 'resistance'>, voltage: number, current: number): number =>
   (voltage - current * motor.resistance) / motor.torqueConstant;
+
+/** (1) with (7) or (8), cold: speed [rad/s] at which `voltage` [V] drives `current` [A] through the motor; NaN where it does at none. */
+export function loadedSpeed(
+  motor: Pick<Motor, 'torqueConstant' | 'resistance' | 'polePairs' | 'inductance'>,
+  sinusoidal: boolean,
+  voltage: number,
+  current: number,
+): number {
+  const drop = current * motor.resistance;
+  const reactive = current * reactiveShare(motor, motor.torqueConstant, sinusoidal);
+  if (!sinusoidal) return (voltage - drop) / (1 + reactive) / motor.torqueConstant;
+  const squares = 1 + reactive * reactive;
+  return (Math.sqrt(voltage * voltage * squares - (drop * reactive) ** 2) - drop) / squares / motor.torqueConstant;
+}
 
 /** Largest efficiency (1 − √(I_0·R/V))² [1]; closed form for a loss torque that does not depend on speed. */
 export const peakEfficiency = (resistance: number, noLoadCurrent: number, voltage: number): number =>

@@ -55,7 +55,7 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
   };
 }
 
-export function completeController(fill: Filler, given: GivenDrive, cells: number): Controller<Datum> {
+export function completeController(fill: Filler, given: GivenDrive, cells: number, inductance: Datum): Controller<Datum> {
   const esc = given.controller;
   const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
   const { derating } = esc ?? {};
@@ -79,8 +79,11 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
     resistanceCoefficient: fill.fixed('device-temperature-coefficient', 0.005),
     switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', 200e-9),
     pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', 16e3),
-    voltageLoss:
-      esc?.voltageLoss === undefined ? fill.fixed('voltage-loss', 2e-3) : fill.by('voltage-loss-from-power', esc.voltageLoss, voltage),
+    rippleConstant:
+      esc?.voltageLoss === undefined
+        ? fill.fixed('ripple-constant', 9e-6)
+        : fill.by('ripple-constant-from-power', esc.voltageLoss, voltage, inductance),
+    rippleInMotor: esc?.voltageLoss === undefined ? fill.fixed('ripple-in-motor', 0.8) : fill.fixed('ripple-in-controller', 0),
     deadTime: esc?.deadTime ?? fill.fixed('dead-time', 1e-6),
     deadTimeDrop: fill.fixed('dead-time-drop', 0.8),
     deratingFrom: esc?.derating?.from ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
@@ -91,6 +94,7 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
     batteryCurrentLimit: esc?.batteryCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     mass: esc?.mass ?? fill.fixed('controller-mass', 0.05),
     braking: esc?.braking ?? 'none',
+    drive: esc?.drive ?? 'block',
   };
 }
 

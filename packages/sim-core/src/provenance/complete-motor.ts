@@ -3,7 +3,13 @@ import type { Motor } from '../parts/motor.js';
 import type { Dimension } from '../quantities/index.js';
 import { type Datum, givenDatum } from './datum.js';
 import type { Filler } from './filler.js';
-import type { GivenDrive } from './given.js';
+import type { GivenDrive, GivenMotor } from './given.js';
+
+/** Between the same two points as the resistance, where written. */
+function completeInductance(fill: Filler, sheet: GivenMotor | undefined, resistance: Datum): Datum {
+  if (sheet?.inductance === undefined) return fill.by('inductance-from-resistance', resistance);
+  return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', sheet.inductance) : sheet.inductance;
+}
 
 export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const sheet = given.motor;
@@ -58,6 +64,7 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   return {
     torqueConstant,
     resistance,
+    inductance: completeInductance(fill, sheet, resistance),
     resistanceCoefficient: fill.fixed('copper-coefficient', 0.00393),
     fluxCoefficient: fill.fixed('flux-coefficient', ['SH', 'UH', 'EH', 'AH'].includes(sheet?.magnetGrade ?? 'M') ? -0.0011 : -0.0012),
     hysteresisTorque: fill.by('hysteresis-torque', constant, friction),

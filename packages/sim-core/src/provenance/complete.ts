@@ -33,8 +33,8 @@ export function complete(candidate: string, given: GivenDrive): Completion {
     waterTemperature: ambient?.water ?? fill.fixed('mild-water', celsius(15)),
   };
   const battery = completeBattery(fill, given);
-  const controller = completeController(fill, given, battery.cellsInSeries);
   const motor = completeMotor(fill, given);
+  const controller = completeController(fill, given, battery.cellsInSeries, motor.inductance);
   const gearbox = completeGearbox(fill, given);
   const medium = { airTemperature, airPressure, waterTemperature: surroundings.waterTemperature, waterKind: ambient?.waterKind };
   const load: Load<Datum> = completeLoad(fill, given, medium);

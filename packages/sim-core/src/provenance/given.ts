@@ -4,6 +4,7 @@
  */
 import type { ShaftSpeed } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
+import type { Drive } from '../parts/controller.js';
 import type { Datum, Place } from './datum.js';
 
 /** Every section knows where it stands, so that a missing datum can be pointed at. */
@@ -59,6 +60,7 @@ export interface GivenController extends Section {
   readonly pwmFrequency?: Datum<'frequency'>;
   /** Rise and fall time together. */
   readonly switchingTime?: Datum<'time'>;
+  /** Loss that the current ripple adds at half throttle and the pack's nominal voltage. */
   readonly voltageLoss?: Datum<'power'>;
   /** Both dead times of a cycle together. */
   readonly deadTime?: Datum<'time'>;
@@ -67,6 +69,7 @@ export interface GivenController extends Section {
   readonly idleCurrent?: Datum<'current'>;
   readonly freewheeling?: 'synchronous' | 'diode';
   readonly braking?: 'none' | 'regenerative';
+  readonly drive?: Drive;
   readonly mass?: Datum<'mass'>;
   readonly thermal?: { readonly toAir?: Datum<'conductance'>; readonly capacity?: Datum<'heatCapacity'> };
 }
@@ -208,6 +211,8 @@ export interface GivenMotor extends Section {
   readonly resistance?: Datum<'resistance'>;
   /** Between two leads (default), or one phase of a star. */
   readonly resistanceBetween?: 'lines' | 'phase-and-star';
+  /** Between the same two points as the resistance. */
+  readonly inductance?: Datum<'inductance'>;
   readonly noLoad?: readonly { readonly current?: Datum<'current'>; readonly voltage?: Datum<'voltage'> }[];
   readonly poles?: number;
   readonly mass?: Datum<'mass'>;

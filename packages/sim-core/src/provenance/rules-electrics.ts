@@ -111,11 +111,23 @@ export const ELECTRIC_RULES = {
   ),
   'switching-time': fixed('rise and fall time of the controller', 'time', percent(80), PRACTICE),
   'pwm-frequency': fixed('switching frequency', 'frequency', percent(60), PRACTICE),
-  'voltage-loss': fixed('controller loss per volt squared, in W/V²', 'ratio', percent(80), PRACTICE),
-  'voltage-loss-from-power': rule(
-    'controller loss per volt squared from a loss at the pack’s nominal voltage',
-    'ratio',
-    (x) => x[0] / (x[1] * x[1]),
+  'ripple-constant': fixed(
+    'loss of the current ripple at part throttle, × inductance/(volts × duty × (1 − duty))²',
+    'time',
+    percent(150),
+    'small outrunners on a thrust stand, docs/theory.md',
+  ),
+  'ripple-constant-from-power': rule(
+    'loss of the current ripple from a loss at half throttle and the pack’s nominal voltage',
+    'time',
+    (x) => (16 * x[0] * x[2]) / (x[1] * x[1]),
+    SURE,
+    'largest at half throttle, where duty × (1 − duty) is a quarter',
+  ),
+  'ripple-in-motor': fixed('part of the ripple’s loss that heats the motor', 'fraction', points(0.2), PRACTICE),
+  'ripple-in-controller': fixed(
+    'part of the ripple’s loss that heats the motor: none, written as the controller’s',
+    'fraction',
     SURE,
     definition,
   ),

@@ -73,6 +73,7 @@ export const WRITTEN = {
 
   'motor.kv': share(9, 'Kv', BENCH),
   'motor.resistance': share(25, 'winding resistance', MEMORY),
+  'motor.inductance': share(20),
   'motor.no_load.current': share(30, 'no-load current', MEMORY),
   'motor.no_load.voltage': exact('held by the error of the no-load current'),
   'motor.mass': share(4, 'motor mass'),

@@ -2,7 +2,7 @@
  * Drives mixed from two candidates, part by part, in coordinates that do not change when a motor is only rewound.
  *
  *   (1) R = (k_t/K_m)²: Kv at constant K_m is the choice of wire; K_m at constant Kv is the motor's size and copper
- *   (2) behind a gear of ratio G all are taken at the driven shaft: k_t·G, K_m·G, M_h·G, M_f·G, k_1·G², k_2·G³, J·G². A winding and its
+ *   (2) behind a gear of ratio G all are taken at the driven shaft: k_t·G, K_m·G, L/R·G, M_h·G, M_f·G, k_1·G², k_2·G³, J·G². A winding and its
  *       gear are chosen together, and a mixture that had one without the other would be a drive that nobody builds
  *
  * Parts: Kv · K_m · loss torque · heat paths of the motor · heat capacity and mass · overrides (all else that the candidates' files change:
@@ -40,7 +40,13 @@ const OVERRIDES: Readonly<Record<string, (system: DriveSystem) => unknown>> = {
 /** What each part is made of, as plain numbers, for telling whether two drives differ in it. */
 const CONTENT: Readonly<Record<WhyPartId, (system: DriveSystem) => unknown>> = {
   speedConstant: ({ motor, gearbox }) => digits(motor.torqueConstant * gearbox.ratio),
-  motorConstant: ({ motor, gearbox }) => [digits(motorConstant(motor) * gearbox.ratio), motor.resistanceCoefficient, motor.fluxCoefficient],
+  motorConstant: ({ motor, gearbox }) => [
+    digits(motorConstant(motor) * gearbox.ratio),
+    digits((motor.inductance / motor.resistance) * gearbox.ratio),
+    motor.polePairs,
+    motor.resistanceCoefficient,
+    motor.fluxCoefficient,
+  ],
   lossTorque: ({ motor, gearbox: { ratio } }) => [
     digits(motor.hysteresisTorque * ratio),
     digits(motor.eddyTorque * ratio ** 2),
@@ -48,7 +54,7 @@ const CONTENT: Readonly<Record<WhyPartId, (system: DriveSystem) => unknown>> = {
     digits(motor.windageTorque * ratio ** 3),
     motor.magnetLossShare,
   ],
-  heatPaths: ({ heat, motor }) => [ownPaths(heat), motor.layout, motor.canDiameter, motor.canLength, motor.polePairs],
+  heatPaths: ({ heat, motor }) => [ownPaths(heat), motor.layout, motor.canDiameter, motor.canLength],
   heatCapacity: ({ heat, motor, gearbox }) => [ownCapacity(heat), motor.mass, digits(motor.rotorInertia * gearbox.ratio ** 2)],
   overrides: (system) => Object.values(OVERRIDES).map((content) => content(system)),
 };
@@ -107,12 +113,15 @@ export function mixedDrive(a: DriveSystem, b: DriveSystem, from: (part: WhyPartI
   const { ratio } = paths.gearbox;
   const gear = (part: WhyPartId): number => of(part).gearbox.ratio / ratio;
   const torqueConstant = of('speedConstant').motor.torqueConstant * gear('speedConstant');
+  const resistance = (torqueConstant / (motorConstant(size) * gear('motorConstant'))) ** 2;
   return {
     ...rest,
     motor: {
       ...rest.motor,
       torqueConstant,
-      resistance: (torqueConstant / (motorConstant(size) * gear('motorConstant'))) ** 2,
+      resistance,
+      inductance: (size.inductance / size.resistance) * gear('motorConstant') * resistance,
+      polePairs: size.polePairs,
       resistanceCoefficient: size.resistanceCoefficient,
       fluxCoefficient: size.fluxCoefficient,
       hysteresisTorque: loss.hysteresisTorque * gear('lossTorque'),
@@ -124,7 +133,6 @@ export function mixedDrive(a: DriveSystem, b: DriveSystem, from: (part: WhyPartI
       mass: bulk.motor.mass,
       canDiameter: paths.motor.canDiameter,
       canLength: paths.motor.canLength,
-      polePairs: paths.motor.polePairs,
       layout: paths.motor.layout,
     },
     gearbox: { ...rest.gearbox, ratio },

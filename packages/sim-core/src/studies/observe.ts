@@ -27,7 +27,7 @@ export function observeInto(kernel: Kernel, t: number, y: Float64Array, row: Flo
   row[at.cellVoltage] = point.cellVoltage;
   row[at.charge] = y[dimension - 3];
   row[at.batteryPower] = point.busVoltage * point.packCurrent;
-  row[at.inputPower] = (point.windingResistance * point.current + point.torqueConstant * point.speed) * point.current;
+  row[at.inputPower] = point.inputPower;
   row[at.shaftPower] = point.loadTorque * point.speed;
   row[at.copperLoss] = powers[8];
   row[at.noLoadLoss] = powers[9] + powers[10];

@@ -8,7 +8,7 @@
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import { createKernel } from '../kernel/kernel.js';
-import { windingResistance } from '../parts/motor.js';
+import { loadedSpeed, windingResistance } from '../parts/motor.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import { fromUnit } from '../quantities/convert.js';
 import { simulate } from './simulate.js';
@@ -42,7 +42,8 @@ function onBrake(
   const { motor, battery, controller, heat, load, limits } = system;
   const cooling = Math.max(full.vehicleSpeed, CREEP);
   const none = Number.POSITIVE_INFINITY;
-  const volts = motor.torqueConstant * speed + 3 * current * motor.resistance;
+  const reactive = motor.polePairs * speed * current * motor.inductance;
+  const volts = motor.torqueConstant * speed + 3 * current * motor.resistance + reactive;
   const stiff: DriveSystem = {
     ...system,
     battery: {
@@ -53,7 +54,7 @@ function onBrake(
       cellResistance: 1e-6,
       polarisationResistance: 1e-6,
     },
-    controller: { ...controller, motorCurrentLimit: none, batteryCurrentLimit: none },
+    controller: { ...controller, motorCurrentLimit: none, batteryCurrentLimit: none, rippleConstant: 0 },
     gearbox: { ratio: 1, efficiency: 1, mass: 0 },
     load: { kind: 'wheel', radius: cooling / speed, grip: none, drivenShare: 1, inertia: 0 },
     vehicle: { ...system.vehicle, carriedBy: 'bench', dragTable: undefined },
@@ -90,8 +91,8 @@ const FAST = { method: 'dormand-prince', relative: 1e-3, record: false } as cons
  * through the cold winding.
  */
 export function ratedHeating(system: DriveSystem, current: number, voltage: number, full: CoolingPoint): RatedHeating {
-  const { motor } = system;
-  const speed = (voltage - current * motor.resistance) / motor.torqueConstant;
+  const { motor, controller } = system;
+  const speed = loadedSpeed(motor, controller.drive === 'sinusoidal', voltage, current);
   if (!(speed > 0)) throw new RangeError(`${voltage} V do not drive ${current} A through ${motor.resistance} ohm.`);
   const brake = onBrake(system, current, speed, full);
   const run = simulate(brake.system, brake.profile, FAST);

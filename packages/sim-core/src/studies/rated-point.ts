@@ -10,7 +10,7 @@ export function ratedPoint(drive: HeldDrive, temperatures = temperaturesOf(drive
   const { kernel, state, system } = drive;
   kernel.solve(0, state);
   const { point } = kernel;
-  const inputPower = (point.windingResistance * point.current + point.torqueConstant * point.speed) * point.current;
+  const { inputPower } = point;
   const { motorCurrent, inputPower: mostPower } = system.limits;
   return {
     throttle: point.duty,

@@ -6,6 +6,7 @@
  *   (3) m ∝ D²·(L + b)                      b: end bells and all else that does not work
  *   (4) K_v kept, so k_t kept; R = k_t²/K_m²
  *   (5) iron loss torque ∝ D²·L; bearing friction kept
+ *   (6) inductance ∝ N²·L ∝ 1/(D²·L): turns N keep k_t ∝ N·B·D·L; slots keep their proportions
  *
  * D — can diameter, to which the gap's is proportional; L — stack; k·D — what end turns add to each half turn. At equal D²·L and without end
  * bells (2) is greatest where L + k·D is least: L/D = k/2.
@@ -53,7 +54,7 @@ const present = <T extends object>(fields: { readonly [K in keyof T]: T[K] | und
   Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
 
 /**
- * The given data of `drive` with its motor in another shape: (2), (4), (5); what touches the can's side follows its area, what lies between
+ * The given data of `drive` with its motor in another shape: (2), (4) to (6); what touches the can's side follows its area, what lies between
  * winding and can follows D·L, rotor inertia D² at equal mass, the speed limit 1/D (equal surface speed). `frictionShare` is the part of the
  * no-load torque that is bearing friction [1]. Throws RangeError without a motor's layout, resistance and can.
  */
@@ -75,6 +76,7 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
   const next: GivenMotor = present<GivenMotor>({
     ...motor,
     resistance: times(motor.resistance, resistance),
+    inductance: times(motor.inductance, 1 / iron),
     noLoad: motor.noLoad?.map((point) => ({ ...point, ...present({ current: times(point.current, loss) }) })),
     can: present<NonNullable<GivenMotor['can']>>({
       diameter: times(motor.can.diameter, wide),
@@ -112,7 +114,7 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
 }
 
 /**
- * The given data of `drive` with its motor rewound to `factor` times its K_v: R ∝ 1/K_v², i_0 ∝ K_v at the same speed, so K_m and loss torque
+ * The given data of `drive` with its motor rewound to `factor` times its K_v: R and L ∝ 1/K_v², i_0 ∝ K_v at the same speed, so K_m and loss torque
  * stay; rated current ∝ K_v (equal copper loss), rated voltage ∝ 1/K_v (equal free speed) unless a speed limit says the same better.
  * Throws RangeError without a motor's K_v.
  */
@@ -124,6 +126,7 @@ export function rewound(drive: GivenDrive, factor: number): GivenDrive {
     ...motor,
     kv: times(motor.kv, factor),
     resistance: times(motor.resistance, factor ** -2),
+    inductance: times(motor.inductance, factor ** -2),
     noLoad: motor.noLoad?.map(({ current, voltage }) => present({ current: times(current, factor), voltage: times(voltage, 1 / factor) })),
     makerLimits:
       makerLimits === undefined

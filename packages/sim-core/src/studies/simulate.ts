@@ -10,7 +10,6 @@ import { dormandPrinceWorkspace } from '../numerics/dormand-prince.js';
 import { type IntegrationMethod, integrate } from '../numerics/integrate.js';
 import { IntegrationFailure } from '../numerics/integration-failure.js';
 import type { OdeSystem, StepView } from '../numerics/ode-system.js';
-import { SWITCHING_FADE } from '../parts/controller.js';
 import { SECONDS_PER_HOUR } from '../quantities/constants.js';
 import type { ChannelId } from '../results/channels.js';
 import type { EnergyAccount, RunEnd, Trace } from '../results/run-result.js';
@@ -182,12 +181,10 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       }
       // a load that the cells do not bear when it comes ends the run there
       if (end !== 'finished') break running;
-      const breaks = rampBreaks(step, stepFrom);
       let guard = 0;
       while (time < stepTo - 1e-9) {
         if (++guard > 2000) throw new RangeError(`The run changes its mode without end near ${time} s.`);
-        const target = breaks.find((each) => each > time + 1e-9) ?? stepTo;
-        const outcome = advance(shaft.until(time, target));
+        const outcome = advance(shaft.until(time, stepTo));
         if (outcome === undefined) break running;
         steps += outcome.steps;
         evaluations += outcome.evaluations;
@@ -271,12 +268,4 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     steps,
     evaluations,
   };
-}
-
-/** Times inside a step where its throttle ramp enters the fade of the switching losses. */
-function rampBreaks(step: ProfileStep, from: number): number[] {
-  const { from: a, to: b } = step.value;
-  if (step.hold !== 'throttle' || a === b) return [];
-  const share = (1 - SWITCHING_FADE - a) / (b - a);
-  return share > 0 && share < 1 ? [from + share * step.duration] : [];
 }

@@ -3,6 +3,9 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import type { Kernel } from '../kernel/kernel.js';
 import type { TorqueSpeedChart } from '../results/run-result.js';
 
+/** Spans of the lines, which bend: inductance takes the more voltage the faster the shaft turns. */
+const POINTS = 120;
+
 /** How often the full-throttle line crosses the load on the chart. */
 export function crossingsOf({ lines, load }: TorqueSpeedChart): number {
   const full = lines[lines.length - 1].torque;
@@ -25,7 +28,7 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
   kernel.solve(0, y);
   const p = { ...kernel.point };
   const top = Math.max(1.25 * p.speed, (1.02 * system.battery.cellsInSeries * p.openCircuit) / p.torqueConstant);
-  const speed = Array.from({ length: 81 }, (_, k) => (top * k) / 80);
+  const speed = Array.from({ length: POINTS + 1 }, (_, k) => (top * k) / POINTS);
   const lines = throttles.map((throttle) => ({
     throttle,
     torque: speed.map((w) => kernel.shaftTorque(throttle, w)),
@@ -41,13 +44,12 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
     kernel.solve(0, y);
     const q = kernel.point;
     const torque = held ? kernel.shaftTorque(throttle, q.speed) : q.loadTorque;
-    const input = (q.windingResistance * q.current + q.torqueConstant * q.speed) * q.current;
     return {
       throttle,
       speed: q.speed,
       torque,
       motorCurrent: q.current,
-      efficiency: input > 0 ? (torque * q.speed) / input : 0,
+      efficiency: q.inputPower > 0 ? (torque * q.speed) / q.inputPower : 0,
     };
   });
   return { time, vehicleSpeed: y[n - 1], charge: y[n - 3], speed, lines, load, crossings, held };

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { DRIVES } from '../../parts/controller.js';
 import { CHEMISTRIES } from '../../provenance/given.js';
 import { fromUnit } from '../../quantities/index.js';
 import { CONDUCTOR, NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
@@ -71,7 +72,7 @@ export const controller = section(
     switching_time: quantity('time', 'rise and fall time of the switches together', '120 ns', NOT_NEGATIVE),
     voltage_loss: quantity(
       'power',
-      'loss while switching that grows with the square of the voltage, at the nominal voltage of the pack',
+      'loss that chopping adds at half throttle and the nominal voltage of the pack, where measured',
       '0.5 W',
       NOT_NEGATIVE,
     ),
@@ -86,6 +87,7 @@ export const controller = section(
     idle_current: quantity('current', 'current the controller takes for itself', '70 mA', NOT_NEGATIVE),
     freewheeling: choice(['synchronous', 'diode'], 'what carries the current while the switch is off'),
     braking: choice(['none', 'regenerative'], 'whether the motor brakes into the pack'),
+    drive: choice(DRIVES, 'whether two phases conduct in turn, or all three with sinusoidal current'),
     mass: quantity('mass', 'mass of the controller', '65 g', POSITIVE),
     thermal,
   },

@@ -1,0 +1,48 @@
+/**
+ * Motor current at which a drive's battery current reaches a limit below full throttle, where the bus voltage is known. Letters of electrical-chain.ts.
+ *
+ *   (1) (R_t·i + o)·i + k_s·v·i + k_r·v² = v·(limit − I),  o = e + (1 − d)·V_f + V_t
+ *   (2) d = u/v, on which R_t, o and k_r depend: (1), a quadratic in i at a given d, and (2) are taken in turn
+ *   (3) di/de by the total differentials of both
+ */
+import { bridgeVoltage, type ElectricalChain, leakAt, pathAt } from './electrical-chain.js';
+
+const found = { current: 0, slope: 0 };
+const MOST_PASSES = 60;
+
+/** Motor current [A] at `limit` [A] and `backEmf` [V], and its slope per volt of back-EMF [A/V], in a reused record. */
+export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): Readonly<typeof found> {
+  const { diodeDrop, switchingShare, sinusoidal } = chain;
+  const b = chain.emf - chain.sourceResistance * limit;
+  const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(b * b - 4 * chain.sourceResistance * chain.otherPower));
+  const perAmpere = chain.reactiveShare * backEmf;
+  let duty = 1;
+  let current = 0;
+  let resistance = 0;
+  let working = 0;
+  let bridge = 0;
+  let root = 0;
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    resistance = chain.windingResistance + pathAt(chain, duty);
+    const opposing = backEmf + (1 - duty) * diodeDrop + chain.deadTimeDrop;
+    const linear = opposing + switchingShare * bus;
+    const power = bus * (limit - chain.idleCurrent - leakAt(chain, duty) * bus);
+    root = Math.sqrt(linear * linear + 4 * resistance * power);
+    current = (2 * power) / (linear + root);
+    working = resistance * current + opposing;
+    bridge = bridgeVoltage(sinusoidal, working, perAmpere * current);
+    const next = Math.min(1, bridge / bus);
+    if (!(Math.abs(next - duty) > 1e-15)) break;
+    duty = next;
+  }
+  const reactive = perAmpere * current;
+  const [along, across] = sinusoidal ? [working / bridge, reactive / bridge] : [1, 1];
+  const perCurrent = along * resistance + across * perAmpere;
+  const perEmf = along + across * chain.reactiveShare * current;
+  const ofDuty = duty < 1 ? 0.5 * (chain.diodeDrop > 0 ? chain.pathResistance : 0) * current - diodeDrop : 0;
+  const lossOfDuty = ofDuty * current + (duty < 1 ? 2 * chain.rippleLoss * bus * bus * duty * (1 - duty) * (1 - 2 * duty) : 0);
+  const perDuty = lossOfDuty / (bus - along * ofDuty);
+  found.current = current;
+  found.slope = -(current + perDuty * perEmf) / (root + perDuty * perCurrent);
+  return found;
+}

@@ -1,0 +1,211 @@
+/**
+ * The chain at one duty and one sign of the current, as a law of the back-EMF e alone: what stays while a shaft's speed is sought. Letters of
+ * electrical-chain.ts; o = e + drop, s = d + k_s·sgn i.
+ *
+ *   (1) block: i = (d·v − o)·g with g = 1/(R_t + ξ·e); in (2) of the chain a quadratic in v = v_bus
+ *   (2) sinusoidal: u = d·v is a quadratic in i; with it Newton's method in v on F, begun from (1) without inductance
+ *   (3) F(v, i, e) = v·(E − v) − R_b·[(R_t·i + o)·i + (s − d)·v·i + I·v + k_r·v² + P] = 0 and G = d·v − u(i, e) = 0 give, by their total
+ *       differentials, di/de = −(u_e·A + d·R_b·i)/(u_i·A + d·R_b·B),  A = −F_v,  B = −F_i/R_b
+ *
+ * *Source* electrical-chain.ts; the theorem of implicit functions.
+ */
+import { type ChainPoint, type ElectricalChain, leakAt, openBusVoltage, pathAt } from './electrical-chain.js';
+
+const MOST_PASSES = 50;
+/** Newton's step at which (2) has settled, over the voltage. */
+const SMALL_STEP = 1e-14;
+
+export interface DutyLaw {
+  /** Read by `setDutyLaw`, and its inverse. */
+  duty: number;
+  inverseDuty: number;
+  sign: number;
+  sinusoidal: boolean;
+  /** s − d [1], k_r [S] and the opposing voltages beside the back-EMF [V]. */
+  switching: number;
+  leak: number;
+  drop: number;
+  /** R_t, R_b [Ω]. */
+  resistance: number;
+  sourceResistance: number;
+  /** ξ where the drive is block, and where it is sinusoidal; the other is 0 [1/A]. */
+  blockShare: number;
+  rootShare: number;
+  /** E − R_b·I [V], 1 + R_b·k_r [1], R_b·P [V²]. */
+  start: number;
+  lead: number;
+  product: number;
+  idleCurrent: number;
+}
+
+export const emptyDutyLaw = (): DutyLaw => ({
+  duty: 0,
+  inverseDuty: 0,
+  sign: 1,
+  sinusoidal: false,
+  switching: 0,
+  leak: 0,
+  drop: 0,
+  resistance: 1,
+  sourceResistance: 1,
+  blockShare: 0,
+  rootShare: 0,
+  start: 0,
+  lead: 1,
+  product: 0,
+  idleCurrent: 0,
+});
+
+/** Makes the law of the record's duty, in (0, 1], for currents of `sign` 1 or −1. */
+export function setDutyLaw(chain: ElectricalChain, sign: number, law: DutyLaw): void {
+  const { duty } = law;
+  const { sourceResistance } = chain;
+  law.inverseDuty = 1 / duty;
+  law.sign = sign;
+  law.sinusoidal = chain.sinusoidal;
+  law.switching = sign * chain.switchingShare;
+  law.leak = leakAt(chain, duty);
+  law.drop = sign * ((1 - duty) * chain.diodeDrop + chain.deadTimeDrop);
+  law.resistance = chain.windingResistance + pathAt(chain, duty);
+  law.sourceResistance = sourceResistance;
+  law.blockShare = chain.sinusoidal ? 0 : chain.reactiveShare;
+  law.rootShare = chain.sinusoidal ? chain.reactiveShare : 0;
+  law.start = chain.emf - sourceResistance * chain.idleCurrent;
+  law.lead = 1 + sourceResistance * law.leak;
+  law.product = sourceResistance * chain.otherPower;
+  law.idleCurrent = chain.idleCurrent;
+}
+
+/** All but duty and battery side current at the record's back-EMF, whatever the current's sign comes out as; NaN where the pack cannot give it. Allocates nothing. */
+export function followDutyLaw(law: DutyLaw, out: ChainPoint): void {
+  // a sinusoidal drive without its inductance: the true current lies nearer to zero
+  followBlock(law, out);
+  if (law.sinusoidal && (out.current > 0 || law.sign < 0)) followSinusoidal(law, out);
+}
+
+/**
+ * (1) and (3), the quadratic taken times the square of R_t + ξ·e: its root of the discriminant is then what stands below the fractions of (3), by
+ * that sum, and two divisions are all it costs.
+ */
+function followBlock(law: DutyLaw, out: ChainPoint): void {
+  const { backEmf } = out;
+  const { duty, resistance, sourceResistance, start, lead, switching, blockShare } = law;
+  const opposing = backEmf + law.drop;
+  const reactive = blockShare * backEmf;
+  const all = resistance + reactive;
+  const square = all * all;
+  const share = (duty + switching) * all;
+  const short = reactive * duty;
+  const twice = 2 * (lead * square + sourceResistance * duty * (share - short));
+  const b = start * square + sourceResistance * opposing * (share - 2 * short);
+  const root = Math.sqrt(b * b - 2 * twice * (law.product * square - sourceResistance * reactive * opposing * opposing));
+  const inverse = 1 / (twice * all);
+  const bus = (b + root) * inverse * all;
+  const current = (duty * bus - opposing) * inverse * twice;
+  const fall = 2 * lead * bus - start + sourceResistance * switching * current;
+  const down = all / root;
+  out.busVoltage = bus;
+  out.current = current;
+  out.conductance = fall * down;
+  out.currentSlope = -((1 + blockShare * current) * fall + duty * sourceResistance * current) * down;
+}
+
+/** Current and bus voltage of a block drive once the back-EMF has moved by a little `step` [V] from where law and curvature were taken. */
+export function stepDutyLaw(law: DutyLaw, out: ChainPoint, step: number): void {
+  out.backEmf += step;
+  out.current += step * (out.currentSlope + 0.5 * step * out.currentCurvature);
+  out.busVoltage = ((law.resistance + law.blockShare * out.backEmf) * out.current + out.backEmf + law.drop) * law.inverseDuty;
+}
+
+/** Battery side current [A] at the record's point, by the balance of power. */
+export function drawBusCurrent(law: DutyLaw, out: ChainPoint): void {
+  const { current, busVoltage } = out;
+  const working = law.resistance * current + out.backEmf + law.drop;
+  out.busCurrent = (working * current) / busVoltage + law.switching * current + law.idleCurrent + law.leak * busVoltage;
+}
+
+/**
+ * (2) and (3). Braking at a duty for which no current in phase with the back-EMF leaves so little voltage: the one that leaves least, which is
+ * that of the shorted winding.
+ */
+function followSinusoidal(law: DutyLaw, out: ChainPoint): void {
+  const { duty, resistance, sourceResistance, start, lead, switching, rootShare } = law;
+  const opposing = out.backEmf + law.drop;
+  const perAmpere = rootShare * out.backEmf;
+  const squares = resistance * resistance + perAmpere * perAmpere;
+  const shorted = (-resistance * opposing) / squares;
+  let bus = out.busVoltage;
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const given = duty * duty * bus * bus - (perAmpere * perAmpere * opposing * opposing) / squares;
+    const above = given > 0 ? Math.sqrt(given / squares) : 0;
+    const current = shorted + above;
+    const slope = above > 0 ? (duty * duty * bus) / (squares * above) : 0;
+    const working = resistance * current + opposing;
+    const off = lead * bus * bus - start * bus + sourceResistance * ((working + switching * bus) * current) + law.product;
+    const rise =
+      2 * lead * bus - start + sourceResistance * ((working + resistance * current + switching * bus) * slope + switching * current);
+    const newton = off / rise;
+    if (!(Math.abs(newton) > SMALL_STEP * bus)) {
+      const reactive = perAmpere * current;
+      const bridge = Math.sqrt(working * working + reactive * reactive);
+      const fall = 2 * lead * bus - start + sourceResistance * switching * current;
+      const along = (working * resistance + reactive * perAmpere) / bridge;
+      const down = 1 / (along * fall + duty * sourceResistance * (working + resistance * current + switching * bus));
+      out.busVoltage = bus;
+      out.current = current;
+      out.conductance = fall * down;
+      out.currentSlope = -(((working + reactive * rootShare * current) / bridge) * fall + duty * sourceResistance * current) * down;
+      return;
+    }
+    bus -= newton;
+  }
+  out.busVoltage = out.current = Number.NaN;
+}
+
+/** d²i/de² [A/V²] of (1), from the second differentials of F and G, into the record. */
+export function bendDutyLaw(law: DutyLaw, out: ChainPoint): void {
+  const { resistance, sourceResistance, lead, switching, blockShare } = law;
+  const { busVoltage, current, currentSlope } = out;
+  const all = resistance + blockShare * out.backEmf;
+  const fall = 2 * lead * busVoltage - law.start + sourceResistance * switching * current;
+  const busSlope = (all * currentSlope + 1 + blockShare * current) * law.inverseDuty;
+  const fallSlope = 2 * lead * busSlope + sourceResistance * switching * currentSlope;
+  const bend = (2 * resistance * currentSlope + 2 + switching * busSlope) * currentSlope;
+  out.currentCurvature =
+    -(2 * blockShare * currentSlope + (law.duty * (sourceResistance * bend + fallSlope * busSlope)) / fall) * out.conductance;
+}
+
+const lawOfSolve = emptyDutyLaw();
+
+/**
+ * Current at the record's duty, in (0, 1], and back-EMF. Without regenerative braking the current is never negative: the load then drives the
+ * motor against its loss torque alone. Allocates nothing.
+ */
+export function solveDuty(chain: ElectricalChain, out: ChainPoint): void {
+  lawOfSolve.duty = out.duty;
+  setDutyLaw(chain, 1, lawOfSolve);
+  followDutyLaw(lawOfSolve, out);
+  // NaN stays
+  let found = !(out.current < 0);
+  if (!found && chain.regenerative) {
+    setDutyLaw(chain, -1, lawOfSolve);
+    followDutyLaw(lawOfSolve, out);
+    found = !(out.current > 0);
+  }
+  if (found) {
+    drawBusCurrent(lawOfSolve, out);
+    return;
+  }
+  out.busVoltage = openBusVoltage(chain, lawOfSolve.leak);
+  out.current = 0;
+  out.currentSlope = 0;
+  out.conductance = 0;
+  out.busCurrent = chain.idleCurrent + lawOfSolve.leak * out.busVoltage;
+}
+
+/** Current [A] at `duty` in (0, 1] against `backEmf` [V], written into `out`; as `solveDuty`. */
+export function solveAtDuty(chain: ElectricalChain, duty: number, backEmf: number, out: ChainPoint): void {
+  out.duty = duty;
+  out.backEmf = backEmf;
+  solveDuty(chain, out);
+}
