@@ -137,7 +137,7 @@ describe('heat data', () => {
     const { heat } = preparation.prepared.candidates[0].data;
     expect(heat.coil?.contact.value).toBeCloseTo(2.5, 9);
     expect(heat.sink?.fins.conductivity.value).toBe(200);
-    expect(heat.sideArea.value).toBeCloseTo(0.5 * Math.PI * 0.027 * 0.032, 9);
+    expect(heat.sideArea.value * (1 - heat.sideCovered.value)).toBeCloseTo(0.5 * Math.PI * 0.027 * 0.032, 9);
   });
 
   it('of a controller: a voltage loss is told at half throttle and the nominal voltage of the pack', () => {

@@ -1,4 +1,5 @@
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { WHY_PARTS } from '@shaftwork/sim-core/results/why-result';
 import { type PreparedScenario, prepareScenario, runScenario, whyOf } from '@shaftwork/sim-core/run-scenario';
 import { differsIn, mixedDrive } from '@shaftwork/sim-core/studies/mixed-drive';
 import { simulate } from '@shaftwork/sim-core/studies/simulate';
@@ -108,6 +109,57 @@ describe('why', () => {
       simulate(system, profile, { method: 'dormand-prince', record: false }).highest.windingTemperature.value;
     const mixed = mixedDrive(a, geared, (part) => part === 'motorConstant' || part === 'lossTorque');
     expect(peak(mixed)).toBeCloseTo(peak(a), 2);
+  });
+
+  it.each([
+    ['water_coil: { bore: 3 mm, length: 60 cm }', 'the water coil'],
+    ['water_jacket: { conductance: 2 W/K, at_speed: 3 m/s }', 'the water jacket'],
+    ['heat_sink: { fins: 9, fin_height: 8 mm, fin_thickness: 1 mm, length: 40 mm, breadth: 60 mm }', 'the heat sink'],
+    ['air: { speed: 9 m/s }', 'the cooling air'],
+  ])('sees that two drives differ in %s alone, and begins and ends at their own runs', (cooling, words) => {
+    const scenario = prepared(`title: with and without
+ambient: { water: 15 °C }
+battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
+propeller: { kind: marine-series, diameter: 38 mm, pitch_ratio: 1.2, blades: 3, area_ratio: 0.5 }
+vehicle: { mass: 1.5 kg, drag: [{ speed: 3 m/s, force: 9 N }] }
+profile: [{ for: 60 s, throttle: 80 % }]
+motor: { layout: inrunner, kv: 2000 rpm/V, resistance: 40 mohm, no_load: { current: 1.5 A, voltage: 10 V }, mass: 150 g, can: { diameter: 36 mm, length: 50 mm } }
+candidates: [{ name: Bare }, { name: Cooled, cooling: { ${cooling} } }]
+`);
+    const result = runScenario(scenario);
+    const found = whyOf(scenario, result, 'Bare', 'Cooled');
+    const [{ from, to, parts }] = found.splits;
+    expect(parts.map((part) => part.words)).toEqual([words]);
+    const channel = 'peakWindingTemperature';
+    const [bare, cooled] = ['Bare', 'Cooled'].map(
+      (name) => result.candidates.find((each) => each.name === name)!.headline[channel].nominal,
+    );
+    expect(from).toBeCloseTo(bare, 2);
+    expect(to).toBeCloseTo(cooled, 2);
+    expect(cooled).toBeLessThan(bare - 0.3);
+  });
+
+  it('tells every field in which two systems differ, whatever it is', () => {
+    const system = realise(demo('survey-boat').candidates[0].data);
+    let fields = 0;
+    const perturb = (x: unknown, path: string): [string, unknown][] => {
+      if (typeof x === 'number') return [[path, Number.isFinite(x) ? x * 1.5 + 0.001 : 1]];
+      if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x)) return [];
+      return Object.entries(x).flatMap(([key, value]) =>
+        perturb(value, `${path}.${key}`).map(([at, changed]): [string, unknown] => [at, { ...x, [key]: changed }]),
+      );
+    };
+    for (const [path, changed] of perturb(system, '')) {
+      if (/^\.limits\.(?!cellVoltage)/.test(path)) continue;
+      fields++;
+      const other = changed as typeof system;
+      // what a gear changes is taken at the driven shaft
+      expect(
+        WHY_PARTS.some((part) => differsIn(part, system, other)),
+        path,
+      ).toBe(true);
+    }
+    expect(fields).toBeGreaterThan(100);
   });
 
   it('caps and names mixtures without an operating point, and says so', () => {

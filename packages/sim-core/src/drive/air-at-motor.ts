@@ -4,15 +4,16 @@ import type { Load } from './drive-system.js';
 /**
  * Speed of the air at the motor, its own fan not counted.
  *
- *   (1) v = v_own + a·V + b·2·v_i                (2) v_i = −½·V_a + √(¼·V_a² + thrust/(2·ρ·A))
+ *   (1) v = v_own + max(a·V, b·V_a) + b·2·v_i     (2) v_i = −½·V_a + √(¼·V_a² + thrust/(2·ρ·A))
  *
- * V — vehicle speed, V_a — speed of advance of the propeller, A — its disc; 2·v_i — what the fully drawn-in slipstream has gained.
- * *Holds for* an air propeller that thrusts; one in water moves no air. *Leaves out* the dead air behind a hub.
+ * V — vehicle speed, V_a — speed of advance of the propeller, A — its disc; V_a + 2·v_i — speed of the fully drawn-in slipstream, of which the
+ * share b reaches the motor; a — share of the vehicle's own speed, where that brings more of it.
+ * *Holds for* an air propeller, (2) where it thrusts; one in water moves no air. *Leaves out* the dead air behind a hub.
  * *Source* (2) W.J.M. Rankine and W. Froude's momentum theory, in H. Glauert, The Elements of Aerofoil and Airscrew Theory, 2nd ed., ch. 15.
  */
 
 /** Density above which the propeller's medium is water [kg/m³]. */
-const LIQUID = 100;
+export const LIQUID = 100;
 
 /** (1) Air speed [m/s] at vehicle `speed`, `advance` speed [m/s] and `thrust` [N] of the propeller. */
 export function airAtMotor(
@@ -22,10 +23,10 @@ export function airAtMotor(
   advance: number,
   thrust: number,
 ): number {
-  let air = heat.airSpeed + heat.vehicleSpeedShare * speed;
-  if (heat.slipstreamShare > 0 && load.kind === 'propeller' && thrust > 0 && load.density < LIQUID) {
-    const disc = 0.25 * Math.PI * load.diameter * load.diameter;
-    air += 2 * heat.slipstreamShare * (-0.5 * advance + Math.sqrt(0.25 * advance * advance + thrust / (2 * load.density * disc)));
-  }
-  return air;
+  const { airSpeed, vehicleSpeedShare, slipstreamShare } = heat;
+  const own = vehicleSpeedShare * speed;
+  if (!(slipstreamShare > 0) || load.kind !== 'propeller' || load.density > LIQUID) return airSpeed + own;
+  const disc = 0.25 * Math.PI * load.diameter * load.diameter;
+  const gained = thrust > 0 ? 2 * (-0.5 * advance + Math.sqrt(0.25 * advance * advance + thrust / (2 * load.density * disc))) : 0;
+  return airSpeed + Math.max(own, slipstreamShare * advance) + slipstreamShare * gained;
 }

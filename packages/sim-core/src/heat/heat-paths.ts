@@ -38,6 +38,8 @@ export interface HeatPaths<N = number> {
   readonly statorToAir: StatedFlow<N> | undefined;
   /** The can's outside, side and both ends apart [m²]; diameter and length [m]. */
   readonly sideArea: N;
+  /** Part of the side under a heat sink or a jacket [1]. */
+  readonly sideCovered: N;
   readonly endArea: N;
   readonly canDiameter: N;
   readonly canLength: N;
@@ -46,7 +48,7 @@ export interface HeatPaths<N = number> {
   readonly convectionFactor: N;
   /** How freely air gets at the motor: factor on what the bell's own turning does for convection, and on the air through it; 1 in free air [1]. */
   readonly openness: N;
-  /** Air speed at the motor = own + share·vehicle speed + share·velocity in the propeller's slipstream [m/s, 1, 1]. */
+  /** Air at the motor: its own speed, share of the vehicle’s, share of the slipstream’s whole speed; drive/air-at-motor.ts [m/s, 1, 1]. */
   readonly airSpeed: N;
   readonly vehicleSpeedShare: N;
   readonly slipstreamShare: N;

@@ -10,7 +10,7 @@
  * *Holds for* film temperatures of 250–500 K; outside, and for a turbulent disc, the plain law answers. *Error* a test holds the flow within
  * 1e-6 of the plain law. *Source* the laws' own docstrings.
  */
-import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
+import { canEndHeat, canSideHeat, freeSide } from '../heat/can-surface.js';
 import type { HeatPaths } from '../heat/heat-paths.js';
 import { mountHeat, mountLength, throughMount } from '../heat/mount.js';
 import { laminarPlateNusselt, turbulentPlateNusselt } from '../heat/nusselt-forced.js';
@@ -81,7 +81,17 @@ const square = (x: number): number => x * x;
 
 type CanPaths = Pick<
   HeatPaths,
-  'sideArea' | 'endArea' | 'canDiameter' | 'canLength' | 'convectionFactor' | 'emissivity' | 'openness' | 'toMount' | 'mount' | 'canToAir'
+  | 'sideArea'
+  | 'sideCovered'
+  | 'endArea'
+  | 'canDiameter'
+  | 'canLength'
+  | 'convectionFactor'
+  | 'emissivity'
+  | 'openness'
+  | 'toMount'
+  | 'mount'
+  | 'canToAir'
 >;
 
 /** What one can and its air add to the fits; fill it with `prepareCanFlow`. */
@@ -116,6 +126,7 @@ export interface CanFlowFit {
 export const emptyCanFlowFit = (): CanFlowFit => ({
   paths: {
     sideArea: 0,
+    sideCovered: 0,
     endArea: 0,
     canDiameter: 1,
     canLength: 1,
@@ -212,7 +223,8 @@ export function fittedCanFlow(fit: CanFlowFit): void {
     plainCanFlow(fit);
     return;
   }
-  const { sideArea, endArea, canDiameter } = paths;
+  const { endArea, canDiameter } = paths;
+  const sideArea = freeSide(paths);
   const x = (2 * film - COLDEST_FILM - HOTTEST_FILM) / (HOTTEST_FILM - COLDEST_FILM);
   const turning = Math.abs(spin);
   const open = Math.max(paths.openness, 0);

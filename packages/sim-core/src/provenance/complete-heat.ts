@@ -96,11 +96,8 @@ export function completeHeat(
     cellsToAir: given.battery?.thermal?.toAir ?? fill.by('cells-to-air', battery.mass),
     throughFlow: outrunner && stated === undefined ? fill.by('through-flow', bore, stack) : none,
     statorToAir: stated === undefined ? undefined : { conductance: stated, shaftSpeed: ownFlow?.atSpeed ?? fill.fixed('every-speed', 0) },
-    sideArea: shutCan
-      ? none
-      : sunk
-        ? fill.by('free-side', diameter, length, sink.coverage ?? fill.fixed('sink-coverage', 0.6))
-        : fill.by('can-side', diameter, length),
+    sideArea: shutCan ? none : fill.by('can-side', diameter, length),
+    sideCovered: sunk ? (sink.coverage ?? fill.fixed('sink-coverage', 0.6)) : fill.fixed('uncovered', 0),
     endArea: shutCan ? none : fill.by('can-ends', diameter),
     canDiameter: diameter,
     canLength: length,
@@ -108,9 +105,9 @@ export function completeHeat(
     convectionFactor: fill.fixed('convection-error', 1),
     openness: open,
     airSpeed: cooling?.air?.speed ?? fill.fixed('still-air', 0),
-    // an outrunner with its propeller on it stands in the stream; any other motor is taken to be shut in
-    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? (outrunner && flown && airScrew ? fill.fixed('flight-share', 0.3) : shut),
-    slipstreamShare: cooling?.air?.shareOfSlipstream ?? (outrunner && airScrew ? fill.fixed('slipstream-share', 0.3) : shut),
+    // a motor behind an air propeller stands in part of its stream, whatever its layout; any other is taken to be shut in
+    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? (flown && airScrew ? fill.fixed('flight-share', 0.3) : shut),
+    slipstreamShare: cooling?.air?.shareOfSlipstream ?? (airScrew ? fill.fixed('slipstream-share', 0.3) : shut),
     jacket:
       jacket === undefined
         ? undefined

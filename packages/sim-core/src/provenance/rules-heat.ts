@@ -103,13 +103,7 @@ export const HEAT_RULES = {
   'mount-emissivity': fixed('emissivity of the mount', 'fraction', points(0.3), PRACTICE),
   'every-speed': fixed('it holds at every speed of the shaft', 'angularSpeed', SURE, definition),
   'can-side': rule('side of the can, π·D·L', 'area', (x) => Math.PI * x[0] * x[1], SURE, 'geometry'),
-  'free-side': rule(
-    'side of the can that no sink covers, π·D·L·(1 − coverage)',
-    'area',
-    (x) => Math.PI * x[0] * x[1] * (1 - x[2]),
-    SURE,
-    'geometry',
-  ),
+  uncovered: fixed('part of the can’s side that is covered', 'fraction', SURE, definition),
   'sink-coverage': fixed('part of the can’s side under the heat sink', 'fraction', points(0.2), PRACTICE),
   'sink-joint': rule(
     'joint under the heat sink: 3000 W/(m²·K) with paste',

@@ -1,4 +1,6 @@
 /** Numbers a practitioner makes from a sheet and a run before believing either. */
+
+import { LIQUID } from '../drive/air-at-motor.js';
 import type { DriveSystem } from '../drive/drive-system.js';
 import { openCircuitVoltage } from '../parts/battery.js';
 import { motorConstant, noLoadSpeed, peakEfficiency, speedTorqueGradient, stallCurrent } from '../parts/motor.js';
@@ -12,8 +14,6 @@ import type { RunInput } from './run.js';
 
 /** Ratio of specific heats of air [1], ISO 2533:1975. */
 const AIR_HEAT_RATIO = 1.4;
-/** Below this a medium is air [kg/m³]. */
-const GAS = 100;
 
 export interface SheetFigures {
   readonly input: RunInput;
@@ -65,7 +65,7 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
   const { current, power } = { current: limits.motorCurrent, power: limits.inputPower };
   const rateable = Number.isFinite(current) && voltage > current * resistance;
   const energy = energiesOf(run.trace);
-  const inAir = load.kind === 'propeller' && load.density < GAS;
+  const inAir = load.kind === 'propeller' && load.density < LIQUID;
   const tipSpeed = inAir
     ? Math.hypot(0.5 * load.diameter * (Math.max(...run.trace.shaftSpeed) / gearbox.ratio), run.headline.topSpeed.nominal)
     : 0;

@@ -5,40 +5,73 @@
  *   (2) behind a gear of ratio G all are taken at the driven shaft: k_t·G, K_m·G, L/R·G, M_h·G, M_f·G, k_1·G², k_2·G³, J·G². A winding and its
  *       gear are chosen together, and a mixture that had one without the other would be a drive that nobody builds
  *
- * Parts: Kv · K_m · loss torque · heat paths of the motor · heat capacity and mass · overrides (all else that the candidates' files change:
- * water jacket, mount and air, controller, battery, gearbox, propeller, vehicle …).
+ * Parts: Kv · K_m · loss torque · heat paths of the motor · heat capacity and mass · overrides: whatever else differs between the two, found by
+ * comparing all their data, so that no part can be forgotten.
  * *Source* of (1): D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4 (motor constant).
  */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { motorConstant } from '../parts/motor.js';
 import type { WhyPartId } from '../results/why-result.js';
 
-/** What may differ besides the motor, by the words it is told in. Limits are left out: they judge a run and do not change it, but for the cut-off. */
-const OVERRIDES: Readonly<Record<string, (system: DriveSystem) => unknown>> = {
-  'the water jacket': ({ heat }) => [heat.jacket, heat.jacketCovers],
-  'the cooling air': ({ heat }) => [
-    heat.airSpeed,
-    heat.vehicleSpeedShare,
-    heat.slipstreamShare,
-    heat.openness,
-    heat.convectionFactor,
-    heat.emissivity,
-  ],
-  'the controller': ({ controller, heat }) => [controller, heat.controllerToAir, heat.capacity.controller],
-  'the battery': ({ battery, heat, limits }) => [battery, heat.cellsToAir, heat.capacity.cells, limits.cellVoltage],
-  'the wiring': ({ wiring }) => wiring,
-  'the gear’s loss and mass': ({ gearbox }) => [gearbox.efficiency, gearbox.mass],
-  'the propeller or wheel': ({ load }) => load,
-  'the vehicle': ({ vehicle, motor, drives }) => [
-    { ...vehicle, mass: vehicle.carriedBy === 'bench' ? 0 : round(vehicle.mass - drives * motor.mass) },
-    drives,
-  ],
-  'the surroundings': ({ surroundings, start }) => [surroundings, start],
-  'other loads': ({ otherLoads }) => otherLoads,
+/** What may differ besides the motor, by the words it is told in: the longest beginning of a field's path counts. */
+const WORDS: Readonly<Record<string, string>> = {
+  'heat.jacket': 'the water jacket',
+  'heat.coil': 'the water coil',
+  'heat.sink': 'the heat sink',
+  'heat.sideCovered': 'the heat sink',
+  heat: 'the cooling air',
+  controller: 'the controller',
+  'heat.controllerToAir': 'the controller',
+  'heat.capacity.controller': 'the controller',
+  battery: 'the battery',
+  'heat.cellsToAir': 'the battery',
+  'heat.capacity.cells': 'the battery',
+  'limits.cellVoltage': 'the battery',
+  wiring: 'the wiring',
+  gearbox: 'the gear’s loss and mass',
+  load: 'the propeller or wheel',
+  vehicle: 'the vehicle',
+  drives: 'the number of drives',
+  surroundings: 'the surroundings',
+  start: 'the start',
+  otherLoads: 'other loads',
+  magnet: 'the magnets’ grade and thickness',
+  motor: 'the rest of the motor’s sheet',
+};
+
+/** Limits judge a run and do not change it, but for the cut-off. */
+const changesRun = (path: string): boolean => !path.startsWith('limits.') || path === 'limits.cellVoltage';
+
+/** Equal but for rounding: what adding and taking a motor's mass leaves in the last digits. */
+const near = (a: number, b: number): boolean => Object.is(a, b) || Math.abs(a - b) <= 1e-9 * Math.min(Math.abs(a), Math.abs(b));
+
+/** Paths of all fields in which two pieces of plain data differ. */
+function differences(a: unknown, b: unknown, path = ''): string[] {
+  if (typeof a === 'number' && typeof b === 'number') return near(a, b) ? [] : [path];
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return a === b ? [] : [path];
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)]);
+  return [...keys].flatMap((key) =>
+    differences((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key], path === '' ? key : `${path}.${key}`),
+  );
+}
+
+/** Paths in which `a` changes once it takes all from `b` that is not the motor. */
+const overridden = (a: DriveSystem, b: DriveSystem): string[] =>
+  differences(
+    a,
+    mixedDrive(a, b, (part) => part === 'overrides'),
+  ).filter(changesRun);
+
+const wordsFor = (path: string): string => {
+  for (let end = path.length; end > 0; end = path.lastIndexOf('.', end - 1)) {
+    const words = WORDS[path.slice(0, end)];
+    if (words !== undefined) return words;
+  }
+  return path;
 };
 
 /** What each part is made of, as plain numbers, for telling whether two drives differ in it. */
-const CONTENT: Readonly<Record<WhyPartId, (system: DriveSystem) => unknown>> = {
+const CONTENT: Readonly<Record<Exclude<WhyPartId, 'overrides'>, (system: DriveSystem) => unknown>> = {
   speedConstant: ({ motor, gearbox }) => digits(motor.torqueConstant * gearbox.ratio),
   motorConstant: ({ motor, gearbox }) => [
     digits(motorConstant(motor) * gearbox.ratio),
@@ -56,14 +89,10 @@ const CONTENT: Readonly<Record<WhyPartId, (system: DriveSystem) => unknown>> = {
   ],
   heatPaths: ({ heat, motor }) => [ownPaths(heat), motor.layout, motor.canDiameter, motor.canLength],
   heatCapacity: ({ heat, motor, gearbox }) => [ownCapacity(heat), motor.mass, digits(motor.rotorInertia * gearbox.ratio ** 2)],
-  overrides: (system) => Object.values(OVERRIDES).map((content) => content(system)),
 };
 
 /** Twelve digits: what is equal but for rounding is equal. */
 const digits = (value: number): number => Number(value.toPrecision(12));
-
-/** Rounded past what adding and taking a motor's mass leaves in the last digits. */
-const round = (kilograms: number): number => Math.round(kilograms * 1e9) / 1e9;
 
 const ownCapacity = ({ capacity }: DriveSystem['heat']) => ({
   winding: capacity.winding,
@@ -95,11 +124,11 @@ const text = (x: unknown): string =>
     ArrayBuffer.isView(value) ? [...(value as Float64Array)] : value === Number.POSITIVE_INFINITY ? 'infinite' : value,
   );
 
-export const differsIn = (part: WhyPartId, a: DriveSystem, b: DriveSystem): boolean => text(CONTENT[part](a)) !== text(CONTENT[part](b));
+export const differsIn = (part: WhyPartId, a: DriveSystem, b: DriveSystem): boolean =>
+  part === 'overrides' ? overridden(a, b).length > 0 : text(CONTENT[part](a)) !== text(CONTENT[part](b));
 
 /** What differs besides the motor, in words. */
-export const overridesThatDiffer = (a: DriveSystem, b: DriveSystem): string[] =>
-  Object.entries(OVERRIDES).flatMap(([words, content]) => (text(content(a)) === text(content(b)) ? [] : [words]));
+export const overridesThatDiffer = (a: DriveSystem, b: DriveSystem): string[] => [...new Set(overridden(a, b).map(wordsFor))];
 
 /** A drive whose parts come from `b` where `from(part)` says so, else from `a`. */
 export function mixedDrive(a: DriveSystem, b: DriveSystem, from: (part: WhyPartId) => boolean): DriveSystem {

@@ -5,6 +5,7 @@
  * the vehicle's speed and in the slipstream of full throttle.
  * *Holds for* the scenario's own cooling and start. *Leaves out* the controller, which has its own limits.
  */
+import { airAtMotor } from '../drive/air-at-motor.js';
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import { createKernel } from '../kernel/kernel.js';
@@ -41,6 +42,7 @@ function onBrake(
 ): { readonly system: DriveSystem; readonly profile: readonly ProfileStep[] } {
   const { motor, battery, controller, heat, load, limits } = system;
   const cooling = Math.max(full.vehicleSpeed, CREEP);
+  const advance = load.kind === 'propeller' ? full.vehicleSpeed * (1 - load.wakeFraction) : 0;
   const none = Number.POSITIVE_INFINITY;
   const reactive = motor.polePairs * speed * current * motor.inductance;
   const volts = motor.torqueConstant * speed + 3 * current * motor.resistance + reactive;
@@ -60,7 +62,9 @@ function onBrake(
     vehicle: { ...system.vehicle, carriedBy: 'bench', dragTable: undefined },
     heat: {
       ...heat,
-      airSpeed: heat.airSpeed + washSpeed(load, heat.slipstreamShare, full),
+      airSpeed: airAtMotor(heat, load, full.vehicleSpeed, advance, full.thrust),
+      vehicleSpeedShare: 0,
+      slipstreamShare: 0,
       capacity: { ...heat.capacity, controller: none, cells: none },
     },
     limits: {
@@ -132,12 +136,4 @@ export function continuousCurrent(system: DriveSystem, speed: number, full: Cool
     current = Math.sqrt(flow / resistance);
   }
   return current;
-}
-
-/** The slipstream's share of air at the motor [m/s], momentum theory: 2·v_i, v_i = −v/2 + √(v²/4 + F/(2ρA)). */
-function washSpeed(load: DriveSystem['load'], share: number, { vehicleSpeed, thrust }: CoolingPoint): number {
-  if (load.kind !== 'propeller' || !(share > 0) || !(thrust > 0)) return 0;
-  const disc = 0.25 * Math.PI * load.diameter ** 2;
-  const advance = vehicleSpeed * (1 - load.wakeFraction);
-  return 2 * share * (-0.5 * advance + Math.sqrt(0.25 * advance ** 2 + thrust / (2 * load.density * disc)));
 }

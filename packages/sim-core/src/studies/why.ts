@@ -63,7 +63,8 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
   let simulations = 0;
   for (let set = 0; set < 2 ** players.length; set++) {
     const taken = (part: WhyPartId): boolean => (set & (1 << players.indexOf(part))) !== 0 && players.includes(part);
-    const system = set === 0 ? a : set === 2 ** players.length - 1 ? b : mixedDrive(a, b, taken);
+    // both ends are the candidates themselves
+    const system = set === 2 ** players.length - 1 ? b : set === 0 ? a : mixedDrive(a, b, taken);
     const options = { method: 'dormand-prince', relative: 1e-5, record: false } as const;
     const run = simulate(system, profile, options);
     simulations++;

@@ -104,7 +104,12 @@ export const cooling = section(
           from: 0,
           to: 2,
         }),
-        share_of_slipstream: quantity('fraction', 'air speed round the motor as a share of the slipstream', '50 %', { from: 0, to: 2 }),
+        share_of_slipstream: quantity(
+          'fraction',
+          'air speed round the motor as a share of the whole speed of the slipstream, flight speed included',
+          '50 %',
+          { from: 0, to: 2 },
+        ),
         openness: quantity('fraction', 'how freely air gets to the motor', '70 %', SHARE),
       },
       'air that cools the motor',
