@@ -1,6 +1,7 @@
 /** Makes the two pictures of README from the survey boat's report: `npm run pictures`. */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -10,23 +11,37 @@ import { installedBrowser } from './installed-browser.ts';
 const scenario = fileURLToPath(new URL('../../scenarios/survey-boat.yaml', import.meta.url));
 const folder = fileURLToPath(new URL('../../docs/pictures/', import.meta.url));
 const page = join(tmpdir(), `shaftwork-pictures-${process.pid}.html`);
+/** From the top of one element to the foot of another: a caption, never the middle of a figure. */
 const PICTURES = [
-  { name: 'report.png', width: 1000, height: 1090, selector: 'header' },
-  { name: 'how-sure.png', width: 1000, height: 700, selector: '#doubt' },
+  { name: 'report.png', from: 'header', to: '#figure-temperature figcaption' },
+  { name: 'how-sure.png', from: '#doubt', to: '#figure-doubt figcaption' },
 ] as const;
+const WIDTH = 1000;
+const AIR = 32;
 
 const command = fileURLToPath(new URL('../../packages/cli/bin/shaftwork.js', import.meta.url));
-execFileSync(process.execPath, [command, 'run', scenario, '--html', page, '--quiet', '--samples', '256']);
+execFileSync(process.execPath, [command, 'run', scenario, '--html', page, '--quiet']);
 const browser = await chromium.launch({ executablePath: installedBrowser(), args: ['--no-sandbox'] });
 try {
   mkdirSync(folder, { recursive: true });
-  for (const { name, width, height, selector } of PICTURES) {
-    const tab = await browser.newPage({ viewport: { width, height }, deviceScaleFactor: 0.8 });
-    await tab.goto(pathToFileURL(page).href);
-    const top = await tab.evaluate((what) => document.querySelector(what)!.getBoundingClientRect().top + scrollY, selector);
-    const picture = await tab.screenshot({ fullPage: true, clip: { x: 0, y: Math.max(0, top - 40), width, height } });
-    writeFileSync(join(folder, name), picture);
-    await tab.close();
+  // The letters are those of the drawings, whatever the machine has.
+  const { resolve } = createRequire(new URL('../../packages/cli/package.json', import.meta.url));
+  const face = (weight: number, file: string): string =>
+    `@font-face{font-family:Inter;font-weight:${weight};src:url(data:font/ttf;base64,${readFileSync(resolve(`@expo-google-fonts/inter/${file}/Inter_${file}.ttf`)).toString('base64')})}`;
+  const tab = await browser.newPage({ viewport: { width: WIDTH, height: 900 }, deviceScaleFactor: 2, bypassCSP: true });
+  await tab.goto(pathToFileURL(page).href);
+  await tab.addStyleTag({ content: face(400, '400Regular') + face(600, '600SemiBold') });
+  await tab.evaluate(() => document.fonts.ready);
+  for (const { name, from, to } of PICTURES) {
+    const [top, bottom] = await tab.evaluate(
+      ([first, last]) => [
+        document.querySelector(first!)!.getBoundingClientRect().top + scrollY,
+        document.querySelector(last!)!.getBoundingClientRect().bottom + scrollY,
+      ],
+      [from, to],
+    );
+    const clip = { x: 0, y: Math.max(0, top! - AIR), width: WIDTH, height: bottom! - Math.max(0, top! - AIR) + AIR };
+    writeFileSync(join(folder, name), await tab.screenshot({ fullPage: true, clip }));
   }
 } finally {
   await browser.close();

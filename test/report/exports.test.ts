@@ -29,13 +29,36 @@ test('the lists give each candidate, the best first, and let nothing in a name b
   const markdown = markdownList(named, { date: '2025-01-02' });
   expect(markdown).not.toContain('<b>');
   expect(markdown.split('\n').filter((line) => line.startsWith('# '))).toEqual([]);
-  expect(markdown.indexOf('&lt;b&gt;x')).toBeLessThan(markdown.indexOf('### A'));
+  // The choice is open, the others folded behind their names.
+  expect(markdown.indexOf('### \\# &lt;b&gt;x')).toBeLessThan(markdown.indexOf('<summary>A</summary>'));
   for (const line of markdown.split('\n').filter((one) => one.startsWith('|')))
-    expect(line.replaceAll('\\|', '').match(/\|/g)).toHaveLength(3);
+    expect([3, 4]).toContain(line.replaceAll('\\|', '').match(/\|/g)!.length);
+  expect(markdown.match(/<details>/g)).toHaveLength(1);
+  expect(markdown.match(/<\/details>/g)).toHaveLength(1);
   const text = textList(named, { date: '2025-01-02' });
-  expect(text.split('\n')[0]).toContain('2025-01-02');
+  expect(text.split('\n')[0]).toBe(result.scenario.title);
+  expect(text.trimEnd().split('\n').at(-1)).toContain('2025-01-02');
   expect(text).toContain('peak of the winding');
   expect(text).not.toMatch(/NaN|undefined|Infinity/);
+});
+
+test('a list begins with all candidates in one table, and shows the picture where there is one', () => {
+  const result = sampleResult();
+  const markdown = markdownList(result, { picture: 'long boat.png' });
+  const rows = markdown.split('\n').filter((line) => line.startsWith('|'));
+  expect(rows[0]).toBe(`|  | ${result.ranking.join(' | ')} |`);
+  expect(rows.find((line) => line.startsWith('| meets every limit'))).toBe('| meets every limit | yes | yes | no |');
+  const winding = result.ranking.map((name) => {
+    const { nominal } = result.candidates.find((one) => one.name === name)!.headline.peakWindingTemperature;
+    return `${toUnit(nominal, '°C').toFixed(0)} °C`;
+  });
+  expect(rows.find((line) => line.startsWith('| peak of the winding'))).toBe(`| peak of the winding | ${winding.join(' | ')} |`);
+  expect(markdown).toContain('](<long boat.png>)');
+  expect(markdownList(result)).not.toContain('![');
+  const lines = textList(result).split('\n');
+  const heads = lines.find((line) => line.trimStart().startsWith(result.ranking[0]!))!;
+  const peaks = lines.find((line) => line.startsWith('peak of the winding'))!;
+  for (const [index, name] of result.ranking.entries()) expect(peaks.slice(heads.indexOf(name)).startsWith(winding[index]!)).toBe(true);
 });
 
 test('a list says how sure once the tolerances were drawn, and that they were not where they were not', () => {

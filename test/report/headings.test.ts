@@ -63,7 +63,7 @@ test('headings of the sample say its numbers', () => {
   expect(sideBySideHeading(view)).toMatch(/^Against Wide, Long runs \d+\u202fK cooler and 0\.\d\d\u202fm\/s slower$/);
   const top = long.torqueSpeed.crossings.at(-1)!;
   expect(torqueSpeedHeading(view)).toBe(
-    `At 100\u202f% throttle Long turns the load at ${printed(top.speed, { dimension: 'angularSpeed', unit: 'rpm', decimals: 0 })}\u202frpm with ${top.torque.toFixed(2)}\u202fN·m, ${(top.efficiency * 100).toFixed(0)}\u202f% efficient`,
+    `At 100\u202f% throttle Long turns the load at ${Number(printed(top.speed, { dimension: 'angularSpeed', unit: 'rpm', decimals: 0 }).toPrecision(3))}\u202frpm with ${top.torque.toFixed(2)}\u202fN·m, ${(top.efficiency * 100).toFixed(0)}\u202f% efficient`,
   );
   const { power } = long.moment;
   expect(powerHeading(view)).toBe(

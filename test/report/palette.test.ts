@@ -95,6 +95,24 @@ test.each(Object.entries(BLINDNESS))(
   },
 );
 
+test('from the fifth candidate on every colour stands apart from all before it, to whatever eyes', () => {
+  const unseen = [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ];
+  for (const matrix of [unseen, ...Object.values(BLINDNESS)]) {
+    for (const theme of ['light', 'dark'] as const) {
+      const seen = CANDIDATE_COLOURS.map((colour) =>
+        lab(times(matrix, linear(colour[theme])).map((value) => Math.min(1, Math.max(0, value)))),
+      );
+      for (let later = 4; later < seen.length; later++)
+        for (let earlier = 0; earlier < later; earlier++)
+          expect(distance(seen[later]!, seen[earlier]!), `${theme} ${later + 1} and ${earlier + 1}`).toBeGreaterThan(15);
+    }
+  }
+});
+
 test('on grey paper every candidate stands off the paper, and dashes tell them apart', () => {
   for (const { light } of CANDIDATE_COLOURS) expect(lab(linear('#ffffff'))[0]! - lab(linear(light))[0]!).toBeGreaterThan(40);
 });

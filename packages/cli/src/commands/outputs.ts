@@ -1,5 +1,5 @@
 /** The files that `run` leaves: looked at before anything is calculated, made all, then written each whole. */
-import { join, resolve } from 'node:path';
+import { dirname, join, relative, resolve } from 'node:path';
 import type { RunResult } from '@shaftwork/sim-core';
 import { InputFault, ReadWriteFault } from '../exit.js';
 import type { Io } from '../io.js';
@@ -71,7 +71,15 @@ export async function writeOutputs(io: Io, result: RunResult, options: OutputOpt
   if (csv !== undefined || markdown !== undefined || text !== undefined) {
     const { csvOf, markdownList, textList } = await import('@shaftwork/report/export');
     if (csv !== undefined) add('Channels', csv, csvOf(result));
-    if (markdown !== undefined) add('List', markdown, markdownList(result, dated));
+    if (markdown !== undefined)
+      add(
+        'List',
+        markdown,
+        markdownList(result, {
+          ...dated,
+          ...(png === undefined || png === '-' ? {} : { picture: relative(dirname(resolve(markdown)), resolve(png)) }),
+        }),
+      );
     if (text !== undefined) add('List', text, textList(result, dated));
   }
   const force = options.force === true;

@@ -69,39 +69,79 @@ const itemsOf = (result: RunResult, candidate: CandidateResult): readonly (reado
   ['How sure', sureItems(result, candidate)],
 ];
 
-export function textList(result: RunResult, { date }: { readonly date?: string } = {}): string {
-  const width = 26;
-  const blocks = inOrder(result).map((candidate) => {
-    const lines = itemsOf(result, candidate).flatMap(([title, items]) =>
-      items.length === 0 ? [] : ['', title, ...items.map(({ words, text }) => `  ${words.padEnd(width)}${text}`)],
-    );
-    return [candidate.name, '='.repeat(Math.max(3, [...candidate.name].length)), ...lines.slice(1), ''].join('\n');
+/** All candidates beside one another, the best first: heads, then rows of words and a value each. */
+function comparison(result: RunResult): readonly (readonly string[])[] {
+  const { doubt } = result;
+  const candidates = inOrder(result);
+  const rows = KEPT_IDS.flatMap((id): (readonly string[])[] => {
+    const { words, printing } = KEPT[id]!;
+    const values = candidates.map(({ headline }) => headline[id]?.nominal ?? Number.NaN);
+    if (!values.some((value) => Number.isFinite(value) && !(id === 'topSpeed' && value === 0))) return [];
+    return [[words, ...values.map((value) => quantityText(value, printing))]];
   });
-  return plainLines([
-    FOOT(result, date),
-    '',
-    result.scenario.title,
-    '',
-    [...result.verdict, ...limitNotes(result)].join('\n'),
-    '',
-    ...blocks,
-  ]);
+  return [
+    ['', ...candidates.map(({ name }) => name)],
+    ['meets every limit', ...candidates.map(({ feasible }) => (feasible ? 'yes' : 'no'))],
+    ...(doubt === undefined
+      ? []
+      : [
+          [
+            `in how many of ${doubt.samples} draws`,
+            ...candidates.map(({ name }) => String(doubt.candidates.find((one) => one.name === name)?.feasible.count ?? '–')),
+          ],
+        ]),
+    ...rows,
+  ];
 }
 
-const plainLines = (blocks: readonly string[]): string => `${blocks.join('\n').split('\n').map(plain).join('\n').trimEnd()}\n`;
+export interface ListOptions {
+  readonly date?: string;
+  /** Where the picture of the report stands, as a reader of the list would find it. */
+  readonly picture?: string;
+}
+
+const COLUMN_GAP = 2;
+
+export function textList(result: RunResult, { date }: ListOptions = {}): string {
+  const table = comparison(result);
+  const widths = table[0]!.map((_, column) => Math.max(...table.map((row) => [...plain(row[column]!)].length)) + COLUMN_GAP);
+  const lines = table.map((row) =>
+    row
+      .map((cell, column) => plain(cell).padEnd(widths[column]!))
+      .join('')
+      .trimEnd(),
+  );
+  const width = 26;
+  const blocks = inOrder(result).map((candidate) => {
+    const own = itemsOf(result, candidate).flatMap(([title, items]) =>
+      items.length === 0 ? [] : ['', title, ...items.map(({ words, text }) => `  ${words.padEnd(width)}${text}`)],
+    );
+    return [candidate.name, '='.repeat(Math.max(3, [...candidate.name].length)), ...own.slice(1), ''].join('\n');
+  });
+  return `${[...[result.scenario.title, '', ...result.verdict, ...limitNotes(result), ''].map(plain), ...lines, '', ...blocks.join('\n').split('\n').map(plain), '', plain(FOOT(result, date))].join('\n').trimEnd()}\n`;
+}
 
 /** Signs that Markdown or a forum would read as its own. */
 const escaped = (text: string): string =>
   plain(text).replace(/[\\`*_{}[\]<>#|!~]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : `\\${sign}`));
 
-export function markdownList(result: RunResult, { date }: { readonly date?: string } = {}): string {
-  const blocks = inOrder(result).map((candidate) => {
+export function markdownList(result: RunResult, { date, picture }: ListOptions = {}): string {
+  const [heads, ...rows] = comparison(result);
+  const line = (cells: readonly string[]): string => `| ${cells.map(escaped).join(' | ')} |`;
+  const table = [line(heads!), `|${heads!.map((_, column) => (column === 0 ? ' --- |' : ' --: |')).join('')}`, ...rows.map(line)].join(
+    '\n',
+  );
+  // The first is the choice; the others are folded.
+  const blocks = inOrder(result).map((candidate, index) => {
     const tables = itemsOf(result, candidate).flatMap(([title, items]) =>
       items.length === 0
         ? []
         : [`| ${title} | |`, '| --- | --- |', ...items.map(({ words, text }) => `| ${escaped(words)} | ${escaped(text)} |`), ''],
     );
-    return [`### ${escaped(candidate.name)}`, '', ...tables].join('\n');
+    return index === 0
+      ? [`### ${escaped(candidate.name)}`, '', ...tables].join('\n')
+      : ['<details>', `<summary>${escaped(candidate.name)}</summary>`, '', ...tables, '</details>', ''].join('\n');
   });
-  return `<!-- shaftwork list -->\n## ${escaped(result.scenario.title)}\n\n${[...result.verdict, ...limitNotes(result)].map(escaped).join('\n\n')}\n\n${blocks.join('\n')}\n${escaped(FOOT(result, date))}\n`;
+  const shown = picture === undefined ? '' : `![${escaped(result.scenario.title)}](<${picture.replace(/[<>\\\n\r]/g, '')}>)\n\n`;
+  return `<!-- shaftwork list -->\n## ${escaped(result.scenario.title)}\n\n${[...result.verdict, ...limitNotes(result)].map(escaped).join('\n\n')}\n\n${shown}${table}\n\n${blocks.join('\n')}\n${escaped(FOOT(result, date))}\n`;
 }

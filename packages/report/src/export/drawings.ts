@@ -55,9 +55,11 @@ const MARGIN = 40;
 const LEAD = { size: 22, line: 29 };
 const REST = { size: 14.5, line: 21 };
 
-/** The verdict over the figure that decides, on one sheet, for a forum post. */
+/** Two sentences of the verdict, the figure that decides and the margins, on one sheet, for a forum post. */
 export function poster(page: string, { scenario, verdict, version }: RunResult, { date }: { readonly date?: string } = {}): string {
-  const [figure] = figuresIn(page);
+  const all = figuresIn(page);
+  const figures = [all[0], all.find(({ id }) => id === 'margins')].filter((one) => one !== undefined);
+  const [figure] = figures;
   const width = (figure?.width ?? 880) + 2 * MARGIN;
   const room = width - 2 * MARGIN;
   const parts: string[] = [];
@@ -76,14 +78,14 @@ export function poster(page: string, { scenario, verdict, version }: RunResult, 
   };
   paragraph(scenario.title, { size: 14, line: 20 }, 'soft', 400, 2);
   y += 12;
-  const [lead = '', ...rest] = verdict;
-  paragraph(lead, LEAD, 'ink', 600, 3);
+  const [lead = '', next = ''] = verdict;
+  paragraph(lead, LEAD, 'ink', 400, 3);
   y += 2;
-  paragraph(rest.join(' '), REST, 'ink', 400, 7);
+  paragraph(next, REST, 'ink', 400, 3);
   y += 14;
-  if (figure !== undefined) {
-    parts.push(`<g transform="translate(${MARGIN},${y})">${concrete(figure.inside)}</g>`);
-    y += figure.height + 22;
+  for (const { inside, height } of figures) {
+    parts.push(`<g transform="translate(${MARGIN},${y})">${concrete(inside)}</g>`);
+    y += height + 22;
   }
   text(
     [`shaftwork ${version}`, `scenario ${scenario.hash}`, ...(date === undefined ? [] : [date]), 'an estimate, not a clearance'].join(

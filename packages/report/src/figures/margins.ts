@@ -8,8 +8,9 @@ import { curve, dots, type Frame, type Layer, panel, pixelX, rules, strokes, wor
 import { textWidth, wrapText } from './text-width.js';
 
 const LEFT: { readonly [S in Size]: number } = { wide: 170, narrow: 104 };
-const ROOMS = [24, 40, 62, 80, 100, 120, 150, 180, 215, 250, 290];
 const LINE = 14;
+/** Between the longest bar and the values [px]. */
+const GAP = 14;
 /** Farther past the limit than this, as a share of the way, a bar is cut and says so. */
 export const FARTHEST = 1.8;
 
@@ -43,13 +44,9 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
   const groups = marginGroups(result, looks);
   const most = Math.max(0, ...groups.flatMap(({ bars }) => bars.map(({ used }) => used)));
   const end = Math.max(1.04, Math.min(FARTHEST, most));
-  // The smallest space to the right in which every label ends inside the drawing.
-  const all = groups.flatMap(({ bars }) => bars.map((bar) => ({ bar, text: barText(bar, size, bars) })));
-  const fits = (space: number): boolean => {
-    const room = FIGURE_WIDTH[size] - left;
-    return all.every(({ bar, text }) => labelPlace(bar, text, (room - space) / end) + textWidth(text, 12, 600) <= room);
-  };
-  const right = ROOMS.find(fits) ?? ROOMS.at(-1)!;
+  // All values stand in one column behind the longest bar: what stands past the rule is past the limit.
+  const right =
+    Math.ceil(Math.max(40, ...groups.flatMap(({ bars }) => bars.map((bar) => textWidth(barText(bar, size, bars), 12, 600))))) + GAP;
   const width = FIGURE_WIDTH[size] - left - right;
   const titles = groups.map((group) => titleOf(group, left - 12));
   const heights = groups.map(({ bars }, index) =>
@@ -83,7 +80,7 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
     if (index > 0) layers.push(strokes([{ x: -left, y, x2: width + right, y2: y }], { stroke: 'var(--grid)' }));
     const first = y + (tall - bars.length * LINE) / 2 + LINE / 2;
     bars.forEach((bar, place) => {
-      layers.push(...barLayers(bar, first + place * LINE, flipped, down, size, bars));
+      layers.push(...barLayers(bar, first + place * LINE, width + GAP, down, size, bars));
     });
     y += tall;
   }
@@ -91,6 +88,7 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
   layers.push(
     rules([{ x: 1, x2: 1, y: 0, y2: height }]),
     words([{ x: 0, y: -9, text: 'start' }], { fill: 'var(--soft)' }),
+    words([{ x: width + GAP, y: -9, text: 'worst' }], { fill: 'var(--soft)' }),
     words([{ x: rule, y: -9, text: 'limit' }], { weight: 600, align: 'center' }),
   );
   const top = 28;
@@ -122,17 +120,9 @@ function barText({ look, limit, used }: Bar, size: Size, bars: readonly Bar[]): 
 
 const reachOf = ({ used }: Bar): number => Math.max(0, Math.min(used, FARTHEST));
 
-/** Behind the bar's end, and never across the rule: then beyond it [px]. */
-function labelPlace(bar: Bar, text: string, unit: number): number {
-  const after = reachOf(bar) * unit + 7;
-  return after < unit + 4 && after + textWidth(text, 12, 600) > unit - 4 ? unit + 6 : after;
-}
-
-function barLayers(bar: Bar, y: number, frame: Frame, down: (y: number) => number, size: Size, bars: readonly Bar[]): readonly Layer[] {
+function barLayers(bar: Bar, y: number, x: number, down: (y: number) => number, size: Size, bars: readonly Bar[]): readonly Layer[] {
   const { look, limit } = bar;
   const reach = reachOf(bar);
-  const text = barText(bar, size, bars);
-  const x = labelPlace(bar, text, pixelX(frame, 1));
   return [
     curve(
       [
@@ -142,6 +132,6 @@ function barLayers(bar: Bar, y: number, frame: Frame, down: (y: number) => numbe
       { stroke: look.colour, width: 1.8, dash: look.dash },
     ),
     dots([{ x: reach, y: down(y) }], look.colour, { size: 30 }),
-    words([{ x, y: y + 4, text }], { fill: look.colour, weight: limit.passedAt === undefined ? 400 : 600 }),
+    words([{ x, y: y + 4, text: barText(bar, size, bars) }], { fill: look.colour, weight: limit.passedAt === undefined ? 400 : 600 }),
   ];
 }

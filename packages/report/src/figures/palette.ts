@@ -1,7 +1,8 @@
 /**
  * One colour and one dash per candidate, the same in every figure and told apart without colour too.
  * Hues after Okabe and Ito, "Color Universal Design" (2008), darkened for white paper and lightened for the dark
- * until text in them reaches a contrast of 4.5 : 1.
+ * until text in them reaches a contrast of 4.5 : 1. From the fifth on chosen by distance from those before, also as the colour-blind see them:
+ * lightness parts them where hue does not.
  */
 import type { CandidateResult } from '@shaftwork/sim-core';
 
@@ -10,10 +11,10 @@ export const CANDIDATE_COLOURS = [
   { light: '#c05300', dark: '#ef8848', dash: [8, 3] },
   { light: '#93487f', dark: '#d899c9', dash: [2, 2.5] },
   { light: '#00694d', dark: '#4cc79f', dash: [9, 3, 2, 3] },
-  { light: '#866000', dark: '#e8b547', dash: [5, 2.5] },
-  { light: '#2a759f', dark: '#6aa5da', dash: [14, 4] },
-  { light: '#57514a', dark: '#c7beb1', dash: [7, 2.5, 1.5, 2.5, 1.5, 2.5] },
-  { light: '#5f6100', dark: '#d9d36a', dash: [3, 5] },
+  { light: '#691e00', dark: '#5a87d2', dash: [5, 2.5] },
+  { light: '#4b003c', dark: '#b4e196', dash: [14, 4] },
+  { light: '#87693c', dark: '#b4785a', dash: [7, 2.5, 1.5, 2.5, 1.5, 2.5] },
+  { light: '#6969b4', dark: '#788796', dash: [3, 5] },
 ] as const satisfies readonly { readonly light: string; readonly dark: string; readonly dash: readonly number[] }[];
 
 /** How one candidate is drawn and coloured everywhere. */

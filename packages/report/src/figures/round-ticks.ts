@@ -1,5 +1,6 @@
 /** Round tick values: the few numbers that a person would have written on the axis. */
 import { formatClock, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
+import { grouped } from '../page/numbers.js';
 
 export interface Scale {
   readonly domain: readonly [low: number, high: number];
@@ -19,7 +20,7 @@ export function roundScale(low: number, high: number, count: number): Scale {
   const last = Math.max(first + 1, Math.ceil(high / step - 1e-9));
   const ticks = Array.from({ length: last - first + 1 }, (_, index) => Number(((first + index) * step).toPrecision(12)));
   const decimals = Math.max(0, ...ticks.map(decimalsOf));
-  return { domain: [ticks[0]!, ticks.at(-1)!], ticks, label: (value) => value.toFixed(decimals).replace('-', '\u2212') };
+  return { domain: [ticks[0]!, ticks.at(-1)!], ticks, label: (value) => grouped(value.toFixed(decimals).replace('-', '\u2212')) };
 }
 
 /** Round ticks inside a scale that ends exactly where it is asked to. */

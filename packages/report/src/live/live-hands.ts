@@ -80,7 +80,7 @@ export function liveHands(page: LivePage, show: (time: number | undefined) => vo
     slider.setAttribute('aria-valuetext', clock(0));
     label.append(slider);
     const told = document.createElement('output');
-    told.textContent = 'move over a chart, or slide, to read all at one moment';
+    told.textContent = `${clock(0)} \u2013 move over a chart, or slide, to read all at one moment`;
     slider.addEventListener('input', () => {
       const time = Number(slider.value);
       if (time < page.view[0] || time > page.view[1])
@@ -94,7 +94,7 @@ export function liveHands(page: LivePage, show: (time: number | undefined) => vo
       made.addEventListener('click', act);
       return made;
     };
-    const closer = button('closer', () => {
+    const closer = button('look closer', () => {
       const span = (page.view[1] - page.view[0]) / 2;
       const middle = page.moment ?? (page.view[0] + page.view[1]) / 2;
       zoom(middle - span / 2, middle + span / 2);
@@ -113,7 +113,7 @@ export function liveHands(page: LivePage, show: (time: number | undefined) => vo
           else hidden.add(candidate);
           for (const other of toggles) if (other.dataset['candidate'] === box.dataset['candidate']) other.checked = box.checked;
           document.documentElement.classList.toggle(`without-${candidate + 1}`, !box.checked);
-          show(page.moment);
+          zoom(page.view[0], page.view[1]);
         });
         toggles.push(box);
         const around = document.createElement('label');

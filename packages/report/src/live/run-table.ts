@@ -9,6 +9,8 @@ export interface RunTable {
   readonly secondsPerMinute: number;
   /** Round steps of a time axis [s], rising. */
   readonly timeSteps: readonly number[];
+  /** Steps that have a name, with their times [s]. */
+  readonly steps: readonly (readonly [from: number, to: number, name: string])[];
   /** Times in tenths of a second, as differences. */
   readonly time: readonly (readonly number[])[];
   readonly channels: {
@@ -43,7 +45,7 @@ function differences(values: readonly number[]): (number | null)[] {
   });
 }
 
-export function runTable({ candidates }: RunResult, channels: readonly ChannelId[]): RunTable {
+export function runTable({ candidates, scenario }: RunResult, channels: readonly ChannelId[]): RunTable {
   const indices = candidates.map(({ trace }) => kept(trace.time.length));
   const pick = (values: readonly number[], candidate: number, scale: (value: number) => number): (number | null)[] =>
     differences(indices[candidate]!.map((index) => Math.round(scale(values[index]!))));
@@ -51,6 +53,7 @@ export function runTable({ candidates }: RunResult, channels: readonly ChannelId
     names: candidates.map(({ name }) => name),
     secondsPerMinute: SECONDS_PER_MINUTE,
     timeSteps: TIME_STEPS,
+    steps: scenario.steps.flatMap(({ from, to, label }) => (label === undefined ? [] : [[from, to, label] as const])),
     time: candidates.map(({ trace }, index) => pick(trace.time, index, (time) => time * TIMES_PER_SECOND) as number[]),
     channels: Object.fromEntries(
       channels.map((id) => {

@@ -45,7 +45,21 @@ export function quantityText(value: number, { dimension, unit, decimals }: Print
   if (!Number.isFinite(value)) return NO_NUMBER;
   return dimension === 'time'
     ? formatClock(value)
-    : formatQuantity(value, dimension, { unit: unit as UnitOf<Dimension>, decimals } as QuantityFormat);
+    : grouped(formatQuantity(value, dimension, { unit: unit as UnitOf<Dimension>, decimals } as QuantityFormat));
+}
+
+/** From ten thousand on a thin space between the thousands. */
+export const grouped = (text: string): string =>
+  text.replace(/\d{5,}(?=\D|$)/g, (digits, at: number) =>
+    text[at - 1] === '.' ? digits : digits.replace(/(?<=\d)(?=(?:\d{3})+$)/g, '\u202f'),
+  );
+
+/** In a sentence three digits count. */
+export function sentenceText(value: number, printing: Printing): string {
+  if (!Number.isFinite(value) || printing.dimension === 'time') return quantityText(value, printing);
+  const shown = toUnit(value, printing.unit);
+  if (Math.abs(shown) < 1000) return quantityText(value, printing);
+  return `${grouped(formatNumber(Number(shown.toPrecision(3)), { decimals: 0 }))}\u202f${unitSign(printing.unit)}`;
 }
 
 /** The value as it will be read. */

@@ -1,6 +1,6 @@
 /** Every number that was not simply given: its value, how far it may be off, and where it comes from. */
 import type { Assumption, RunResult } from '@shaftwork/sim-core';
-import { formatQuantity, toUnit, unitSign, usualUnit } from '@shaftwork/sim-core/quantities';
+import { formatQuantity, handyUnit, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
 import { type Html, html } from '../page/html.js';
 import { NO_NUMBER } from '../page/numbers.js';
 import { scrolling } from './data-table.js';
@@ -44,7 +44,7 @@ ${ordered.map(
 }
 
 function rowOf({ words, dimension, value, low, high, kind, origin, source }: Assumption): Html {
-  const unit = usualUnit(dimension);
+  const unit = handyUnit(value, dimension);
   const text = (number: number): string => {
     if (!Number.isFinite(number)) return NO_NUMBER;
     // A wire gauge has no value for every cross-section; then SI serves.
@@ -57,6 +57,8 @@ function rowOf({ words, dimension, value, low, high, kind, origin, source }: Ass
   };
   const sign = unitSign(unit);
   const place = [origin, source].filter((part) => part !== '').join('; ');
-  const interval = low === high ? 'exact' : low > high ? `${text(high)} – ${text(low)}` : `${text(low)} – ${text(high)}`;
+  const [from, to] = low > high ? [high, low] : [low, high];
+  const about = from < 0 && text(-from) === text(to);
+  const interval = low === high ? 'exact' : about ? `±${text(to).replace(/\.?0+$/, '')}` : `${text(from)} – ${text(to)}`;
   return html`<tr><th scope="row">${words}${sign === '' ? '' : `, ${sign}`}</th><td>${text(value)}</td><td>${interval}</td><td class="o">${KINDS[kind]}</td><td class="o w">${place}</td></tr>\n`;
 }

@@ -5,10 +5,11 @@ import { type Content, type Html, html } from '../page/html.js';
 export const scrolling = (label: string, table: Html): Html =>
   html`<div class="tw" role="region" aria-label="${label}" tabindex="0">${table}</div>`;
 
-export function dataTable(label: string, head: readonly Content[], rows: readonly (readonly Content[])[]): Html {
+/** Without a head where its words would say nothing. */
+export function dataTable(label: string, head: readonly Content[] | undefined, rows: readonly (readonly Content[])[]): Html {
   return scrolling(
     label,
-    html`<table class="plain"><thead><tr>${head.map((cell) => html`<th scope="col">${cell}</th>`)}</tr></thead><tbody>
+    html`<table class="plain">${head === undefined ? '' : html`<thead><tr>${head.map((cell) => (cell === '' ? html`<td></td>` : html`<th scope="col">${cell}</th>`))}</tr></thead>`}<tbody>
 ${rows.map(([first, ...rest]) => html`<tr><th scope="row">${first}</th>${rest.map((cell) => html`<td>${cell}</td>`)}</tr>\n`)}</tbody></table>`,
   );
 }

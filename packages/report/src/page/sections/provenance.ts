@@ -26,7 +26,7 @@ export function provenanceSection({ result, date }: ReportView): Section {
     id: 'provenance',
     word: 'How it was got',
     heading: `${formatNumber(evaluations, { decimals: 0 })} evaluations of the drive made these figures; the same input makes the same`,
-    body: html`${dataTable('How the figures were got', ['', 'value'], rows)}
+    body: html`${dataTable('How the figures were got', undefined, rows)}
 <p class="note">This page carries its scenario and part files: <code>shaftwork run</code> with the path of this page runs them again and says whether a number moved.</p>`,
   };
 }

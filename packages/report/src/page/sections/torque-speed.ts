@@ -3,7 +3,7 @@ import { figure } from '../../figures/figure.js';
 import { atOutput, hasTorqueSpeed, topCrossing, torqueSpeedDrawing } from '../../figures/torque-speed.js';
 import { crossingsTable } from '../../tables/figure-data.js';
 import { html } from '../html.js';
-import { channelPrinting, clock, quantityText } from '../numbers.js';
+import { channelPrinting, clock, quantityText, sentenceText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const SPEED = channelPrinting('shaftSpeed');
@@ -16,8 +16,8 @@ export function torqueSpeedHeading({ best, result }: ReportView): string {
   if (crossing === undefined) return `${lead.name} and its load meet at no throttle that was drawn`;
   const efficient = Number.isFinite(crossing.efficiency) ? `, ${quantityText(crossing.efficiency, SHARE)} efficient` : '';
   if (lead.torqueSpeed.held)
-    return `At its hardest moment (${lead.moment.label}, ${quantityText(crossing.throttle, SHARE)} throttle) the motor of ${lead.name} turns at ${quantityText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${efficient}`;
-  return `At ${quantityText(crossing.throttle, SHARE)} throttle ${lead.name} turns the load at ${quantityText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${efficient}`;
+    return `At its hardest moment (${lead.moment.label}, ${quantityText(crossing.throttle, SHARE)} throttle) the motor of ${lead.name} turns at ${sentenceText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${efficient}`;
+  return `At ${quantityText(crossing.throttle, SHARE)} throttle ${lead.name} turns the load at ${sentenceText(crossing.speed, SPEED)} with ${quantityText(crossing.torque, TORQUE)}${efficient}`;
 }
 
 export async function torqueSpeedSection(view: ReportView): Promise<Section | undefined> {
@@ -28,7 +28,7 @@ export async function torqueSpeedSection(view: ReportView): Promise<Section | un
     const crossing = topCrossing(candidate);
     return crossing === undefined
       ? `${candidate.name} meets the load nowhere`
-      : `${candidate.name} ${candidate.torqueSpeed.held ? 'is driven' : 'meets the load'} at ${quantityText(crossing.speed, SPEED)} and ${quantityText(crossing.torque, TORQUE)} with ${quantityText(crossing.throttle, SHARE)} throttle`;
+      : `${candidate.name} ${candidate.torqueSpeed.held ? 'is driven' : 'meets the load'} at ${sentenceText(crossing.speed, SPEED)} and ${quantityText(crossing.torque, TORQUE)} with ${quantityText(crossing.throttle, SHARE)} throttle`;
   });
   const held = shown.some(({ torqueSpeed }) => torqueSpeed.held);
   const output = atOutput(shown);

@@ -1,9 +1,10 @@
 /** Why the leader differs from the runner-up: the difference shared out over what differs between them. */
+import type { WhySplit } from '@shaftwork/sim-core';
 import { figure } from '../../figures/figure.js';
 import { partBars } from '../../figures/part-bars.js';
 import { dataTable } from '../../tables/data-table.js';
 import { type Html, html } from '../html.js';
-import { capital, differenceText, type Printing, quantityText } from '../numbers.js';
+import { capital, differenceText, listed, type Printing, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const PRINTINGS: { readonly [dimension: string]: Printing } = {
@@ -45,10 +46,20 @@ export async function whySection(view: ReportView): Promise<Section | undefined>
       }),
     );
   }
-  return {
-    id: 'why',
-    word: 'Why',
-    heading: why.sentence.replace(/\s*\(\d+ simulations?\)\.?$/, '').replace(/\.$/, ''),
-    body: html`${figures}`,
-  };
+  return { id: 'why', word: 'Why', heading: whyHeading(why.from, why.to, splits), body: html`${figures}` };
+}
+
+/** The difference and its two largest causes; the others stand in the figure. */
+export function whyHeading(from: string, to: string, splits: readonly WhySplit[]): string {
+  const split = splits[0]!;
+  const printing = PRINTINGS[split.dimension]!;
+  const size = (value: number): string => differenceText(value, printing);
+  const more = split.difference > 0;
+  const compared = split.dimension === 'time' ? (more ? 'longer' : 'shorter') : more ? 'hotter' : 'cooler';
+  const causes = split.parts
+    .filter(({ value }) => value !== 0 && value > 0 === more)
+    .sort((a, b) => Math.abs(b.value) - Math.abs(a.value))
+    .slice(0, 2);
+  const told = causes.map(({ words, value }) => `${words} (${size(value)})`);
+  return `${to} is ${size(split.difference)} ${compared} than ${from}${told.length === 0 ? '' : `, ${told.length < split.parts.length ? 'chiefly ' : ''}by ${listed(told)}`}`;
 }
