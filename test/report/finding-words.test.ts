@@ -29,7 +29,18 @@ test.each<[Finding, string]>([
     'Motor and load meet at 3 speeds; the run settles at the one it reaches from the side it comes from.',
   ],
   [{ ...of, kind: 'motor-stalled', step: 0, label: 'out', time: 2 }, 'The motor stands still under current in “out” at 0:02.'],
-  [{ ...of, kind: 'current-limited', step: 0, bound: 60 }, 'The controller limits the motor current to 60.0\u202fA in step 1.'],
+  [
+    { ...of, kind: 'current-limited', step: 0, by: 'motor', bound: 60, throttle: 0.834 },
+    'The controller limits the motor current to 60.0\u202fA in step 1: 83\u202f% throttle.',
+  ],
+  [
+    { ...of, kind: 'current-limited', step: 0, by: 'heat', bound: 4.8, throttle: 0.21 },
+    'The hot controller limits the motor current to 4.80\u202fA in step 1: 21\u202f% throttle.',
+  ],
+  [
+    { ...of, kind: 'burnt-out', body: 'winding', value: 593.15, time: 60 },
+    'Burns out at 1:00: the winding at 320\u202f°C; the run ends there.',
+  ],
   [
     { ...of, kind: 'cut-off-reached', time: 500, bound: 3.3 },
     'The cells reach the cut-off of 3.30\u202fV each at 8:20; the run ends there.',

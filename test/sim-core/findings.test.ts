@@ -10,12 +10,13 @@ const [wide] = candidates;
 const full = [{ duration: 5, hold: 'throttle' as const, value: { from: 1, to: 1 } }];
 
 describe('what the physics says is a finding, never a number', () => {
-  it('a pack that cannot feed its other loads has no operating point: the run ends, says why, and is not feasible', () => {
+  it('the voltage of a pack that cannot feed its other loads collapses: the run ends at its cut-off, at once, and is not feasible', () => {
     const data = { ...wide.data, otherLoads: { ...wide.data.otherLoads, value: 50_000 } };
     const result = runCandidate({ ...wide, data }, full);
-    expect(result.end).toBe('failed');
+    expect(result.end).toBe('cut-off');
+    expect(result.headline.runTime.nominal).toBe(0);
     expect(result.feasible).toBe(false);
-    expect(result.findings.map((finding) => finding.kind)).toContain('no-operating-point');
+    expect(result.findings.map((finding) => finding.kind)).toContain('cut-off-reached');
   });
 
   it('a screw too stiff for a tiny current limit stalls the motor and says so', () => {

@@ -231,7 +231,7 @@ export function pointsOfScenario({ candidates, scenario }: PreparedScenario, ask
   const plan = planDoubt(candidates, scenario.profile, scenario.objective, { samples: POINT_SAMPLES, seed: 1 });
   return candidates.map((candidate) => pointWithBands(candidate, ask, plan));
 }
-export type { DoubtJob, DoubtPlan, PointAsk, PointResult };
+export type { DoubtJob, DoubtPlan, PointAsk, PointResult, RunInput };
 export { jobsOf };
 
 /** The run with what no temperature of it shows: that its full throttle, held, would have no equilibrium. */

@@ -66,7 +66,9 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'motor-stalled':
       return `The motor stands still under current${step}${at}.`;
     case 'current-limited':
-      return `The controller limits the motor current to ${formatQuantity(finding.bound, 'current')}${step}${at}.`;
+      return `The ${finding.by === 'heat' ? 'hot controller' : 'controller'} limits the ${finding.by === 'battery' ? 'battery' : 'motor'} current to ${formatQuantity(finding.bound, 'current')}${step}${at}: ${formatQuantity(finding.throttle, 'fraction', { unit: '%', decimals: 0 })} throttle.`;
+    case 'burnt-out':
+      return `Burns out${at}: the ${finding.body} at ${formatQuantity(finding.value, 'temperature', { unit: '°C', decimals: 0 })}; the run ends there.`;
     case 'cut-off-reached':
       return `The cells reach the cut-off of ${formatQuantity(finding.bound, 'voltage')} each${at}; the run ends there.`;
     case 'battery-empty':

@@ -231,7 +231,7 @@ const fitsRow = (candidates: readonly CandidateResult[]): readonly Html[] =>
         ),
       ];
 
-const ENDS = { finished: 'at its end', 'cut-off': 'at the cut-off', empty: 'empty', failed: 'failed' } as const;
+const ENDS = { finished: 'at its end', 'cut-off': 'at the cut-off', empty: 'empty', burnt: 'burnt out', failed: 'failed' } as const;
 /** Said only when one of them does not come to the end. */
 const endRow = (candidates: readonly CandidateResult[]): readonly Html[] =>
   candidates.every(({ end }) => end === 'finished')

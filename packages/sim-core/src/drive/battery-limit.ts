@@ -14,7 +14,13 @@ const MOST_PASSES = 60;
 export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): Readonly<typeof found> {
   const { diodeDrop, switchingShare, sinusoidal } = chain;
   const b = chain.emf - chain.sourceResistance * limit;
-  const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(b * b - 4 * chain.sourceResistance * chain.otherPower));
+  if (!(b > 0)) {
+    // more than a short circuit of the pack gives
+    found.current = Number.POSITIVE_INFINITY;
+    found.slope = 0;
+    return found;
+  }
+  const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(Math.max(0, b * b - 4 * chain.sourceResistance * chain.otherPower)));
   const perAmpere = chain.reactiveShare * backEmf;
   let duty = 1;
   let current = 0;
@@ -26,7 +32,8 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
     resistance = chain.windingResistance + pathAt(chain, duty);
     const opposing = backEmf + (1 - duty) * diodeDrop + chain.deadTimeDrop;
     const linear = opposing + switchingShare * bus;
-    const power = bus * (limit - chain.idleCurrent - leakAt(chain, duty) * bus);
+    // what the controller itself draws leaves nothing to the motor where it is more than the limit
+    const power = bus * Math.max(0, limit - chain.idleCurrent - leakAt(chain, duty) * bus);
     root = Math.sqrt(linear * linear + 4 * resistance * power);
     current = (2 * power) / (linear + root);
     working = resistance * current + opposing;

@@ -98,12 +98,14 @@ function followBlock(law: DutyLaw, out: ChainPoint): void {
   const short = reactive * duty;
   const twice = 2 * (lead * square + sourceResistance * duty * (share - short));
   const b = start * square + sourceResistance * opposing * (share - 2 * short);
-  const root = Math.sqrt(b * b - 2 * twice * (law.product * square - sourceResistance * reactive * opposing * opposing));
+  // not positive where the pack cannot give what the other loads ask for
+  const inside = b * b - 2 * twice * (law.product * square - sourceResistance * reactive * opposing * opposing);
+  const root = inside > 0 ? Math.sqrt(inside) : 0;
   const inverse = 1 / (twice * all);
   const bus = (b + root) * inverse * all;
   const current = (duty * bus - opposing) * inverse * twice;
   const fall = 2 * lead * bus - start + sourceResistance * switching * current;
-  const down = all / root;
+  const down = root > 0 ? all / root : 0;
   out.busVoltage = bus;
   out.current = current;
   out.conductance = fall * down;

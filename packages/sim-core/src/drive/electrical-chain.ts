@@ -7,7 +7,8 @@
  *   (4) d·v_bus = u(v, i): v + ξ·k_e·ω·i, or √(v² + (ξ·k_e·ω·i)²) where the drive is sinusoidal (parts/motor.ts; ξ is its reactiveShare)
  *
  * v does work, u is what the bridge must give for it: (2) takes v, so that inductance takes no power. (1) and (2) are a quadratic in v_bus for a given
- * current; with (4) for block drive they are one for a given duty too (`duty-law.ts`). The high-voltage root is the one a pack takes.
+ * current; with (4) for block drive they are one for a given duty too (`duty-law.ts`). The high-voltage root is the one a pack takes;
+ * where more is asked for than it can give, that of its most power, which (1) then does not meet (`overloaded`).
  * R_b counts the pack as often as there are drives on it.
  * *Holds for* E > 0, R_b > 0, R_t > 0. *Sign* i > 0 drives. *Source* balance of voltages and of power; parts/controller.ts, parts/motor.ts.
  */
@@ -111,8 +112,15 @@ export function openBusVoltage(chain: ElectricalChain, leak: number): number {
   const a = 1 + chain.sourceResistance * leak;
   const b = chain.emf - chain.sourceResistance * chain.idleCurrent;
   if (chain.otherPower === 0) return b / a;
-  return (b + Math.sqrt(b * b - 4 * a * chain.sourceResistance * chain.otherPower)) / (2 * a);
+  return (b + Math.sqrt(Math.max(0, b * b - 4 * a * chain.sourceResistance * chain.otherPower))) / (2 * a);
 }
+
+/** Share of the voltage by which (1) misses before the pack counts as overloaded [1]. */
+const MISS = 1e-9;
+
+/** Whether the pack cannot give what a solution with `busCurrent` [A] at `busVoltage` [V] draws. */
+export const overloaded = ({ emf, sourceResistance, otherPower }: ElectricalChain, busVoltage: number, busCurrent: number): boolean =>
+  !(emf - sourceResistance * (busCurrent + otherPower / busVoltage) >= busVoltage - MISS * Math.abs(emf));
 
 /** Throttle off: no current, the pack feeds idle draw and other loads. */
 export function solveOff(chain: ElectricalChain, out: ChainPoint): void {

@@ -24,6 +24,7 @@ export const KERNEL_EVENTS = [
   'batteryPower',
   'propellerTable',
   'dragTable',
+  'burnt',
 ] as const;
 export type KernelEvent = (typeof KERNEL_EVENTS)[number];
 
@@ -45,12 +46,14 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[1] = limits.magnetTemperature - y[bodyIndex[3]];
   out[2] = limits.controllerTemperature - y[bodyIndex[4]];
   out[3] = limits.cellTemperature - y[bodyIndex[5]];
-  out[4] = point.cellVoltage - limits.cellVoltage;
+  // a pack that cannot give what is drawn collapses, whatever its cut-off
+  out[4] = point.overloaded ? -1 : point.cellVoltage - limits.cellVoltage;
   out[5] = y[memory.charge];
   out[6] = y[memory.charge] - limits.reserve;
   // a held rotor asks for nothing that the limiter could keep from it
   const holds = !flatOut && hold !== 'throttle' && !isRotorHeld(step);
-  out[7] = holds ? Math.min(1 - point.dutyAsked, 1 - point.currentUnlimited / memory.motorLimit, point.gripLeft) : 1;
+  const currentLeft = point.limit === Number.POSITIVE_INFINITY ? 1 : point.limit - point.currentUnlimited;
+  out[7] = holds ? Math.min(1 - point.dutyAsked, currentLeft, point.gripLeft) : 1;
   // regained once the vehicle is as fast as the profile wants it, or climbs as fast and a little more, so that it does not flutter
   out[8] =
     !flatOut || step.hold !== 'vehicleSpeed' ? 1 : givesUpClimb(memory) ? climbShort(memory, t) : heldSpeedAt(memory, t) - vehicleSpeed;
@@ -66,4 +69,6 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   out[16] = point.duty > 0 && point.outsideTable !== 0 ? -1 : 1;
   const table = vehicle.dragTable;
   out[17] = table === undefined ? 1 : table.speed[table.speed.length - 1] - vehicleSpeed + 1e-9;
+  const { damage } = memory;
+  out[18] = Math.min(damage[0] - y[bodyIndex[0]], damage[1] - y[bodyIndex[3]], damage[2] - y[bodyIndex[4]], damage[3] - y[bodyIndex[5]]);
 }

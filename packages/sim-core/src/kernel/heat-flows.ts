@@ -9,15 +9,20 @@ import type { KernelMemory } from './kernel-memory.js';
 export const conductionResistance = ({ chain, point }: KernelMemory): number =>
   chain.diodeDrop > 0 ? point.pathResistance * 0.5 * (1 + point.duty) : point.pathResistance;
 
+/** Current through the resistance of one cell's slow part that stands at `voltage` [V]; a cell without it has none [A]. */
+export const slowCurrent = ({ system, cellFactor }: KernelMemory, voltage: number): number =>
+  voltage === 0 ? 0 : voltage / (system.battery.polarisationResistance * cellFactor);
+
 /** Heat of the whole pack: ohmic and slow part [W]. */
-export function cellHeat({ system, point, cellFactor, polarisation }: KernelMemory, y: Float64Array): number {
+export function cellHeat(memory: KernelMemory, y: Float64Array): number {
+  const { system, point, cellFactor, polarisation } = memory;
   const { battery } = system;
   const current = point.packCurrent / battery.cellsInParallel;
   const slow = y[polarisation];
   return (
     battery.cellsInSeries *
     battery.cellsInParallel *
-    (battery.cellResistance * cellFactor * current * current + (slow * slow) / (battery.polarisationResistance * cellFactor))
+    (battery.cellResistance * cellFactor * current * current + slow * slowCurrent(memory, slow))
   );
 }
 

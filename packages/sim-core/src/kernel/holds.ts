@@ -20,9 +20,9 @@ function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
   point.current = chainPoint.current;
 }
 
-/** Motor shaft speed [rad/s] that a wheel has at the vehicle's speed; NaN for a propeller. */
+/** Motor shaft speed [rad/s] that a wheel has at the vehicle's speed, which a trial state may take a little below rest; NaN for a propeller. */
 const wheelShaft = ({ system, vehicleSpeed }: KernelMemory): number =>
-  system.load.kind === 'wheel' ? (vehicleSpeed / system.load.radius) * system.gearbox.ratio : Number.NaN;
+  system.load.kind === 'wheel' ? (Math.max(0, vehicleSpeed) / system.load.radius) * system.gearbox.ratio : Number.NaN;
 
 /** Force at the wheels that the present current gives. */
 function wheelForce({ system, point, flux, gearEfficiency }: KernelMemory): void {
@@ -58,9 +58,24 @@ function easeToGrip(memory: KernelMemory): void {
   const force = Math.min(gripForward, Math.max(gripBackward, point.force));
   if (force === point.force) return;
   point.spinning = true;
+  const { duty, currentUnlimited, limit } = point;
   wheelLoad(memory, force, point.speed);
   driveShaft(memory);
   if (point.braked) wheelForce(memory);
+  if (point.dutyAsked <= 1) return;
+  // the motor's own friction brakes harder than the ground takes, and no throttle makes up for it
+  solveAtDuty(memory.chain, duty, point.torqueConstant * point.speed, memory.chainPoint);
+  adopt(memory, duty);
+  wheelForce(memory);
+  point.currentUnlimited = currentUnlimited;
+  point.limit = limit;
+}
+
+/** What the controller's limits leave at `backEmf` [V], into the point. */
+function limitAt(memory: KernelMemory, backEmf: number): void {
+  memory.chainPoint.backEmf = backEmf;
+  mostCurrent(memory);
+  memory.point.limit = memory.most.current;
 }
 
 /** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
@@ -131,10 +146,13 @@ function driveShaft(memory: KernelMemory): void {
   const { point, chain, chainPoint, system, flux } = memory;
   const { speed } = point;
   if (speed > 0) startFrom(memory, speed);
-  const current = (point.loadTorque + lossTorque(system.motor, speed, flux)) / point.torqueConstant;
+  const loss = lossTorque(system.motor, speed, flux);
+  // at rest friction helps to stay
+  const stands = speed === 0 && memory.step.value.from === memory.step.value.to;
+  const current = (stands ? Math.max(0, point.loadTorque - loss) : point.loadTorque + loss) / point.torqueConstant;
   const backEmf = point.torqueConstant * speed;
+  limitAt(memory, backEmf);
   point.currentUnlimited = current;
-  point.limit = memory.motorLimit;
   if (current >= 0) {
     point.dutyAsked = solveForCurrent(chain, current, backEmf, chainPoint);
     adopt(memory, point.dutyAsked);
@@ -146,8 +164,8 @@ function driveShaft(memory: KernelMemory): void {
     point.braked = true;
     return;
   }
-  point.braked = current < -point.limit;
-  brakeAt(memory, Math.max(current, -point.limit), backEmf);
+  point.braked = current < -memory.motorLimit;
+  brakeAt(memory, Math.max(current, -memory.motorLimit), backEmf);
   point.dutyAsked = point.duty;
 }
 
@@ -229,12 +247,13 @@ export function holdMotorCurrent(memory: KernelMemory, value: number): void {
     if (memory.turning) standAtState(memory);
     else balanceSpeed(memory);
   }
-  point.dutyAsked = solveForCurrent(chain, value, point.torqueConstant * point.speed, chainPoint);
+  const backEmf = point.torqueConstant * point.speed;
+  point.dutyAsked = solveForCurrent(chain, value, backEmf, chainPoint);
   adopt(memory, point.dutyAsked);
+  limitAt(memory, backEmf);
   wheelForce(memory);
   noteGrip(memory, point.force);
   point.currentUnlimited = value;
-  point.limit = memory.motorLimit;
 }
 
 /** Power [W] or current [A] of the whole pack, other loads counted: the duty at which it is drawn, on the high-voltage side. */

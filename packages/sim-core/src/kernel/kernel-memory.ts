@@ -1,4 +1,5 @@
 /** All that the kernel remembers between calls: the loaded system, the step being driven, reused records, and what the last solve found. */
+import { damageTemperatures } from '../drive/damage.js';
 import type { DriveSystem } from '../drive/drive-system.js';
 import { type DutyLaw, emptyDutyLaw } from '../drive/duty-law.js';
 import { effectiveMass } from '../drive/effective-mass.js';
@@ -20,6 +21,8 @@ import { emptyOperatingPoint, type OperatingPoint } from './operating-point.js';
 
 export interface KernelMemory {
   system: DriveSystem;
+  /** Where winding, magnets, controller and cells are destroyed [K]. */
+  damage: readonly number[];
   step: ProfileStep;
   stepFrom: number;
   flatOut: boolean;
@@ -103,6 +106,7 @@ export interface KernelMemory {
 export function emptyKernelMemory(): KernelMemory {
   return {
     system: undefined as unknown as DriveSystem,
+    damage: [],
     step: undefined as unknown as ProfileStep,
     stepFrom: 0,
     flatOut: false,
@@ -169,6 +173,7 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.gripForward = Number.POSITIVE_INFINITY;
   memory.gripBackward = Number.NEGATIVE_INFINITY;
   memory.system = system;
+  memory.damage = damageTemperatures(system.limits);
   const { heat, gearbox, load, controller, motor, drives } = system;
   // bodies joined by an infinite conductance share one state
   const root = [0, 1, 2, 3, 4, 5];
@@ -195,7 +200,9 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   }
   for (let k = 0; k < BODIES.length; k++) memory.inverseCapacity[k] = 1 / capacities[memory.bodyIndex[k]];
   memory.turning = false;
-  memory.shaft = system.shaftSpeed === 'with-inertia' && load.kind === 'propeller' ? memory.bodies : -1;
+  // what has no inertia follows the balance at once
+  const turns = load.kind === 'propeller' && system.motor.rotorInertia + load.inertia > 0;
+  memory.shaft = system.shaftSpeed === 'with-inertia' && turns ? memory.bodies : -1;
   memory.charge = memory.bodies + (memory.shaft < 0 ? 0 : 1);
   memory.polarisation = memory.charge + 1;
   memory.speed = memory.charge + 2;

@@ -15,7 +15,7 @@ import { lossTorque } from '../parts/motor.js';
 import { eventMargins } from './event-margins.js';
 import { heatFlows } from './heat-flows.js';
 import { emptyKernelMemory, initialState, loadSystem } from './kernel-memory.js';
-import { heldSpeedAt } from './motion.js';
+import { heldSpeedAt, shareAt } from './motion.js';
 import type { OperatingPoint } from './operating-point.js';
 import { powerFlows } from './power-flows.js';
 import { mostCurrent, startFrom } from './shaft-balance.js';
@@ -41,6 +41,8 @@ export interface Kernel {
   turningInertia(): number;
   /** Held speed at time t, for a step that holds one; NaN otherwise. */
   heldSpeed(t: number): number;
+  /** Share of the step that is over at time t [1]. */
+  share(t: number): number;
   initial(y: Float64Array): void;
   derivative(t: number, y: Float64Array, dy: Float64Array): void;
   margins(t: number, y: Float64Array, out: Float64Array): void;
@@ -113,6 +115,7 @@ export function createKernel(): Kernel {
       memory.turning = free && memory.shaft >= 0;
     },
     heldSpeed: (t) => heldSpeedAt(memory, t),
+    share: (t) => shareAt(memory, t),
     initial: (y) => initialState(memory, y),
     derivative,
     margins(t, y, out) {

@@ -45,6 +45,8 @@ export interface OperatingPoint {
   gripLeft: number;
   openCircuit: number;
   cellVoltage: number;
+  /** True where the pack cannot give what is drawn: its voltage collapses. */
+  overloaded: boolean;
 }
 
 export const emptyOperatingPoint = (): OperatingPoint => ({
@@ -78,4 +80,5 @@ export const emptyOperatingPoint = (): OperatingPoint => ({
   gripLeft: 1,
   openCircuit: 0,
   cellVoltage: 0,
+  overloaded: false,
 });

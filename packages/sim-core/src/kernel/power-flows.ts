@@ -1,15 +1,15 @@
 /** Every power at the solved point, each from its own law, in the order of POWER_TERMS. */
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';
-import { cellHeat, conductionResistance } from './heat-flows.js';
+import { cellHeat, conductionResistance, slowCurrent } from './heat-flows.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { turningGearLoss, turningPower } from './turning-shaft.js';
 
 /** Power of one drive and its share of the pack [W], written into `out`. */
 export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Array): void {
-  const { system, point, chain, flux, cellFactor, gearEfficiency, advance } = memory;
+  const { system, point, chain, flux, gearEfficiency, advance } = memory;
   const { battery, controller, motor, drives, load, gearbox, wiring, vehicle } = system;
   const { current, busVoltage, speed, duty } = point;
-  const vehicleSpeed = y[memory.speed];
+  const vehicleSpeed = Math.max(0, y[memory.speed]);
   const slow = y[memory.polarisation];
   const perCell = point.packCurrent / battery.cellsInParallel;
   const count = battery.cellsInSeries * battery.cellsInParallel;
@@ -18,7 +18,7 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   out[0] = battery.cellsInSeries * point.openCircuit * driveCurrent;
   out[1] = cellHeat(memory, y) / drives;
   // ½·(τ/R)·v² rises at v·(i − v/R); the pair's capacity is taken at the present temperature
-  out[2] = (count * slow * (perCell - slow / (battery.polarisationResistance * cellFactor))) / drives;
+  out[2] = (count * slow * (perCell - slowCurrent(memory, slow))) / drives;
   out[3] = wiring.resistance * driveCurrent * driveCurrent;
   out[4] = chain.otherPower;
   out[5] = chain.idleCurrent * busVoltage;

@@ -1,6 +1,6 @@
 /** Where motor torque meets load: the load at a shaft speed, and the roots in that speed. */
 import { currentAtBatteryLimit } from '../drive/battery-limit.js';
-import { bendDutyLaw, drawBusCurrent, followDutyLaw, setDutyLaw, solveDuty, stepDutyLaw } from '../drive/duty-law.js';
+import { bendDutyLaw, drawBusCurrent, followDutyLaw, setDutyLaw, solveAtDuty, solveDuty, stepDutyLaw } from '../drive/duty-law.js';
 import { lossTorque, lossTorqueSlope } from '../parts/motor.js';
 import { turnPropeller } from '../parts/propeller/propeller-laws.js';
 import type { KernelMemory } from './kernel-memory.js';
@@ -61,6 +61,16 @@ export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: Ker
   }
 }
 
+/** Braking current [A] where the limiter holds it, and its slope, into `memory.most`: the limit, or full throttle's where even that brakes harder. */
+function brakingHeld({ chain, chainPoint, most, motorLimit }: KernelMemory): void {
+  const { duty, backEmf } = chainPoint;
+  solveAtDuty(chain, 1, backEmf, chainPoint);
+  const open = chainPoint.current > -motorLimit;
+  most.current = open ? -motorLimit : chainPoint.current;
+  most.slope = open ? 0 : chainPoint.currentSlope;
+  solveAtDuty(chain, duty, backEmf, chainPoint);
+}
+
 const residual = { value: 0, slope: 0, newton: 0 };
 /** Torque balance at the point's motor speed for the memory's duty, or its fixed current where that is a number, into `residual`. */
 function balance(memory: KernelMemory): void {
@@ -77,7 +87,8 @@ function balance(memory: KernelMemory): void {
     followDutyLaw(memory.dutyLaw, chainPoint);
     if (chainPoint.current < 0) solveDuty(chain, chainPoint);
     mostCurrent(memory);
-    const limited = chainPoint.current > most.current;
+    if (chainPoint.current < -memory.motorLimit) brakingHeld(memory);
+    const limited = chainPoint.current > most.current || chainPoint.current < -memory.motorLimit;
     current = limited ? most.current : chainPoint.current;
     slope = limited ? most.slope : chainPoint.currentSlope;
   }

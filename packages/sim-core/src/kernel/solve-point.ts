@@ -1,4 +1,5 @@
 /** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. */
+import { LEAST_DUTY, overloaded } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
 import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery.js';
 import { deratingShare, pathResistanceAt, rippleLoss } from '../parts/controller.js';
@@ -65,7 +66,9 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   memory.setClimb = step.grade === undefined && step.climb === undefined ? 0 : climbAt(memory, t, memory.vehicleSpeed);
   if (system.load.kind === 'wheel') limitsOfGrip(memory);
   if (hold === 'throttle') {
-    memory.duty = Math.min(1, Math.max(0, value));
+    // off is no end of a ramp: a controller that brakes, or blades that unfold, do so as soon as it is on
+    const least = flatOut || step.value.from === step.value.to ? 0 : LEAST_DUTY;
+    memory.duty = Math.min(1, Math.max(least, value));
     holdThrottle(memory);
   } else if (hold === 'vehicleSpeed') holdVehicleSpeed(memory);
   else if (hold === 'shaftSpeed') holdShaftSpeed(memory, value);
@@ -82,5 +85,6 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
     point.openCircuit -
     y[memory.polarisation] -
     (system.battery.cellResistance * memory.cellFactor * point.packCurrent) / system.battery.cellsInParallel;
+  point.overloaded = overloaded(chain, point.busVoltage, point.busCurrent);
   moveUnderForce(memory);
 }

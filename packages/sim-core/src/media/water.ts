@@ -26,8 +26,8 @@ import { ZERO_CELSIUS } from '../quantities/constants.js';
 /** Fresh water of lakes and taps, or standard sea water. */
 export type WaterKind = 'fresh' | 'sea';
 
-const COLDEST = ZERO_CELSIUS;
-const HOTTEST = ZERO_CELSIUS + 60;
+/** Temperatures between which these laws hold [K]. */
+export const LIQUID_WATER = { from: ZERO_CELSIUS, to: ZERO_CELSIUS + 60 } as const;
 const GAS_CONSTANT = 461.51805;
 /** Practical salinity of standard sea water [1], and the same as mass of salt per mass of water [kg/kg]. */
 const PRACTICAL_SALINITY = 35;
@@ -36,8 +36,9 @@ const CRITICAL_TEMPERATURE = 647.096;
 const CRITICAL_PRESSURE = 22.064e6;
 
 const requireLiquid = (temperature: number): void => {
-  if (!(temperature >= COLDEST && temperature <= HOTTEST))
-    throw new RangeError(`Water properties hold from ${COLDEST} to ${HOTTEST} K (0 to 60 °C); asked for ${temperature} K.`);
+  const { from, to } = LIQUID_WATER;
+  if (!(temperature >= from && temperature <= to))
+    throw new RangeError(`Water properties hold from ${from} to ${to} K (0 to 60 °C); asked for ${temperature} K.`);
 };
 
 /** (5) Kilograms by which the salt of sea water raises a cubic metre's mass [kg/m³], t [°C]. */

@@ -93,4 +93,8 @@ export const surfaceCharge = (
   charge: number,
   slow: number,
 ): number =>
-  charge - (battery.surfaceLag * activated * slow * battery.cellsInParallel) / (battery.polarisationResistance * factor * battery.capacity);
+  // a cell without a slow part has none of its voltage
+  slow === 0
+    ? charge
+    : charge -
+      (battery.surfaceLag * activated * slow * battery.cellsInParallel) / (battery.polarisationResistance * factor * battery.capacity);

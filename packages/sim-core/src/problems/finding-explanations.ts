@@ -73,9 +73,24 @@ export const FINDING_EXPLANATIONS = {
     tries: ['A shorter gear, or a smaller load.', 'Keep such a step short.'],
   },
   'current-limited': {
-    meaning: 'The controller held the current back at its limit, so that the motor got less than the throttle asked for.',
-    causes: ['The load is too large for the controller.', 'The limit in the scenario is lower than the real one.'],
-    tries: ['A smaller load, or a larger controller.', 'Check motor_current_limit and battery_current_limit.'],
+    meaning:
+      'The controller held the current back, at its limit of motor or battery current or because it was hot, so that the motor got less than the throttle asked for.',
+    causes: [
+      'The load is too large for the controller.',
+      'The controller is hot and derates.',
+      'The limit in the scenario is lower than the real one.',
+    ],
+    tries: ['A smaller load, or a larger controller.', 'Check motor_current_limit, battery_current_limit and derating.'],
+  },
+  'burnt-out': {
+    meaning:
+      'A part became so hot that it is destroyed: enamel softens (320 °C), magnets lose their magnetism (312 °C), solder melts (217 °C), cells burn (250 °C). The run ends there.',
+    causes: ['A load far above what the motor may carry for so long.', 'Too little cooling.', 'A resistance or a heat path that is wrong.'],
+    tries: [
+      '“shaftwork rate” shows how long the load may last.',
+      '“shaftwork check” says which numbers look odd.',
+      'A smaller propeller, a higher ratio of the gear, more cooling.',
+    ],
   },
   'cut-off-reached': {
     meaning: 'The voltage of the cells fell to the cut-off, and the controller stopped the motor.',

@@ -11,6 +11,9 @@ function completeInductance(fill: Filler, sheet: GivenMotor | undefined, resista
   return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', sheet.inductance) : sheet.inductance;
 }
 
+/** Share of the no-load voltage that the resistance may take; sheets have a few per cent, above it a motor would lose less than nothing [1]. */
+const MOST_LOST = 0.5;
+
 export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const sheet = given.motor;
   const place = sheet?.place ?? { ...given.place, path: 'motor' };
@@ -27,6 +30,17 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const points = sheet?.noLoad ?? [];
   const current = points[0]?.current ?? fill.by(`${layout}-no-load-current`, torqueConstant, mass);
   const voltage = points[0]?.voltage ?? fill.fixed('no-load-voltage', 10);
+  for (const point of points) {
+    const lost = ((point.current ?? current).value * resistance.value) / (point.voltage ?? voltage).value;
+    if (lost > MOST_LOST)
+      fill.problems.push({
+        kind: 'conflict',
+        place: { ...place, path: `${place.path}.no_load` },
+        expected: 'a no-load voltage of which the resistance takes a few per cent',
+        found: `${(100 * lost).toPrecision(2)} % taken by no-load current times resistance`,
+        hint: 'look at the units: resistance in mohm, no-load current in A, seldom above a tenth of the rated one',
+      });
+  }
   const last = points.at(-1);
   let constant: Datum;
   let eddyTorque: Datum;

@@ -55,13 +55,21 @@ export function completeVehicle(
         : fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     density,
     rollingResistance: wheel?.rollingResistance ?? fill.fixed('no-rolling', 0),
-    dragTable: vehicle.drag === undefined ? undefined : dragTable(vehicle.drag),
+    dragTable: vehicle.drag === undefined || !drags(fill, vehicle) ? undefined : dragTable(vehicle.drag),
     carriedBy: wing !== undefined ? 'wing' : wheel !== undefined ? 'wheels' : 'water',
   };
 }
 
+/** Whether some row tells of a speed; a problem where none does. */
+function drags(fill: Filler, { drag, place }: NonNullable<GivenDrive['vehicle']>): boolean {
+  if (drag!.some(({ speed }) => plain(speed) > 0)) return true;
+  fill.missing(place, 'drag', 'a row of drag at a speed above 0', 'tow it at one speed, or write drag_area instead');
+  return false;
+}
+
+const plain = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
+
 function dragTable(rows: readonly { readonly speed: number | Datum; readonly force: number | Datum }[]): DragTable {
-  const plain = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
   const speeds = rows.map((row) => plain(row.speed));
   const forces = rows.map((row) => plain(row.force));
   if (speeds[0] > 0) {

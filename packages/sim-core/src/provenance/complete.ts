@@ -1,5 +1,6 @@
 /** Given data → a complete system: what was given wins, every gap is filled by a named rule, what cannot be estimated is a problem. */
 import type { DriveSystem, Load } from '../drive/drive-system.js';
+import { LIQUID_WATER } from '../media/water.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import { checkHeat } from './check-heat.js';
 import { completeBattery, completeController, completeWiring } from './complete-electrics.js';
@@ -30,7 +31,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
     airPressure,
     motorAirTemperature: given.cooling?.air?.from === 'compartment' ? compartmentTemperature : airTemperature,
     compartmentTemperature,
-    waterTemperature: ambient?.water ?? fill.fixed('mild-water', celsius(15)),
+    waterTemperature: ambient?.water === undefined ? fill.fixed('mild-water', celsius(15)) : { ...ambient.water, within: LIQUID_WATER },
   };
   const battery = completeBattery(fill, given);
   const motor = completeMotor(fill, given);

@@ -35,6 +35,8 @@ export interface Datum<D extends Dimension = Dimension> {
   readonly unknown: Unknown;
   readonly own?: Unknown;
   readonly origin: Origin;
+  /** Outside these the laws do not hold [SI]: where a tolerance reaches past one, a draw stops there. */
+  readonly within?: { readonly from: number; readonly to: number };
   /** What the person said about where the number is from. */
   readonly source?: string;
 }

@@ -24,6 +24,8 @@ type Shape =
   | { readonly kind: 'datum'; readonly index: number }
   | { readonly kind: 'record'; readonly keys: readonly string[]; readonly shapes: readonly Shape[] };
 
+const SHARE = { from: 0, to: 1 };
+
 /** Curves and tables, which no draw changes: their unknowns are factors beside them. */
 const CURVES = new Set(['table', 'openCircuit', 'dragTable']);
 
@@ -71,9 +73,9 @@ export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem
     }
     for (const { key, spread } of unknowns) value = drawn(value, spread, draw(key, spread));
     // a share of a whole stays one: where a wide tolerance reaches past none or all of it, the draw stops there
-    if (datum.dimension === 'fraction' && value !== datum.value && datum.value >= 0 && datum.value <= 1)
-      value = Math.min(1, Math.max(0, value));
-    return value;
+    const share = datum.dimension === 'fraction' && datum.value >= 0 && datum.value <= 1;
+    const { within = share ? SHARE : undefined } = datum;
+    return within === undefined || value === datum.value ? value : Math.min(within.to, Math.max(within.from, value));
   }
   const build = (part: Shape): unknown => {
     if (part.kind === 'datum') return values[part.index];

@@ -1,5 +1,9 @@
 /** What the physics says beside the figures; part of the Result, never thrown. Values SI. */
+import type { DamagedBody } from '../drive/damage.js';
 import type { LimitId } from './run-result.js';
+
+/** What holds a current back: the controller's limit on the motor's or the battery's, or its own heat. */
+export type LimiterKind = 'motor' | 'battery' | 'heat';
 
 export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'limit-passed'; readonly limit: LimitId; readonly value: number; readonly bound: number }
@@ -15,7 +19,17 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'no-operating-point'; readonly step: number; readonly label?: string; readonly why: string }
   | { readonly kind: 'several-operating-points'; readonly count: number }
   | { readonly kind: 'motor-stalled'; readonly step: number; readonly label?: string }
-  | { readonly kind: 'current-limited'; readonly step: number; readonly label?: string; readonly bound: number }
+  /** `bound`: motor current (of the pack, where the battery's limit binds) that is left [A]; `throttle` the least that came of it [1]. */
+  | {
+      readonly kind: 'current-limited';
+      readonly step: number;
+      readonly label?: string;
+      readonly by: LimiterKind;
+      readonly bound: number;
+      readonly throttle: number;
+    }
+  /** The run ends where a part is destroyed: `value` its temperature [K]. */
+  | { readonly kind: 'burnt-out'; readonly body: DamagedBody; readonly value: number }
   | { readonly kind: 'cut-off-reached'; readonly bound: number }
   | { readonly kind: 'battery-empty' }
   /** Without a value where the propeller all but stands still in the stream, and its advance ratio has none. */

@@ -137,7 +137,7 @@ export interface SpaceRoom {
   readonly room: number;
 }
 
-export type RunEnd = 'finished' | 'cut-off' | 'empty' | 'failed';
+export type RunEnd = 'finished' | 'cut-off' | 'empty' | 'burnt' | 'failed';
 
 export interface CandidateResult {
   readonly name: string;

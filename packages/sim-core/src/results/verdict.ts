@@ -54,7 +54,12 @@ export function shortfallOf(candidate: CandidateResult): string | undefined {
 
 function endOf({ end, headline }: CandidateResult): string | undefined {
   if (end === 'finished') return undefined;
-  const why = { 'cut-off': 'the cells are at their cut-off', empty: 'the cells are empty', failed: 'there is no operating point' }[end];
+  const why = {
+    'cut-off': 'the cells are at their cut-off',
+    empty: 'the cells are empty',
+    burnt: 'it burns out',
+    failed: 'there is no operating point',
+  }[end];
   const time = headline.runTime.nominal;
   return time < 0.5 ? `cannot start: ${why}` : `stops at ${formatClock(time)}: ${why}`;
 }

@@ -1,7 +1,8 @@
-import type { Held, ProfileStep, Ramp } from '../drive/profile.js';
+import { type Held, type ProfileStep, profileDuration, type Ramp } from '../drive/profile.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import type { LogFacts } from '../provenance/given.js';
+import { formatQuantity } from '../quantities/index.js';
 import { childOf, type LocatedNode } from './located-tree.js';
 import { MOST_STEPS, type ProfileEntry } from './schema/profile.js';
 import { alternatives, problem } from './wording.js';
@@ -47,8 +48,20 @@ export function profileSteps(entries: readonly ProfileEntry[], node: LocatedNode
       }),
     );
   }
-  return { steps: problems.length > 0 ? [] : unrolled(entries), problems };
+  const steps = problems.length > 0 ? [] : unrolled(entries);
+  const duration = profileDuration(steps);
+  if (steps.length > 0 && duration < LEAST_TIME) {
+    problems.push(
+      problem('out-of-range', node.place, 'a profile of a second or more', `${formatQuantity(duration, 'time', { unit: 's' })} in all`, {
+        hint: 'min are minutes, ms thousandths of a second',
+      }),
+    );
+  }
+  return { steps: problems.length > 0 ? [] : steps, problems };
 }
+
+/** A profile is driven again and again until the pack is empty; shorter ones are slips of a unit [s]. */
+const LEAST_TIME = 1;
 
 const countOf = (entries: readonly ProfileEntry[]): number =>
   entries.reduce((sum, { repeat = 1, steps }) => sum + (steps === undefined ? 1 : repeat * countOf(steps)), 0);

@@ -1,4 +1,4 @@
-/** The run goes on into the stop: everything off and standing still, what a thermometer would read, and what it cannot reach. */
+/** The run goes on into the stop: everything unplugged and standing still, what a thermometer would read, and what it cannot reach. */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { BODIES } from '../heat/heat-paths.js';
 import { mountHeat } from '../heat/mount.js';
@@ -37,7 +37,7 @@ export function stopBodies(system: DriveSystem, bodyIndex: Int32Array, y: Float6
 }
 
 /**
- * Bodies at `times` [s, rising] after the stop, from the state a run ended in: throttle off, vehicle standing.
+ * Bodies at `times` [s, rising] after the stop, from the state a run ended in: unplugged, the vehicle standing.
  * Throws IntegrationFailure where the run ended outside the laws.
  */
 export function coolDown(
@@ -47,7 +47,8 @@ export function coolDown(
   relative = 1e-6,
 ): { readonly after: number; readonly bodies: Record<StopBody, number> }[] {
   const kernel = createKernel();
-  kernel.load(system);
+  // unplugged: what else hangs on the pack would go on draining it
+  kernel.load({ ...system, otherLoads: 0, controller: { ...system.controller, idleCurrent: 0 } });
   const y = Float64Array.from(state);
   const n = kernel.dimension;
   y[n - 1] = 0;

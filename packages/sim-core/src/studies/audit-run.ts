@@ -8,6 +8,9 @@ import { CAN_TEMPERATURE, DISCHARGE, LIGHT_LOAD, LOADED_SPEED, MEAN_INPUT_PER_MA
 import { PRACTICE, type Remark } from './audit-remark.js';
 import { celsius, percent, perGram, text } from './audit-words.js';
 
+/** A winding without any loss is one with next to none [1]. */
+const LEAST_COPPER = 1e-9;
+
 /** Remarks on one candidate's run. */
 export function runRemarks(sheet: SheetFigures, run: Pick<CandidateResult, 'trace' | 'headline'>): Remark[] {
   const found: Remark[] = [];
@@ -42,7 +45,7 @@ export function runRemarks(sheet: SheetFigures, run: Pick<CandidateResult, 'trac
     remark(
       'load-light',
       'note',
-      [noLoadEnergy / copperEnergy, LIGHT_LOAD.overCopper, '1'],
+      [noLoadEnergy / Math.max(copperEnergy, LEAST_COPPER * noLoadEnergy), LIGHT_LOAD.overCopper, '1'],
       `iron and friction take ${percent(noLoadEnergy / inputEnergy)} of its input over the run, the copper ${percent(copperEnergy / inputEnergy)}`,
     );
   if (sheet.tipMach !== undefined && sheet.tipMach > TIP_MACH)

@@ -45,7 +45,7 @@ export type RowFigure = (typeof ROW_FIGURES)[number];
 export const rowIndex = (figure: RowFigure): number => ROW_FIGURES.indexOf(figure);
 export const rowLength = (plan: DoubtPlan): number => ROW_FIGURES.length + TEMPERATURE_CHANNELS.length * plan.times.length;
 
-export const ENDS: readonly RunEnd[] = ['finished', 'cut-off', 'empty', 'failed'];
+export const ENDS: readonly RunEnd[] = ['finished', 'cut-off', 'empty', 'burnt', 'failed'];
 
 /** Limits a sample is held to; bit k of a row's `passed` is limit k. */
 export const SAMPLED_LIMITS = [

@@ -8,20 +8,38 @@ import { observe } from './observe.js';
 import type { Simulation } from './simulate.js';
 import { torqueSpeedChart } from './torque-speed-chart.js';
 
-/** The last sample of greatest battery power, and the torque–speed chart there. */
+/** Share of each step whose beginning is not looked at: a vehicle that sets off shows what it costs, not what it does [1]. */
+const SETTING_OFF = 0.1;
+
+/** The sample of greatest battery power after each step's first tenth, and the torque–speed chart there. */
 export function hardestMoment(
   simulation: Simulation,
   system: DriveSystem,
   profile: readonly ProfileStep[],
 ): { moment: PowerMoment; torqueSpeed: TorqueSpeedChart } {
   const { trace, states } = simulation.recorded!;
-  let best = 0;
-  // the last sample of the hardest stretch says more than its first instant: look from the end
-  for (let k = trace.time.length - 1; k >= 0; k--) if (trace.batteryPower[k] > trace.batteryPower[best] * 1.0001) best = k;
-  const time = trace.time[best];
-  let from = 0;
+  let best = -1;
   let index = 0;
-  while (index < profile.length - 1 && from + profile[index].duration < time) from += profile[index++].duration;
+  let to = 0;
+  let at = 0;
+  for (const [k, { duration }] of profile.entries()) {
+    const from = to;
+    to += duration;
+    // a break is kept twice, for the step that ends there and for the one that begins
+    for (let ended = false; !ended && at < trace.time.length && trace.time[at] <= to; at++) {
+      ended = trace.time[at] === to;
+      if (
+        trace.time[at] < from + SETTING_OFF * duration ||
+        trace.batteryPower[at] <= (trace.batteryPower[best] ?? Number.NEGATIVE_INFINITY)
+      )
+        continue;
+      best = at;
+      index = k;
+    }
+  }
+  // a run that ended while it set off
+  best = Math.max(best, 0);
+  const time = trace.time[best];
   const throttle = trace.throttle[best];
   const kernel = createKernel();
   kernel.load(system);

@@ -122,6 +122,8 @@ export function holdDrive(given: DriveSystem, charge: number): HeldDrive {
       if (high > FASTEST_VEHICLE) return false;
     }
     if (Number.isNaN(kernel.point.acceleration)) return false;
+    // where motor and load meet at two speeds, which one is found depends on where the search comes from, and the bracket may not hold when asked again
+    if (!(accelerationAt(low) > 0 && accelerationAt(high) <= 0)) return false;
     state[speedIndex] = brent(accelerationAt, low, high, 1e-7);
     kernel.solve(0, state);
     return true;

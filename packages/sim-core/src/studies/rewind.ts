@@ -159,6 +159,7 @@ function whyNot({ outcome, point }: Wind, profile: readonly ProfileStep[], lostN
   if (lost !== undefined) return `full throttle no longer holds ${profile[lost.step].label ?? `step ${lost.step + 1}`}`;
   if (outcome.simulation.end === 'cut-off') return 'the cells reach their cut-off';
   if (outcome.simulation.end === 'empty') return 'the cells are empty before the end';
+  if (outcome.simulation.end === 'burnt') return 'it burns out';
   if (outcome.simulation.end === 'failed') return 'there is no operating point';
   if (outcome.simulation.highest.thrust.value < leastThrust) return 'its thrust falls off by more than a twentieth';
   return `${point.binding?.words ?? 'a limit'} binds`;

@@ -1,10 +1,20 @@
 /** What the physics said during a run. */
+import { DAMAGED_BODIES, type DamagedBody, damageTemperatures } from '../drive/damage.js';
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import type { GivenDrive } from '../provenance/given.js';
 import type { Finding } from '../results/finding.js';
+import { LIMIT_BODY } from './held-drive.js';
 import type { Simulation } from './simulate.js';
 import { SPACE_SIDES, spaceRoom } from './space.js';
+
+/** The body that passed its damage temperature, or came nearest to it by rounding. */
+function burntBody({ state, kernel }: Simulation, { limits }: DriveSystem): { readonly body: DamagedBody; readonly value: number } {
+  const damage = damageTemperatures(limits);
+  const value = LIMIT_BODY.map((body) => state[kernel.bodyIndex[body]]);
+  const at = value.reduce((most, each, k) => (each - damage[k] > value[most] - damage[most] ? k : most), 0);
+  return { body: DAMAGED_BODIES[at], value: value[at] };
+}
 
 /** Charge that is no rounding of full [1]. */
 const OVERCHARGED = 1.002;
@@ -37,18 +47,8 @@ export function findingsOf(
       reached: each.reached,
     });
   }
-  for (const each of simulation.limited) {
-    if (seen.has(`limited${each.step}`)) continue;
-    seen.add(`limited${each.step}`);
-    findings.push({
-      candidate: name,
-      time: each.time,
-      kind: 'current-limited',
-      step: each.step,
-      ...label(each.step),
-      bound: system.controller.motorCurrentLimit,
-    });
-  }
+  for (const [step, limited] of simulation.limited)
+    findings.push({ candidate: name, kind: 'current-limited', step, ...label(step), ...limited });
   for (const step of simulation.braked) findings.push({ candidate: name, kind: 'braked-beyond-drive', step, ...label(step) });
   for (const step of simulation.stalled) findings.push({ candidate: name, kind: 'motor-stalled', step, ...label(step) });
   for (const [step, { time, bound }] of simulation.spun)
@@ -70,6 +70,8 @@ export function findingsOf(
     const { step, time, why } = simulation.failure;
     findings.push({ candidate: name, time, kind: 'no-operating-point', step, ...label(step), why });
   }
+  if (simulation.end === 'burnt')
+    findings.push({ candidate: name, time: simulation.time, kind: 'burnt-out', ...burntBody(simulation, system) });
   if (simulation.end === 'cut-off')
     findings.push({ candidate: name, time: simulation.time, kind: 'cut-off-reached', bound: system.limits.cellVoltage });
   if (simulation.end === 'empty') findings.push({ candidate: name, time: simulation.time, kind: 'battery-empty' });

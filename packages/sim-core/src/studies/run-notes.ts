@@ -1,11 +1,21 @@
 /** What a run notes about its steps beside limits: holds lost, limiters met, braking, stalls, wheels that spin, wings that are flown too slowly. */
 import type { DriveSystem } from '../drive/drive-system.js';
-import type { ProfileStep } from '../drive/profile.js';
+import { type ProfileStep, rampAt } from '../drive/profile.js';
 import type { Kernel } from '../kernel/kernel.js';
 import { asksClimbOfWing } from '../kernel/motion.js';
+import { deratingShare } from '../parts/controller.js';
 import { stallSpeed } from '../parts/vehicle.js';
 import { gripForce } from '../parts/wheel.js';
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
+import type { LimiterKind } from '../results/finding.js';
+
+/** A step in which a limiter took over: since when [s], which one, the least motor or battery current it left [A], and the least throttle [1]. */
+export interface LimitedStep {
+  readonly time: number;
+  readonly by: LimiterKind;
+  readonly bound: number;
+  readonly throttle: number;
+}
 
 export interface RunNotes {
   /** Holds that were out of reach; `climb` where it was the climb rate that a wing gave up, keeping its speed. */
@@ -16,7 +26,8 @@ export interface RunNotes {
     readonly reached: number;
     readonly climb: boolean;
   }[];
-  readonly limited: readonly { readonly step: number; readonly time: number }[];
+  /** Steps in which the controller held the current back. */
+  readonly limited: ReadonlyMap<number, LimitedStep>;
   readonly braked: ReadonlySet<number>;
   /** Steps in which the motor stood still with the throttle open, and those whose operating point is not stable. */
   readonly stalled: ReadonlySet<number>;
@@ -38,14 +49,12 @@ const OVERRUN = 1.1;
 
 export interface RunNotebook {
   readonly notes: RunNotes;
-  /** A hold is out of reach from `time` on; what is reached is told later by `reach`. */
-  lose(step: ProfileStep, index: number, time: number): void;
-  /** What the lost hold of this step has reached at the point solved last; `speed` of the vehicle [m/s]. */
+  /** A hold is out of reach from `time` on, the point solved last being what is reached in its place; `speed` of the vehicle [m/s]. */
+  lose(step: ProfileStep, index: number, time: number, speed: number): void;
+  /** What a hold that is lost to the end of its step has reached at the point solved last. */
   reach(step: ProfileStep, index: number, speed: number): void;
-  /** A limiter takes over. */
-  limit(index: number, time: number): void;
-  /** How the point solved last is driven. */
-  mode(index: number): void;
+  /** How the point solved last, at (time, y), is driven. */
+  mode(index: number, time: number, y: Float64Array): void;
   /** What ground and wing do not bear at the point solved last: at the ends of a step and wherever its way of driving changes; `speed` of the vehicle [m/s]. */
   ground(index: number, time: number, speed: number): void;
 }
@@ -53,7 +62,7 @@ export interface RunNotebook {
 export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
   const { point } = kernel;
   const lost: RunNotes['lost'][number][] = [];
-  const limited: RunNotes['limited'][number][] = [];
+  const limited = new Map<number, LimitedStep>();
   const braked = new Set<number>();
   const stalled = new Set<number>();
   const unstable = new Set<number>();
@@ -82,18 +91,34 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
     }
   }
 
+  function noteLimited(index: number, time: number, y: Float64Array): void {
+    const { controller } = system;
+    const share = deratingShare(controller, y[kernel.bodyIndex[4]]);
+    const motor = controller.motorCurrentLimit * share;
+    const by = point.limit < motor * (1 - 1e-9) ? 'battery' : share < 1 ? 'heat' : 'motor';
+    const bound = by === 'battery' ? controller.batteryCurrentLimit : motor;
+    const before = limited.get(index);
+    if (before === undefined) limited.set(index, { time, by, bound, throttle: point.duty });
+    else if (point.duty < before.throttle) limited.set(index, { time: before.time, by, bound, throttle: point.duty });
+  }
+
   return {
     notes: { lost, limited, braked, stalled, unstable, overrun, spun, vertical, tooSlow },
-    lose(step, index, time) {
+    lose(step, index, time, speed) {
       const climb = asksClimbOfWing(system, step);
-      lost.push({ step: index, time, wanted: climb ? step.climb!.to : step.value.to, reached: 0, climb });
+      const held = kernel.heldSpeed(time);
+      const wanted = climb ? step.climb!.to : step.hold === 'vehicleSpeed' ? held : rampAt(step.value, kernel.share(time));
+      lost.push({ step: index, time, wanted, reached: reached(step, speed), climb });
     },
     reach(step, index, speed) {
       const open = lost[lost.length - 1];
-      if (open !== undefined && open.step === index) lost[lost.length - 1] = { ...open, reached: reached(step, speed) };
+      if (open === undefined || open.step !== index) return;
+      const wanted = open.climb ? open.wanted : step.value.to;
+      lost[lost.length - 1] = { ...open, wanted, reached: reached(step, speed) };
     },
-    limit: (index, time) => void limited.push({ step: index, time }),
-    mode(index) {
+    mode(index, time, y) {
+      if (point.duty > 0 && point.limit < Number.POSITIVE_INFINITY && point.currentUnlimited >= point.limit * (1 - 1e-9))
+        noteLimited(index, time, y);
       if (point.braked) braked.add(index);
       if (point.stalled && point.duty > 0 && point.current > 0) stalled.add(index);
       if (point.unstable) unstable.add(index);

@@ -66,11 +66,24 @@ const SCALE = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, spee
 const CARRIED = 0.5;
 const LONGEST = 24 * SECONDS_PER_HOUR;
 
+/** A vehicle that is slower than a held speed by less than this is taken for as fast: rounding, the integrator's tolerance, and profiles written to a digit [1]. */
+const LAG = 0.01;
+
+/** Events that end a run, and how. */
+const ENDS: Readonly<Partial<Record<KernelEvent, RunEnd>>> = {
+  cellVoltage: 'cut-off',
+  empty: 'empty',
+  burnt: 'burnt',
+};
+
 /** Events that limit, as against those that only change how a step is driven. */
 const isLimit = (event: KernelEvent): boolean =>
   event !== 'holdLost' && event !== 'holdRegained' && event !== 'limiterEntered' && event !== 'limiterLeft';
 
-/** Runs `system` over `profile`. Throws RangeError where the run changes its mode without end. */
+/** A step whose way of driving changes more often than this has none that lasts. */
+const MOST_CHANGES = 2000;
+
+/** Runs `system` over `profile`. */
 export function simulate(system: DriveSystem, profile: readonly ProfileStep[], options: SimulateOptions = {}): Simulation {
   const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, again = false, keepAt } = options;
   const kernel = createKernel();
@@ -96,12 +109,16 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const extremes = extremesWatch(kernel);
   const energies = record ? energyMeter(kernel, system) : undefined;
   const drawn = Number.isFinite(system.limits.batteryEnergy) ? packMeter(kernel, system) : undefined;
-  const recorder = record ? traceRecorder(kernel, profileDuration(profile)) : undefined;
+  const recorder = record ? traceRecorder(kernel, profileDuration(profile), extremes.note) : undefined;
   const passed = new Map<KernelEvent, number>();
   const kept: Float64Array[] = [];
+  const gathers = system.vehicle.carriedBy === 'water' || system.vehicle.carriedBy === 'wheels';
   const notebook = runNotebook(kernel, system);
   const shaft = spinUp(kernel, system);
   let failure: Simulation['failure'];
+  /** State at the end of the step accepted last, which a failed integration leaves nowhere else. */
+  const accepted = new Float64Array(n);
+  let stepper = method;
   let stepsOfCall = 0;
   let secondStep = 0;
   const margins = new Float64Array(KERNEL_EVENTS.length);
@@ -126,6 +143,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   };
   const onStep = (step: StepView): void => {
     if (++stepsOfCall === 2) secondStep = step.to - step.from;
+    accepted.set(step.end);
     extremes.note(step.to, step.end);
     keep(step);
     extremes.refine(step);
@@ -139,6 +157,11 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     }
     recorder!.follow(step);
   };
+  /** Where the way of driving changes the trace has both sides. */
+  const mark = (): void => {
+    if (record) recorder!.sample(time, y);
+    else extremes.note(time, y);
+  };
 
   /** After a break the first step is tried a little shorter than the second one was after the break before; the error control has the last word. */
   const tolerances = { relative: 0, absolute, mostSteps: 200_000, firstStep: 0 };
@@ -148,6 +171,9 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     shaft.begin(step);
   };
 
+  /** Whether the step before ended at full throttle, short of what it held. */
+  let short = false;
+
   running: do {
     index = 0;
     for (const step of profile) {
@@ -156,34 +182,35 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       begin(step, stepFrom, false);
       const held = kernel.heldSpeed(stepFrom);
       const before = y[n - 1];
-      if (!Number.isNaN(held)) y[n - 1] = held;
+      // hull and wheels gather speed from what they have: a speed that was not reached is not jumped to, nor one from which a ramp is to lead on
+      const ramp = step.value.from !== step.value.to;
+      const lags = gathers && step.hold === 'vehicleSpeed' && before < (1 - LAG) * held && (short || (ramp && time > 0));
+      if (!Number.isNaN(held) && !lags) y[n - 1] = held;
       let flatOut = false;
       const outOfReach = (): boolean => {
         kernel.margins(time, y, margins);
         return step.hold !== 'throttle' && !(margins[7] >= 0);
       };
-      if (outOfReach()) {
+      if (lags || outOfReach()) {
         notebook.ground(index, time, y[n - 1]);
         flatOut = true;
-        notebook.lose(step, index, time);
         begin(step, stepFrom, true);
-        // a speed that cannot be held is not jumped to either: hull and wheels gather speed from what they had; a ramp says where it begins
-        const asked = step.hold === 'vehicleSpeed' && step.value.from === step.value.to;
-        if (asked && before < held && system.vehicle.carriedBy !== 'wing') y[n - 1] = before;
+        if (gathers && step.hold === 'vehicleSpeed' && !ramp && before < held) y[n - 1] = before;
+        kernel.solve(time, y);
+        notebook.lose(step, index, time, y[n - 1]);
       }
       if (y[n - 1] !== before) energies?.jump(before, y[n - 1]);
-      noteMargins();
       notebook.ground(index, time, y[n - 1]);
-      extremes.note(time, y);
-      if (time === 0) {
-        recorder?.sample(0, y);
-        keep({ to: 0, at: (_, into) => into.set(y) });
-      }
-      // a load that the cells do not bear when it comes ends the run there
-      if (end !== 'finished') break running;
+      mark();
+      if (time === 0) keep({ to: 0, at: (_, into) => into.set(y) });
+      if (endsAtOnce()) break running;
       let guard = 0;
       while (time < stepTo - 1e-9) {
-        if (++guard > 2000) throw new RangeError(`The run changes its mode without end near ${time} s.`);
+        if (++guard > MOST_CHANGES) {
+          failure = { step: index, time, why: 'what the step holds is lost and regained without end' };
+          end = 'failed';
+          break running;
+        }
         const outcome = advance(shaft.until(time, stepTo));
         if (outcome === undefined) break running;
         steps += outcome.steps;
@@ -195,29 +222,37 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
           if (!passed.has(event)) passed.set(event, time);
           if (event === 'holdLost' && !flatOut) {
             notebook.ground(index, time, y[n - 1]);
+            mark();
             flatOut = true;
-            notebook.lose(step, index, time);
             begin(step, stepFrom, true);
+            kernel.solve(time, y);
+            notebook.lose(step, index, time, y[n - 1]);
+            mark();
           } else if (event === 'holdRegained' && flatOut) {
+            mark();
             begin(step, stepFrom, false);
             y[n - 1] = kernel.heldSpeed(time);
             flatOut = outOfReach();
             if (flatOut) begin(step, stepFrom, true);
-          } else if (event === 'limiterEntered') notebook.limit(index, time);
-          if (event === 'cellVoltage' || event === 'empty') {
-            end = event === 'empty' ? 'empty' : 'cut-off';
+            mark();
+          }
+          const last = ENDS[event];
+          if (last !== undefined) {
+            end = last;
             break running;
           }
         }
         kernel.solve(time, y);
-        notebook.mode(index);
+        notebook.mode(index, time, y);
         notebook.ground(index, time, y[n - 1]);
       }
       if (flatOut) {
         kernel.solve(time, y);
         notebook.reach(step, index, y[n - 1]);
       }
+      short = flatOut;
       time = stepTo;
+      mark();
       index++;
     }
   } while (again && time < LONGEST);
@@ -226,30 +261,38 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   function advance(target: number): ReturnType<typeof integrate> | undefined {
     try {
       stepsOfCall = 0;
-      if (method !== 'odex') tolerances.firstStep = CARRIED * secondStep;
-      return integrate(ode, method, tolerances, time, y, target, onStep, workspace);
+      if (stepper !== 'odex') tolerances.firstStep = CARRIED * secondStep;
+      return integrate(ode, stepper, tolerances, time, y, target, onStep, workspace);
     } catch (error) {
       if (!(error instanceof IntegrationFailure)) throw error;
-      failure = { step: index, time: error.time, why: error.message };
+      // what was driven until then
+      if (stepsOfCall > 0) y.set(accepted);
+      time = error.time;
+      // a kink stops extrapolation, which counts on smooth laws; a method of lower order steps over it
+      if (stepper === 'odex' && error.kind === 'step-too-small') {
+        stepper = 'dormand-prince';
+        return advance(target);
+      }
+      failure = { step: index, time, why: error.message };
       end = 'failed';
       return undefined;
     }
   }
 
-  /** Limits that a jump at the start of a step passes at once. */
-  function noteMargins(): void {
+  /** Takes note of the limits that a jump at the start of a step passes at once; true where the run ends there. */
+  function endsAtOnce(): boolean {
     kernel.margins(time, y, margins);
-    KERNEL_EVENTS.forEach((event, k) => {
-      if (isLimit(event) && margins[k] <= 0 && !passed.has(event)) passed.set(event, time);
-      if (event === 'limiterEntered' && margins[k] < 0) notebook.limit(index, time);
-    });
-    if (margins[4] <= 0 || margins[5] <= 0) end = margins[5] <= 0 ? 'empty' : 'cut-off';
+    for (let k = 0; k < KERNEL_EVENTS.length; k++) {
+      if (margins[k] > 0) continue;
+      const event = KERNEL_EVENTS[k];
+      if (isLimit(event) && !passed.has(event)) passed.set(event, time);
+      end = ENDS[event] ?? end;
+    }
+    notebook.mode(index, time, y);
+    return end !== 'finished';
   }
 
-  if (record) {
-    extremes.note(time, y);
-    if (recorder!.trace.time[recorder!.trace.time.length - 1] < time) recorder!.sample(time, y);
-  }
+  if (record && recorder!.trace.time[recorder!.trace.time.length - 1] < time) mark();
   return {
     end,
     time,

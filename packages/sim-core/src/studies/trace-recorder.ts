@@ -1,4 +1,4 @@
-/** Samples of all channels at even times, and the states behind them. */
+/** Samples of all channels at even times and on both sides of every break, and the states behind them. */
 import type { Kernel } from '../kernel/kernel.js';
 import type { StepView } from '../numerics/ode-system.js';
 import { CHANNEL_IDS } from '../results/channels.js';
@@ -8,6 +8,7 @@ import { observeInto } from './observe.js';
 const SAMPLES = 1200;
 
 export interface TraceRecorder {
+  /** Keeps (t, y); the same time twice where the way of driving changes there. */
   sample(t: number, y: Float64Array): void;
   follow(step: StepView): void;
   readonly trace: Trace;
@@ -15,8 +16,8 @@ export interface TraceRecorder {
   readonly states: readonly Float64Array[];
 }
 
-/** Records a run of `span` seconds. */
-export function traceRecorder(kernel: Kernel, span: number): TraceRecorder {
+/** Records a run of `span` seconds; `seen` is shown every state that is kept. */
+export function traceRecorder(kernel: Kernel, span: number, seen: (t: number, y: Float64Array) => void): TraceRecorder {
   const spacing = span / SAMPLES;
   const row = new Float64Array(CHANNEL_IDS.length);
   const state = new Float64Array(kernel.dimension);
@@ -25,6 +26,7 @@ export function traceRecorder(kernel: Kernel, span: number): TraceRecorder {
   const states: Float64Array[] = [];
   let next = spacing;
   const sample = (t: number, y: Float64Array): void => {
+    seen(t, y);
     observeInto(kernel, t, y, row);
     time.push(t);
     columns.forEach((column, k) => {
@@ -38,8 +40,9 @@ export function traceRecorder(kernel: Kernel, span: number): TraceRecorder {
   return {
     sample,
     follow(step) {
-      for (; next <= step.to; next += spacing) {
-        if (next < step.from) continue;
+      // ends of steps are breaks, or else the beginnings of others
+      for (; next < step.to; next += spacing) {
+        if (next <= time[time.length - 1]) continue;
         step.at(next, state);
         sample(next, state);
       }

@@ -96,5 +96,6 @@ export const END_WORDS = {
   finished: 'ran to the end',
   'cut-off': 'reaches the cut-off voltage',
   empty: 'runs the pack empty',
+  burnt: 'burns out',
   failed: 'could not be calculated further',
 } as const;

@@ -1,0 +1,70 @@
+/** Small scenarios, each of which once ended in a crash, in numbers that are none, or in what cannot be. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
+import { describe, expect, it } from 'vitest';
+import { lawsBroken } from '../fuzz/run-laws.js';
+
+const folder = new URL('../fuzz/cases/', import.meta.url);
+
+/** How each ends: its run, or the key that is refused. */
+const ENDS: Readonly<Record<string, string>> = {
+  'battery-limit-alone': 'finished',
+  'braking-account': 'finished',
+  'braking-at-the-limit': 'finished',
+  'burnt-motor': 'burnt',
+  'burnt-propeller': 'burnt',
+  'cold-controller': 'conflict candidates[0].motor.no_load',
+  'colder-than-the-air': 'conflict candidates[0].motor.no_load',
+  'collapse-at-the-limit': 'cut-off at once',
+  'controller-takes-all': 'cut-off',
+  'current-past-the-limiter': 'conflict candidates[0].motor.no_load',
+  'cut-off-196': 'finished',
+  'cut-off-502': 'cut-off at once',
+  'cut-off-951': 'cut-off at once',
+  'cut-off-at-once': 'cut-off at once',
+  'drag-at-rest-alone': 'missing-datum vehicle.drag',
+  'drained-by-other-loads': 'cut-off',
+  'empty-at-start': 'empty at once',
+  'empty-boat': 'empty at once',
+  'feeds-nothing': 'cut-off at once',
+  'friction-beyond-grip': 'finished',
+  'impossible-no-load': 'conflict candidates[0].motor.no_load',
+  'limit-past-short-circuit': 'finished',
+  'loss-below-nothing': 'conflict candidates[0].motor.no_load',
+  nanosecond: 'out-of-range profile',
+  'no-inertia': 'finished',
+  'no-slow-resistance-again': 'finished',
+  'no-slow-resistance': 'finished',
+  'open-account': 'conflict candidates[0].motor.no_load',
+  'other-loads-after-the-stop': 'finished',
+  'other-loads-too-large': 'cut-off at once',
+  'overrun-nan': 'cut-off at once',
+  'peak-between-samples': 'finished',
+  'power-between-samples': 'finished',
+  runaway: 'burnt',
+  'standing-car': 'burnt',
+  'thrust-until-cut-off': 'cut-off',
+  'tiny-motor': 'finished',
+  'torque-lines': 'finished',
+  'two-speeds': 'cut-off at once',
+};
+
+describe('scenarios that broke', () => {
+  const names = readdirSync(folder).map((file) => file.replace('.yaml', ''));
+
+  it('are all told of here', () => expect(names.sort()).toEqual(Object.keys(ENDS).sort()));
+
+  it.each(names)('%s', (name) => {
+    const preparation = prepareScenario(new Map([[name, readFileSync(new URL(`${name}.yaml`, folder), 'utf8')]]), name);
+    if ('needs' in preparation) throw new Error('needs another file');
+    if (!preparation.ok) {
+      expect(preparation.problems.map(({ kind, place }) => `${kind} ${place.path}`).join()).toBe(ENDS[name]);
+      return;
+    }
+    const result = runScenario(preparation.prepared);
+    expect(lawsBroken(preparation.prepared, result)).toEqual([]);
+    expect(result.candidates.map(({ end, headline }) => `${end}${headline.runTime.nominal === 0 ? ' at once' : ''}`).join()).toBe(
+      ENDS[name],
+    );
+  });
+});
