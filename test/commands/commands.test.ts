@@ -134,7 +134,8 @@ describe('check, point, schema, help', () => {
       return value;
     });
     expect(document.schema).toBe('shaftwork.check/1');
-    expect(document.costly.numbers).toHaveLength(3);
+    expect(document.costly.numbers.length).toBeGreaterThanOrEqual(5);
+    expect(document.costly.numbers.length).toBeLessThanOrEqual(8);
     expect(document.audit.candidates).toHaveLength(3);
     expect(document.assumptions.length).toBeGreaterThan(20);
   });

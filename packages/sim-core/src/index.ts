@@ -19,7 +19,7 @@ export { CAUTIONS } from './results/cautions.js';
 export { type Chance, chanceFigure, inDraws, percent } from './results/chance.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId, TEMPERATURE_CHANNELS, type TemperatureChannel } from './results/channels.js';
 export type { CoolingAnswer, CoolResult, Remedy } from './results/cool-result.js';
-export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice } from './results/costly-result.js';
+export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice, Tip } from './results/costly-result.js';
 export {
   type CandidateDoubt,
   type Comparison,
@@ -27,7 +27,6 @@ export {
   type CurveBands,
   DISTINGUISHABLE,
   type DoubtResult,
-  type Measurement,
   type PeakDraws,
   type Sensitivity,
   type SensitivityShare,
@@ -58,6 +57,7 @@ export type {
   Trace,
 } from './results/run-result.js';
 export type { ShapePoint, ShapeResult } from './results/shape-result.js';
+export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './results/tipping-words.js';
 export { decidingLimit, keepsLimits } from './results/verdict.js';
 export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';
 export type { WindingCandidate, WindingPoint, WindingResult } from './results/winding-result.js';

@@ -157,6 +157,10 @@ export function whyOf(
   return why(a, b, scenario.profile, { body, bodyWords: BODY_WORDS[body], ...more });
 }
 
+/** The result with the numbers that cost its answer most, and where each tips it; see studies/costly-numbers. */
+export const withCostly = ({ candidates, scenario }: PreparedScenario, result: RunResult): RunResult =>
+  judged({ ...result, costly: costlyNumbers(candidates, scenario.profile, scenario.objective) });
+
 /** The leader explained against the runner-up; the result as it is where there is only one candidate. */
 export function withWhy(prepared: PreparedScenario, result: RunResult): RunResult {
   const [leader, second] = result.ranking;

@@ -1,7 +1,7 @@
 /** `run`: all candidates over the profile. */
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
 import type { RunResult } from '@shaftwork/sim-core';
-import { type PreparedScenario, runScenario, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
+import { type PreparedScenario, runScenario, withCostly, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
 import { createProgress } from '../render/progress.js';
@@ -68,7 +68,7 @@ async function worked(
   ask: { readonly samples: number; readonly seed: number },
   options: RunOptions,
 ): Promise<RunResult> {
-  let result = runScenario(prepared);
+  let result = withCostly(prepared, runScenario(prepared));
   // only reports, figures and JSON carry ratings, and why the leader differs from the runner-up; they take as long as the run
   if (options.html !== undefined || options.svg !== undefined || options.json) result = withWhy(prepared, withRatings(prepared, result));
   if (ask.samples === 0) return result;

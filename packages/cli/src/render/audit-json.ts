@@ -2,8 +2,6 @@
 import type { AuditResult, CostlyResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 
-const celsius = (value: number): number => toUnit(value, '°C');
-
 export const auditJson = ({ candidates, frames, oddities }: AuditResult): object => ({
   candidates,
   frames: frames.map(({ candidates: names, resistanceTimesKvSquared, spread }) => ({
@@ -15,19 +13,24 @@ export const auditJson = ({ candidates, frames, oddities }: AuditResult): object
   oddities: oddities.map(({ bound, ...rest }) => ({ ...rest, ...(Number.isFinite(bound) ? { bound } : {}) })),
 });
 
+/** Numbers stand in the SI unit of their `dimension`; an effect in the unit that it names. */
 export const costlyJson = ({ numbers, all, ranking, simulations }: CostlyResult): object => ({
-  numbers: numbers.map(({ effects, before, after, ...rest }) => ({
+  numbers: numbers.map(({ effects, ...rest }) => ({
     ...rest,
-    before_K: before,
-    after_K: after,
-    effects: effects.map(({ nominal, low, high, before: now, after: then, ...each }) => ({
-      ...each,
-      nominal_degC: celsius(nominal),
-      low_degC: celsius(low),
-      high_degC: celsius(high),
-      before_K: now,
-      after_K: then,
-    })),
+    effects: effects.map(({ nominal, low, high, before, after, shown, ...each }) => {
+      const level = (value: number): number => toUnit(value, shown as never);
+      // a span of temperatures is in kelvins
+      const span = (value: number): number => (each.dimension === 'temperature' ? value : level(value));
+      return {
+        ...each,
+        unit: shown,
+        nominal: level(nominal),
+        low: level(low),
+        high: level(high),
+        before: span(before),
+        ...(after === undefined ? {} : { after: span(after) }),
+      };
+    }),
   })),
   all: all.map(({ before, ...rest }) => ({ ...rest, before_K: before })),
   ranking,

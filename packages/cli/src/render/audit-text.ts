@@ -1,6 +1,14 @@
 /** The sheets' oddities and the costliest numbers as paragraphs of at most 80 columns. */
-import type { AuditResult, CostlyResult } from '@shaftwork/sim-core';
-import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import {
+  type AuditResult,
+  type CostlyEffect,
+  type CostlyResult,
+  costlyName,
+  costlyValue,
+  tipWords,
+  withoutTips,
+} from '@shaftwork/sim-core';
+import { formatQuantity } from '@shaftwork/sim-core/quantities';
 import { TERMINAL_WIDTH, wrap } from './table.js';
 import { textWidth } from './text-width.js';
 
@@ -26,31 +34,59 @@ export function oddityText({ oddities }: AuditResult): string {
 }
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-const kelvin = (value: number): string => `±${formatNumber(value, { significant: value < 10 ? 1 : 2 })} K`;
+/** Of the numbers that cost most, so many are told with what to do about them. */
+const TOLD = 3;
 
+/** The numbers to measure, the one that changes the answer soonest in front. */
 export function costlyText({ numbers }: CostlyResult): string {
-  if (numbers.length === 0) return 'No single number in doubt is worth measuring first.\n';
-  return `${numbers
-    .map(({ words, standing, tolerance, dimension, effects, advice, changesChoiceTo, decidesLimits }, k) => {
-      const off =
-        tolerance.in === 'share'
-          ? `±${formatNumber(100 * tolerance.halfWidth, { decimals: 0 })} %`
-          : `±${formatQuantity(tolerance.halfWidth, dimension === 'temperature' ? 'temperatureDifference' : dimension)}`;
+  const told = numbers.filter(({ advice }) => advice !== undefined).slice(0, TOLD);
+  if (told.length === 0) return 'No single number in doubt is worth measuring first.\n';
+  return `${told
+    .map((number, k) => {
+      const { standing, effects, advice, low, high } = number;
+      const amount = (value: number, { dimension, shown }: CostlyEffect): string =>
+        dimension === 'temperature'
+          ? formatQuantity(value, 'temperatureDifference', { significant: 2 })
+          : formatQuantity(value, dimension, { unit: shown as never, significant: 2 });
       const moved = listed(
-        effects.map((each) => `${each.candidate}’s peak ${each.words} ${kelvin(each.before)} (${kelvin(each.after)} once measured)`),
+        effects.map(
+          (each) =>
+            `${each.words} of ${each.candidate} ±${amount(each.before, each)}${each.after === undefined ? '' : ` (±${amount(each.after, each)} once measured)`}`,
+        ),
       );
-      const choice = [
-        ...(changesChoiceTo === undefined ? [] : [`At one end of it ${changesChoiceTo} would lead.`]),
-        ...(decidesLimits ? ['It decides whether the choice meets its limits.'] : []),
-      ];
-      const effort = `${advice.effort === 'minutes' ? 'Minutes' : advice.effort === 'an hour' ? 'An hour' : 'An afternoon'}${advice.needsTheMotor ? ', with the motor' : ''}: ${advice.how}.`;
+      const tips = tipWords(number);
+      const { effort, needsTheMotor, how, key } = advice!;
       return [
         hanging(
           `  ${k + 1} `,
-          `${words}, ${standing === 'missing' ? 'not given, ' : ''}${off}, moves ${moved}. ${choice.join(' ')}`.trimEnd(),
+          `${costlyName(number)}${standing === 'missing' ? ', not given' : ''}: ${costlyValue(number, number.value)} (${costlyValue(number, low)} to ${costlyValue(number, high)})${moved === '' ? '' : ` moves ${moved}`}. ${tips.length === 0 ? 'It changes nothing of the choice by itself.' : `${listed(tips)}.`}`,
         ),
-        hanging('    ', effort),
+        hanging(
+          '    ',
+          `${effort === 'minutes' ? 'Minutes' : effort === 'an hour' ? 'An hour' : 'An afternoon'}${needsTheMotor ? ', with the motor' : ''}: ${how}. Write it as ${key}.`,
+        ),
       ].join('\n');
     })
     .join('\n')}\n`;
+}
+
+/** Where one number alone changes the answer; a line each, and what changes nothing. */
+export function tippingText(costly: CostlyResult): string {
+  const tipping = costly.numbers.filter(({ tips }) => tips.length > 0);
+  const steady = withoutTips(costly).map((number) => costlyName(number));
+  const rest =
+    steady.length === 0
+      ? []
+      : [
+          hanging(
+            '  ',
+            `Within ${steady.length === 1 ? 'its 95 % interval' : 'their 95 % intervals'} these change nothing: ${steady.join('; ')}.`,
+          ),
+        ];
+  return [
+    'What one number alone would change',
+    ...tipping.map((number) => hanging('  ', `${costlyName(number)}, ${costlyValue(number, number.value)}: ${listed(tipWords(number))}.`)),
+    ...rest,
+    '',
+  ].join('\n');
 }

@@ -1,7 +1,7 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
 import { type CandidateResult, CHANNEL_IDS, CHANNELS, type Finding, HEAT_WAY_IDS, type RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
-import { auditJson } from './audit-json.js';
+import { auditJson, costlyJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
 import { heatJson } from './heat-json.js';
 
@@ -135,6 +135,7 @@ export function resultJson(result: RunResult): string {
     assumptions,
     ...(result.audit === undefined ? {} : { audit: auditJson(result.audit) }),
     cautions,
+    ...(result.costly === undefined ? {} : { costly: costlyJson(result.costly) }),
     ...(result.doubt === undefined ? {} : { doubt: doubtJson(result.doubt) }),
     ...(result.why === undefined ? {} : { why: whyJson(result.why) }),
   };

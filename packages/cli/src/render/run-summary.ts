@@ -3,6 +3,7 @@ import { findingLines } from '@shaftwork/report/page/finding-words';
 import { bestClimb, type CandidateResult, chanceFigure, keepsLimits, limitNotes, type RunResult, stepNotHeld } from '@shaftwork/sim-core';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
 import type { Terminal } from '../terminal.js';
+import { tippingText } from './audit-text.js';
 import { table, wrap } from './table.js';
 
 /** What stands where a figure makes no sense. */
@@ -18,6 +19,7 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
     ...result.verdict.map((thought) => wrap(thought)),
     '',
     table(rows, { paint }),
+    ...(result.costly === undefined ? [] : [tippingText(result.costly)]),
     ...limitNotes(result).map((note) => wrap(note)),
     '',
     ...(result.scenario.log === undefined ? [] : [wrap(logSentence(result.scenario.log)), '']),

@@ -23,6 +23,7 @@ import { ratingSection } from './sections/rating.js';
 import { shapeSection } from './sections/shape.js';
 import { sideBySideSection } from './sections/side-by-side.js';
 import { temperatureSection } from './sections/temperature.js';
+import { tippingSection } from './sections/tipping.js';
 import { torqueSpeedSection } from './sections/torque-speed.js';
 import { whySection } from './sections/why.js';
 import { counted, durationWords } from './step-at.js';
@@ -45,6 +46,7 @@ export async function renderReport(result: RunResult, { date, before }: ReportOp
     temperatureSection,
     sideBySideSection,
     doubtSection,
+    tippingSection,
     whySection,
     torqueSpeedSection,
     efficiencySection,

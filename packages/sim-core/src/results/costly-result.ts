@@ -1,58 +1,78 @@
-/** The missing or doubtful numbers that cost the answer most, and how to firm each of them up. Plain data, SI. */
+/** The numbers that cost the answer most, where each of them tips it, and how to firm it up. Plain data, SI. */
 import type { Dimension } from '../quantities/index.js';
 import type { Effort } from './doubt-result.js';
 import type { LimitId } from './run-result.js';
 
 /** A cheap way to measure one datum. */
 export interface MeasurementAdvice {
-  /** How, in a sentence. */
+  /** How, as a sentence without its capital and full stop. */
   readonly how: string;
   readonly effort: Effort;
   readonly needsTheMotor: boolean;
   /** What it gets the number down to: 95 % half-width as a share of the value. */
   readonly accuracy: number;
+  /** The key that takes the result. */
+  readonly key: string;
 }
 
-/** What an unknown does to one candidate's binding figure when it goes to the ends of its 95 % interval, all else nominal. */
+/** What an unknown does to one candidate's limit that it tries most, at the ends of its 95 % interval, all else nominal. */
 export interface CostlyEffect {
   readonly candidate: string;
-  /** The figure: the peak of the body nearest to its temperature limit. */
   readonly limit: LimitId;
   readonly words: string;
-  /** Peak [K]: nominal, and with the unknown at its lower and its upper end. */
+  readonly dimension: Dimension;
+  /** Unit people see. */
+  readonly shown: string;
+  /** Worst value of the run: nominal, and with the unknown at its lower and its upper end. */
   readonly nominal: number;
   readonly low: number;
   readonly high: number;
-  /** Half of the span [K]: now, and once the number is measured. */
+  /** Half of the span: now, and once the number is measured. */
   readonly before: number;
-  readonly after: number;
+  readonly after?: number;
+}
+
+/** A place within a number's 95 % interval beyond which the answer is another. */
+export interface Tip {
+  /** The number there [SI]. */
+  readonly at: number;
+  /** Beyond it `candidate` leads; or `candidate`, the leader, fails its limits, or meets them. */
+  readonly kind: 'leads' | 'fails' | 'meets';
+  readonly candidate: string;
+  /** The limit that is passed there. */
+  readonly limit?: LimitId;
+  readonly words?: string;
 }
 
 export interface CostlyNumber {
   /** The given datum's path of keys ("motor.resistance"), or the name of the rule that stood in. */
   readonly subject: string;
   readonly words: string;
-  /** "missing" where a rule stood in, "doubtful" where it was given with a wide tolerance. */
+  /** Whose it is; empty where it is common to all. */
+  readonly candidates: readonly string[];
+  /** "missing" where a rule stood in, "doubtful" where it was given with a tolerance, written or usual. */
   readonly standing: 'missing' | 'doubtful';
-  /** Half-width of its 95 % interval: a share of the value [1], or an amount in the SI unit of `dimension`. */
   readonly dimension: Dimension;
-  readonly tolerance: { readonly in: 'share' | 'amount'; readonly halfWidth: number };
-  /** The two leading candidates as far as it concerns them, the most moved first. */
+  /** The number, and its 95 % interval [SI]; of a rule's that of the first candidate it stands for. */
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+  /** The most that it takes of what is left of a limit, or changes of the objective's figure [1]. */
+  readonly cost: number;
+  /** The two leading candidates as far as it concerns them. */
   readonly effects: readonly CostlyEffect[];
-  /** Those of the largest effect [K]. */
-  readonly before: number;
-  readonly after: number;
-  /** The candidate that would lead at one end of the interval, where the choice changes there. */
-  readonly changesChoiceTo?: string;
-  /** True where the first of the ranking meets every limit at one end of the interval and not at the other. */
-  readonly decidesLimits: boolean;
-  readonly advice: MeasurementAdvice;
+  /** At most one below and one above the value, within the interval. */
+  readonly tips: readonly Tip[];
+  /** True where it is a line that nearly every sheet has, and this one lacks. */
+  readonly lacksOnSheet?: true;
+  /** Where it can be measured, and written down. */
+  readonly advice?: MeasurementAdvice;
 }
 
 export interface CostlyResult {
-  /** The costliest first. */
+  /** Five to eight; lines that the sheet lacks come first, then what tips the answer soonest. */
   readonly numbers: readonly CostlyNumber[];
-  /** Half-spans of all that was drawn [K], the largest first; for leaving out what does not matter. */
+  /** Half-widths' effects on the winding's peak of all that was drawn [K], the largest first; for leaving out what does not matter. */
   readonly all: readonly { readonly subject: string; readonly words: string; readonly before: number }[];
   /** Names, the best first, with nominal data. */
   readonly ranking: readonly string[];

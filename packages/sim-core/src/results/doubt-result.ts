@@ -1,5 +1,5 @@
 /**
- * How sure the figures and the choice are, as plain data in SI: bands, chances, two sensitivities and the measurement to make.
+ * How sure the figures and the choice are, as plain data in SI: bands, chances and two sensitivities.
  *
  * Bands are 5–95 % of the samples. Every chance carries its 95 % interval. Shares are of a variance, first order.
  */
@@ -98,23 +98,6 @@ export const DISTINGUISHABLE = 0.8;
 
 export type Effort = 'minutes' | 'an hour' | 'an afternoon';
 
-/** Something that can be measured, on every candidate it concerns in one go, and what it would do for the choice. */
-export interface Measurement {
-  /** Groups of unknowns that it settles. */
-  readonly groups: readonly string[];
-  readonly words: string;
-  /** Whose datum it is; empty where it is common to all. */
-  readonly candidates: readonly string[];
-  /** How, as a sentence without its capital and full stop. */
-  readonly how: string;
-  readonly effort: Effort;
-  /** True where it needs the motor that is still to be bought (or one lent). */
-  readonly needsTheMotor: boolean;
-  /** Chance of a wrong choice now, and once this is measured (mean over what the measurement may say). */
-  readonly before: number;
-  readonly after: number;
-}
-
 export interface DoubtResult {
   readonly schema: 'shaftwork.doubt/1';
   readonly samples: number;
@@ -131,8 +114,4 @@ export interface DoubtResult {
   readonly peaks: PeakDraws;
   /** Second sensitivity: of the difference between the two leaders; absent with one candidate. */
   readonly leaders?: { readonly better: string; readonly worse: string; readonly sensitivity: Sensitivity };
-  /** What is in doubt: which of two is better, or whether the choice meets its limits; absent where neither can go wrong in the samples. */
-  readonly question?: { readonly kind: 'better' | 'feasible'; readonly words: string; readonly chanceOfError: Chance };
-  /** Useful measurements, the best for its effort first; empty where none would change anything. */
-  readonly measurements: readonly Measurement[];
 }

@@ -5,6 +5,7 @@ import type { Dimension } from '../quantities/index.js';
 import type { AfterStopResult } from './after-stop-result.js';
 import type { AuditResult } from './audit-result.js';
 import type { ChannelId } from './channels.js';
+import type { CostlyResult } from './costly-result.js';
 import type { DoubtResult } from './doubt-result.js';
 import type { EfficiencyMap } from './efficiency-result.js';
 import type { Finding } from './finding.js';
@@ -242,6 +243,8 @@ export interface RunResult {
   readonly cautions: readonly string[];
   /** How sure: absent where nothing was sampled. */
   readonly doubt?: DoubtResult;
+  /** The numbers that cost the answer most, and where each tips it. */
+  readonly costly?: CostlyResult;
   /** Why the leader differs from the runner-up. */
   readonly why?: WhyResult;
   /** What is odd about the spec sheets. */

@@ -1,19 +1,22 @@
 /**
  * The verdict in short sentences, each made from the figures it speaks of: the choice; how likely it meets its limits, and which is the most
- * likely to be passed; what is wrong with its sheet; the runner-up.
+ * likely to be passed; what is wrong with its sheet; the runner-up; what to measure first.
  */
 import { formatClock, formatQuantity } from '../quantities/index.js';
 import type { AuditResult } from './audit-result.js';
 import { type Chance, inDraws } from './chance.js';
+import type { CostlyResult } from './costly-result.js';
 import type { CandidateDoubt, DoubtResult } from './doubt-result.js';
 import { stepNotHeld } from './finding.js';
 import type { CandidateResult, LimitResult } from './run-result.js';
+import { measureFirstSentence } from './tipping-words.js';
 import { advantageOf, comparedWith } from './verdict-comparison.js';
 
 /** What a verdict may know beside the runs. */
 export interface VerdictGrounds {
   readonly doubt?: DoubtResult;
   readonly audit?: AuditResult;
+  readonly costly?: CostlyResult;
 }
 
 /** Two values of a limit, with a digit more where they would read alike. */
@@ -200,12 +203,14 @@ function oddSheet(first: CandidateResult, audit: AuditResult | undefined): strin
 export function verdictOf(ranked: readonly CandidateResult[], objective: string, nearest: number, grounds: VerdictGrounds = {}): string[] {
   const [first, second] = ranked;
   if (first === undefined) return [];
-  const { doubt, audit } = grounds;
+  const { doubt, audit, costly } = grounds;
+  const measure = costly === undefined ? undefined : measureFirstSentence(costly);
   return [
     choice(ranked, objective, nearest, grounds),
     standing(ranked, doubt),
     ...oddSheet(first, audit),
     ...(second === undefined ? [] : [runnerUp(first, second, objective, doubt)]),
     ...(doubt === undefined ? ['The tolerances were not sampled, so how sure this is was not asked.'] : []),
+    ...(measure === undefined ? [] : [measure]),
   ].filter((text) => text !== '');
 }

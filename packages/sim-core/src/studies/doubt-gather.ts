@@ -1,19 +1,16 @@
 /** Rows of a doubt study → bands, chances, sensitivities and advice. Pure: equal rows give an equal answer, whoever worked them. */
 import { type FitInputs, fitInputs } from '../numerics/additive-fit.js';
-import { inverseNormal } from '../numerics/inverse-normal.js';
-import { standardDeviation } from '../numerics/quantiles.js';
 import type { Dimension } from '../quantities/index.js';
 import { chanceOf } from '../results/chance.js';
 import type { TemperatureChannel } from '../results/channels.js';
 import { type CandidateDoubt, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../results/doubt-result.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { type RowFigure, rowLength, SAMPLED_LIMITS } from './doubt.js';
-import { adviceOf } from './doubt-advice.js';
 import { BODY_WORDS, bodyInQuestion, curvesOf, peaksOf } from './doubt-curves.js';
 import { type DoubtPlan, MODEL_ERROR } from './doubt-plan.js';
 import { band, differences, nominalObjective, type Samples, samplesOf } from './doubt-samples.js';
 import { inputColumns, sensitivityOf } from './doubt-sensitivity.js';
-import { compareStandings, sameTier } from './rank.js';
+import { compareStandings } from './rank.js';
 
 type Headline = CandidateResult['headline'];
 type Bands = { readonly [K in keyof Headline]?: { readonly p05: number; readonly p95: number } };
@@ -118,7 +115,6 @@ export function gatherDoubt(
             ),
           },
         }),
-    ...questionOf(plan, inputs, leader!, second),
   };
   return { doubt, bands: new Map(all.map((each) => [each.result.name, headlineBands(each)])) };
 }
@@ -162,54 +158,5 @@ function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first
     sensitivities: figures
       .map(([words, dimension, values]) => sensitivityOf(plan, inputs, words, dimension, values, [result.name]))
       .filter((sensitivity) => sensitivity.shares.length > 0),
-  };
-}
-
-/** Each value by its rank, as a normal deviate: what decides is on which side of a border a value lies, not how far a long tail reaches. */
-function normalScores(values: Float64Array): Float64Array {
-  const order = [...values.keys()].sort((a, b) => values[a]! - values[b]!);
-  const scores = new Float64Array(values.length);
-  order.forEach((i, rank) => {
-    scores[i] = inverseNormal((rank + 0.5) / values.length);
-  });
-  return scores;
-}
-
-/** What is most in doubt about the choice, and the measurements that would settle it. */
-function questionOf(
-  plan: DoubtPlan,
-  inputs: FitInputs,
-  leader: Samples,
-  second: Samples | undefined,
-): Pick<DoubtResult, 'question' | 'measurements'> {
-  const { samples, objective } = plan;
-  const { name, feasible } = leader.result;
-  const wrongFeasible = leader.standings.filter((standing) => standing.feasible !== feasible).length;
-  const wrongBetter =
-    second === undefined ? 0 : leader.standings.filter((standing, i) => compareStandings(standing, second.standings[i]!) >= 0).length;
-  if (wrongFeasible === 0 && wrongBetter === 0) return { measurements: [] };
-  const better = second !== undefined && wrongBetter >= wrongFeasible;
-  let values: Float64Array;
-  if (better) {
-    values = differences(leader, second);
-    // where limits alone decide between the two, the difference says nothing: the margin of the one that falls behind does
-    const equal = leader.standings.filter((standing, i) => sameTier(standing, second.standings[i]!)).length;
-    if (equal < samples / 2) values = leader.column('margin');
-  } else values = leader.column('margin');
-  const deviation = standardDeviation(values);
-  const chance = chanceOf(better ? wrongBetter : wrongFeasible, samples);
-  const words = better
-    ? `whether ${name} or ${second.result.name} is better (${objective})`
-    : feasible
-      ? `whether ${name} stays within its limits`
-      : `whether ${name} passes a limit after all`;
-  const candidates = better ? [name, second.result.name] : [name];
-  const { shares } = sensitivityOf(plan, inputs, words, 'ratio', normalScores(values), candidates);
-  return {
-    question: { kind: better ? 'better' : 'feasible', words, chanceOfError: chance },
-    measurements:
-      deviation > 0
-        ? adviceOf(shares, plan.unknowns, chance.probability, inverseNormal(1 - (chance.probability * samples + 1) / (samples + 2)))
-        : [],
   };
 }

@@ -2,14 +2,12 @@
  * What can be measured with a model builder's means: how, how well, how much trouble, and whether the motor must be at hand.
  * Accuracies (95 %, share of the value) and efforts are common practice, no published source.
  */
+import { RULES, type RuleId } from '../provenance/rules.js';
+import type { WRITTEN } from '../provenance/written.js';
+import type { MeasurementAdvice } from '../results/costly-result.js';
 import type { Effort } from '../results/doubt-result.js';
 
-export interface Method {
-  readonly how: string;
-  readonly effort: Effort;
-  readonly accuracy: number;
-  readonly needsTheMotor: boolean;
-}
+export type Method = Omit<MeasurementAdvice, 'key'>;
 
 const method = (effort: Effort, accuracy: number, needsTheMotor: boolean, how: string): Method => ({
   effort,
@@ -98,12 +96,58 @@ const METHODS: readonly (readonly [RegExp, Method])[] = [
   ],
 ];
 
-/** How to measure a subject; undefined where there is no practical way. */
-export const measurementOf = (subject: string): Method | undefined => METHODS.find(([pattern]) => pattern.test(subject))?.[1];
+/** Where the measurement of what a rule estimates is written; a rule without a key is not proposed for measuring. */
+const KEYS: Partial<Record<RuleId, keyof typeof WRITTEN>> = {
+  'inrunner-slot-contact': 'motor.thermal.winding_to_stator',
+  'outrunner-slot-contact': 'motor.thermal.winding_to_stator',
+  'press-fit': 'motor.thermal.stator_to_can',
+  'can-emissivity': 'motor.thermal.can_to_air',
+  'convection-error': 'motor.thermal.can_to_air',
+  'winding-capacity': 'motor.thermal.winding_capacity',
+  'stator-capacity': 'motor.thermal.stator_capacity',
+  'can-capacity': 'motor.thermal.can_capacity',
+  'inrunner-stack': 'motor.stack_length',
+  'outrunner-stack': 'motor.stack_length',
+  'inrunner-stator-diameter': 'motor.stator_diameter',
+  'outrunner-stator-diameter': 'motor.stator_diameter',
+  'constant-loss-share': 'motor.no_load.current',
+  'inrunner-resistance': 'motor.resistance',
+  'outrunner-resistance': 'motor.resistance',
+  'inrunner-no-load-current': 'motor.no_load.current',
+  'outrunner-no-load-current': 'motor.no_load.current',
+  flange: 'cooling.mount.conductance',
+  'bearing-tube': 'cooling.mount.conductance',
+  'jacket-rest': 'cooling.water_jacket.rest_share',
+  'cell-resistance-lithium-polymer': 'battery.cell_resistance',
+  'cell-resistance-lithium-ion': 'battery.cell_resistance',
+  'cell-resistance-lithium-iron-phosphate': 'battery.cell_resistance',
+  'cell-resistance-nickel-metal-hydride': 'battery.cell_resistance',
+  'slow-resistance': 'battery.polarisation.resistance',
+  'pack-mass': 'battery.mass',
+  'drag-error': 'vehicle.drag_factor',
+  'tyre-grip': 'wheel.grip',
+  'standard-day': 'ambient.air',
+  'mild-water': 'ambient.water',
+  'path-resistance': 'controller.path_resistance',
+  'wiring-from-gauge': 'wiring.resistance',
+  'connector-contact': 'wiring.resistance',
+  'wire-area': 'wiring.resistance',
+  'wire-length': 'wiring.resistance',
+  'controller-mass': 'controller.mass',
+  'controller-to-air': 'controller.thermal.to_air',
+  'controller-heat-capacity': 'controller.thermal.capacity',
+  'switching-time': 'controller.switching_time',
+  'voltage-loss': 'controller.voltage_loss',
+  'idle-current': 'controller.idle_current',
+};
 
 /** Lines that nearly every sheet has: where one is missing, a question to the seller may do, so that it stands in front of what must be measured. */
 export const onUsualSheets = (subject: string): boolean => /runner-(resistance|no-load-current)$/.test(subject);
 
-/** Trouble by rank: a measurement that needs a motor still to be bought counts one more. */
-export const trouble = ({ effort, needsTheMotor }: { readonly effort: Effort; readonly needsTheMotor: boolean }): number =>
-  ['minutes', 'an hour', 'an afternoon'].indexOf(effort) + (needsTheMotor ? 1 : 0);
+/** How to measure a subject and where to write the result; undefined where there is no practical way, or no key. */
+export function measurementOf(subject: string): MeasurementAdvice | undefined {
+  const method = METHODS.find(([pattern]) => pattern.test(subject))?.[1];
+  // a given datum stands at its own key
+  const key = subject in RULES ? KEYS[subject as RuleId] : subject;
+  return method === undefined || key === undefined ? undefined : { ...method, key };
+}

@@ -1,6 +1,6 @@
 /** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. */
 import { type Chance, chanceFigure, type DoubtResult, inDraws, percent } from '@shaftwork/sim-core';
-import { formatNumber } from '@shaftwork/sim-core/quantities';
+import { formatNumber, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { dotMeaning, doubtDrawing } from '../../figures/doubt.js';
 import { figure } from '../../figures/figure.js';
 import { dataTable } from '../../tables/data-table.js';
@@ -62,24 +62,14 @@ export async function doubtSection(view: ReportView): Promise<Section | undefine
       : html`<h3>What drives the spread: ${lead!.name}, ${sensitivity.words}</h3>
 ${dataTable(
   'What drives the spread',
-  ['number', `share of the variance, % ± sampling error`],
+  ['number', 'share of the variance, % ± its 95 % interval'],
   sensitivity.shares
     .slice(0, 8)
     .map(({ words, share, error }) => [
       words,
-      `${formatNumber(share * 100, { decimals: 0 })} ± ${formatNumber(error * 100, { decimals: 0 })}`,
+      `${formatNumber(share * 100, { decimals: 0 })} ± ${formatNumber(STANDARD_DEVIATIONS_95 * error * 100, { decimals: 0 })}`,
     ]),
 )}
 <p class="note">Each share is estimated alone, so that they need not add up to the whole.</p>`;
-  const measures =
-    doubt.measurements.length === 0
-      ? ''
-      : html`<h3>Worth measuring${doubt.question === undefined ? '' : ` for the question: ${doubt.question.words}`}</h3>
-<ul class="list">${doubt.measurements
-          .slice(0, 5)
-          .map(
-            ({ words, how, effort, needsTheMotor, before, after }) =>
-              html`<li><b>${capital(words)}</b> (${effort}${needsTheMotor ? ', needs the motor' : ''}). ${capital(how.replace(/[.\s]+$/, ''))}. A wrong choice becomes ${percent(after)} likely instead of ${percent(before)}.</li>\n`,
-          )}</ul>`;
-  return { id: 'doubt', word: 'How sure', heading: headingOf(view, doubt), body: html`${drawn}${drivers}${measures}` };
+  return { id: 'doubt', word: 'How sure', heading: headingOf(view, doubt), body: html`${drawn}${drivers}` };
 }
