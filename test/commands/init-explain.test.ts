@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { STARTERS } from '@shaftwork/cli/commands/init';
-import { EXPLAINED_KINDS } from '@shaftwork/sim-core/problems';
+import { EXPLAINED_KINDS, explanationOf } from '@shaftwork/sim-core/problems';
 import { describe, expect, it } from 'vitest';
 import { call, ownFolder } from './call.js';
 
@@ -82,6 +82,33 @@ describe('explain', () => {
       expect(one.out).toContain('What to try');
       expect(Math.max(...one.out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
     }
+  });
+
+  it('knows the words of the report, however they are spelt', async () => {
+    for (const [words, says] of [
+      [['winding'], 'copper of the motor'],
+      [['S3'], 'IEC 60034-1'],
+      [['draw'], 'tolerance'],
+      [['motor', 'constant'], 'root of the copper loss'],
+      [['Motor-Constant'], 'root of the copper loss'],
+      [['gear ratio'], 'A higher ratio unloads the motor'],
+    ] as const) {
+      const { code, out } = await call('explain', ...words);
+      expect(code).toBe(0);
+      expect(out.replace(/\s+/g, ' ')).toContain(says);
+      expect(out).not.toContain('Usual causes');
+    }
+    expect((await call('explain')).out).toContain('Words of the report');
+  });
+
+  it('never asks to hold a rated current for longer than a third of the time to the limit, or to feel a motor', () => {
+    for (const kind of EXPLAINED_KINDS) {
+      const { meaning, causes, tries } = explanationOf(kind)!;
+      const text = [meaning, ...causes, ...tries].join(' ');
+      expect(text, kind).not.toMatch(/(rated current for|hold[^.]*for) (ten|five) seconds|feel the can|taller gear|shorter gear/i);
+    }
+    expect(explanationOf('rated-current-overheats')!.tries[0]).toContain('a third of the time told');
+    expect(explanationOf('below-stall-speed')!.tries[0]).toContain('Write vehicle_speed beside the throttle');
   });
 
   it('names the nearest kind of a misspelt one', async () => {

@@ -16,7 +16,7 @@ of several motors serves best on the run that will really be driven.
 
 ${EXAMPLES}
 All commands: npx shaftwork --help
-What a message means: npx shaftwork explain
+What a message or a word means: npx shaftwork explain
 `;
 
 /** Options that every command takes, told once in the help of the whole. */
@@ -134,13 +134,13 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--samples <n>', 'how often to draw the tolerances, 64 unless said')
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/reading.js')).reading(io, scenario, options)));
-  add('explain [kind]', 'what a kind of problem or finding means, and what to do', 'explain wrong-unit')
+  add('explain [words...]', 'what a problem, a finding or a word of the report means, and what to do', 'explain motor constant')
     .option('--json', 'print one JSON document')
-    .action(async (kind: string | undefined, options) => exit(await (await import('./commands/explain.js')).explain(io, kind, options)));
+    .action(async (words: string[], options) => exit(await (await import('./commands/explain.js')).explain(io, words, options)));
   add(
     'why <scenario>',
     'why one candidate runs hotter or lasts longer: the difference split over what differs',
-    'why my-boat.yaml --between Wide Long',
+    'why my-boat/boat.yaml --between Second First',
   )
     .option('--between <names...>', 'the two to compare; the runner-up and the leader unless said')
     .option('--json', 'print one JSON document')
@@ -148,12 +148,12 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
   add(
     'reshape <scenario>',
     'long or wide: motors of one mass and Kv along diameter : length, scaled from one candidate',
-    'reshape my-boat.yaml --candidate Wide',
+    'reshape my-boat/boat.yaml --candidate First',
   )
     .option('--candidate <name>', 'the motor to scale from; the leader of the ranking unless said')
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/reshape.js')).reshape(io, scenario, options)));
-  add('rewind <scenario>', 'which winding of a frame: the Kv that best serves the objective under the limits', 'rewind my-boat.yaml')
+  add('rewind <scenario>', 'which winding of a frame: the Kv that best serves the objective under the limits', 'rewind my-boat/boat.yaml')
     .option('--candidate <name>', 'one candidate; all unless said')
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/rewind.js')).rewind(io, scenario, options)));

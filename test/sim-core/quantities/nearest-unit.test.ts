@@ -1,4 +1,4 @@
-import { editDistance } from '@shaftwork/sim-core/quantities/nearest-unit';
+import { editDistance, nearestUnit } from '@shaftwork/sim-core/quantities/nearest-unit';
 import { readQuantity } from '@shaftwork/sim-core/quantities/read-quantity';
 import { describe, expect, it } from 'vitest';
 
@@ -46,4 +46,10 @@ describe('the nearest valid spelling', () => {
     expect(read).toMatchObject({ ok: false, kind: 'wrong-unit' });
     expect(read).not.toHaveProperty('nearest');
   });
+});
+
+it('knows what people say for a short symbol', () => {
+  const nearest = (text: string, dimension: 'mass' | 'time' | 'current'): string | undefined =>
+    nearestUnit(text, dimension, (unit) => ['g', 's', 'h', 'A'].includes(unit));
+  expect([nearest('gr', 'mass'), nearest('secs', 'time'), nearest('Amps', 'current')]).toEqual(['g', 's', 'A']);
 });

@@ -1,23 +1,25 @@
-/** `explain`: what a kind of problem or finding means, what usually causes it, and what to try. */
-import { EXPLAINED_KINDS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
+/** `explain`: what a kind of problem or finding, or a word of the report, means; what usually causes it, and what to try. */
+import { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
 import { nearestWord } from '@shaftwork/sim-core/scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { wrap } from '../render/table.js';
 import type { Terminal } from '../terminal.js';
 
-export async function explain(io: Terminal, kind: string | undefined, options: { readonly json?: boolean }): Promise<number> {
-  if (kind === undefined) {
-    if (options.json) io.out(`${JSON.stringify({ schema: 'shaftwork.kinds/1', kinds: EXPLAINED_KINDS }, null, 2)}\n`);
+export async function explain(io: Terminal, words: readonly string[], options: { readonly json?: boolean }): Promise<number> {
+  const kind = words.join(' ');
+  if (kind === '') {
+    if (options.json)
+      io.out(`${JSON.stringify({ schema: 'shaftwork.kinds/1', kinds: EXPLAINED_KINDS, words: EXPLAINED_TERMS }, null, 2)}\n`);
     else list(io);
     return EXIT.done;
   }
   const explanation = explanationOf(kind);
   if (explanation === undefined) {
-    const nearest = nearestWord(kind, EXPLAINED_KINDS);
+    const nearest = nearestWord(kind, [...EXPLAINED_KINDS, ...EXPLAINED_TERMS]);
     throw new InputFault(
       nearest === undefined
-        ? `No problem or finding is called “${kind}”. All kinds: npx shaftwork explain`
-        : `No problem or finding is called “${kind}”; the nearest is ${nearest}: npx shaftwork explain ${nearest}`,
+        ? `No problem, finding or word of the report is called “${kind}”. All of them: npx shaftwork explain`
+        : `No problem, finding or word of the report is called “${kind}”; the nearest is ${nearest}: npx shaftwork explain ${nearest}`,
     );
   }
   if (options.json) {
@@ -30,10 +32,8 @@ export async function explain(io: Terminal, kind: string | undefined, options: {
       io.colours.strong(kind),
       wrap(explanation.meaning),
       '',
-      'Usual causes',
-      ...points(explanation.causes),
-      'What to try',
-      ...points(explanation.tries),
+      ...(explanation.causes.length === 0 ? [] : ['Usual causes', ...points(explanation.causes)]),
+      ...(explanation.tries.length === 0 ? [] : ['What to try', ...points(explanation.tries)]),
       '',
     ].join('\n'),
   );
@@ -45,6 +45,7 @@ function list(io: Terminal): void {
   const families: readonly (readonly [title: string, kinds: readonly string[]])[] = [
     ['What a scenario file may have wrong', Object.keys(PROBLEM_EXPLANATIONS)],
     ['What a run or a check may find', EXPLAINED_KINDS.filter((kind) => !Object.hasOwn(PROBLEM_EXPLANATIONS, kind))],
+    ['Words of the report', EXPLAINED_TERMS],
   ];
   for (const [title, kinds] of families) {
     io.out(`${io.colours.strong(title)}\n`);

@@ -67,6 +67,12 @@ function figureRows(result: RunResult): string[][] {
     ),
     row('energy used', (c) => show(c.headline.energy.nominal, 'energy', 'W·h', 1)),
     row('charge left', (c) => show(c.headline.chargeLeft.nominal, 'fraction', '%', 0)),
+    ...some(
+      (c) => c.headline.timeToReserve !== undefined,
+      row('reserve when repeated', (c) =>
+        c.headline.timeToReserve === undefined ? NO_FIGURE : formatClock(c.headline.timeToReserve.nominal),
+      ),
+    ),
     row('cut-off when repeated', (c) =>
       c.headline.timeToCutoff === undefined ? 'over 24 h' : formatClock(c.headline.timeToCutoff.nominal),
     ),

@@ -88,7 +88,7 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'wheels-spin':
       return `The wheels spin or skid${step}${at}: the ground takes no more than ${formatQuantity(finding.bound, 'force')}.`;
     case 'below-stall-speed':
-      return `Flies at ${formatQuantity(finding.value, 'speed')}${step}${at}, too slow for the wing, which carries the weight from ${formatQuantity(finding.bound, 'speed')} on.`;
+      return `Flies at ${formatQuantity(finding.value, 'speed')}${step}${at}, too slow for the wing, which carries the weight from ${formatQuantity(finding.bound, 'speed')} on. Write the vehicle_speed that is flown beside the throttle.`;
     case 'steeper-than-vertical':
       return `Keeps its speed only straight ${finding.value > 0 ? 'up' : 'down'}${step}${at}, and not even so: thrust less drag is ${formatQuantity(finding.value, 'force')}, the weight ${formatQuantity(finding.bound, 'force')}.`;
     case 'pack-overcharged':

@@ -10,7 +10,7 @@ export const AUDIT_EXPLANATIONS = {
       'A slip of a digit.',
     ],
     tries: [
-      'Run it at the rated current for five seconds and read volts and amperes at the motor’s leads.',
+      'Run it at the rated current for two seconds at most and read volts and amperes at the motor’s leads.',
       'Take the smaller of the figures as the limit.',
     ],
   },
@@ -122,7 +122,7 @@ export const AUDIT_EXPLANATIONS = {
     meaning: 'By this model, as cooled in this scenario, the rated current cannot be held for good: it is a burst figure.',
     causes: ['The sheet rates it in a strong wind, or for some seconds.', 'The heat path from winding to iron is estimated too low.'],
     tries: [
-      'Hold the rated current for ten seconds, rotor at rest, and read the winding’s temperature from its resistance, 0.39 % a kelvin.',
+      'Hold the rated current for a third of the time told, five seconds at most, rotor at rest, and read the winding’s temperature from its resistance, 0.39 % a kelvin.',
       '“shaftwork rate” tells what can be held, and for how long.',
     ],
   },
@@ -137,7 +137,10 @@ export const AUDIT_EXPLANATIONS = {
   'sustained-over-half-of-rating': {
     meaning: 'The run asks on average for more than half of the rated power; in practice half of an advertised peak is what lasts.',
     causes: ['The motor is small for the job.', 'The rating is honest and continuous.'],
-    tries: ['Make a run of half the length and feel the can, then read it: what it gains in the second half tells.', 'A size larger.'],
+    tries: [
+      'Make a run of half the length and read the can with a thermometer, then the whole: what it gains in the second half tells.',
+      'A size larger.',
+    ],
   },
   'input-per-mass-high': {
     meaning: 'The run’s mean input is more than about 3 W a gram, which only well cooled motors stand.',

@@ -11,7 +11,7 @@ export const FINDING_EXPLANATIONS = {
     ],
     tries: [
       '“shaftwork cool” finds the smallest cooling that would do.',
-      'A smaller or flatter propeller, or a taller gear.',
+      'A smaller or flatter propeller, or a higher gear ratio (more turns of the motor to one of the output).',
       '“shaftwork rate” shows how long the load may last.',
     ],
   },
@@ -22,7 +22,10 @@ export const FINDING_EXPLANATIONS = {
       'The controller holds the current back.',
       'The load needs more than the motor gives.',
     ],
-    tries: ['Compare what was wanted with what was reached.', 'More cells, a higher Kv, or a shorter gear.'],
+    tries: [
+      'Compare what was wanted with what was reached.',
+      'More cells or a higher Kv; a lower gear ratio where speed is lacking, a higher one where pull is.',
+    ],
   },
   'no-operating-point': {
     meaning: 'There is no steady state in which motor and load agree.',
@@ -70,7 +73,7 @@ export const FINDING_EXPLANATIONS = {
   'motor-stalled': {
     meaning: 'The motor stands still under current: all its power is heat.',
     causes: ['The load holds it.', 'The step asks for a shaft speed of zero.'],
-    tries: ['A shorter gear, or a smaller load.', 'Keep such a step short.'],
+    tries: ['A higher gear ratio (more turns of the motor to one of the output), or a smaller load.', 'Keep such a step short.'],
   },
   'current-limited': {
     meaning:
@@ -132,7 +135,11 @@ export const FINDING_EXPLANATIONS = {
     meaning:
       'The step holds an air speed at which the wing cannot carry the weight; drag was taken at the most lift the wing has, and the path is not one that could be flown.',
     causes: ['The speed of the step is too low.', 'The model is too heavy for its wing.', 'Thin air, high up on a hot day.'],
-    tries: ['Hold at least the slowest speed that is named, with some to spare.', 'Check the mass, and area and most lift of the wing.'],
+    tries: [
+      'Write vehicle_speed beside the throttle, with the speed that is flown: the climb then comes out.',
+      'Hold at least the slowest speed that is named, with some to spare.',
+      'Check the mass, and area and most lift of the wing.',
+    ],
   },
   'steeper-than-vertical': {
     meaning:

@@ -1,6 +1,6 @@
 export { AUDIT_EXPLANATIONS } from './audit-explanations.js';
 export type { Explanation } from './explanation.js';
-export { EXPLAINED_KINDS, explanationOf } from './explanations.js';
+export { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf } from './explanations.js';
 export { FINDING_EXPLANATIONS } from './finding-explanations.js';
 export { PROBLEM_EXPLANATIONS } from './problem-explanations.js';
 export { PROBLEM_KINDS, type ProblemKind, type ProblemPlace, type ScenarioProblem } from './scenario-problem.js';

@@ -22,6 +22,21 @@ export function editDistance(a: string, b: string): number {
   return last[b.length]!;
 }
 
+/** What people say for a symbol, too short or too far from it for a slip of letters. */
+const SAID: Readonly<Record<string, string>> = {
+  gr: 'g',
+  grs: 'g',
+  gm: 'g',
+  sec: 's',
+  secs: 's',
+  hr: 'h',
+  hrs: 'h',
+  amp: 'A',
+  amps: 'A',
+  volts: 'V',
+  watts: 'W',
+};
+
 const TOKEN = /°?\p{L}+|[°%]/gu;
 const CHANGED_CAPITAL = 0.25; // counts for less than any other slip
 
@@ -46,6 +61,8 @@ export function nearestUnit(text: string, dimension: Dimension, accepts: (text: 
   const guesses = UNITS[dimension].map((unit) => ({ spelling: unit as string, distance: slip(folded(text), folded(unit)) }));
   const unknown = (text.match(TOKEN) ?? []).filter((token) => token !== 'per' && !SYMBOLS.has(token));
   if (unknown.length === 1) {
+    const said = SAID[unknown[0]!.toLowerCase()];
+    if (said !== undefined && accepts(text.replace(unknown[0]!, said))) return text.replace(unknown[0]!, said);
     for (const symbol of SYMBOLS.keys()) {
       const distance = slip(unknown[0]!, symbol);
       if (distance === Infinity) continue;

@@ -17,7 +17,14 @@ const SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   noloadcurrent: ['no_load'],
   speed: ['vehicle_speed', 'shaft_speed'],
   rpm: ['shaft_speed'],
-  power: ['battery_power', 'shaft_power'],
+  power: ['battery_power', 'shaft_power', 'input_power'],
+  type: ['layout', 'chemistry', 'kind', 'family'],
+  lipo: ['lithium-polymer'],
+  liion: ['lithium-ion'],
+  life: ['lithium-iron-phosphate'],
+  lifepo4: ['lithium-iron-phosphate'],
+  nimh: ['nickel-metal-hydride'],
+  motors: ['drives'],
   current: ['motor_current', 'battery_current'],
   duration: ['for'],
   time: ['for'],
@@ -33,8 +40,8 @@ export function nearestWord(written: string, known: readonly string[]): string |
   const word = folded(written);
   const same = known.find((key) => folded(key) === word);
   if (same !== undefined) return same;
-  const meant = Object.hasOwn(SYNONYMS, word) ? SYNONYMS[word]!.find((key) => known.includes(key)) : undefined;
-  if (meant !== undefined) return meant;
+  // a word that people use for another key is no slip of a letter
+  if (Object.hasOwn(SYNONYMS, word)) return SYNONYMS[word]!.find((key) => known.includes(key));
   const begun =
     word.length >= 3 ? known.filter((key) => folded(key).startsWith(word) || (key.length >= 4 && word.startsWith(folded(key)))) : [];
   if (begun.length === 1) return begun[0];
