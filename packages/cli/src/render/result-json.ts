@@ -97,6 +97,11 @@ function candidateJson(candidate: CandidateResult): object {
     ...(candidate.space === undefined ? {} : { space: spaceJson(candidate.space) }),
     headline,
     limits,
+    surfaces: {
+      side_cm2: toUnit(candidate.facts.sideArea, 'cm²' as never),
+      ends_cm2: toUnit(candidate.facts.endArea, 'cm²' as never),
+      leavesAtHardestMoment: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_W`, candidate.moment.leaves[way]])),
+    },
     energy: {
       ...energy,
       drag_J: candidate.energy.drag,

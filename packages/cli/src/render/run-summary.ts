@@ -1,6 +1,15 @@
 /** A run in the terminal: the answer in short sentences, the figures, what else was found. */
 import { findingLines } from '@shaftwork/report/page/finding-words';
-import { bestClimb, type CandidateResult, chanceFigure, keepsLimits, limitNotes, type RunResult, stepNotHeld } from '@shaftwork/sim-core';
+import {
+  bestClimb,
+  type CandidateResult,
+  chanceFigure,
+  keepsLimits,
+  limitNotes,
+  type RunResult,
+  shareByWay,
+  stepNotHeld,
+} from '@shaftwork/sim-core';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
 import type { Terminal } from '../terminal.js';
 import { tippingText } from './audit-text.js';
@@ -12,6 +21,7 @@ const MOST_FINDINGS = 8;
 
 export async function runSummary(result: RunResult, { colours, verbose }: Pick<Terminal, 'colours' | 'verbose'>): Promise<string> {
   const rows = figureRows(result);
+  const notes = limitNotes(result);
   const paint = (cell: string, row: number): string => (row === 0 ? colours.strong(cell) : cell === 'no' ? colours.bad(cell) : cell);
   return [
     colours.strong(wrap(result.scenario.title)),
@@ -20,8 +30,7 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
     '',
     table(rows, { paint }),
     ...(result.costly === undefined ? [] : [tippingText(result.costly)]),
-    ...limitNotes(result).map((note) => wrap(note)),
-    '',
+    ...(notes.length === 0 ? [] : [...notes.map((note) => wrap(note)), '']),
     ...(result.scenario.log === undefined ? [] : [wrap(logSentence(result.scenario.log)), '']),
     ...findings(result, verbose),
     ...(verbose ? [statistics(result)] : []),
@@ -50,6 +59,7 @@ function figureRows(result: RunResult): string[][] {
     row('peak winding', (c) => show(c.headline.peakWindingTemperature.nominal, 'temperature', '°C', 0)),
     ...doubtRows(result, ranked),
     row('peak can', (c) => show(c.headline.peakCanTemperature.nominal, 'temperature', '°C', 0)),
+    ...surfaceRows(ranked),
     row('peak controller', (c) => show(c.headline.peakControllerTemperature.nominal, 'temperature', '°C', 0)),
     row('peak motor current', (c) => show(c.headline.peakMotorCurrent.nominal, 'current', 'A', 1)),
     row('peak battery current', (c) => show(c.headline.peakBatteryCurrent.nominal, 'current', 'A', 1)),
@@ -80,6 +90,19 @@ function figureRows(result: RunResult): string[][] {
       moves,
       row('useful share of energy', (c) => (moves(c) ? show(c.headline.driveEfficiency.nominal, 'fraction', '%', 0) : NO_FIGURE)),
     ),
+  ];
+}
+
+/** Side and both ends of the can, and what leaves by them at the hardest moment and over the run. */
+function surfaceRows(ranked: readonly CandidateResult[]): string[][] {
+  const two = <D extends Dimension>(side: number, ends: number, dimension: D, unit: UnitOf<D>, decimals: number): string => {
+    const shown = (value: number): string => formatQuantity(value, dimension, { unit, decimals });
+    return `${shown(side).replace(/[^\d.]+$/, '')} + ${shown(ends)}`;
+  };
+  return [
+    ['can: side + ends', ...ranked.map(({ facts }) => two(facts.sideArea, facts.endArea, 'area', 'cm²', 0))],
+    ['  heat by them, hardest', ...ranked.map(({ moment: { leaves } }) => two(leaves.canSide, leaves.canEnds, 'power', 'W', 1))],
+    ['  of the motor’s, run', ...ranked.map((c) => two(shareByWay(c, 'canSide'), shareByWay(c, 'canEnds'), 'fraction', '%', 0))],
   ];
 }
 

@@ -4,9 +4,13 @@ import {
   type CandidateResult,
   type ChannelId,
   type Figure,
+  HEAT_WAYS,
+  type HeatWay,
   type LimitId,
+  MOTOR_WAYS,
   type RatedPoint,
   type RunResult,
+  shareByWay,
 } from '@shaftwork/sim-core';
 import { unitSign } from '@shaftwork/sim-core/quantities';
 import type { Look } from '../figures/palette.js';
@@ -37,6 +41,8 @@ interface Group {
 }
 
 const LENGTH: Printing = { dimension: 'length', unit: 'mm', decimals: 1 };
+const AREA: Printing = { dimension: 'area', unit: 'cm²', decimals: 0 };
+const POWER: Printing = { dimension: 'power', unit: 'W', decimals: 1 };
 const MASS: Printing = { dimension: 'mass', unit: 'g', decimals: 0 };
 const TORQUE: Printing = { ...channelPrinting('motorTorque'), decimals: 2 };
 const PERCENT: Printing = { dimension: 'fraction', unit: '%', decimals: 1 };
@@ -129,6 +135,29 @@ const GROUPS: readonly Group[] = [
         near: true,
       }),
       headline('peak of the cells', 'cellTemperature', 'peakCellTemperature', { better: 'less', limit: 'cellTemperature', near: true }),
+    ],
+  },
+  {
+    title: 'Surfaces',
+    rows: [
+      { words: 'side of the can', printing: AREA, value: ({ facts }) => facts.sideArea },
+      { words: 'both its ends', printing: AREA, value: ({ facts }) => facts.endArea },
+      ...MOTOR_WAYS.map(
+        (way): Row => ({
+          words: `leaves ${HEAT_WAYS[way].words} at the hardest moment`,
+          printing: POWER,
+          value: ({ moment }) => moment.leaves[way],
+          idle: 0,
+        }),
+      ),
+      ...(['canSide', 'canEnds'] satisfies HeatWay[]).map(
+        (way): Row => ({
+          words: `of the motor’s heat over the run ${HEAT_WAYS[way].words}`,
+          printing: PERCENT,
+          value: (candidate) => shareByWay(candidate, way),
+          idle: 0,
+        }),
+      ),
     ],
   },
   {

@@ -103,6 +103,8 @@ export interface PowerMoment {
   readonly label: string;
   readonly power: PowerAccount;
   readonly channels: { readonly [K in ChannelId]: number };
+  /** What leaves each way [W], of one drive and its share of the pack. */
+  readonly leaves: HeatByWay;
 }
 
 /**

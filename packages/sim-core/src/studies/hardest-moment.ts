@@ -1,6 +1,7 @@
 /** The moment that a run's power flow and torque lines are shown for. */
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
+import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../heat/heat-ways.js';
 import { createKernel } from '../kernel/kernel.js';
 import { POWER_TERM_IDS, type PowerAccount } from '../results/power-terms.js';
 import type { PowerMoment, TorqueSpeedChart } from '../results/run-result.js';
@@ -51,8 +52,10 @@ export function hardestMoment(
   const powers = new Float64Array(POWER_TERM_IDS.length);
   kernel.powers(y, powers);
   const power = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, powers[k]])) as PowerAccount;
+  const outlets = kernel.heatOutlets(y);
+  const leaves = Object.fromEntries(HEAT_WAY_IDS.map((way) => [way, outlets[way] / sharers(way, system.drives)])) as HeatByWay;
   return {
-    moment: { time, label: profile[index].label ?? `step ${index + 1}`, power, channels },
+    moment: { time, label: profile[index].label ?? `step ${index + 1}`, power, channels, leaves },
     torqueSpeed: torqueSpeedChart(kernel, system, y, time, throttle),
   };
 }

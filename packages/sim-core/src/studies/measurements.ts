@@ -137,7 +137,6 @@ const KEYS: Partial<Record<RuleId, keyof typeof WRITTEN>> = {
   'controller-to-air': 'controller.thermal.to_air',
   'controller-heat-capacity': 'controller.thermal.capacity',
   'switching-time': 'controller.switching_time',
-  'voltage-loss': 'controller.voltage_loss',
   'idle-current': 'controller.idle_current',
 };
 
