@@ -1,3 +1,4 @@
+import { writtenResistance } from '@shaftwork/sim-core/provenance/given';
 import { describe, expect, it } from 'vitest';
 import { changed, driveOf, problemsOf, SMALLEST, scenarioOf } from './smallest-scenario.js';
 
@@ -258,7 +259,7 @@ describe('what looks wrong and is right', () => {
 
   it('reads no-break spaces inside a quantity, and Windows line ends', () => {
     const text = changed('96 mohm', `96${NO_BREAK}mohm`).replaceAll('\n', '\r\n');
-    expect(driveOf(text).motor?.resistance?.value).toBeCloseTo(0.096, 12);
+    expect(writtenResistance(driveOf(text).motor)?.value).toBeCloseTo(0.096, 12);
   });
 
   it.each(['<script>alert(1)</script>', '__proto__', 'constructor', '30e4', 'no', '27: 32', '名前'])(
@@ -283,7 +284,8 @@ describe('what looks wrong and is right', () => {
   it('reads aliases of honest size, and gives both uses one place', () => {
     const text = `${changed('96 mohm', '&winding 96 mohm')}  - name: b\n    motor: { resistance: *winding }\n`;
     const { candidates } = scenarioOf(text);
-    expect(candidates[1]!.given.motor!.resistance!.unknown).toEqual(candidates[0]!.given.motor!.resistance!.unknown);
+    const [one, two] = candidates.map(({ given }) => writtenResistance(given.motor)!);
+    expect(two!.unknown).toEqual(one!.unknown);
   });
 
   it('reads JSON, with numbers, truth values and tabs', () => {

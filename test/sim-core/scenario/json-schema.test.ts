@@ -49,7 +49,10 @@ describe('the JSON Schema of a scenario', () => {
   it.each(['96', '96.5', '96 V', '96 g ± 3 %', 'mohm', '', '96 °C'])('marks %s as no resistance, with a hint', (text) => {
     const field = property(motor, 'resistance');
     expect(accepts(field, text)).toBe(false);
-    expect(field).toMatchObject({ type: 'string', patternErrorMessage: 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %.' });
+    expect(field).toMatchObject({
+      type: 'string',
+      patternErrorMessage: 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %; or from-reading.',
+    });
   });
 
   it('takes plain numbers where no unit is due', () => {

@@ -1,3 +1,4 @@
+import { writtenResistance } from '@shaftwork/sim-core/provenance/given';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { readScenario } from '@shaftwork/sim-core/scenario';
 import { describe, expect, it } from 'vitest';
@@ -16,8 +17,9 @@ describe('a right scenario', () => {
     expect('ok' in reading && reading.ok).toBe(true);
     if ('ok' in reading && reading.ok) {
       const { motor } = reading.scenario.candidates[0].given;
-      expect(motor?.resistance?.value).toBeCloseTo(0.096, 12);
-      expect(motor?.resistance?.origin).toMatchObject({ kind: 'given', place: { file: 's.yaml', line: 7 } });
+      const resistance = writtenResistance(motor);
+      expect(resistance?.value).toBeCloseTo(0.096, 12);
+      expect(resistance?.origin).toMatchObject({ kind: 'given', place: { file: 's.yaml', line: 7 } });
       expect(reading.scenario.profile[0]).toMatchObject({ duration: 180, hold: 'throttle', value: { from: 0.8, to: 0.8 } });
     }
   });

@@ -74,6 +74,19 @@ export const AUDIT_EXPLANATIONS = {
       'Trust the wind whose figures were measured, and give the other the same product.',
     ],
   },
+  'reading-and-sheet-apart': {
+    meaning:
+      'At the voltage and current that were read on the bench the sheet’s Kv and resistance give another speed than the one that was read: one of the three is not what it seems.',
+    causes: [
+      'The resistance of the sheet is of one phase, or without leads; the Kv is rounded, or of another wind.',
+      'The voltage was read at the pack, before wires and plugs.',
+      'The winding was hot when it was read, or the throttle was not full.',
+    ],
+    tries: [
+      'Run the motor without load and divide its speed by the voltage: Kv settles which of the two is wrong.',
+      'Write resistance: from-reading, and the sheet follows the reading.',
+    ],
+  },
   'shapes-disagree': {
     meaning:
       'Of motors of one mass and make a longer or a wider one has the resistance that its shape gives it; one of these sheets claims more or less. A printed resistance is good to 25 % and Kv to 9 %, so that the ranking hangs on which of them is right.',

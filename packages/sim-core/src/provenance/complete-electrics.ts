@@ -55,6 +55,18 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
   };
 }
 
+type Switches = Pick<Controller<Datum>, 'pathResistance' | 'switchingTime' | 'pwmFrequency' | 'deadTime' | 'deadTimeDrop' | 'idleCurrent'>;
+
+/** What a controller at full throttle takes for itself: all that a reading of the motor needs to be freed of. */
+export const completeSwitches = (fill: Filler, { controller: esc }: GivenDrive): Switches => ({
+  pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', 4e-3),
+  switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', 200e-9),
+  pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', 16e3),
+  deadTime: esc?.deadTime ?? fill.fixed('dead-time', 1e-6),
+  deadTimeDrop: fill.fixed('dead-time-drop', 0.8),
+  idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', 0.06),
+});
+
 export function completeController(fill: Filler, given: GivenDrive, cells: number, inductance: Datum): Controller<Datum> {
   const esc = given.controller;
   const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
@@ -75,21 +87,16 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
     if (esc?.motorCurrentLimit === undefined) conflict('no motor current limit', 'what falls is motor_current_limit: give it too');
   }
   return {
-    pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', 4e-3),
+    ...completeSwitches(fill, given),
     resistanceCoefficient: fill.fixed('device-temperature-coefficient', 0.005),
-    switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', 200e-9),
-    pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', 16e3),
     rippleConstant:
       esc?.voltageLoss === undefined
         ? fill.fixed('ripple-constant', 9e-6)
         : fill.by('ripple-constant-from-power', esc.voltageLoss, voltage, inductance),
     rippleInMotor: esc?.voltageLoss === undefined ? fill.fixed('ripple-in-motor', 0.8) : fill.fixed('ripple-in-controller', 0),
-    deadTime: esc?.deadTime ?? fill.fixed('dead-time', 1e-6),
-    deadTimeDrop: fill.fixed('dead-time-drop', 0.8),
     deratingFrom: esc?.derating?.from ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
     deratingTo: esc?.derating?.to ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
     diodeDrop: esc?.freewheeling === 'diode' ? fill.fixed('diode-drop', 0.8) : fill.fixed('no-diode', 0),
-    idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', 0.06),
     motorCurrentLimit: esc?.motorCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     batteryCurrentLimit: esc?.batteryCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     mass: esc?.mass ?? fill.fixed('controller-mass', 0.05),

@@ -1,24 +1,28 @@
 /**
  * A propeller known by measurements → its coefficients, and how far off they may be.
  *
- * (1) torque from the pack's current at full throttle: (k_t·i − loss torque)·ratio·efficiency, the motor cold
+ * (1) torque from the supply's voltage and current: by balance of power (bench-reading.ts), the motor cold, × ratio·efficiency; without the
+ *     voltage (k_t·i − loss torque), which is off by 20 to 40 %
  * (2) half-width of a factor = max(2·scatter about the fit, what was written beside the points; 5 % where nothing was)
  *     a propeller measured at rest alone that a vehicle carries to speed: what its fall with speed leaves open besides
- * (3) written: √(mean ((thrust or torque)² + (2·speed)²)) over the points, shares of the value; power counts the speed three times, a current
- *     the torque constant besides
+ * (3) written: √(mean ((thrust or torque)² + (2·speed)²)) over the points, shares of the value; power counts the speed three times,
+ *     a current the voltage and the error of (1) besides
  *
  * *Leaves out*: that one instrument's error is shared by all its points; (3) does not shrink with their number.
  */
 import { airDensity } from '../media/air.js';
 import { pressureAtAltitude } from '../media/standard-atmosphere.js';
+import type { Controller } from '../parts/controller.js';
 import type { Gearbox } from '../parts/gearbox.js';
-import type { Motor } from '../parts/motor.js';
+import { lossTorque, type Motor } from '../parts/motor.js';
 import type { CoefficientTable } from '../parts/propeller/coefficient-table.js';
 import { tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
 import { halfWidth95 } from '../quantities/spread.js';
+import { torqueByPower } from './bench-reading.js';
+import { completeController } from './complete-electrics.js';
 import { completeGearbox } from './complete-gearbox.js';
 import { completeMotor } from './complete-motor.js';
-import type { Datum } from './datum.js';
+import { type Datum, isDatum } from './datum.js';
 import { createFiller, type Filler } from './filler.js';
 import type { GivenDrive, GivenMeasuredPoints } from './given.js';
 import { readsCurrent } from './measured-with.js';
@@ -44,8 +48,9 @@ export interface Bench {
 }
 
 interface Turning {
-  readonly motor: Motor<Datum>;
-  readonly gearbox: Gearbox<Datum>;
+  readonly motor: Motor;
+  readonly controller: Controller;
+  readonly gearbox: Gearbox;
 }
 
 type Point = GivenMeasuredPoints['points'][number];
@@ -82,19 +87,26 @@ export function completeMeasuredPoints(
   return {
     table: fit.table,
     thrustFactor: factor('thrust', fit.thrustResidual ?? 0, writtenError(given.points, thrustError)),
-    powerFactor: factor(
-      'power',
-      fit.powerResidual ?? 0,
-      writtenError(given.points, (point) => powerError(point, turning.motor)),
-    ),
+    powerFactor: factor('power', fit.powerResidual ?? 0, writtenError(given.points, powerError)),
   };
 }
 
-/** Motor and gear of a candidate; what it lacks is told where that candidate is completed. */
+/** Motor, controller and gear of a candidate; what it lacks is told where that candidate is completed. */
 function turningPart(given: GivenDrive): Turning {
   const fill = createFiller('bench');
-  return { motor: completeMotor(fill, given), gearbox: completeGearbox(fill, given) };
+  const motor = completeMotor(fill, given);
+  const controller = completeController(fill, given, given.battery?.cells?.series ?? 1, motor.inductance);
+  return nominal({ motor, controller, gearbox: completeGearbox(fill, given) });
 }
+
+/** Plain numbers of data as they stand. */
+const nominal = (data: { readonly [K in keyof Turning]: object }): Turning =>
+  Object.fromEntries(
+    Object.entries(data).map(([part, record]) => [
+      part,
+      Object.fromEntries(Object.entries(record).map(([key, value]) => [key, isDatum(value) ? value.value : value])),
+    ]),
+  ) as unknown as Turning;
 
 /** Density of the air where it was measured, of the scenario's own where that is not said [kg/m³]. */
 function measuredDensity({ measuredAt }: GivenMeasuredPoints, density: number, medium: Medium): number {
@@ -105,19 +117,25 @@ function measuredDensity({ measuredAt }: GivenMeasuredPoints, density: number, m
 }
 
 /** Equation 1 [N·m]. */
-function torqueFromCurrent({ shaftSpeed, batteryCurrent, voltage }: Point, { motor, gearbox }: Turning): number {
+function torqueFromCurrent({ shaftSpeed, batteryCurrent, voltage, throttle }: Point, { motor, controller, gearbox }: Turning): number {
   const current = batteryCurrent!.value;
-  const [kt, ratio] = [motor.torqueConstant.value, gearbox.ratio.value];
-  const shaft = shaftSpeed.value * ratio;
-  const most = voltage === undefined ? Number.POSITIVE_INFINITY : (voltage.value - current * motor.resistance.value) / kt;
+  const speed = shaftSpeed.value * gearbox.ratio;
+  if (voltage === undefined) {
+    const torque = motor.torqueConstant * current - lossTorque(motor, speed, 1);
+    return torque * gearbox.ratio * gearbox.efficiency;
+  }
+  const reading = { voltage: voltage.value, current, speed, duty: throttle?.value ?? 1 };
   // Kv is good to some per cent
-  if (shaft > 1.1 * most)
+  if (motor.torqueConstant * speed > 1.1 * reading.duty * reading.voltage)
     throw new RangeError(
       'a speed that this motor does not reach at that voltage and current; a point by current must be taken with this motor and gear',
     );
-  const loss =
-    motor.hysteresisTorque.value + motor.frictionTorque.value + motor.eddyTorque.value * shaft + motor.windageTorque.value * shaft * shaft;
-  return (kt * current - loss) * ratio * gearbox.efficiency.value;
+  const torque = torqueByPower(reading, motor, controller);
+  if (!(torque > 0))
+    throw new RangeError(
+      'a power that this motor, with the resistance it has here, turns into heat alone: write resistance: from-reading, which takes the one that the reading asks for; or the point was taken with another motor or gear, or at another throttle',
+    );
+  return torque * gearbox.ratio * gearbox.efficiency;
 }
 
 /** Half-width of the 95 % interval as a share of the value [1]. */
@@ -127,15 +145,23 @@ function share(datum: Datum | undefined): number {
   return spread.shape === 'normal' ? halfWidth95(spread) / Math.abs(datum.value) : halfWidth95(spread);
 }
 
-/** Squared shares of equation 3. */
-const thrustError = ({ thrust, shaftSpeed }: Point): number => share(thrust) ** 2 + (2 * share(shaftSpeed)) ** 2;
-const powerError = (point: Point, motor: Motor<Datum>): number => {
-  const { torque, shaftPower, batteryCurrent, shaftSpeed } = point;
+/** Error of (1) beside those of voltage and current: loss torque, warmth of the winding; with the usual ones of a meter ± 6 % in all [1]. */
+const BALANCE = 0.03;
+/** The same where the voltage was not read [1]. */
+const BY_TORQUE_CONSTANT = 0.3;
+
+/** Squared shares of equation 3; nothing where the point does not have the quantity. */
+const thrustError = ({ thrust, shaftSpeed }: Point): number | undefined => thrust && share(thrust) ** 2 + (2 * share(shaftSpeed)) ** 2;
+const powerError = ({ torque, shaftPower, batteryCurrent, voltage, shaftSpeed }: Point): number | undefined => {
   const speed = share(shaftSpeed);
   if (torque !== undefined) return share(torque) ** 2 + (2 * speed) ** 2;
   if (shaftPower !== undefined) return share(shaftPower) ** 2 + (3 * speed) ** 2;
-  return share(batteryCurrent) ** 2 + share(motor.torqueConstant) ** 2 + (2 * speed) ** 2;
+  if (batteryCurrent === undefined) return undefined;
+  const law = voltage === undefined ? BY_TORQUE_CONSTANT : Math.hypot(BALANCE, share(voltage));
+  return share(batteryCurrent) ** 2 + law ** 2 + (3 * speed) ** 2;
 };
 
-const writtenError = (points: readonly Point[], square: (point: Point) => number): number =>
-  Math.sqrt(points.reduce((sum, point) => sum + square(point), 0) / points.length);
+function writtenError(points: readonly Point[], square: (point: Point) => number | undefined): number {
+  const squares = points.map(square).filter((each) => each !== undefined);
+  return squares.length === 0 ? 0 : Math.sqrt(squares.reduce((sum, each) => sum + each, 0) / squares.length);
+}

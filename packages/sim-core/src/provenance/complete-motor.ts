@@ -1,13 +1,66 @@
 /** The motor from its sheet. */
 import type { Motor } from '../parts/motor.js';
 import type { Dimension } from '../quantities/index.js';
+import { completeSwitches } from './complete-electrics.js';
+import { completeGearbox } from './complete-gearbox.js';
 import { type Datum, givenDatum } from './datum.js';
 import type { Filler } from './filler.js';
-import type { GivenDrive, GivenMotor } from './given.js';
+import { FROM_READING, type GivenDrive, type GivenMotor, writtenResistance } from './given.js';
+import { LEAST_DROP } from './rules-motor.js';
+
+/** L/R where neither is known better. */
+const inductanceTime = (fill: Filler): Datum => fill.fixed('inductance-time', 0.3e-3);
+
+/** What the bench reading of this motor asks for. */
+function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: Datum, polePairs: number): Datum {
+  const sheet = given.motor;
+  const reading = sheet?.reading;
+  const place = sheet?.place ?? given.place;
+  if (reading === undefined)
+    return fill.need(
+      undefined,
+      place,
+      'resistance',
+      'from-reading needs a point of the propeller with voltage, battery_current and shaft_speed at full throttle, measured_with this motor',
+    );
+  const { pathResistance, switchingTime, pwmFrequency, deadTime, deadTimeDrop, idleCurrent } = completeSwitches(fill, given);
+  const written = sheet?.inductance;
+  const resistance = fill.by(
+    given.controller?.drive === 'sinusoidal' ? 'resistance-from-sinusoidal-reading' : 'resistance-from-reading',
+    torqueConstant,
+    reading.voltage,
+    reading.current,
+    reading.shaftSpeed,
+    completeGearbox(fill, given).ratio,
+    fill.fixed('pole-pairs', polePairs),
+    written === undefined
+      ? inductanceTime(fill)
+      : sheet?.resistanceBetween === 'phase-and-star'
+        ? fill.by('inductance-from-phase', written)
+        : written,
+    fill.fixed('inductance-known', written === undefined ? 0 : 1),
+    idleCurrent,
+    pathResistance,
+    switchingTime,
+    pwmFrequency,
+    deadTime,
+    deadTimeDrop,
+  );
+  // the law stops at a fiftieth of what voltage over current would be
+  if (resistance.value <= (1.001 * LEAST_DROP * reading.voltage.value) / reading.current.value)
+    fill.problems.push({
+      kind: 'conflict',
+      place: { ...place, path: `${place.path}.resistance` },
+      expected: 'a reading that leaves some voltage for the winding',
+      found: 'Kv times the voltage hardly above the speed that was read',
+      hint: 'Kv is too low for this reading, or its voltage was read before the wires: measure Kv without load',
+    });
+  return resistance;
+}
 
 /** Between the same two points as the resistance, where written. */
 function completeInductance(fill: Filler, sheet: GivenMotor | undefined, resistance: Datum): Datum {
-  if (sheet?.inductance === undefined) return fill.by('inductance-from-resistance', resistance);
+  if (sheet?.inductance === undefined) return fill.by('inductance-from-resistance', resistance, inductanceTime(fill));
   return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', sheet.inductance) : sheet.inductance;
 }
 
@@ -22,8 +75,12 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const kv = fill.need(sheet?.kv, place, 'kv', 'on every spec sheet, in rpm/V; or spin it and divide rpm by volts');
   const torqueConstant = fill.by(sheet?.kvMeasured === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
   const mass = fill.need(sheet?.mass, place, 'mass', 'spec sheet, or a kitchen scale');
-  const written = sheet?.resistance ?? fill.by(`${layout}-resistance`, torqueConstant, mass);
-  const ofPhase = sheet?.resistance !== undefined && sheet.resistanceBetween === 'phase-and-star';
+  const polePairs = (sheet?.poles ?? (layout === 'inrunner' ? 4 : 14)) / 2;
+  const written =
+    sheet?.resistance === FROM_READING
+      ? resistanceFromReading(fill, given, torqueConstant, polePairs)
+      : (sheet?.resistance ?? fill.by(`${layout}-resistance`, torqueConstant, mass));
+  const ofPhase = written.origin.kind === 'given' && sheet?.resistanceBetween === 'phase-and-star';
   const resistance = ofPhase ? fill.by('line-from-phase', written) : written;
   const diameter = fill.need(sheet?.can?.diameter, place, 'can.diameter', 'the outside of the can, by caliper; often in the motor’s name');
   const length = fill.need(sheet?.can?.length, place, 'can.length', 'the can without the shaft, by caliper');
@@ -90,7 +147,7 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
     mass,
     canDiameter: diameter,
     canLength: length,
-    polePairs: (sheet?.poles ?? (layout === 'inrunner' ? 4 : 14)) / 2,
+    polePairs,
     layout,
   };
 }
@@ -122,7 +179,7 @@ export function writtenOut(given: GivenDrive, data: Motor<Datum>): GivenDrive {
     ...given,
     motor: {
       ...sheet,
-      resistance: sheet.resistance ?? asWritten('motor.resistance', 'resistance', data.resistance),
+      resistance: writtenResistance(sheet) ?? asWritten('motor.resistance', 'resistance', data.resistance),
       ...(noLoad === undefined ? {} : { noLoad }),
     },
   };

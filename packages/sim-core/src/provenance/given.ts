@@ -109,6 +109,7 @@ export interface GivenMeasuredPoints extends PropellerBasics {
     readonly shaftPower?: Datum<'power'>;
     readonly batteryCurrent?: Datum<'current'>;
     readonly voltage?: Datum<'voltage'>;
+    readonly throttle?: Datum<'fraction'>;
     readonly vehicleSpeed?: Datum<'speed'>;
   }[];
   /** Temperature and altitude of the measurement; by default the scenario's own. */
@@ -203,12 +204,25 @@ export interface GivenCooling extends Section {
 export const INSULATION_CLASSES = ['A', 'E', 'B', 'F', 'H', 'N'] as const;
 export const MAGNET_GRADES = ['N', 'M', 'H', 'SH', 'UH', 'EH', 'AH'] as const;
 
+/** In place of a resistance: what the bench reading asks for. */
+export const FROM_READING = 'from-reading';
+
+export interface GivenReading {
+  /** At the controller, and from the supply. */
+  readonly voltage: Datum<'voltage'>;
+  readonly current: Datum<'current'>;
+  /** Of the propeller. */
+  readonly shaftSpeed: Datum<'angularSpeed'>;
+}
+
 export interface GivenMotor extends Section {
   readonly layout?: 'inrunner' | 'outrunner';
   readonly kv?: Datum<'speedConstant'>;
   /** How Kv was found: from the no-load speed (default) or from the peak of the generated voltage. */
   readonly kvMeasured?: 'no-load' | 'back-emf';
-  readonly resistance?: Datum<'resistance'>;
+  readonly resistance?: Datum<'resistance'> | typeof FROM_READING;
+  /** A bench reading of this motor at full throttle, where its propeller was measured with it. */
+  readonly reading?: GivenReading;
   /** Between two leads (default), or one phase of a star. */
   readonly resistanceBetween?: 'lines' | 'phase-and-star';
   /** Between the same two points as the resistance. */
@@ -244,6 +258,10 @@ export interface GivenMotor extends Section {
     readonly shaftSpeed?: Datum<'angularSpeed'>;
   };
 }
+
+/** The resistance that a sheet states. */
+export const writtenResistance = (motor: GivenMotor | undefined): Datum<'resistance'> | undefined =>
+  motor?.resistance === FROM_READING ? undefined : motor?.resistance;
 
 export interface GivenLimits extends Section {
   readonly winding?: Datum<'temperature'>;

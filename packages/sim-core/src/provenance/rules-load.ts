@@ -23,6 +23,9 @@ const FITTED =
 const writtenSpread = ([written]: readonly number[]) => percent(100 * (written > 0 ? written : 0.05));
 const fittedSpread = ([written, scatter]: readonly number[]) => percent(100 * Math.max(2 * scatter, written > 0 ? written : 0.05));
 
+/** What thrust over speed squared differs from speed to speed [1]. */
+const ONE_SPEED = 0.12;
+
 /** Twice the scatter of the figure of merit, 0.55 ± 0.25. */
 const MERIT = 'highest static speed of eight propellers of the UIUC Propeller Database';
 
@@ -58,8 +61,8 @@ export const LOAD_RULES = {
     'factor on the thrust of the one measured point, taken on by the square of speed',
     'ratio',
     () => 1,
-    writtenSpread,
-    FITTED,
+    (x) => percent(100 * Math.hypot(ONE_SPEED, x[0])),
+    'thrust over speed squared between speeds of one propeller, by its Reynolds number: small outrunners with four propellers on a thrust stand',
   ),
   'one-point-power-error': rule(
     'factor on the power of the one measured point, taken on by the cube of speed',

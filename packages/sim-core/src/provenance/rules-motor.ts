@@ -1,5 +1,7 @@
 /** Rules for the motor’s own figures. */
+import type { Drive } from '../parts/controller.js';
 import { noLoadSpeed } from '../parts/motor.js';
+import { resistanceFrom } from './bench-reading.js';
 import { definition, fixed, type Rule, rule } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
@@ -38,6 +40,30 @@ const noLoadByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
     BY_MASS.own,
   );
 
+/** Part of the voltage that the winding is left at least, so that no draw has a resistance of nothing or less [1]. */
+export const LEAST_DROP = 0.02;
+
+/** Inputs: kt, V, i, propeller speed, gear ratio, pole pairs, L or L/R, 1 where it is L, and the controller's own. */
+const resistanceByReading = (drive: Drive): Rule =>
+  rule(
+    'winding resistance that the bench reading asks for',
+    'resistance',
+    ([torqueConstant, voltage, current, speed, ratio, polePairs, inductance, known, idleCurrent, pathResistance, ...switching]) => {
+      const [switchingTime, pwmFrequency, deadTime, deadTimeDrop] = switching;
+      const controller = { drive, idleCurrent, pathResistance, switchingTime, pwmFrequency, deadTime, deadTimeDrop, rippleConstant: 0 };
+      const resistance = resistanceFrom({ voltage, current, speed: speed * ratio, duty: 1 }, controller, (resistance) => ({
+        torqueConstant,
+        resistance,
+        polePairs,
+        inductance: known === 1 ? inductance : inductance * resistance,
+      }));
+      return Math.max(resistance, (LEAST_DROP * voltage) / current);
+    },
+    SURE,
+    'balance of power and voltage at full throttle, motor cold',
+    percent(5),
+  );
+
 export const MOTOR_RULES = {
   'inrunner-resistance': resistanceByMass('inrunner'),
   'outrunner-resistance': resistanceByMass('outrunner'),
@@ -54,13 +80,12 @@ export const MOTOR_RULES = {
   ),
   'line-from-phase': rule('resistance between lines from one phase of a star', 'resistance', (x) => 2 * x[0], SURE, definition),
   'inductance-from-phase': rule('inductance between lines from one phase of a star', 'inductance', (x) => 2 * x[0], SURE, definition),
-  'inductance-from-resistance': rule(
-    'inductance between lines, resistance × 0.3 ms',
-    'inductance',
-    (x) => 0.3e-3 * x[0],
-    percent(150),
-    'motors measured and printed, docs/theory.md',
-  ),
+  'inductance-time': fixed('inductance between lines over resistance', 'time', percent(150), 'motors measured and printed, docs/theory.md'),
+  'inductance-from-resistance': rule('inductance between lines, resistance × 0.3 ms', 'inductance', (x) => x[0] * x[1], SURE, definition),
+  'inductance-known': fixed('whether the inductance is written', 'ratio', SURE, definition),
+  'pole-pairs': fixed('pole pairs', 'ratio', SURE, definition),
+  'resistance-from-reading': resistanceByReading('block'),
+  'resistance-from-sinusoidal-reading': resistanceByReading('sinusoidal'),
   'copper-coefficient': fixed('temperature coefficient of copper', 'temperatureCoefficient', SURE, 'IEC 60028'),
   'flux-coefficient': fixed('temperature coefficient of magnet flux', 'temperatureCoefficient', percent(15), 'magnet makers’ tables'),
   'constant-loss-share': fixed('part of the no-load torque that does not depend on speed', 'fraction', points(0.25), PRACTICE),

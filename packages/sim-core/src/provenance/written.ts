@@ -120,6 +120,7 @@ export const WRITTEN = {
   'propeller.points.shaft_power': share(5),
   'propeller.points.battery_current': share(5),
   'propeller.points.voltage': share(1),
+  'propeller.points.throttle': exact('a setting'),
   'propeller.points.vehicle_speed': exact('a condition'),
   'propeller.measured_at.air': exact('a condition'),
   'propeller.measured_at.altitude': exact('a condition'),

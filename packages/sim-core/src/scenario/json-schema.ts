@@ -35,7 +35,7 @@ function schemaOf(schema: z.ZodType): JsonSchema {
 }
 
 /** How the text of a field looks to an editor, which reads YAML's own numbers where we read text. */
-function written({ form, dimension, example }: FieldFacts): JsonSchema {
+function written({ form, dimension, example, word }: FieldFacts): JsonSchema {
   switch (form) {
     case 'text':
       return { type: ['string', 'number', 'boolean'] };
@@ -46,10 +46,10 @@ function written({ form, dimension, example }: FieldFacts): JsonSchema {
     case 'quantity':
     case 'range': {
       const plain = dimension === 'ratio' || dimension === 'fraction';
-      const message = `Write ${expectation(dimension!)}, such as ${example}.`;
+      const message = `Write ${expectation(dimension!)}, such as ${example}${word === undefined ? '' : `; or ${word}`}.`;
       return {
         type: plain ? ['number', 'string'] : 'string',
-        pattern: patternOf(dimension!, plain),
+        pattern: word === undefined ? patternOf(dimension!, plain) : `^${word}$|${patternOf(dimension!, plain)}`,
         patternErrorMessage: message,
         errorMessage: message,
       };

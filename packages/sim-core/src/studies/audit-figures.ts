@@ -4,6 +4,7 @@ import { LIQUID } from '../drive/air-at-motor.js';
 import type { DriveSystem } from '../drive/drive-system.js';
 import { openCircuitVoltage } from '../parts/battery.js';
 import { motorConstant, noLoadSpeed, peakEfficiency, speedTorqueGradient, stallCurrent } from '../parts/motor.js';
+import { writtenResistance } from '../provenance/given.js';
 import { realise } from '../provenance/realise.js';
 import { DRY_AIR_GAS_CONSTANT } from '../quantities/index.js';
 import type { CandidateResult } from '../results/run-result.js';
@@ -54,7 +55,7 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
   const sheet = input.given.motor;
   const first = sheet?.noLoad?.[0];
   // what the sheet does not say is left out of its audit, not estimated
-  const resistance = sheet?.resistance === undefined ? Number.NaN : motor.resistance;
+  const resistance = writtenResistance(sheet) === undefined ? Number.NaN : motor.resistance;
   const noLoadCurrent = first?.current?.value ?? Number.NaN;
   const noLoadVoltage = first?.voltage?.value ?? Number.NaN;
   const said = { torqueConstant: motor.torqueConstant, resistance };

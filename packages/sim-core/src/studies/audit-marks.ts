@@ -40,5 +40,7 @@ export const CAN_TEMPERATURE = 70;
 export const DISCHARGE = { every: 12, word: 24, none: 36 } as const;
 /** Mass of a motor over the volume of its can [kg/m³]: steel, copper and air; open outrunners 2000–4000, solid inrunners 3500–5500. */
 export const CAN_DENSITY = { low: 1200, high: 7500 } as const;
+/** Speed that the sheet gives at a reading's voltage and current over the speed that was read [1]: further apart, one of them is wrong. */
+export const READING_APART = 0.05;
 /** Root mean square of measured thrust or power about one curve [1]; a bench without slips scatters by 2 to 5 %. */
 export const POINTS_SCATTER = 0.08;

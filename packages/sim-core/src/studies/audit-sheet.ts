@@ -1,4 +1,6 @@
 /** What a spec sheet says against itself and against practice. */
+import { askedBy, resistanceFrom } from '../provenance/bench-reading.js';
+import { writtenResistance } from '../provenance/given.js';
 import { MOTOR_CONSTANT } from '../provenance/rules-motor.js';
 import { fromUnit } from '../quantities/convert.js';
 import type { Oddity, OddityKind } from '../results/audit-result.js';
@@ -12,6 +14,7 @@ import {
   POINTS_SCATTER,
   POWER_SHARE,
   RATED_INPUT_PER_MASS,
+  READING_APART,
   ROTOR_SURFACE_SPEED,
   STALL_SHARE,
 } from './audit-marks.js';
@@ -123,6 +126,9 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
   const perMass = sheet.ratedInputPerMass;
   if (perMass !== undefined && perMass > RATED_INPUT_PER_MASS)
     remark('advertised-power-high', 'note', [perMass, RATED_INPUT_PER_MASS, 'W/kg'], PRACTICE, `rated at ${perGram(perMass)}`);
+  const read = readingOf(sheet);
+  if (read !== undefined && Math.abs(read.speedRatio - 1) > READING_APART)
+    remark('reading-and-sheet-apart', 'contradiction', [read.speedRatio, 1, '1'], PHYSICS, read.says);
   for (const { quantity, scatter } of scatterOf(sheet.input.data.load))
     if (scatter > POINTS_SCATTER)
       remark(
@@ -142,4 +148,34 @@ function scatterOf(load: SheetFigures['input']['data']['load']): { quantity: 'th
     const { origin } = load[`${quantity}Factor`];
     return origin.kind !== 'given' && origin.rule === `fitted-${quantity}-error` ? [{ quantity, scatter: origin.inputs[1].value }] : [];
   });
+}
+
+/** The sheet against the bench reading of its motor: the speed its Kv and resistance give there over what was read, and what would agree. */
+function readingOf({ input, system }: SheetFigures): { readonly speedRatio: number; readonly says: string } | undefined {
+  const { reading } = input.given.motor ?? {};
+  if (reading === undefined || writtenResistance(input.given.motor) === undefined) return undefined;
+  const { motor, controller, gearbox } = system;
+  const speed = reading.shaftSpeed.value * gearbox.ratio;
+  const taken = { voltage: reading.voltage.value, current: reading.current.value, speed, duty: 1 };
+  const { resistance, torqueConstant, whole } = askedBy(taken, motor, controller);
+  // with the winding's L/R kept where the sheet gives no inductance
+  const time = motor.inductance / motor.resistance;
+  const asked =
+    input.given.motor?.inductance === undefined
+      ? resistanceFrom(taken, controller, (ohms) => ({ ...motor, resistance: ohms, inductance: time * ohms }))
+      : resistance;
+  // no current at all makes the reading true where resistance and inductance let less through
+  const speedRatio = Number.isNaN(torqueConstant) ? 0 : torqueConstant / motor.torqueConstant;
+  const ohms = (value: number): string => text(value, 'resistance');
+  const bySpeed =
+    speedRatio > 0 ? `, or a Kv of ${text(1 / torqueConstant, 'speedConstant', 'rpm/V', 0)} with its ${ohms(motor.resistance)}` : '';
+  const agree =
+    asked > 0
+      ? `a winding of ${ohms(asked)} would agree with its Kv (${ohms(whole)} in all from supply to back-EMF)${bySpeed}`
+      : `no winding would agree with its Kv${bySpeed}`;
+  const gives = speedRatio > 0 ? `give ${text(speed * speedRatio, 'angularSpeed', 'rpm', 0)}` : 'let no such current through';
+  return {
+    speedRatio,
+    says: `${text(taken.voltage, 'voltage', 'V', 1)} and ${text(taken.current, 'current', 'A')} turned it at ${text(speed, 'angularSpeed', 'rpm', 0)} on the bench, where its Kv and resistance ${gives}; ${agree}`,
+  };
 }

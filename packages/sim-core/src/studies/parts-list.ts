@@ -1,6 +1,6 @@
 /** What was given of each part, in one line each: the list that people paste into build logs. */
 import type { Datum } from '../provenance/datum.js';
-import type { GivenDrive, GivenPropeller } from '../provenance/given.js';
+import { type GivenDrive, type GivenPropeller, writtenResistance } from '../provenance/given.js';
 import { type Dimension, formatNumber, formatQuantity, type UnitOf } from '../quantities/index.js';
 import type { PartLine } from '../results/parts-list.js';
 
@@ -56,7 +56,7 @@ export function partsList({
       words: 'Kv and winding',
       text: joined(
         shown(motor?.kv, 'rpm/V'),
-        shown(motor?.resistance, 'mohm'),
+        shown(writtenResistance(motor), 'mohm'),
         motor?.noLoad?.[0] !== undefined &&
           around('no load ', shown(motor.noLoad[0].current, 'A'), around(' at ', shown(motor.noLoad[0].voltage, 'V'))),
       ),

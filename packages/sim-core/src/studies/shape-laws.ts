@@ -15,7 +15,7 @@
  * *Source* D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4 (D²L, end turns); k and b common practice.
  */
 import type { Datum } from '../provenance/datum.js';
-import type { GivenDrive, GivenMotor } from '../provenance/given.js';
+import { type GivenDrive, type GivenMotor, writtenResistance } from '../provenance/given.js';
 
 /** k of (2): what the end turns add to a half turn, over the can's diameter [1]; common practice, no published source. */
 export const END_TURNS = { inrunner: 0.5, outrunner: 0.25 } as const;
@@ -60,7 +60,8 @@ const present = <T extends object>(fields: { readonly [K in keyof T]: T[K] | und
  */
 export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShare: number): GivenDrive {
   const { motor, cooling } = drive;
-  if (motor?.layout === undefined || motor.resistance === undefined || motor.can === undefined)
+  const written = writtenResistance(motor);
+  if (motor?.layout === undefined || written === undefined || motor.can === undefined)
     throw new RangeError('A motor without layout, resistance and can has no shape to change.');
   const k = END_TURNS[motor.layout];
   const wide = to.diameter / from.diameter;
@@ -75,7 +76,7 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
   const jacket = cooling?.waterJacket;
   const next: GivenMotor = present<GivenMotor>({
     ...motor,
-    resistance: times(motor.resistance, resistance),
+    resistance: times(written, resistance),
     inductance: times(motor.inductance, 1 / iron),
     noLoad: motor.noLoad?.map((point) => ({ ...point, ...present({ current: times(point.current, loss) }) })),
     can: present<NonNullable<GivenMotor['can']>>({
@@ -125,7 +126,7 @@ export function rewound(drive: GivenDrive, factor: number): GivenDrive {
   const next = present<GivenMotor>({
     ...motor,
     kv: times(motor.kv, factor),
-    resistance: times(motor.resistance, factor ** -2),
+    resistance: times(writtenResistance(motor), factor ** -2),
     inductance: times(motor.inductance, factor ** -2),
     noLoad: motor.noLoad?.map(({ current, voltage }) => present({ current: times(current, factor), voltage: times(voltage, 1 / factor) })),
     makerLimits:

@@ -41,6 +41,8 @@ export interface FieldFacts {
   readonly form: 'quantity' | 'range' | 'count' | 'text' | 'flag';
   readonly dimension?: Dimension;
   readonly example: string;
+  /** What may stand in place of the quantity. */
+  readonly word?: string;
 }
 
 export const FIELD_FACTS = z.registry<FieldFacts>();
@@ -99,16 +101,31 @@ function field<Output>(facts: FieldFacts, description: string, read: (text: stri
   return schema;
 }
 
+function readingOf<D extends Dimension>(text: string, dimension: D, bounds: Bounds): Reading<D> | { readonly refusal: Refusal } {
+  const read = readQuantity(text, dimension);
+  if (!read.ok) return { refusal: asRefusal(read) };
+  if (!within(read.value, bounds)) {
+    return { refusal: beyond(text, expectedWithin(bounds, dimension, read.shownUnit)) };
+  }
+  return { dimension, value: read.value, ...(read.tolerance && { spread: read.tolerance }) };
+}
+
 /** A number with its unit and, after ±, its 95 % interval. Bounds are for the number itself. */
 export function quantity<D extends Dimension>(dimension: D, description: string, example: string, bounds: Bounds = {}) {
-  return field({ form: 'quantity', dimension, example }, description, (text): Reading<D> | { readonly refusal: Refusal } => {
-    const read = readQuantity(text, dimension);
-    if (!read.ok) return { refusal: asRefusal(read) };
-    if (!within(read.value, bounds)) {
-      return { refusal: beyond(text, expectedWithin(bounds, dimension, read.shownUnit)) };
-    }
-    return { dimension, value: read.value, ...(read.tolerance && { spread: read.tolerance }) };
-  });
+  return field({ form: 'quantity', dimension, example }, description, (text) => readingOf(text, dimension, bounds));
+}
+
+/** A quantity, or a `word` that says where to take it from. */
+export function quantityOr<const Word extends string, D extends Dimension>(
+  word: Word,
+  dimension: D,
+  description: string,
+  example: string,
+  bounds: Bounds = {},
+) {
+  return field({ form: 'quantity', dimension, example, word }, description, (text): Word | Reading<D> | { readonly refusal: Refusal } =>
+    text.trim() === word ? word : readingOf(text, dimension, bounds),
+  );
 }
 
 /** One number of a table's row: a quantity that takes no tolerance of its own, as SI number. */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { INSULATION_CLASSES, MAGNET_GRADES } from '../../provenance/given.js';
+import { FROM_READING, INSULATION_CLASSES, MAGNET_GRADES } from '../../provenance/given.js';
 import { NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE, WINDING } from './bounds.js';
-import { choice, count, group, quantity, section } from './fields.js';
+import { choice, count, group, quantity, quantityOr, section } from './fields.js';
 
 /** One row of no-load data; people often have just one and write it without a list. */
 export const noLoadRow = z
@@ -20,7 +20,13 @@ export const motor = section(
     layout: choice(['inrunner', 'outrunner'], 'whether the rotor turns inside or outside the winding'),
     kv: quantity('speedConstant', 'speed constant, from the data sheet', '610 rpm/V ± 4 %', POSITIVE),
     kv_measured: choice(['no-load', 'back-emf'], 'how it was found: from the no-load speed, or from the peak of the generated voltage'),
-    resistance: quantity('resistance', 'resistance between two leads at 20 °C', '65 mohm ± 15 %', WINDING),
+    resistance: quantityOr(
+      FROM_READING,
+      'resistance',
+      'resistance between two leads at 20 °C; from-reading: as a bench reading asks for, a point of the propeller with voltage, battery_current and shaft_speed',
+      '65 mohm ± 15 %',
+      WINDING,
+    ),
     resistance_between: choice(['lines', 'phase-and-star'], 'whether resistance and inductance are between two leads or of one phase'),
     inductance: quantity('inductance', 'inductance between the same two points as the resistance', '24 uH', POSITIVE),
     no_load: z.array(noLoadRow).meta({ description: 'no-load current at one or more voltages' }),

@@ -42,11 +42,12 @@ const point = z.strictObject({
   shaft_power: quantity('power', 'power into the propeller', '140 W', POSITIVE).optional(),
   battery_current: quantity(
     'current',
-    'current from the pack at full throttle, cold, with the motor and gear of measured_with',
+    'current from the supply, motor cold, with the motor and gear of measured_with',
     '15 A',
     POSITIVE,
   ).optional(),
   voltage: quantity('voltage', 'voltage at the controller beside that current', '11.1 V', POSITIVE).optional(),
+  throttle: quantity('fraction', 'throttle beside that current, a duty; full where it is not said', '100 %', SHARE_BUT_NONE).optional(),
   vehicle_speed: quantity('speed', 'speed through the air or water; at rest where it is not said', '0 m/s', NOT_NEGATIVE).optional(),
 });
 
