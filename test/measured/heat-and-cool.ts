@@ -1,16 +1,31 @@
-/** Fits and predicts a measured heat-and-cool run: `npm run measured -- <table>`. The table stays where it is. */
-import { readFileSync } from 'node:fs';
+/**
+ * `npm run measured -- <folder>`: how the runs in `heat-runs.csv` and `heat-energy-runs.csv` of the folder are foretold, as a table in Markdown.
+ * `npm run measured -- <table>`: fits and predicts one measured heat-and-cool run. Tables stay where they are.
+ */
+import { readFileSync, statSync } from 'node:fs';
 import { inverseNormal } from '../../packages/sim-core/src/numerics/inverse-normal.js';
 import { quantile } from '../../packages/sim-core/src/numerics/quantiles.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
 import { fitHeat, rms } from './fit-heat.js';
+import { heatRows } from './heat.js';
 import { cutOf, modelOf, readRun, sizeOf } from './heat-run.js';
 
 const [path] = process.argv.slice(2);
 if (path === undefined) {
-  process.stderr.write('Give the table of a run: columns t_s, supply_V, supply_A, rpm, torque_Nm, thrust_N, probe_degC, ambient_degC.\n');
+  process.stderr.write(
+    'Give a folder with heat-runs.csv and heat-energy-runs.csv, or the table of a run: columns t_s, supply_V, supply_A, rpm, torque_Nm, thrust_N, probe_degC, ambient_degC.\n',
+  );
   process.exit(2);
+}
+if (statSync(path).isDirectory()) {
+  const percent = (share: number | undefined): string => (share === undefined ? '' : `${(100 * share).toFixed(0)} %`);
+  process.stdout.write('| table | quantity | n | RMS | bias | in the 5–95 % band |\n| --- | --- | --- | --- | --- | --- |\n');
+  for (const { table, quantity, n, rms: off, bias, inBand } of heatRows(path))
+    process.stdout.write(
+      `| ${table} | ${quantity} | ${n} | ${Number(off.toPrecision(2))} | ${Number(bias.toPrecision(2))} | ${percent(inBand)} |\n`,
+    );
+  process.exit(0);
 }
 const run = readRun(readFileSync(path, 'utf8'));
 const model = modelOf(run);

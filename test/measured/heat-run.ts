@@ -3,22 +3,23 @@
  *
  *   (1) heat of motor and controller = supply voltage·(current − what flows at rest) − torque·speed
  *   (2) the controller keeps its share; of the rest the winding gets the copper's share, the iron what is left
- *   (3) probe = stator + place·(winding − stator), less r·v/(10 m/s + r·v) of its excess over the air that blows by at v
+ *   (3) the probe is a thermometer beside the coils, heat/thermometer.ts: a share of the motor's mean excess, late, less in a stream
  *   (4) slipstream: v_i = figure of merit·shaft power/thrust, FM = 0.65 (common practice, no published source)
  *   (5) size: mass = torque/(3.6 N·m/kg), density of the whole 3200 kg/m³, length half the diameter (common practice, no published source)
  *
- * Every temperature is at the start what the probe says: the motor had rested. *Holds for* a motor of which no more is known than this.
+ * Every temperature is at the start what the probe says over its share: the motor had rested. *Holds for* a motor of which no more is known than this.
  */
 import { heatNetwork, surfaceOutlets } from '../../packages/sim-core/src/heat/heat-network.js';
 import type { HeatPaths } from '../../packages/sim-core/src/heat/heat-paths.js';
 import { emptyHeatOutlets } from '../../packages/sim-core/src/heat/heat-ways.js';
+import { THERMOMETER_PLACES, thermometerAfter, thermometerShare } from '../../packages/sim-core/src/heat/thermometer.js';
 import { dormandPrinceWorkspace } from '../../packages/sim-core/src/numerics/dormand-prince.js';
 import { integrate } from '../../packages/sim-core/src/numerics/integrate.js';
 import { IntegrationFailure } from '../../packages/sim-core/src/numerics/integration-failure.js';
 import type { OdeSystem } from '../../packages/sim-core/src/numerics/ode-system.js';
 import { type Draw, realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { unknownsOf } from '../../packages/sim-core/src/provenance/unknowns.js';
-import { RPM, ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
+import { RPM, STANDARD_DEVIATIONS_95, ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
 import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
 import { rowsOf } from '../checks/csv-rows.js';
 
@@ -35,9 +36,17 @@ export interface MeasuredRun {
 
 const COLUMNS = ['t_s', 'supply_V', 'supply_A', 'rpm', 'torque_Nm', 'thrust_N', 'probe_degC', 'ambient_degC'] as const;
 
-/** Reads the table; throws RangeError where a column is missing or a value is no number. */
-export function readRun(text: string): MeasuredRun {
-  const rows = rowsOf(text);
+/** Reads a table of one run; throws RangeError where a column is missing or a value is no number. */
+export const readRun = (text: string): MeasuredRun => runOf(rowsOf(text));
+
+/** Reads a table whose column `run` tells several runs apart; throws RangeError as above. */
+export function readRuns(text: string): Map<string, MeasuredRun> {
+  const named = new Map<string, ReturnType<typeof rowsOf>[number][]>();
+  for (const row of rowsOf(text)) named.set(row.run, [...(named.get(row.run) ?? []), row]);
+  return new Map([...named].map(([run, rows]) => [run, runOf(rows)]));
+}
+
+function runOf(rows: ReturnType<typeof rowsOf>): MeasuredRun {
   const named = Object.keys(rows[0] ?? {});
   const columns = COLUMNS.map((name) => {
     if (!named.includes(name)) throw new RangeError(`The table needs a column ${name}; it has ${named.join(', ')}.`);
@@ -67,15 +76,22 @@ const MASS_PER_TORQUE = 0.28;
 const DENSITY = 3200;
 const LENGTH_PER_DIAMETER = 0.5;
 
+export interface Size {
+  readonly mass: number;
+  readonly diameter: number;
+  readonly length: number;
+}
+
 /** (5) What a person would write of this motor, with how far each may be off. */
-export function sizeOf(run: MeasuredRun): { readonly mass: number; readonly diameter: number; readonly length: number } {
+export function sizeOf(run: MeasuredRun): Size {
   const mass = MASS_PER_TORQUE * Math.max(...run.torque);
   const diameter = Math.cbrt(mass / (DENSITY * 0.25 * Math.PI * LENGTH_PER_DIAMETER));
   return { mass, diameter, length: LENGTH_PER_DIAMETER * diameter };
 }
 
-function scenarioText(run: MeasuredRun): string {
-  const { mass, diameter, length } = sizeOf(run);
+function scenarioText(run: MeasuredRun, size: Size | undefined): string {
+  const { mass, diameter, length } = size ?? sizeOf(run);
+  const off = size === undefined ? { mass: '60 %', diameter: '12 %', length: '25 %' } : { mass: '5 %', diameter: '2 %', length: '5 %' };
   const mm = (metres: number): string => `${(1000 * metres).toFixed(1)} mm`;
   return `title: A measured run
 battery: { chemistry: lithium-polymer, cells: { series: 12, parallel: 1 }, capacity: 10 Ah, cell_resistance: 2 mohm, mass: 2.5 kg }
@@ -92,8 +108,8 @@ candidates:
       resistance: 40 mohm
       no_load: [{ current: 1.5 A, voltage: 40 V }]
       poles: 28
-      mass: ${(1000 * mass).toFixed(0)} g ± 60 %
-      can: { diameter: ${mm(diameter)} ± 12 %, length: ${mm(length)} ± 25 % }
+      mass: ${(1000 * mass).toFixed(0)} g ± ${off.mass}
+      can: { diameter: ${mm(diameter)} ± ${off.diameter}, length: ${mm(length)} ± ${off.length} }
       insulation_class: F
 `;
 }
@@ -109,8 +125,9 @@ const OWN: readonly Unsure[] = [
   { key: 'loss', words: 'loss itself, a small difference of two large powers, ±30 %' },
   { key: 'copper', words: 'copper’s share of the motor’s loss, 75 % (54–89 %)' },
   { key: 'controller', words: 'controller’s share of all loss, 15 % (8–28 %)' },
-  { key: 'place', words: 'probe between stator and winding, at 20 % (4–60 %)' },
-  { key: 'film', words: 'air’s hold on the probe at 10 m/s, 0.1 (0.02–0.5)' },
+  { key: 'share', words: 'probe’s share of the motor’s mean excess, 0.36 (0.18–0.72)' },
+  { key: 'film', words: 'air’s hold on the probe at 10 m/s, 0.55 (0.14–2.2): two motors want 0.3 and 1' },
+  { key: 'lag', words: 'probe’s lag, 50 s (33–76 s)' },
 ];
 const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
 
@@ -121,8 +138,8 @@ export interface Model {
 }
 
 /** The network that the rules make of a motor of this size, driven by the run's own losses. */
-export function modelOf(run: MeasuredRun): Model {
-  const preparation = prepareScenario(new Map([['run.yaml', scenarioText(run)]]), 'run.yaml');
+export function modelOf(run: MeasuredRun, size?: Size): Model {
+  const preparation = prepareScenario(new Map([['run.yaml', scenarioText(run, size)]]), 'run.yaml');
   if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
   const [{ name, data }] = preparation.prepared.candidates;
   const entries = unknownsOf([{ name, data: { heat: data.heat } }]);
@@ -140,37 +157,48 @@ export function modelOf(run: MeasuredRun): Model {
       const copper = logistic(Math.log(0.75 / 0.25) + 0.48 * z('copper'));
       const factor = Math.exp(0.134 * z('loss'));
       const controller = 0.15 * Math.exp(0.32 * z('controller'));
-      const place = logistic(Math.log(0.2 / 0.8) + 0.9 * z('place'));
-      const film = 0.1 * Math.exp(0.8 * z('film'));
-      return follow(run, heat, rest, { factor, copper, controller, place, film });
+      const { share, film, lag, factor: shareFactor } = THERMOMETER_PLACES['beside-coils'];
+      const twofold = Math.log(shareFactor) / STANDARD_DEVIATIONS_95;
+      return follow(run, heat, rest, {
+        factor,
+        copper,
+        controller,
+        share: share * Math.exp(twofold * z('share')),
+        film: film * Math.exp(0.71 * z('film')),
+        lag: lag * Math.exp(0.21 * z('lag')),
+      });
     },
   };
 }
 
-/** Of (4) [1], and the speed of the air that (3) is stated at [m/s]. */
+/** Of (4) [1]. */
 const FIGURE_OF_MERIT = 0.65;
-const FILM_SPEED = 10;
 
 interface Shares {
   readonly factor: number;
   readonly copper: number;
   readonly controller: number;
-  readonly place: number;
+  readonly share: number;
   readonly film: number;
+  readonly lag: number;
 }
 
 /** What a step of the integration may be off [K]. */
 const TOLERANCE = 1e-3;
 
 /** The probe, sample by sample; losses and speeds stay the same within one. NaN from where the network is left. */
-function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, copper, controller, place, film }: Shares): Float64Array {
+function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, copper, controller, share, film, lag }: Shares): Float64Array {
   const { spacing, probe } = run;
   const out = new Float64Array(probe.length).fill(Number.NaN);
   const outlets = emptyHeatOutlets();
   const loss = new Float64Array(6);
   const net = new Float64Array(6);
-  const whole = new Float64Array(6).fill(probe[0]);
+  const begin = run.air[0] + (probe[0] - run.air[0]) / share;
+  const whole = new Float64Array(6).fill(begin);
+  let theta = probe[0] - run.air[0];
   const capacity = [heat.capacity.winding, heat.capacity.stator, heat.capacity.can, heat.capacity.magnets];
+  const together = capacity.reduce((sum, each) => sum + each, 0);
+  const mean = (at: Float64Array): number => capacity.reduce((sum, each, k) => sum + each * at[k], 0) / together;
   const surroundings = {
     airTemperature: run.air[0],
     motorAirTemperature: run.air[0],
@@ -191,7 +219,7 @@ function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, coppe
   };
   const tolerances = { relative: 0, absolute: new Float64Array(4).fill(TOLERANCE), firstStep: spacing };
   const workspace = dormandPrinceWorkspace(4);
-  const body = new Float64Array(4).fill(probe[0]);
+  const body = new Float64Array(4).fill(begin);
   for (let k = 0; k < probe.length; k++) {
     const power = run.torque[k] * run.speed[k];
     const turning = run.speed[k] > 0;
@@ -207,9 +235,9 @@ function follow(run: MeasuredRun, heat: HeatPaths, rest: number, { factor, coppe
       if (error instanceof IntegrationFailure) return out;
       throw error;
     }
-    const at = body[1] + place * (body[0] - body[1]);
-    const blown = (film * (0.5 * heat.canDiameter * motion.shaftSpeed + motion.airSpeed)) / FILM_SPEED;
-    out[k] = run.air[k] + (at - run.air[k]) / (1 + blown);
+    const taken = thermometerShare({ share, film }, 0.5 * heat.canDiameter * motion.shaftSpeed + motion.airSpeed);
+    theta = thermometerAfter(theta, taken * (mean(body) - run.air[k]), lag, spacing);
+    out[k] = run.air[k] + theta;
   }
   return out;
 }

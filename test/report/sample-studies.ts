@@ -34,6 +34,11 @@ function afterStop({ headline, trace }: CandidateResult): AfterStopResult {
     readings: [0, 30, 60, 120, 300].map(reading) as unknown as AfterStopResult['readings'],
     later: Object.fromEntries(STOP_BODIES.map((body) => [body, latest(body)])) as AfterStopResult['later'],
     hiddenPeak: { value: winding, time: trace.time.at(-1) ?? 0 },
+    thermometers: {
+      'on-can': { reading: times.map((after) => at('can', after)), at60: { winding: AIR + 50 } },
+      'beside-coils': { reading: times.map((after) => AIR + 0.36 * (at('stator', after) - AIR)), at60: { winding: AIR + 100 } },
+      'in-slot': { reading: times.map((after) => at('winding', after)), at60: { winding: AIR + 38 } },
+    },
     trace: {
       after: times,
       ...Object.fromEntries(STOP_BODIES.map((body) => [body, times.map((after) => at(body, after))])),

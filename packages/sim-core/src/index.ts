@@ -2,7 +2,15 @@
 
 export { BODIES, type Body } from './heat/heat-paths.js';
 export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';
-export { type AfterStopResult, REACHABLE, STOP_BODIES, type StopBody, type StopReading } from './results/after-stop-result.js';
+export { THERMOMETER_PLACES, type ThermometerPlace, type ThermometerPlaceId } from './heat/thermometer.js';
+export {
+  type AfterStopResult,
+  REACHABLE,
+  STOP_BODIES,
+  STOP_THERMOMETERS,
+  type StopBody,
+  type StopReading,
+} from './results/after-stop-result.js';
 export {
   AUDIT_FIGURES,
   type AuditFigure,

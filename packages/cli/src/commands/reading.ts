@@ -1,5 +1,5 @@
 /** `reading`: from a thermometer after the stop back to the hidden peak. */
-import type { ReadingResult } from '@shaftwork/sim-core';
+import { type ReadingResult, THERMOMETER_PLACES, type ThermometerPlaceId } from '@shaftwork/sim-core';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { readingsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
@@ -14,27 +14,42 @@ export interface ReadingOptions extends GlobalOptions {
   readonly end?: string;
   readonly controller?: string;
   readonly cells?: string;
+  readonly besideCoils?: string;
+  readonly inSlot?: string;
+  readonly emissivity?: string;
   readonly after?: string;
   readonly candidate?: string;
   readonly samples?: string;
   readonly json?: boolean;
 }
 
+/** The option that tells what a thermometer at each place showed. */
+const FLAGS = {
+  'on-can': 'can',
+  'on-end': 'end',
+  'on-controller': 'controller',
+  'on-cells': 'cells',
+  'beside-coils': 'besideCoils',
+  'in-slot': 'inSlot',
+} as const satisfies Record<ThermometerPlaceId, keyof ReadingOptions>;
+
 const SAMPLES = 64;
 /** Beyond this many standard deviations a reading is not explained by the tolerances of the data. */
 const SURPRISING = 3;
 
 export async function reading(io: Terminal, path: string, options: ReadingOptions): Promise<number> {
-  const surfaces = (['can', 'end', 'controller', 'cells'] as const).filter((each) => options[each] !== undefined);
-  if (surfaces.length !== 1) throw new InputFault("Give one reading: --can '58 °C', or --end, --controller or --cells.");
-  const [surface] = surfaces;
+  const flags = (Object.keys(FLAGS) as ThermometerPlaceId[]).filter((each) => options[FLAGS[each]] !== undefined);
+  if (flags.length !== 1)
+    throw new InputFault("Give one reading: --can '58 °C', or --end, --controller, --cells, --beside-coils or --in-slot.");
+  const [place] = flags;
   if (options.after === undefined) throw new InputFault("Say when it was read: --after '60 s' from the stop.");
   const samples = options.samples === undefined ? SAMPLES : Number(options.samples);
   if (!(Number.isInteger(samples) && samples >= 16 && samples <= 4096))
     throw new InputFault('--samples: expected a whole number from 16 to 4096.');
   const ask = {
-    surface,
-    reading: quantityFlag(`--${surface}`, options[surface]!, 'temperature'),
+    place,
+    ...(options.emissivity === undefined ? {} : { emissivity: quantityFlag('--emissivity', options.emissivity, 'fraction') }),
+    reading: quantityFlag(`--${place.replace('on-', '')}`, options[FLAGS[place]]!, 'temperature'),
     after: quantityFlag('--after', options.after, 'time'),
     samples,
     seed: 1,
@@ -62,18 +77,36 @@ export async function reading(io: Terminal, path: string, options: ReadingOption
   }
   io.out(results.map((each) => `${wrap(sentence(each))}\n`).join('\n'));
   io.note(
-    `${wrap('Ranges are 95 %, from the tolerances of the data and 2 K of the thermometer; a profile that was not driven as written is not in them.')}\n`,
+    `${wrap('Ranges are 95 %, from the tolerances of the data, the thermometer’s place and 2 K of its own; a profile that was not driven as written is not in them.')}\n`,
   );
   return EXIT.done;
 }
 
-function sentence({ name, surface, reading: read, after, expected, hiddenPeak, windingThen, surprise }: ReadingResult): string {
+function sentence({
+  name,
+  place,
+  emissivity,
+  reading: read,
+  after,
+  expected,
+  hiddenPeak,
+  windingThen,
+  copperAt60,
+  surprise,
+}: ReadingResult): string {
   const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
   const range = ({ nominal, low, high }: ReadingResult['hiddenPeak']): string =>
     `${degrees(nominal)} (${degrees(low)} to ${degrees(high)})`;
+  const thing = FLAGS[place];
+  const where =
+    emissivity !== undefined
+      ? `by infrared off the ${thing}`
+      : place.startsWith('on-')
+        ? `on the ${thing}`
+        : `on a thermometer ${THERMOMETER_PLACES[place].words}`;
   const odd =
     surprise > SURPRISING
       ? ` That reading is ${surprise.toFixed(1)} standard deviations from what the data allow: this is not what was driven, or a number in the scenario is wrong; the figures above then mean little.`
       : '';
-  return `${name}: ${degrees(read)} on the ${surface} ${formatClock(after)} after the stop means that the winding had peaked at ${range(hiddenPeak)} and was still at ${range(windingThen)} when it was read. Before the reading ${range(expected)} was to be expected there.${odd}`;
+  return `${name}: ${degrees(read)} ${where} ${formatClock(after)} after the stop means that the winding had peaked at ${range(hiddenPeak)} and was still at ${range(windingThen)} when it was read. Before the reading ${range(expected)} was to be expected there. When this thermometer reads 60 °C so long after the stop, the copper has ${range(copperAt60)}.${odd}`;
 }

@@ -1,3 +1,5 @@
+import type { ThermometerPlaceId } from '../heat/thermometer.js';
+
 /** What a thermometer will read after the stop, beside what it cannot reach. Temperatures [K], times after the stop [s]. */
 
 /** The surfaces within reach, and the hidden bodies. */
@@ -8,6 +10,17 @@ export const REACHABLE: readonly StopBody[] = ['can', 'end', 'controller', 'cell
 
 export type StopReading = { readonly after: number } & { readonly [K in StopBody]: number };
 
+/** Thermometers that people put into or on a motor. */
+export const STOP_THERMOMETERS = ['on-can', 'beside-coils', 'in-slot'] as const satisfies readonly ThermometerPlaceId[];
+
+export type StopThermometer = (typeof STOP_THERMOMETERS)[number];
+
+/** What one shows [K] at the times of `trace`, and what the winding has, a minute after the stop, where it shows 60 °C; absent where it shows nothing. */
+export interface StopShown {
+  readonly reading: readonly number[];
+  readonly at60?: { readonly winding: number };
+}
+
 export interface AfterStopResult {
   /** Time of the run at which everything is switched off and stands still [s]. */
   readonly stoppedAt: number;
@@ -17,6 +30,7 @@ export interface AfterStopResult {
   readonly later: { readonly [K in StopBody]: { readonly value: number; readonly after: number } };
   /** Highest winding temperature of the whole run and after, with its time from the start of the run. */
   readonly hiddenPeak: { readonly value: number; readonly time: number };
+  readonly thermometers: { readonly [K in StopThermometer]: StopShown };
   /** For a chart: the same bodies over ten minutes. */
   readonly trace: { readonly after: readonly number[] } & { readonly [K in StopBody]: readonly number[] };
 }

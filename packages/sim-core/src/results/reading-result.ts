@@ -1,7 +1,11 @@
+import type { ThermometerPlaceId } from '../heat/thermometer.js';
+
 /** From a thermometer's reading after the stop back to the hidden peak, with its range from the tolerances of the data. SI. */
 export interface ReadingResult {
   readonly name: string;
-  readonly surface: 'can' | 'end' | 'controller' | 'cells';
+  /** Where the thermometer sat; an infrared one, told the emissivity of the surface, looked at what that place is on. */
+  readonly place: ThermometerPlaceId;
+  readonly emissivity?: number;
   /** What was read, and how long after the stop [K, s]. */
   readonly reading: number;
   readonly after: number;
@@ -11,6 +15,8 @@ export interface ReadingResult {
   readonly hiddenPeak: { readonly nominal: number; readonly low: number; readonly high: number };
   /** Winding temperature when the reading was taken, given the reading [K]. */
   readonly windingThen: { readonly nominal: number; readonly low: number; readonly high: number };
+  /** What the copper has when this thermometer, so long after the stop, reads 60 °C [K]. */
+  readonly copperAt60: { readonly nominal: number; readonly low: number; readonly high: number };
   /** How many standard deviations the reading lies from what the data allow; above 3 the scenario is not what was driven. */
   readonly surprise: number;
   readonly samples: number;

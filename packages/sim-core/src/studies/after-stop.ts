@@ -1,10 +1,21 @@
 /** The run goes on into the stop: everything unplugged and standing still, what a thermometer would read, and what it cannot reach. */
 import type { DriveSystem } from '../drive/drive-system.js';
-import { BODIES } from '../heat/heat-paths.js';
+import { BODIES, type Body } from '../heat/heat-paths.js';
 import { mountHeat } from '../heat/mount.js';
+import { followThermometer, THERMOMETER_PLACES, thermometerSource } from '../heat/thermometer.js';
 import { createKernel } from '../kernel/kernel.js';
 import { integrate } from '../numerics/integrate.js';
-import { type AfterStopResult, STOP_BODIES, type StopBody, type StopReading } from '../results/after-stop-result.js';
+import { ZERO_CELSIUS } from '../quantities/index.js';
+import {
+  type AfterStopResult,
+  STOP_BODIES,
+  STOP_THERMOMETERS,
+  type StopBody,
+  type StopReading,
+  type StopShown,
+  type StopThermometer,
+} from '../results/after-stop-result.js';
+import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import type { Simulation } from './simulate.js';
 
 const READ_AT = [0, 30, 60, 120, 300];
@@ -73,6 +84,38 @@ export function coolDown(
   return rows;
 }
 
+const ASKED = 60 + ZERO_CELSIUS;
+const MINUTE = 60;
+/** Less than this over the air tells nothing [K]. */
+const LEAST_SHOWN = 0.5;
+
+/** A thermometer through the last lags of the run and through the stop, from the recorded trace. */
+function shownBy(
+  id: StopThermometer,
+  system: DriveSystem,
+  { recorded, time: end }: Simulation,
+  rows: ReturnType<typeof coolDown>,
+): StopShown {
+  const place = THERMOMETER_PLACES[id];
+  const { capacity } = system.heat;
+  const air = system.surroundings.motorAirTemperature;
+  const trace = recorded!.trace;
+  const history = trace.time.flatMap((t, k) => {
+    if (t < end - 5 * place.lag || t >= end) return [];
+    const at = Object.fromEntries(BODIES.map((body, b) => [body, trace[TEMPERATURE_CHANNELS[b]][k]])) as Record<Body, number>;
+    const speed = 0.5 * system.motor.canDiameter * trace.shaftSpeed[k];
+    return [{ t, excess: thermometerSource(place, capacity, { ...at, end: at.can }) - air, speed }];
+  });
+  const stopped = rows.map(({ after, bodies }) => ({ t: end + after, excess: thermometerSource(place, capacity, bodies) - air, speed: 0 }));
+  const reading = followThermometer(place, [...history, ...stopped])
+    .slice(history.length)
+    .map((theta) => air + theta);
+  const minute = rows.findIndex(({ after }) => after === MINUTE);
+  const shows = reading[minute] - air;
+  if (!(shows > LEAST_SHOWN)) return { reading };
+  return { reading, at60: { winding: air + ((rows[minute].bodies.winding - air) / shows) * (ASKED - air) } };
+}
+
 /** What `run` tabulates after the stop of a finished, cut-off or empty run; nothing after one that failed. */
 export function afterStop(system: DriveSystem, simulation: Simulation): AfterStopResult | undefined {
   if (simulation.end === 'failed') return undefined;
@@ -84,6 +127,8 @@ export function afterStop(system: DriveSystem, simulation: Simulation): AfterSto
       return [body, { value: best.bodies[body], after: best.after }];
     }),
   ) as AfterStopResult['later'];
+  const thermometers = {} as Record<StopThermometer, StopShown>;
+  for (const place of STOP_THERMOMETERS) thermometers[place] = shownBy(place, system, simulation, rows);
   const { windingTemperature } = simulation.highest;
   const hotter = later.winding.value > windingTemperature.value;
   return {
@@ -91,6 +136,7 @@ export function afterStop(system: DriveSystem, simulation: Simulation): AfterSto
     readings,
     later,
     hiddenPeak: hotter ? { value: later.winding.value, time: simulation.time + later.winding.after } : windingTemperature,
+    thermometers,
     trace: {
       after: TIMES,
       ...(Object.fromEntries(STOP_BODIES.map((body) => [body, rows.map((row) => row.bodies[body])])) as Record<StopBody, number[]>),

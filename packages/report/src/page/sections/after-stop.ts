@@ -1,5 +1,5 @@
 /** What a thermometer will read after the stop, beside what it cannot reach. */
-import type { AfterStopResult, CandidateResult } from '@shaftwork/sim-core';
+import { type AfterStopResult, type CandidateResult, STOP_THERMOMETERS, THERMOMETER_PLACES } from '@shaftwork/sim-core';
 import { afterStopDrawing, type StopReading, stopReading } from '../../figures/after-stop.js';
 import { figure } from '../../figures/figure.js';
 import { dataTable } from '../../tables/data-table.js';
@@ -32,6 +32,17 @@ export function afterStopHeading(
   return `One minute after the stop the can of ${name} reads ${degrees(reading.value)}; its winding ${when}`;
 }
 
+/** What the copper of the candidate that leads has when thermometers at the usual places show 60 °C. */
+function copperText({ name, afterStop }: CandidateResult): string {
+  const told = STOP_THERMOMETERS.flatMap((place) => {
+    const at60 = afterStop?.thermometers[place].at60;
+    return at60 === undefined ? [] : [`${degrees(at60.winding)} where it is ${THERMOMETER_PLACES[place].words}`];
+  });
+  return told.length === 0
+    ? ''
+    : ` When a thermometer on ${name} shows 60\u202f°C a minute after the stop, the winding has ${told.join(', ')}.`;
+}
+
 export async function afterStopSection(view: ReportView): Promise<Section | undefined> {
   const { result, looks } = view;
   const { candidates } = result;
@@ -57,7 +68,7 @@ export async function afterStopSection(view: ReportView): Promise<Section | unde
     label: 'Temperature of can and winding over the first five minutes after the stop',
     description: `One minute after the stop the can reads ${told.join('; ')}.`,
     drawings: { wide: afterStopDrawing(result, looks, 'wide'), narrow: afterStopDrawing(result, looks, 'narrow') },
-    caption: html`From the last minute of the run to five minutes after everything is switched off and stands still.${result.doubt === undefined ? '' : ` The bars beside the rule hold 5 to 95\u202f% of ${result.doubt.samples} draws.`}`,
+    caption: html`From the last minute of the run to five minutes after everything is switched off and stands still.${result.doubt === undefined ? '' : ` The bars beside the rule hold 5 to 95\u202f% of ${result.doubt.samples} draws.`}${copperText(lead)}`,
     data: dataTable(
       'Readings after the stop',
       [several ? 'candidate, time' : 'time', ...SURFACES.map((surface) => `${WORDS[surface]}, °C`)],
