@@ -83,6 +83,7 @@ function rating({ headline, torqueSpeed }: CandidateResult): RatingResult {
   return {
     charge: 0.8,
     continuous: { kind: 'limited', binding: 'windingTemperature', point },
+    motorAlone: { kind: 'limited', binding: 'windingTemperature', point },
     shortTime: { fromCold: allowed(1), fromWarm: allowed(0.7), warm: temperatures, longest: 3600 },
     intermittent: { cycle: 60, duties: [] },
     bursts: {

@@ -40,6 +40,7 @@ import { BODY_WORDS, bodyInQuestion } from './studies/doubt-curves.js';
 import { gatherDoubt } from './studies/doubt-gather.js';
 import { type DoubtPlan, planDoubt } from './studies/doubt-plan.js';
 import { runsAway } from './studies/equilibrium.js';
+import { hardestMoment } from './studies/hardest-moment.js';
 import { type PointAsk, type PointResult, pointWithBands } from './studies/point.js';
 import { asGoodAsFirst, rank } from './studies/rank.js';
 import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './studies/rate.js';
@@ -251,9 +252,19 @@ export const withRatings = ({ candidates }: PreparedScenario, result: RunResult)
   ...result,
   candidates: result.candidates.map((run) => {
     const { data } = candidates.find(({ name }) => name === run.name)!;
-    return { ...run, ...rate(realise(data), { charge: STANDARD_CHARGE, cycle: STANDARD_CYCLE, warm: meanWarmth(run.trace) }) };
+    return {
+      ...run,
+      ...rate(realise(data), {
+        charge: STANDARD_CHARGE,
+        cycle: STANDARD_CYCLE,
+        warm: meanWarmth(run.trace),
+        hardest: hardestOf(run.moment),
+      }),
+    };
   }),
 });
+
+const hardestOf = ({ label, channels }: CandidateResult['moment']) => ({ label, vehicleSpeed: channels.vehicleSpeed });
 
 /** How a rating is asked for from outside: charge and cycle, where they are not the standard ones. */
 export interface RatingAsk {
@@ -265,9 +276,10 @@ export interface RatingAsk {
 export const ratingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: RatingAsk): RatedCandidate[] =>
   candidates.map(({ name, data }) => {
     const system = realise(data);
-    const { recorded } = simulate(system, scenario.profile);
+    const simulation = simulate(system, scenario.profile);
+    const hardest = hardestOf(hardestMoment(simulation, system, scenario.profile).moment);
     const { charge = STANDARD_CHARGE, cycle = STANDARD_CYCLE } = ask;
-    return { name, limits: system.limits, ...rate(system, { charge, cycle, warm: meanWarmth(recorded!.trace) }) };
+    return { name, limits: system.limits, ...rate(system, { charge, cycle, warm: meanWarmth(simulation.recorded!.trace), hardest }) };
   });
 export interface RatedCandidate {
   readonly name: string;

@@ -1,5 +1,5 @@
 /** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. */
-import type { AllowedTime, HeatLimitId, Rating, RatingResult } from '@shaftwork/sim-core';
+import type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult } from '@shaftwork/sim-core';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
@@ -57,6 +57,8 @@ const watts = (x: number): string => formatQuantity(x, 'power', { unit: 'W', dec
 const percent = (x: number): string => formatQuantity(x, 'fraction', { unit: '%', decimals: 0 });
 const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
 
+const speed = (x: number): string => formatQuantity(x, 'speed', { unit: 'm/s', decimals: 1 });
+
 const HEAD = ['', 'throttle', 'motor', 'input', 'shaft', 'of maker’s', 'limit'];
 
 function row(words: string, rating: Rating): string[] {
@@ -68,10 +70,14 @@ function row(words: string, rating: Rating): string[] {
     amperes(point.motorCurrent),
     watts(point.inputPower),
     watts(point.shaftPower),
-    point.currentShare === undefined ? '–' : percent(point.currentShare),
+    shareOf(point),
     rating.kind === 'limited' ? LIMIT_WORDS[rating.binding] : 'none',
   ];
 }
+
+/** Of the maker's current, else of his watts. */
+const shareOf = ({ currentShare, powerShare }: RatedPoint): string =>
+  currentShare !== undefined ? percent(currentShare) : powerShare !== undefined ? `${percent(powerShare)} W` : '–';
 
 const rangeOf = ({ from, to }: { readonly from: number; readonly to: number }): string =>
   from === to ? `about ${percent(from)}` : `${percent(from)} to ${percent(to)}`;
@@ -86,6 +92,13 @@ function textOf({ name, rating, partThrottle }: RatedCandidate): string {
     table([
       HEAD,
       row('for ever (S1)', continuous),
+      row('  the motor alone', rating.motorAlone),
+      ...(rating.hardest === undefined
+        ? []
+        : [
+            row(`for ever, ${speed(rating.hardest.vehicleSpeed)}`, rating.hardest.continuous),
+            row('  the motor alone', rating.hardest.motorAlone),
+          ]),
       ...intermittent.duties.map(({ duty, rating: each }) => row(`${percent(duty)} of ${cycle} (S3)`, each)),
     ]),
   ];
@@ -122,8 +135,24 @@ function textOf({ name, rating, partThrottle }: RatedCandidate): string {
   return parts.join('\n');
 }
 
-function sentences({ fullThrottle, stall, runaway }: RatingResult): string[] {
-  const soonest = (times: Readonly<Partial<Record<HeatLimitId, number>>>): string => {
+/** What of the maker's watts lasts; how long full throttle lasts at the hardest step's speed. */
+function hardestSentences({ motorAlone, hardest }: RatingResult, soonest: (times: Times) => string): string[] {
+  const out: string[] = [];
+  const { motorAlone: alone, vehicleSpeed, label, fullThrottle } = hardest ?? { motorAlone };
+  if (alone.kind !== 'none' && alone.point.powerShare !== undefined && alone.point.powerShare < 1)
+    out.push(`${watts(alone.point.inputPower)} of the maker’s ${watts(alone.point.inputPower / alone.point.powerShare)} last for ever.`);
+  if (vehicleSpeed !== undefined && fullThrottle !== undefined)
+    out.push(
+      `At ${speed(vehicleSpeed)}, the speed of “${label}”, full throttle is ${amperes(fullThrottle.motorCurrent)}: ${soonest(fullThrottle.timeToLimit)}. All else here is at the steady speed that the throttle gives on the level.`,
+    );
+  return out;
+}
+
+type Times = Readonly<Partial<Record<HeatLimitId, number>>>;
+
+function sentences(rating: RatingResult): string[] {
+  const { fullThrottle, stall, runaway } = rating;
+  const soonest = (times: Times): string => {
     const [first] = (Object.entries(times) as [HeatLimitId, number][]).sort((a, b) => a[1] - b[1]);
     return first === undefined ? 'no limit is passed' : `${LIMIT_WORDS[first[0]]} at the limit after ${formatClock(first[1])}`;
   };
@@ -139,5 +168,5 @@ function sentences({ fullThrottle, stall, runaway }: RatingResult): string[] {
       `With the rotor held at full throttle ${amperes(stall.motorCurrent)} flow${Object.keys(stall.timeToLimit).length === 0 ? '' : `, ${soonest(stall.timeToLimit)}`}.`,
     );
   out.push(`A held load above ${amperes(runaway.current)} at that speed would have no equilibrium.`);
-  return out;
+  return [...hardestSentences(rating, soonest), ...out];
 }

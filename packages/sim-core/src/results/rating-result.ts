@@ -54,6 +54,16 @@ export interface RatingResult {
   /** State of charge at which the pack is held [1]. */
   readonly charge: number;
   readonly continuous: Rating;
+  /** The same with winding and magnets as the only limits: the motor's own rating, apart from controller and pack. */
+  readonly motorAlone: Rating;
+  /** At the speed of the run's hardest step, where that is not about the one that the drive settles at: a climb, a hill, the way up to speed. */
+  readonly hardest?: {
+    readonly label: string;
+    readonly vehicleSpeed: number;
+    readonly continuous: Rating;
+    readonly motorAlone: Rating;
+    readonly fullThrottle: Settled;
+  };
   /** Allowed time against current from the start temperatures, and from the mean temperatures of the profile; rising current. */
   readonly shortTime: {
     readonly fromCold: readonly AllowedTime[];

@@ -7,6 +7,8 @@ import { settleCycle } from './settled-cycle.js';
 /** Seconds on and off that the map holds. */
 const BURSTS = [5, 10, 20, 45, 100, 240];
 const RESTS = [5, 15, 45, 120, 360, 1200];
+/** Share of a rest to which it is searched [1]. */
+const LENGTH = 0.02;
 
 /** The map of one drive; leaves the drive in some state. */
 export function burstMap(drive: HeldDrive): RatingResult['bursts'] {
@@ -37,15 +39,23 @@ export function burstMap(drive: HeldDrive): RatingResult['bursts'] {
   });
   const worst = (cell: Float64Array | undefined): number =>
     cell === undefined ? Number.NEGATIVE_INFINITY : Math.min(...HEAT_LIMITS.map((_, k) => drive.bounds[k] - cell[k]));
+  /** Shortest rest, between one that is too short and one that is not, to within LENGTH of it. */
+  const searched = (on: number, tooShort: number, enough: number): number => {
+    let [low, high] = [tooShort, enough];
+    while (high - low > LENGTH * high) {
+      const middle = Math.sqrt(low * high);
+      drive.cold();
+      if (settleCycle(drive, 1, on, middle, peaks) && worst(peaks) >= 0) high = middle;
+      else low = middle;
+    }
+    return high;
+  };
   const leastRest = BURSTS.map((on, column) => {
     const margins = all.map((row) => worst(row[column]));
     const first = margins.findIndex((margin) => margin >= 0);
     if (first < 0) return { on };
     if (first === 0) return { on, rest: RESTS[0] };
-    // straight between the map's rows in the logarithm of the rest
-    const [a, b] = [margins[first - 1], margins[first]];
-    const share = a === Number.NEGATIVE_INFINITY ? 1 : a / (a - b);
-    return { on, rest: RESTS[first - 1] * (RESTS[first] / RESTS[first - 1]) ** share };
+    return { on, rest: searched(on, RESTS[first - 1], RESTS[first]) };
   });
   return {
     throttle: 1,

@@ -52,7 +52,8 @@ export interface HeldDrive {
   temperature(limit: number): number;
 }
 
-export function holdDrive(given: DriveSystem, charge: number): HeldDrive {
+/** `vehicleSpeed` [m/s] is kept where it is given, whatever the drive would do to it: in a climb, or on a hill; else it is the one that the drive settles at. */
+export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: number): HeldDrive {
   // held for ever, a shaft has its steady speed
   const system: DriveSystem = given.shaftSpeed === 'with-inertia' ? { ...given, shaftSpeed: 'quasi-steady' } : given;
   const kernel = createKernel();
@@ -67,7 +68,8 @@ export function holdDrive(given: DriveSystem, charge: number): HeldDrive {
   [capacity.winding, capacity.stator, capacity.can, capacity.magnets, capacity.controller, capacity.cells].forEach((each, k) => {
     if (each === Number.POSITIVE_INFINITY) fixed.add(kernel.bodyIndex[k]);
   });
-  const moves = system.vehicle.carriedBy !== 'bench';
+  const moves = system.vehicle.carriedBy !== 'bench' && vehicleSpeed === undefined;
+  if (vehicleSpeed !== undefined) state[speedIndex] = vehicleSpeed;
   const live = Int32Array.from([...Array(n - 3).keys()].filter((k) => !fixed.has(k)).concat(moves ? [n - 2, n - 1] : [n - 2]));
   const m = live.length;
   const dy = new Float64Array(n);
@@ -77,7 +79,7 @@ export function holdDrive(given: DriveSystem, charge: number): HeldDrive {
   const rate = new Float64Array(m);
   const matrix = new Float64Array(m * m);
   const increments = Float64Array.from(live, (k) => (k === n - 1 ? 1e-4 : k === n - 2 ? 1e-5 : 0.01));
-  const tolerance = Float64Array.from(live, (k) => (k === n - 1 ? 0.1 : k === n - 2 ? 2e-3 : 0.1));
+  const tolerance = Float64Array.from(live, (k) => (k === n - 1 ? 0.1 : k === n - 2 ? 2e-3 : 0.03));
   const rates = (from: Float64Array, into: Float64Array): void => {
     full.set(state);
     for (let k = 0; k < m; k++) full[live[k]] = from[k];
@@ -94,7 +96,16 @@ export function holdDrive(given: DriveSystem, charge: number): HeldDrive {
     for (let k = 0; k < m; k++) state[live[k]] = x[k];
   };
   const begin = (hold: 'throttle' | 'shaftSpeed', value: number): void =>
-    kernel.begin({ duration: 1, hold, value: { from: value, to: value } }, 0, false);
+    kernel.begin(
+      {
+        duration: 1,
+        hold,
+        value: { from: value, to: value },
+        ...(vehicleSpeed === undefined ? {} : { vehicleSpeed: { from: vehicleSpeed, to: vehicleSpeed } }),
+      },
+      0,
+      false,
+    );
   const { limits } = system;
   const accelerationAt = (speed: number): number => {
     state[speedIndex] = speed;

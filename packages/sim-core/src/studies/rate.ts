@@ -1,7 +1,8 @@
 /**
  * What a drive may do for ever, for seconds, and in bursts: root-finding on the same model that `run` integrates, the pack held at one charge.
  *
- * S1 and S3 after IEC 60034-1, along the scenario's own load by throttle; the short-time times are in seconds, as model practice has them.
+ * S1 and S3 after IEC 60034-1, along the scenario's own load by throttle at the speed that it settles at, and S1 at the speed of the hardest step
+ * too; the short-time times are in seconds, as model practice has them.
  * "Continuous" is the highest throttle below which every swept throttle settles within every temperature limit up to it, found to 1e-4.
  * *Leaves out* the pack's emptying, electrical and mechanical limits, the run-up of the vehicle.
  */
@@ -25,6 +26,8 @@ export interface RateAsk {
   readonly cycle: number;
   /** Temperatures that "warm" stands for, in the order of BODIES [K]; the start's where left out. */
   readonly warm?: readonly number[];
+  /** Speed [m/s] and name of the run's hardest step. */
+  readonly hardest?: { readonly label: string; readonly vehicleSpeed: number };
 }
 
 export const STANDARD_CYCLE = 600;
@@ -54,6 +57,7 @@ export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: Rati
   const continuous = continuousRating(drive, swept);
   const s1 = continuous.kind === 'none' ? 0 : continuous.point.throttle;
   const full = fullThrottle(drive, swept);
+  const hardest = hardestRating(system, ask, full.speed);
   const warm = ask.warm ?? bodiesCold(drive);
   const settledSpeed = full.speed;
   const speeds = Array.from({ length: 13 }, (_, k) => (1.15 * full.shaftSpeed * k) / 12);
@@ -63,6 +67,8 @@ export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: Rati
     rating: {
       charge,
       continuous,
+      motorAlone: aloneRating(system, charge),
+      ...(hardest === undefined ? {} : { hardest }),
       shortTime: {
         fromCold: shortTimes(drive, s1, bodiesCold(drive)),
         fromWarm: shortTimes(drive, s1, warm),
@@ -76,6 +82,35 @@ export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: Rati
       stall: stall(drive),
       runaway: { shaftSpeed: full.shaftSpeed, ...runawayTorque(system, settledSpeed, full.shaftSpeed) },
     },
+  };
+}
+
+/** S1 with the limits of controller and pack taken away, at a kept speed where one is given. */
+function aloneRating(system: DriveSystem, charge: number, vehicleSpeed?: number): Rating {
+  const none = Number.POSITIVE_INFINITY;
+  const alone = { ...system, limits: { ...system.limits, controllerTemperature: none, cellTemperature: none } };
+  const drive = holdDrive(alone, charge, vehicleSpeed);
+  return continuousRating(drive, sweepThrottle(drive).swept);
+}
+
+/** A speed that differs by less than this from the settled one is that one [1]. */
+const SAME_SPEED = 0.05;
+
+/** S1 at the speed of the hardest step, where that is another than the drive settles at. */
+function hardestRating(system: DriveSystem, { charge, hardest }: RateAsk, settledSpeed: number): RatingResult['hardest'] {
+  if (hardest === undefined || system.vehicle.carriedBy === 'bench') return undefined;
+  const { label, vehicleSpeed } = hardest;
+  if (Math.abs(vehicleSpeed - settledSpeed) <= SAME_SPEED * settledSpeed) return undefined;
+  // a wheel's motor turns as the vehicle rolls: what it gives beyond the way's drag speeds the vehicle up, and is no load that lasts
+  if (system.load.kind === 'wheel') return undefined;
+  const drive = holdDrive(system, charge, vehicleSpeed);
+  const { swept } = sweepThrottle(drive);
+  return {
+    label,
+    vehicleSpeed,
+    continuous: continuousRating(drive, swept),
+    motorAlone: aloneRating(system, charge, vehicleSpeed),
+    fullThrottle: fullThrottle(drive, swept).settled,
   };
 }
 
@@ -174,9 +209,8 @@ function shortTimes(drive: HeldDrive, s1: number, from: readonly number[]): Allo
 
 /** S3: the throttle whose settled cycle just keeps every limit. */
 function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number, continuous: Rating): Rating {
-  if (continuous.kind === 'full-throttle') return continuous;
   const peaks = new Float64Array(HEAT_LIMITS.length);
-  let binding: HeatLimitId = continuous.binding;
+  let binding: HeatLimitId = continuous.kind === 'full-throttle' ? 'windingTemperature' : continuous.binding;
   const margin = (throttle: number): number => {
     if (!settleCycle(drive, throttle, duty * cycle, (1 - duty) * cycle, peaks)) {
       drive.cold();
@@ -196,10 +230,15 @@ function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number,
   drive.cold();
   const top = margin(1);
   if (top >= 0) return { kind: 'full-throttle', point: rated(1) };
-  const low = s1 > 0 ? s1 : LEAST_THROTTLE;
-  const bottom = margin(low);
-  if (!(bottom >= 0)) return s1 > 0 ? continuous : { kind: 'none', binding };
-  const throttle = lastThatKeeps(margin, low, bottom, 1, top, 1e-3);
+  let [low, high, highBy] = [s1 > 0 ? s1 : LEAST_THROTTLE, 1, top];
+  let lowBy = margin(low);
+  if (!(lowBy >= 0) && low > LEAST_THROTTLE) {
+    // a rest without the wind of the way may cost more than it gives
+    [high, highBy, low] = [low, lowBy, LEAST_THROTTLE];
+    lowBy = margin(low);
+  }
+  if (!(lowBy >= 0)) return { kind: 'none', binding };
+  const throttle = lastThatKeeps(margin, low, lowBy, high, highBy, 1e-3);
   const point = rated(throttle);
   return { kind: 'limited', binding, point };
 }

@@ -3,18 +3,26 @@
  *
  *   (1) x(end of cycle) − x(its beginning) = 0          (2) (I − M)·δ = x_end − x_begin,  M — propagator of the cycle
  *
+ * Where (2) goes round, the cycles are driven as they come, which settles whatever has a stable cycle.
  * *Source* shooting for periodic solutions: R. Seydel, Practical Bifurcation and Stability Analysis, 3rd ed., ch. 7 (from memory).
  */
 import type { ExponentialStep } from '../numerics/exponential-rosenbrock.js';
 import { solveLinear } from '../numerics/small-matrix.js';
 import { HEAT_LIMITS, type HeldDrive, LIMIT_BODY } from './held-drive.js';
 
-/** A cycle counts as settled when it ends this close to where it began [K, and the same number of volts and m/s]. */
-const CLOSE = 0.05;
+/** A cycle counts as settled when (2) puts its beginning no farther away than this [K]; and where Newton's method went round, than that: a slow body's cycle may end close to where it began and still be far from settled. */
+const CLOSE = 0.2;
+const CLOSE_DRIVEN = 1;
+/** Turns of Newton's method, and cycles driven one after the other where it goes round without coming nearer. */
+const TURNS = 25;
+const MOST_CYCLES = 3000;
+/** Hotter than any part survives [K]. */
+const HOTTEST = 900;
 
 /**
  * Carries the drive to its settled cycle of `on` seconds at `throttle` and `rest` seconds off, begun at the burst, from the state it has; writes the
- * highest temperature of each limit's body over that cycle [K] into `peaks`. False where there is no settled cycle: it runs away.
+ * highest temperature of each limit's body over that cycle [K] into `peaks`. False where there is no settled cycle: it runs away. Throws where it
+ * neither settles nor runs away: that would be an error of the program, and no rating.
  */
 export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest: number, peaks: Float64Array): boolean {
   const { live, state, kernel } = drive;
@@ -41,7 +49,7 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
     }
     return true;
   };
-  for (let turn = 0; turn < 25; turn++) {
+  for (let turn = 0; turn < TURNS + MOST_CYCLES; turn++) {
     for (let k = 0; k < m; k++) begun[k] = state[live[k]];
     propagator.fill(0);
     for (let k = 0; k < m * m; k += m + 1) propagator[k] = 1;
@@ -56,21 +64,24 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
       if (Number.isNaN(drive.advance(rest, watch, propagator))) return false;
       state[speedIndex] = speed;
     }
-    let largest = 0;
-    for (let k = 0; k < m; k++) {
-      // the speed of the next burst follows from its temperatures
-      miss[k] = live[k] === speedIndex ? 0 : state[live[k]] - begun[k];
-      largest = Math.max(largest, Math.abs(miss[k]));
-    }
-    if (largest < CLOSE) return true;
+    // the speed of the next burst follows from its temperatures
+    for (let k = 0; k < m; k++) miss[k] = live[k] === speedIndex ? 0 : state[live[k]] - begun[k];
     for (let k = 0; k < m * m; k++) matrix[k] = k % m === m - 1 && live[m - 1] === speedIndex ? 0 : -propagator[k];
     for (let k = 0; k < m * m; k += m + 1) matrix[k] += 1;
     if (!solveLinear(m, matrix, miss)) return false;
+    let largest = 0;
+    for (let k = 0; k < m; k++) if (live[k] < kernel.dimension - 3) largest = Math.max(largest, Math.abs(miss[k]));
+    if (largest < (turn < TURNS ? CLOSE : CLOSE_DRIVEN)) return true;
+    if (turn >= TURNS) {
+      // the state is the cycle's end: the next one begins there
+      if (HEAT_LIMITS.some((_, k) => !(drive.temperature(k) < HOTTEST))) return false;
+      continue;
+    }
     for (let k = 0; k < m; k++) {
       const next = begun[k] + miss[k];
-      if (live[k] < kernel.dimension - 3 && !(next > 150 && next < 900)) return false;
+      if (live[k] < kernel.dimension - 3 && !(next > 150 && next < HOTTEST)) return false;
       state[live[k]] = next;
     }
   }
-  return false;
+  throw new Error(`A cycle of ${on} s at ${throttle} throttle and ${rest} s off neither settles nor runs away.`);
 }
