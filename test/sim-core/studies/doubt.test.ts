@@ -110,7 +110,16 @@ describe('doubt', () => {
   it('says that near twins cannot be told apart, and why: their own data, not what they share', () => {
     const scenario = prepared(BURST);
     const plan = planDoubtOf(scenario, { samples: 128, seed: 1 });
-    const { doubt } = withDoubt(runScenario(scenario), plan, workDoubtOf(scenario, plan, { from: 0, to: 128 }));
+    const { doubt, candidates } = withDoubt(runScenario(scenario), plan, workDoubtOf(scenario, plan, { from: 0, to: 128 }));
+    for (const figure of ['peakThrust', 'topShaftSpeed', 'peakBatteryPower'] as const) {
+      const { p05, nominal, p95 } = candidates[0].headline[figure];
+      expect(p05).toBeLessThan(nominal);
+      expect(p95).toBeGreaterThan(nominal);
+    }
+    // at a held throttle the speed moves with Kv, ± 9 %, less what the load gives way
+    const { p05, p95 } = candidates[0].headline.topShaftSpeed;
+    expect(p95! / p05!).toBeLessThan(1.09 ** 2);
+    expect(p95! / p05!).toBeGreaterThan(1.05);
     const [comparison] = doubt!.comparisons;
     expect(comparison.distinguishable).toBe(false);
     expect(comparison.wins.probability).toBeGreaterThan(0.5);

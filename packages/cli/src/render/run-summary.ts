@@ -4,6 +4,7 @@ import {
   bestClimb,
   type CandidateResult,
   chanceFigure,
+  type Figure,
   keepsLimits,
   limitNotes,
   type RunResult,
@@ -46,7 +47,11 @@ function figureRows(result: RunResult): string[][] {
     formatQuantity(value, dimension, { unit, decimals });
   const moves = (c: CandidateResult): boolean => c.headline.topSpeed.nominal > 0;
   const climbs = (c: CandidateResult): boolean => bestClimb(c) !== undefined;
-  const pulls = (c: CandidateResult): number => c.trace.thrust.reduce((most, each) => Math.max(most, each), 0);
+  // without its unit, which stands in the row above: three candidates fit beside one another
+  const drawn = (figure: (c: CandidateResult) => Figure, unit: string, decimals: number): string[][] =>
+    ranked.some((c) => figure(c).p05 !== undefined)
+      ? [['  in 9 of 10 draws', ...ranked.map((c) => bandText(figure(c), unit, decimals).replace(/[^\d.–]+$/, ''))]]
+      : [];
   const some = (wanted: (c: CandidateResult) => boolean, ...row: string[][]): string[][] => (ranked.some(wanted) ? row : []);
   return [
     ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
@@ -62,7 +67,12 @@ function figureRows(result: RunResult): string[][] {
     ...surfaceRows(ranked),
     row('peak controller', (c) => show(c.headline.peakControllerTemperature.nominal, 'temperature', '°C', 0)),
     row('peak motor current', (c) => show(c.headline.peakMotorCurrent.nominal, 'current', 'A', 1)),
+    ...drawn((c) => c.headline.peakMotorCurrent, 'A', 1),
     row('peak battery current', (c) => show(c.headline.peakBatteryCurrent.nominal, 'current', 'A', 1)),
+    row('peak battery power', (c) => show(c.headline.peakBatteryPower.nominal, 'power', 'W', 0)),
+    ...drawn((c) => c.headline.peakBatteryPower, 'W', 0),
+    row('top motor speed', (c) => show(c.headline.topShaftSpeed.nominal, 'angularSpeed', 'rpm', 0)),
+    ...drawn((c) => c.headline.topShaftSpeed, 'rpm', 0),
     ...some(
       climbs,
       row('best climb', (c) => (climbs(c) ? show(bestClimb(c)!, 'speed', 'm/s', 2) : NO_FIGURE)),
@@ -70,11 +80,10 @@ function figureRows(result: RunResult): string[][] {
     ...some(
       (c) => moves(c) && !climbs(c),
       row('top speed', (c) => (moves(c) ? show(c.headline.topSpeed.nominal, 'speed', 'm/s', 2) : NO_FIGURE)),
+      ...drawn((c) => c.headline.topSpeed, 'm/s', 2),
     ),
-    ...some(
-      (c) => !moves(c),
-      row('peak thrust', (c) => show(pulls(c), 'force', 'N', 1)),
-    ),
+    row('peak thrust', (c) => show(c.headline.peakThrust.nominal, 'force', 'N', 1)),
+    ...drawn((c) => c.headline.peakThrust, 'N', 1),
     row('energy used', (c) => show(c.headline.energy.nominal, 'energy', 'W·h', 1)),
     row('charge left', (c) => show(c.headline.chargeLeft.nominal, 'fraction', '%', 0)),
     ...some(
@@ -124,15 +133,19 @@ function roomRows(ranked: readonly CandidateResult[]): string[][] {
   });
 }
 
+/** "122 to 233 °C": the band of a figure, its unit once. */
+function bandText({ p05, p95, dimension }: Figure, unit: string, decimals: number): string {
+  if (p05 === undefined || p95 === undefined) return NO_FIGURE;
+  const [low, high] = [p05, p95].map((value) => formatQuantity(value, dimension, { unit: unit as never, decimals }));
+  return `${low.replace(/[^\d.]+$/, '')} to ${high}`;
+}
+
 /** How sure: the band of the peak and the chances, where tolerances were sampled. */
 function doubtRows({ doubt }: RunResult, ranked: readonly CandidateResult[]): string[][] {
   if (doubt === undefined) return [];
   const of = (c: CandidateResult) => doubt.candidates.find(({ name }) => name === c.name)!;
-  const degrees = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0 });
-  const band = ({ headline: { peakWindingTemperature: peak } }: CandidateResult): string =>
-    peak.p05 === undefined || peak.p95 === undefined ? NO_FIGURE : `${degrees(peak.p05).replace(/\D+$/, '')} to ${degrees(peak.p95)}`;
   return [
-    ['  in 9 of 10 draws', ...ranked.map(band)],
+    ['  in 9 of 10 draws', ...ranked.map(({ headline }) => bandText(headline.peakWindingTemperature, '°C', 0))],
     ['chance to meet every limit', ...ranked.map((c) => chanceFigure(of(c).feasible))],
     ...(ranked.length > 1 ? [['chance to be the best', ...ranked.map((c) => chanceFigure(of(c).first))]] : []),
   ];

@@ -106,6 +106,8 @@ const GROUPS: readonly Group[] = [
         ...headline('top speed', 'vehicleSpeed', 'topSpeed', { better: 'more', idle: 0 }),
         value: (candidate) => (bestClimb(candidate) === undefined ? candidate.headline.topSpeed.nominal : undefined),
       },
+      headline('peak thrust', 'thrust', 'peakThrust', { idle: 0 }),
+      headline('top motor speed', 'shaftSpeed', 'topShaftSpeed', { limit: 'shaftSpeed' }),
       atMoment('thrust at the hardest moment', 'thrust', { idle: 0 }),
       atMoment('shaft power there', 'shaftPower', { better: 'more' }),
       headline('peak motor current', 'motorCurrent', 'peakMotorCurrent', { limit: 'motorCurrent' }),
@@ -172,6 +174,7 @@ const GROUPS: readonly Group[] = [
         better: 'less',
         limit: 'batteryEnergy',
       },
+      headline('peak battery power', 'batteryPower', 'peakBatteryPower', { limit: 'batteryPower' }),
       headline('peak battery current', 'batteryCurrent', 'peakBatteryCurrent', { limit: 'batteryCurrent', near: true }),
       {
         words: 'driven again and again until the reserve',

@@ -156,6 +156,9 @@ export interface CandidateResult {
     readonly peakMotorCurrent: Figure<'current'>;
     readonly peakBatteryCurrent: Figure<'current'>;
     readonly peakInputPower: Figure<'power'>;
+    readonly peakBatteryPower: Figure<'power'>;
+    readonly peakThrust: Figure<'force'>;
+    readonly topShaftSpeed: Figure<'angularSpeed'>;
     readonly topSpeed: Figure<'speed'>;
     readonly chargeLeft: Figure<'fraction'>;
     readonly energy: Figure<'energy'>;

@@ -29,6 +29,9 @@ export const ROW_FIGURES = [
   'motorCurrent',
   'batteryCurrent',
   'inputPower',
+  'batteryPower',
+  'thrust',
+  'shaftSpeed',
   'topSpeed',
   'chargeLeft',
   'runTime',
@@ -140,6 +143,9 @@ function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, system: DriveSystem, f
     motorCurrent: run.motorCurrent,
     batteryCurrent: run.batteryCurrent,
     inputPower: run.inputPower,
+    batteryPower: run.batteryPower,
+    thrust: run.thrust,
+    shaftSpeed: run.shaftSpeed,
     topSpeed: run.topSpeed,
     chargeLeft: run.charge,
     runTime: run.time,
@@ -177,6 +183,7 @@ interface SampleRun {
   readonly busVoltage: number;
   readonly batteryPower: number;
   readonly cellVoltage: number;
+  readonly thrust: number;
   readonly topSpeed: number;
   readonly charge: number;
   /** Energy from the pack [J]; NaN where it is not limited. */
@@ -210,6 +217,7 @@ function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: 
     busVoltage: highest.busVoltage.value,
     batteryPower: highest.batteryPower.value,
     cellVoltage: lowest.cellVoltage.value,
+    thrust: highest.thrust.value,
     topSpeed: highest.vehicleSpeed.value,
     charge: run.state[kernel.dimension - 3]!,
     energy: run.drawn?.energy ?? Number.NaN,
