@@ -41,7 +41,7 @@ const SHOWN: readonly ChannelId[] = [
   'shaftPower',
 ];
 /** What stands in one line of a range; motor speed without its ±, for which there is no room. */
-const IN_RANGE: readonly ChannelId[] = ['vehicleSpeed', 'shaftSpeed', 'thrust', 'motorCurrent', 'batteryPower'];
+const IN_RANGE: readonly ChannelId[] = ['throttle', 'vehicleSpeed', 'shaftSpeed', 'thrust', 'motorCurrent', 'batteryPower'];
 
 export async function point(io: Terminal, path: string, options: PointOptions): Promise<number> {
   const { asks, words } = asksOf(options);
@@ -60,7 +60,7 @@ export async function point(io: Terminal, path: string, options: PointOptions): 
   const show = shownOf(prepared.prepared);
   io.out(`${wrap(stateWords(points[0][0]))}\n\n`);
   if (points.length === 1) io.out(one(points[0], show, io));
-  else io.out(several(points, words, show, io));
+  else io.out(several(points, words, asks[0].hold, show, io));
   io.note(`${wrap(`${BATTERY_POWER} ${PLUS_MINUS}`)}\n`);
   const short = points[points.length - 1].filter((each) => !each.reached).map(({ name }) => name);
   if (short.length > 0) io.err(`${wrap(`${short.join(', ')}: out of reach; the figures are those at full throttle.`)}\n`);
@@ -155,13 +155,21 @@ function settledRows(points: readonly PointResult[]): string[][] {
 }
 
 /** A table for each candidate, a line for each value. */
-function several(points: readonly (readonly PointResult[])[], words: readonly string[], show: Show, { colours }: Terminal): string {
+function several(
+  points: readonly (readonly PointResult[])[],
+  words: readonly string[],
+  asked: string,
+  show: Show,
+  { colours }: Terminal,
+): string {
+  // what is asked for stands first in its own words
+  const told = IN_RANGE.filter((id) => id !== asked);
   return points[0]
     .map(({ name }, c) => {
-      const head = [name, ...IN_RANGE.map((id) => CHANNELS[id].words)];
+      const head = [name, ...told.map((id) => CHANNELS[id].words)];
       const rows = points.map((each, k) => [
         words[k] + (each[c].reached ? '' : ' *'),
-        ...IN_RANGE.map((id) => show(id, id === 'shaftSpeed' ? { ...each[c], bands: undefined } : each[c])),
+        ...told.map((id) => show(id, id === 'shaftSpeed' ? { ...each[c], bands: undefined } : each[c])),
       ]);
       const star = points.some((each) => !each[c].reached) ? '* out of reach: full throttle instead\n' : '';
       return table([head, ...rows], { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) }) + star;

@@ -14,9 +14,9 @@ import { ratedPoint, temperaturesOf } from './rated-point.js';
 /** A limit that takes longer than this to reach is not passed [s]. */
 export const LONGEST = 2 * SECONDS_PER_HOUR;
 
-/** The equilibrium at `throttle` (0–1] and `charge` [1], the vehicle at the speed that gives; undefined where the heat finds none. */
-export function equilibriumAt(system: DriveSystem, throttle: number, charge: number): Equilibrium | undefined {
-  const drive = holdDrive(system, charge);
+/** The equilibrium at `throttle` (0–1] and `charge` [1], the vehicle at the speed that gives, or at the one that is kept; undefined where the heat finds none. */
+export function equilibriumAt(system: DriveSystem, throttle: number, charge: number, vehicleSpeed?: number): Equilibrium | undefined {
+  const drive = holdDrive(system, charge, vehicleSpeed);
   drive.hold(throttle);
   if (!drive.settle()) return undefined;
   const { kernel, state } = drive;

@@ -2,6 +2,7 @@
 
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { Held } from '../drive/profile.js';
+import { KERNEL_EVENTS } from '../kernel/event-margins.js';
 import { createKernel } from '../kernel/kernel.js';
 import { standardDeviation } from '../numerics/quantiles.js';
 import { realise, realiser } from '../provenance/realise.js';
@@ -40,7 +41,7 @@ export interface PointResult {
       };
   /** False where the demand is out of reach and full throttle stands in. */
   readonly reached: boolean;
-  /** Held like this for ever, the pack at its starting charge; `none` where the heat finds no equilibrium; absent where a vehicle's speed was set beside the hold. */
+  /** This throttle held for ever, at the vehicle's speed that was set where one was, the pack at its starting charge; `none` where the heat finds no equilibrium. */
   readonly settled?: Equilibrium | 'none';
 }
 
@@ -48,10 +49,12 @@ export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
   const system = realise(input.data);
   const { stalled, moves, ...point } = pointOf(system, ask);
   const found = { name: input.name, ...point };
-  // a speed that is set is not the one the drive settles at; a drive that is off or held fast settles at nothing a person asks for
-  const imposed = ask.vehicleSpeed !== undefined && (moves || ask.vehicleSpeed > 0);
-  if (imposed || !(point.channels.throttle > 0) || stalled) return found;
-  return { ...found, settled: equilibriumAt(system, point.channels.throttle, system.start.charge) ?? 'none' };
+  const { throttle, vehicleSpeed } = point.channels;
+  // a drive that is off or held fast settles at nothing a person asks for
+  if (!(throttle > 0) || stalled) return found;
+  // a speed that is set is kept, also where the drive would not settle at it
+  const kept = ask.vehicleSpeed !== undefined && point.reached && (moves || ask.vehicleSpeed > 0) ? vehicleSpeed : undefined;
+  return { ...found, settled: equilibriumAt(system, throttle, system.start.charge, kept) ?? 'none' };
 }
 
 /** The point with its bands, from the draws of `plan` over this candidate's data. */
@@ -84,6 +87,8 @@ function bandOf(values: readonly number[]): PointBand {
   return { p05, p95, halfWidth: STANDARD_DEVIATIONS_95 * standardDeviation(known) };
 }
 
+const HOLD_LOST = KERNEL_EVENTS.indexOf('holdLost');
+
 function pointOf(system: DriveSystem, ask: PointAsk) {
   const kernel = createKernel();
   kernel.load(system);
@@ -114,9 +119,11 @@ function pointOf(system: DriveSystem, ask: PointAsk) {
   if (ask.vehicleSpeed !== undefined) at(ask.vehicleSpeed);
   else if (moves) settle();
   else at(0);
-  let reached = true;
-  if (ask.hold !== 'throttle' && !(kernel.point.dutyAsked <= 1)) {
-    reached = false;
+  // beyond full throttle, or past what the controller lets through
+  const margins = new Float64Array(KERNEL_EVENTS.length);
+  kernel.margins(0, y, margins);
+  const reached = ask.hold === 'throttle' || margins[HOLD_LOST] >= 0;
+  if (!reached) {
     kernel.begin(step, 0, true);
     if (ask.hold === 'vehicleSpeed') settle();
     else kernel.solve(0, y);
