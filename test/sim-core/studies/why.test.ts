@@ -61,6 +61,21 @@ describe('why', () => {
     expect(split.interactionsExceedParts).toBe(false);
   });
 
+  it('tells the heat paths way by way: in a series of two, the Shapley values of the closed form', () => {
+    const own = (toStator: number, toAir: number) =>
+      `resistance: 80 mohm, thermal: { winding_to_stator: ${toStator} W/K, stator_to_can: 8 W/K, can_to_air: ${toAir} W/K }`;
+    const scenario = steady(own(0.7, 0.5), own(1.4, 0.8));
+    const [split] = whyOf(scenario, runScenario(scenario), 'A', 'B').splits;
+    const v = (toStator: number, toAir: number): number => settled(0.08, toStator, 8, toAir);
+    const inside = 0.5 * (v(1.4, 0.5) - v(0.7, 0.5) + v(1.4, 0.8) - v(0.7, 0.8));
+    const outside = 0.5 * (v(0.7, 0.8) - v(0.7, 0.5) + v(1.4, 0.8) - v(1.4, 0.5));
+    const { ways, value } = split.parts.find(({ id }) => id === 'heatPaths')!;
+    const way = (id: string): number => ways!.find((each) => each.id === id)!.value;
+    expect(Math.abs(way('inside') - inside)).toBeLessThan(0.1);
+    expect(Math.abs(way('elsewhere') - outside)).toBeLessThan(0.1);
+    expect(ways!.reduce((sum, each) => sum + each.value, 0)).toBeCloseTo(value, 9);
+  });
+
   it('on the boat the parts sum to the difference to 1e-6, both ways round', () => {
     const boat = demo('survey-boat');
     const result = runScenario(boat);
@@ -79,7 +94,8 @@ describe('why', () => {
     expect(there.splits[0].parts[0].id).toBe('heatPaths');
     expect(there.splits[0].parts.find(({ id }) => id === 'motorConstant')!.value).toBeGreaterThan(0);
     expect(there.sentence).toContain('the water jacket');
-    expect(there.simulations).toBe(32);
+    // five parts, and the four ways of the heat paths with all else of the one and of the other
+    expect(there.simulations).toBe(2 ** 5 + 2 * 2 ** 4);
     expect(there.capped).toEqual([]);
   });
 

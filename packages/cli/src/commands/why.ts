@@ -54,7 +54,10 @@ function splitTable({ words, dimension, from, to, parts, difference, interaction
   const rows = table([
     [words, ''],
     ['  from', level(from)],
-    ...parts.map((part) => [`  ${part.words}`, gap(part.value)]),
+    ...parts.flatMap((part) => [
+      [`  ${part.words}`, gap(part.value)],
+      ...(part.ways ?? []).map((way) => [`    of it by ${way.words}`, gap(way.value)]),
+    ]),
     ['  sum', gap(difference)],
     ['  to', level(to)],
     ...together,

@@ -33,6 +33,7 @@ export function oddityText({ oddities }: AuditResult): string {
     .join('\n')}\n`;
 }
 
+const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 /** Of the numbers that cost most, so many are told with what to do about them. */
 const TOLD = 3;
@@ -59,7 +60,7 @@ export function costlyText({ numbers }: CostlyResult): string {
       return [
         hanging(
           `  ${k + 1} `,
-          `${costlyName(number)}${standing === 'missing' ? ', not given' : ''}: ${costlyValue(number, number.value)} (${costlyValue(number, low)} to ${costlyValue(number, high)})${moved === '' ? '' : ` moves ${moved}`}. ${tips.length === 0 ? 'It changes nothing of the choice by itself.' : `${listed(tips)}.`}`,
+          `${costlyName(number)}${standing === 'missing' ? ', not given' : ''}: ${costlyValue(number, number.value)} (${costlyValue(number, low)} to ${costlyValue(number, high)})${moved === '' ? '' : ` moves ${moved}`}. ${tips.length === 0 ? 'It changes nothing of the choice by itself.' : `${upperFirst(listed(tips))}.`}`,
         ),
         hanging(
           '    ',

@@ -77,7 +77,16 @@ export function whyJson({ splits, ...plain }: WhyResult): object {
         quantity,
         words,
         ...Object.fromEntries([inUnit('from', from, dimension), inUnit('to', to, dimension), inUnit('difference', difference, gap)]),
-        parts: parts.map((part) => ({ id: part.id, words: part.words, ...Object.fromEntries([inUnit('value', part.value, gap)]) })),
+        parts: parts.map(({ id, words: told, value, ways }) => ({
+          id,
+          words: told,
+          ...Object.fromEntries([inUnit('value', value, gap)]),
+          ...(ways === undefined
+            ? {}
+            : {
+                ways: ways.map((way) => ({ id: way.id, words: way.words, ...Object.fromEntries([inUnit('value', way.value, gap)]) })),
+              }),
+        })),
         ...(interaction === undefined
           ? {}
           : { interaction: { between: interaction.between, ...Object.fromEntries([inUnit('value', interaction.value, gap)]) } }),

@@ -7,7 +7,7 @@ const list = (items: readonly string[], last: 'and' | 'or'): string =>
 
 /** "winding resistance of Long", "controller to air": a rule's own formula is left out. */
 export const costlyName = ({ words, candidates }: CostlyNumber): string =>
-  `${words.split(/[:,] /)[0]}${candidates.length === 0 ? '' : ` of ${list(candidates, 'and')}`}`;
+  `${words.split(/: |, (?=\d)/)[0]}${candidates.length === 0 ? '' : ` of ${list(candidates, 'and')}`}`;
 
 export const costlyValue = ({ dimension }: CostlyNumber, value: number): string => formatQuantity(value, dimension, { significant: 3 });
 

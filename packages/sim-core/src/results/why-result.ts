@@ -4,11 +4,23 @@ import type { Dimension } from '../quantities/index.js';
 export const WHY_PARTS = ['speedConstant', 'motorConstant', 'lossTorque', 'heatPaths', 'heatCapacity', 'overrides'] as const;
 export type WhyPartId = (typeof WHY_PARTS)[number];
 
+/** What the motor's own heat paths are made of. */
+export const WAY_PARTS = ['inside', 'side', 'ends', 'elsewhere'] as const;
+export type WayPartId = (typeof WAY_PARTS)[number];
+
+export interface WayPart {
+  readonly id: WayPartId;
+  readonly words: string;
+  readonly value: number;
+}
+
 export interface WhyPart {
   readonly id: WhyPartId;
   readonly words: string;
   /** Share of the difference, `to` less `from` [SI]. */
   readonly value: number;
+  /** Of the heat paths: what each of them gives, greatest first; they sum to it. */
+  readonly ways?: readonly WayPart[];
 }
 
 /** One quantity's difference, `to` less `from`, and its parts, which sum to it. */

@@ -8,6 +8,12 @@ const size = ({ dimension }: WhySplit, value: number): string =>
 const list = (items: readonly string[]): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
 
+/** " (31 K by the way from winding to can, 8 K by the can’s side)": the ways of the heat paths that go the same direction. */
+function waysOf(split: WhySplit, { value, ways = [] }: WhyPart): string {
+  const named = ways.filter((way) => way.value * value > 0 && Math.abs(way.value) >= 0.5);
+  return named.length === 0 ? '' : ` (${list(named.map((way) => `${size(split, way.value)} by ${way.words}`))})`;
+}
+
 /** Parts worth naming: a tenth of the largest, and enough to show in whole units. */
 const worthNaming = (split: WhySplit, parts: readonly WhyPart[]): WhyPart[] => {
   const largest = Math.max(...split.parts.map(({ value }) => Math.abs(value)));
@@ -24,7 +30,7 @@ function splitSentence(from: string, to: string, split: WhySplit): string {
       worthNaming(
         split,
         parts.filter(({ value }) => value * sign > 0),
-      ).map((part) => `${size(split, part.value)} from ${part.words}`),
+      ).map((part) => `${size(split, part.value)} from ${part.words}${waysOf(split, part)}`),
     );
   const [along, against] = [named(Math.sign(difference)), named(-Math.sign(difference))];
   return `The ${words} of ${to} is ${size(split, difference)} ${compared} than that of ${from}: ${along === '' ? 'many small parts' : along}${against === '' ? '' : `, against ${against}`}.`;

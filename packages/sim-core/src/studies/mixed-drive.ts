@@ -11,7 +11,7 @@
  */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { motorConstant } from '../parts/motor.js';
-import type { WhyPartId } from '../results/why-result.js';
+import type { WayPartId, WhyPartId } from '../results/why-result.js';
 
 /** What may differ besides the motor, by the words it is told in: the longest beginning of a field's path counts. */
 const WORDS: Readonly<Record<string, string>> = {
@@ -101,22 +101,44 @@ const ownCapacity = ({ capacity }: DriveSystem['heat']) => ({
   magnets: capacity.magnets,
 });
 
-/** Paths that the motor brings with it. */
+/** Paths that the motor brings with it, by where they lead. */
+const WAYS = {
+  inside: (heat: DriveSystem['heat']) => ({
+    windingToStator: heat.windingToStator,
+    statorToCan: heat.statorToCan,
+    statorToMagnets: heat.statorToMagnets,
+    magnetsToCan: heat.magnetsToCan,
+  }),
+  side: (heat: DriveSystem['heat']) => ({ sideArea: heat.sideArea, canLength: heat.canLength }),
+  ends: (heat: DriveSystem['heat']) => ({ endArea: heat.endArea, canDiameter: heat.canDiameter }),
+  elsewhere: (heat: DriveSystem['heat']) => ({
+    throughFlow: heat.throughFlow,
+    toMount: heat.toMount,
+    mount: heat.mount,
+    canToAir: heat.canToAir,
+    statorToAir: heat.statorToAir,
+  }),
+} as const satisfies Record<WayPartId, (heat: DriveSystem['heat']) => Partial<DriveSystem['heat']>>;
+
 const ownPaths = (heat: DriveSystem['heat']) => ({
-  windingToStator: heat.windingToStator,
-  statorToCan: heat.statorToCan,
-  statorToMagnets: heat.statorToMagnets,
-  magnetsToCan: heat.magnetsToCan,
-  throughFlow: heat.throughFlow,
-  sideArea: heat.sideArea,
-  endArea: heat.endArea,
-  canDiameter: heat.canDiameter,
-  canLength: heat.canLength,
-  toMount: heat.toMount,
-  mount: heat.mount,
-  canToAir: heat.canToAir,
-  statorToAir: heat.statorToAir,
+  ...WAYS.inside(heat),
+  ...WAYS.side(heat),
+  ...WAYS.ends(heat),
+  ...WAYS.elsewhere(heat),
 });
+
+/** Ways in which two motors differ; none where one turns its can and the other does not, whose ways cannot be exchanged one by one. */
+export const waysThatDiffer = (a: DriveSystem, b: DriveSystem): WayPartId[] =>
+  a.heat.layout === b.heat.layout
+    ? (Object.keys(WAYS) as WayPartId[]).filter((way) => text(WAYS[way](a.heat)) !== text(WAYS[way](b.heat)))
+    : [];
+
+/** `drive` with the ways of `from` where `taken` says so. */
+export function withWays(drive: DriveSystem, from: DriveSystem, taken: (way: WayPartId) => boolean): DriveSystem {
+  const ways = (Object.keys(WAYS) as WayPartId[]).filter(taken).map((way) => WAYS[way](from.heat));
+  const heat: DriveSystem['heat'] = Object.assign({}, drive.heat, ...ways);
+  return { ...drive, motor: { ...drive.motor, canDiameter: heat.canDiameter, canLength: heat.canLength }, heat };
+}
 
 /** Plain data, typed arrays by their numbers, in one comparable text. */
 const text = (x: unknown): string =>

@@ -9,9 +9,17 @@ import type { Datum } from '../provenance/datum.js';
 import { realise } from '../provenance/realise.js';
 import type { Dimension } from '../quantities/index.js';
 import type { TemperatureChannel } from '../results/channels.js';
-import { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from '../results/why-result.js';
+import {
+  type WayPart,
+  type WayPartId,
+  WHY_PARTS,
+  type WhyPart,
+  type WhyPartId,
+  type WhyResult,
+  type WhySplit,
+} from '../results/why-result.js';
 import { whySentence } from '../results/why-sentence.js';
-import { differsIn, mixedDrive, overridesThatDiffer } from './mixed-drive.js';
+import { differsIn, mixedDrive, overridesThatDiffer, waysThatDiffer, withWays } from './mixed-drive.js';
 import { simulate } from './simulate.js';
 
 const WHY_WORDS: Readonly<Record<WhyPartId, string>> = {
@@ -21,6 +29,13 @@ const WHY_WORDS: Readonly<Record<WhyPartId, string>> = {
   heatPaths: 'the motor’s own heat paths',
   heatCapacity: 'heat capacity and mass',
   overrides: 'what else differs',
+};
+
+const WAY_WORDS: Readonly<Record<WayPartId, string>> = {
+  inside: 'the way from winding to can',
+  side: 'the can’s side',
+  ends: 'its ends',
+  elsewhere: 'mount and the air through it',
 };
 
 /** Where the gears differ, taken at the driven shaft. */
@@ -83,7 +98,8 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
   // a mixture that cannot run says nothing of its own: it counts as hot as the hottest that can
   const cap = Math.max(...runs.map(({ peak, failed }) => (failed ? Number.NEGATIVE_INFINITY : peak)));
   const peaks = runs.map(({ peak, failed }) => (failed && Number.isFinite(cap) ? cap : peak));
-  const splits = [split('peak', ask.bodyWords, 'temperature', players, words, peaks)];
+  const ways = players.includes('heatPaths') ? waysOf(a, b) : undefined;
+  const splits = [withWayParts(split('peak', ask.bodyWords, 'temperature', players, words, peaks), ways)];
   const times = runs.map(({ runTime }) => runTime);
   if (Math.abs(times[times.length - 1]! - times[0]!) > 1) splits.push(split('runTime', 'run time', 'time', players, words, times));
   if (ask.lasting) {
@@ -100,6 +116,51 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
   }
   const found = { schema: 'shaftwork.why/1', from: from.name, to: to.name, splits, simulations, capped } as const;
   return { ...found, sentence: whySentence(found) };
+
+  /**
+   * The peak's change by each way alone, heat paths exchanged one by one: their Shapley values with all else the first's, and with all else the
+   * second's, in the mean.
+   */
+  function waysOf(first: DriveSystem, second: DriveSystem): WayPart[] | undefined {
+    const differing = waysThatDiffer(first, second);
+    if (differing.length < 2) return undefined;
+    const options = { method: 'dormand-prince', relative: 1e-5, record: false } as const;
+    const sums = new Float64Array(differing.length);
+    for (const [drive, ways, sign] of [
+      [first, second, 1],
+      [second, first, -1],
+    ] as const) {
+      const peaks = Array.from({ length: 2 ** differing.length }, (_, set) => {
+        simulations++;
+        const run = simulate(
+          withWays(drive, ways, (way) => (set & (1 << differing.indexOf(way))) !== 0 && differing.includes(way)),
+          profile,
+          options,
+        );
+        return run.end === 'failed' ? Number.NaN : run.highest[ask.body].value;
+      });
+      shapleyValues(differing.length, peaks).parts.forEach((part, k) => {
+        sums[k] += 0.5 * sign * part;
+      });
+    }
+    if (sums.some(Number.isNaN)) return undefined;
+    return differing.map((id, k) => ({ id, words: WAY_WORDS[id], value: sums[k]! }));
+  }
+}
+
+/** The split with its heat paths told way by way; what they act beyond their own mean is shared out evenly, so that they sum to the part. */
+function withWayParts(whole: WhySplit, ways: readonly WayPart[] | undefined): WhySplit {
+  if (ways === undefined) return whole;
+  const sum = ways.reduce((total, { value }) => total + value, 0);
+  return {
+    ...whole,
+    parts: whole.parts.map((part) => {
+      if (part.id !== 'heatPaths') return part;
+      const more = (part.value - sum) / ways.length;
+      const told = ways.map((way) => ({ ...way, value: way.value + more }));
+      return { ...part, ways: told.sort((p, q) => Math.abs(q.value) - Math.abs(p.value)) };
+    }),
+  };
 }
 
 function split(

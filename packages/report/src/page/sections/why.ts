@@ -41,7 +41,10 @@ export async function whySection(view: ReportView): Promise<Section | undefined>
         data: dataTable(
           'Parts of the difference',
           ['what differs', 'part'],
-          parts.map((part) => [part.words, signed(part.value)]),
+          parts.flatMap((part) => [
+            [part.words, signed(part.value)],
+            ...(part.ways ?? []).map((way) => [`of it by ${way.words}`, signed(way.value)]),
+          ]),
         ),
       }),
     );
