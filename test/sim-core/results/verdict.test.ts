@@ -102,7 +102,7 @@ function randomCase(seed: number) {
     : undefined;
   const odd = chance(0.15)
     ? {
-        kind: '',
+        kind: ['motor-constant-out-of-line', 'loaded-speed-out-of-band'][Math.floor(2 * fraction())],
         candidates: [ranked[Math.floor(ranked.length * fraction())].name],
         weight: ['contradiction', 'unusual', 'note'][Math.floor(3 * fraction())],
         says: 'its can and mass disagree.',
@@ -145,7 +145,10 @@ function check(seed: number): void {
   const good = ranked.filter((each) => each.feasible && each.facts.fits && holds(each));
   const bestOf = (among: readonly CandidateResult[]): CandidateResult => rank(among, objective, DURATION)[0];
   const chances = (candidate: CandidateResult) => doubt?.candidates.find(({ name }) => name === candidate.name);
-  const odd = audit.oddities.find(({ weight, candidates }) => weight !== 'note' && candidates.includes(first.name));
+  const odd = audit.oddities.find(
+    ({ weight, kind, candidates }) =>
+      (weight === 'contradiction' || (weight === 'unusual' && kind !== 'loaded-speed-out-of-band')) && candidates.includes(first.name),
+  );
   // a choice that fails in more than a tenth of the draws, or whose sheet cannot be right, is no plain choice
   const plainChoice = (chances(first)?.feasible.probability ?? 1) >= 0.9 && odd === undefined;
   take(

@@ -6,8 +6,11 @@ const list = (items: readonly string[], last: 'and' | 'or'): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
 
 /** "winding resistance of Long", "controller to air": a rule's own formula is left out. */
-export const costlyName = ({ words, candidates }: CostlyNumber): string =>
-  `${words.split(/: |, (?=\d)/)[0]}${candidates.length === 0 ? '' : ` of ${list(candidates, 'and')}`}`;
+export function costlyName({ words, candidates, standing }: CostlyNumber): string {
+  const name = words.split(/: |, (?=\d)/)[0]!.replace(/ \([^)]*$/, '');
+  if (candidates.length === 0) return name;
+  return standing === 'missing' ? `${name} (${list(candidates, 'and')})` : `${name} of ${list(candidates, 'and')}`;
+}
 
 export const costlyValue = ({ dimension }: CostlyNumber, value: number): string => formatQuantity(value, dimension, { significant: 3 });
 

@@ -3,7 +3,7 @@
  * likely to be passed; what is wrong with its sheet; the runner-up; what to measure first.
  */
 import { formatClock, formatQuantity } from '../quantities/index.js';
-import type { AuditResult } from './audit-result.js';
+import type { AuditResult, Oddity, OddityKind } from './audit-result.js';
 import { type Chance, inDraws } from './chance.js';
 import type { CostlyResult } from './costly-result.js';
 import type { CandidateDoubt, DoubtResult } from './doubt-result.js';
@@ -98,9 +98,21 @@ const reserved = (first: CandidateResult, { doubt, audit }: VerdictGrounds): boo
 const chancesOf = (doubt: DoubtResult | undefined, { name }: CandidateResult): CandidateDoubt | undefined =>
   doubt?.candidates.find((each) => each.name === name);
 
-/** What makes the sheet of a candidate doubtful; a note is no reason to doubt it. */
-const oddityOf = ({ name }: CandidateResult, audit: AuditResult | undefined): AuditResult['oddities'][number] | undefined =>
-  audit?.oddities.find(({ weight, candidates }) => weight !== 'note' && candidates.includes(name));
+/** What is unusual about the numbers of the sheet themselves; the rest of what an audit remarks is of the run. */
+const OF_THE_SHEET: ReadonlySet<OddityKind> = new Set([
+  'motor-constant-out-of-line',
+  'peak-efficiency-unlikely',
+  'no-load-current-unlikely',
+  'rated-current-near-stall',
+  'rotor-surface-speed-high',
+]);
+
+/** What makes the sheet of a candidate doubtful: a contradiction, or a number that is hardly right. */
+const oddityOf = ({ name }: CandidateResult, audit: AuditResult | undefined): Oddity | undefined =>
+  audit?.oddities.find(
+    ({ weight, kind, candidates }) =>
+      (weight === 'contradiction' || (weight === 'unusual' && OF_THE_SHEET.has(kind))) && candidates.includes(name),
+  );
 
 function choice(ranked: readonly CandidateResult[], objective: string, nearest: number, grounds: VerdictGrounds): string {
   const [first] = ranked;

@@ -176,8 +176,11 @@ export function costlyNumbers(candidates: readonly RunInput[], profile: readonly
     );
     if (places.length === 0) return undefined;
     const z = places.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
-    // just beyond the place it is another answer
-    const beyond = allAt(Math.abs(z) + TIP_TOLERANCE < STANDARD_DEVIATIONS_95 ? z + side * TIP_TOLERANCE : end);
+    // just beyond the place it is another answer, and where a jump hides that, at the end of the interval
+    const changed = (outcomes: Outcomes): boolean =>
+      order(outcomes)[0] !== leader || outcomes.get(leader)!.standing.feasible !== nominal.get(leader)!.standing.feasible;
+    const beyond = [1, 3].map((steps) => allAt(z + side * steps * TIP_TOLERANCE)).find(changed) ?? atEnd;
+    if (!changed(beyond)) return undefined;
     const [first] = order(beyond);
     const { value } = number.first;
     const place = { at: drawn(value, number.spread, z), z };
