@@ -14,6 +14,8 @@ describe('why', () => {
         0,
         rows.findIndex((line) => line.trim() === ''),
       )
+      // what a part is made of stands beneath it
+      .filter((line) => !line.trim().startsWith('of it by'))
       .flatMap((line) => {
         const found = /(−?\d+\.\d)\s*(?:K|°C)\s*$/.exec(line);
         return found === null ? [] : [Number(found[1].replace('−', '-'))];

@@ -43,6 +43,16 @@ describe('reshape', () => {
     expect(long.continuousCurrent).toBeGreaterThan(wide.continuousCurrent!);
   });
 
+  it('says between which diameters the shape hardly matters, where it hardly does', () => {
+    const said = /From ([\d.]+).mm to ([\d.]+).mm across it changes by less than 2 K/.exec(result.sentences.join(' '));
+    const good = [result.best!, ...result.family.filter(({ fits, meetsLimits }) => fits && meetsLimits)]
+      .filter(({ peakWindingTemperature }) => peakWindingTemperature < result.best!.peakWindingTemperature + 2)
+      .map(({ diameter }) => 1000 * diameter);
+    const [thin, thick] = [Math.min(...good), Math.max(...good)];
+    expect(said !== null).toBe(thick > 1.1 * thin);
+    if (said !== null) expect(said.slice(1)).toEqual([thin.toFixed(1), thick.toFixed(1)]);
+  });
+
   it('refuses a name that is no candidate', () => {
     expect(() => reshapeOf(prepared, 'Nobody')).toThrow(RangeError);
   });

@@ -17,7 +17,7 @@ export interface RunOptions extends GlobalOptions, OutputOptions {
   readonly seed?: string;
 }
 
-/** Few enough that a run stays quick, enough to tell likely from unlikely; every chance is printed with its sampling error. */
+/** Few enough that a run stays quick, enough to tell likely from unlikely; every chance is told with its interval. */
 const USUAL_SAMPLES = 64;
 const FEWEST_SAMPLES = 16;
 const MOST_SAMPLES = 100_000;

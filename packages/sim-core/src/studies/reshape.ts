@@ -106,9 +106,17 @@ export function reshape(
       `equal mass: D² × can length is kept, ${formatQuantity(from.length - from.stack, 'length', { unit: 'mm', decimals: 0 })} of the can is no stack in every member`,
       'equal Kv, so equal torque constant; resistance = kt²/Km²; iron loss ∝ D²L, friction kept',
       'heat: winding to iron and iron to can ∝ D·L, a jacket with the can’s side; the surface from its own area',
-      'the stress in the gap that a shape stands is not constant; it is given for each',
+      'the stress in the gap that a shape stands is not constant; --json gives it for each',
     ],
-    sentences: sentencesOf(own, chosen, bestUnbounded !== undefined && good(bestUnbounded) ? bestUnbounded : undefined, drivers),
+    sentences: [
+      ...sentencesOf(own, chosen, bestUnbounded !== undefined && good(bestUnbounded) ? bestUnbounded : undefined, drivers),
+      ...(chosen === undefined
+        ? []
+        : howFlat(
+            chosen.point,
+            members.map(({ point }) => point),
+          )),
+    ],
   };
 }
 
@@ -218,6 +226,30 @@ const celsius = (value: number): string => formatQuantity(value, 'temperature', 
 const millimetres = (value: number): string => formatQuantity(value, 'length', { unit: 'mm', decimals: 1 });
 const canText = ({ diameter, length, ratio }: ShapePoint): string =>
   `${millimetres(diameter)} × ${millimetres(length)} (diameter : length ${formatNumber(ratio, { significant: 2 })})`;
+
+/** Shapes whose winding peaks within this of the best one's are as good [K]; what a diameter must differ by to be another shape [1]. */
+const AS_GOOD = 2;
+const ANOTHER_SHAPE = 1.1;
+
+/** How much the shape matters, and whether the best stands at the end of the shapes looked at. */
+function howFlat(best: ShapePoint, family: readonly ShapePoint[]): string[] {
+  const good = family.filter(
+    ({ fits, meetsLimits, peakWindingTemperature }) =>
+      fits && meetsLimits && peakWindingTemperature - best.peakWindingTemperature < AS_GOOD,
+  );
+  const [thin, thick] = [
+    Math.min(best.diameter, ...good.map(({ diameter }) => diameter)),
+    Math.max(best.diameter, ...good.map(({ diameter }) => diameter)),
+  ];
+  const ratios = family.map(({ ratio }) => ratio);
+  const atEnd = best.ratio < 1.01 * Math.min(...ratios) ? 'longest' : best.ratio > 0.99 * Math.max(...ratios) ? 'widest' : undefined;
+  return [
+    ...(thick > ANOTHER_SHAPE * thin
+      ? [`From ${millimetres(thin)} to ${millimetres(thick)} across it changes by less than ${AS_GOOD} K: the shape hardly matters there.`]
+      : []),
+    ...(atEnd === undefined ? [] : [`It is the ${atEnd} shape that was looked at.`]),
+  ];
+}
 
 function sentencesOf(
   { point: own }: Member,
