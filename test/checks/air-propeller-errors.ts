@@ -6,7 +6,7 @@ import {
   twistWithPrintedPitch,
 } from '@shaftwork/sim-core/parts/propeller/blade-families';
 import { rotorFromGeometry } from '@shaftwork/sim-core/parts/propeller/blade-geometry';
-import type { BladeBasis } from '@shaftwork/sim-core/parts/propeller/blade-table';
+import { type MeasuredPropeller, measuredPropeller } from '../measured/propellers.js';
 import { csvRows } from './csv-rows.js';
 
 /**
@@ -79,18 +79,22 @@ function describePropeller(propeller: string): { readonly family: BladeFamily; r
 }
 
 /** What each kind of calculation starts from. */
-export const BASES: Readonly<Record<BladeBasis, string>> = {
+const BASES = {
   stations: 'chord and twist',
   'stations-and-pitch': 'chord, twist, printed pitch',
   family: 'diameter × pitch',
-};
+} as const;
+export type ErrorBasis = keyof typeof BASES;
 
-export function propellerRotor(propeller: string, basis: BladeBasis): Rotor {
-  const { family, diameter, pitch } = describePropeller(propeller);
-  if (basis === 'family') return rotorFromGeometry(familyGeometry(family, { diameter, pitch, blades: 2 }));
-  const stations = blades
+const stationsOf = (propeller: string) =>
+  blades
     .filter((row) => row['propeller'] === propeller)
     .map((row) => ({ radius: Number(row['r_over_R']), chord: Number(row['c_over_R']), twist: (Number(row['beta_deg']) * Math.PI) / 180 }));
+
+export function propellerRotor(propeller: string, basis: ErrorBasis): Rotor {
+  const { family, diameter, pitch } = describePropeller(propeller);
+  if (basis === 'family') return rotorFromGeometry(familyGeometry(family, { diameter, pitch, blades: 2 }));
+  const stations = stationsOf(propeller);
   const turned = basis === 'stations' ? stations : twistWithPrintedPitch(stations, family, { diameter, pitch });
   return rotorFromGeometry(measuredGeometry(turned, family, 2));
 }
@@ -108,7 +112,7 @@ export interface PropellerError {
 }
 
 /** Relative errors (model/measured − 1) from standstill to 0.8 of the advance ratio without thrust. */
-export function propellerErrors(basis: BladeBasis, names = propellers): readonly PropellerError[] {
+export function propellerErrors(basis: ErrorBasis, names = propellers): readonly PropellerError[] {
   return names.flatMap((propeller) => {
     const rotor = propellerRotor(propeller, basis);
     const { diameter } = describePropeller(propeller);
@@ -147,7 +151,7 @@ export function propellerErrorTable(): string {
     '| propeller | from | CT static | CT moving | CT all | CP static | CP moving | CP all |',
     '| --- | --- | --- | --- | --- | --- | --- | --- |',
   ];
-  for (const [basis, words] of Object.entries(BASES) as [BladeBasis, string][]) {
+  for (const [basis, words] of Object.entries(BASES) as [ErrorBasis, string][]) {
     const line = (name: string, errors: readonly PropellerError[]) => {
       const [still, moving] = [errors.filter((error) => !error.moving), errors.filter((error) => error.moving)];
       const cells = (['thrust', 'power'] as const).flatMap((quantity) => [still, moving, errors].map((part) => cell(part, quantity)));
@@ -160,3 +164,13 @@ export function propellerErrorTable(): string {
   }
   return lines.join('\n');
 }
+
+/** The ten as the coverage of stated intervals takes them. */
+export const measuredTen = (): readonly MeasuredPropeller[] =>
+  [...propellers, ...keptOut].map((name) => {
+    const { family, diameter, pitch } = describePropeller(name);
+    return measuredPropeller(
+      { name, maker: '', form: family, blades: 2, diameter, pitch, stations: stationsOf(name) },
+      allMeasurements.filter((row) => row.propeller === name && !isLeftOut(row)),
+    );
+  });

@@ -6,6 +6,7 @@ import type { Gearbox } from '../parts/gearbox.js';
 import type { Magnet } from '../parts/magnets.js';
 import type { Motor } from '../parts/motor.js';
 import type { CoefficientTable } from '../parts/propeller/coefficient-table.js';
+import type { TableFan } from '../parts/propeller/table-fan.js';
 import type { Vehicle } from '../parts/vehicle.js';
 import type { Wheel } from '../parts/wheel.js';
 import type { Wiring } from '../parts/wiring.js';
@@ -37,7 +38,10 @@ export interface PropellerLoad<N = number> {
   readonly inertia: N;
   /** Blades that fold when the motor is off give neither thrust nor torque then. */
   readonly folding: boolean;
+  /** Where `shape` is known: its fan at its amount. */
   readonly table: CoefficientTable;
+  /** What of its shape is not known exactly, as the angle of its blades, and its tables over that. */
+  readonly shape?: { readonly amount: N; readonly fan: TableFan };
   /** A screw in water whose blades are known: what tells whether they are too small. */
   readonly screw?: Screw<N>;
 }

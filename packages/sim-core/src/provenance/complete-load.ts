@@ -1,16 +1,15 @@
 /** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
 import type { Load, Screw } from '../drive/drive-system.js';
-import { familyGeometry, measuredGeometry, twistWithPrintedPitch } from '../parts/propeller/blade-families.js';
-import { rotorFromGeometry } from '../parts/propeller/blade-geometry.js';
-import { type BladeBasis, bladeElementTable } from '../parts/propeller/blade-table.js';
 import { createCoefficientTable } from '../parts/propeller/coefficient-table.js';
 import { carriedPast } from '../parts/propeller/fall-with-speed.js';
 import { marineTable } from '../parts/propeller/marine-coasting.js';
 import { marineRangeProblems } from '../parts/propeller/marine-series.js';
+import type { PropellerMedium } from '../parts/propeller/propeller-laws.js';
+import { completeBlades } from './complete-blades.js';
 import { type Bench, type Curves, completeMeasuredPoints, type Medium } from './complete-measured-points.js';
 import type { Datum } from './datum.js';
 import type { Filler } from './filler.js';
-import type { GivenBladeElement, GivenDrive, GivenMarineSeries, GivenPropeller } from './given.js';
+import type { GivenDrive, GivenMarineSeries, GivenPropeller } from './given.js';
 
 const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
 
@@ -49,7 +48,13 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
     ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
     ...(propeller === undefined || Number.isNaN(diameter.value)
       ? { table: EMPTY, ...usualErrors(fill) }
-      : curvesOf(fill, propeller, diameter.value, density.value, { medium, drive: given })),
+      : curvesOf(
+          fill,
+          propeller,
+          diameter.value,
+          { density: density.value, kinematicViscosity: kinematicViscosity.value },
+          { medium, drive: given },
+        )),
   };
 }
 
@@ -71,17 +76,12 @@ const EMPTY = createCoefficientTable([
   { advanceRatio: 1, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
 ]);
 
-const bladeBasis = ({ stations, pitch, family }: GivenBladeElement): BladeBasis | 'assumed-family' => {
-  if (stations === undefined) return family === undefined ? 'assumed-family' : 'family';
-  return pitch === undefined ? 'stations' : 'stations-and-pitch';
-};
-
-const usualErrors = (fill: Filler) => ({
-  thrustFactor: fill.fixed('coefficient-error', 1),
-  powerFactor: fill.fixed('power-coefficient-error', 1),
+const usualErrors = (fill: Filler, medium: 'air' | 'water' = 'water') => ({
+  thrustFactor: fill.fixed(medium === 'air' ? 'air-coefficient-error' : 'coefficient-error', 1),
+  powerFactor: fill.fixed(medium === 'air' ? 'air-power-coefficient-error' : 'power-coefficient-error', 1),
 });
 
-function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, density: number, bench: Bench): Curves {
+function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, fluid: PropellerMedium, bench: Bench): Curves {
   const refused = (path: string, found: string, hint: string): Curves => {
     fill.problems.push({
       kind: 'out-of-range',
@@ -95,7 +95,7 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, den
   try {
     switch (propeller.kind) {
       case 'coefficients': {
-        const usual = usualErrors(fill);
+        const usual = usualErrors(fill, propeller.medium ?? 'air');
         return {
           table: carriedPast(
             propeller.table.map((row) => ({
@@ -110,7 +110,7 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, den
         };
       }
       case 'measured-points':
-        return completeMeasuredPoints(fill, propeller, diameter, density, bench);
+        return completeMeasuredPoints(fill, propeller, diameter, fluid.density, bench);
       case 'marine-series': {
         const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);
         const screw = {
@@ -130,27 +130,16 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, den
         };
       }
       case 'blade-element': {
-        const { family = 'thin', blades = 2, pitch, stations: written } = propeller;
-        const pitchRatio = (pitch?.value ?? diameter) / diameter;
+        const pitchRatio = (propeller.pitch?.value ?? diameter) / diameter;
         if (!(pitchRatio >= LEAST_PITCH && pitchRatio <= MOST_PITCH))
           return refused(
             'pitch',
             `a pitch of ${pitchRatio.toPrecision(2)} diameters`,
             `air propellers have ${LEAST_PITCH} to ${MOST_PITCH} diameters of pitch; are both in the same unit, and the right way round?`,
           );
-        const size = pitch === undefined ? undefined : { diameter, pitch: pitch.value, blades };
-        const measured = written?.map((s) => ({ radius: value(s.radius), chord: value(s.chord), twist: value(s.twist) }));
-        if (measured === undefined && size === undefined) return refused('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
-        const geometry =
-          measured === undefined
-            ? familyGeometry(family, size!)
-            : measuredGeometry(size === undefined ? measured : twistWithPrintedPitch(measured, family, size), family, blades);
-        const basis = bladeBasis(propeller);
-        return {
-          table: bladeElementTable(rotorFromGeometry(geometry)),
-          thrustFactor: fill.fixed(`blade-${basis}-thrust-error`, 1),
-          powerFactor: fill.fixed(`blade-${basis}-power-error`, 1),
-        };
+        if (propeller.stations === undefined && propeller.pitch === undefined)
+          return refused('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
+        return completeBlades(fill, propeller, diameter, fluid, bench);
       }
     }
   } catch (error) {

@@ -10,13 +10,13 @@
  *
  * *Leaves out*: that one instrument's error is shared by all its points; (3) does not shrink with their number.
  */
+import type { PropellerLoad } from '../drive/drive-system.js';
 import { airDensity } from '../media/air.js';
 import { pressureAtAltitude } from '../media/standard-atmosphere.js';
 import type { Controller } from '../parts/controller.js';
 import type { Gearbox } from '../parts/gearbox.js';
 import { lossTorque, type Motor } from '../parts/motor.js';
-import type { CoefficientTable } from '../parts/propeller/coefficient-table.js';
-import { tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
+import { type MeasuredTable, tableFromMeasuredPoints } from '../parts/propeller/measured-points.js';
 import { halfWidth95 } from '../quantities/spread.js';
 import { torqueByPower } from './bench-reading.js';
 import { completeController } from './complete-electrics.js';
@@ -24,7 +24,7 @@ import { completeGearbox } from './complete-gearbox.js';
 import { completeMotor } from './complete-motor.js';
 import { type Datum, isDatum } from './datum.js';
 import { createFiller, type Filler } from './filler.js';
-import type { GivenDrive, GivenMeasuredPoints } from './given.js';
+import type { GivenDrive, GivenMeasuredPoints, GivenReadings } from './given.js';
 import { readsCurrent } from './measured-with.js';
 
 export interface Medium {
@@ -34,12 +34,8 @@ export interface Medium {
   readonly waterKind: 'fresh' | 'sea' | undefined;
 }
 
-/** Coefficients, and how far off they may be as one factor each. */
-export interface Curves {
-  readonly table: CoefficientTable;
-  readonly thrustFactor: Datum;
-  readonly powerFactor: Datum;
-}
+/** Coefficients, and how far off they may be: one factor each, and what of the shape is unknown. */
+export type Curves = Pick<PropellerLoad<Datum>, 'table' | 'shape' | 'thrustFactor' | 'powerFactor'>;
 
 /** What a measurement is read with where nothing else is said: the surroundings, and this candidate's own drive. */
 export interface Bench {
@@ -53,16 +49,22 @@ interface Turning {
   readonly gearbox: Gearbox;
 }
 
-type Point = GivenMeasuredPoints['points'][number];
+type Point = GivenReadings['points'][number];
+
+/** Measurements fitted, with what was written beside them by equation 3. */
+export interface ReadPoints {
+  readonly fit: MeasuredTable;
+  readonly written: { readonly thrust: number; readonly power: number };
+}
 
 /** Throws RangeError for points that cannot be. `density` is that of the scenario [kg/m³]. */
-export function completeMeasuredPoints(
-  fill: Filler,
-  given: GivenMeasuredPoints,
+export function readPoints(
+  given: GivenReadings,
+  turnsIn: 'air' | 'water',
   diameter: number,
   density: number,
   { medium, drive }: Bench,
-): Curves {
+): ReadPoints {
   const turning = turningPart(given.bench ?? drive);
   const fit = tableFromMeasuredPoints(
     given.points.map((point) => ({
@@ -74,20 +76,33 @@ export function completeMeasuredPoints(
       ...(point.vehicleSpeed && { advanceSpeed: point.vehicleSpeed.value }),
     })),
     diameter,
-    given.medium === 'water' ? density : measuredDensity(given, density, medium),
-    given.medium ?? 'air',
+    turnsIn === 'water' ? density : measuredDensity(given, density, medium),
+    turnsIn,
   );
+  const written = {
+    thrust: writtenError(given.points, thrustError),
+    power: writtenError(given.points, powerError),
+  };
+  return { fit, written };
+}
+
+/** As `readPoints`; the table is the measurement itself. */
+export function completeMeasuredPoints(fill: Filler, given: GivenMeasuredPoints, diameter: number, density: number, bench: Bench): Curves {
+  const { fit, written: shares } = readPoints(given, given.medium ?? 'air', diameter, density, bench);
+  // a bench stays at rest, where all of the fan is one
+  const carried = bench.drive.vehicle === undefined ? undefined : fit.carried;
   const factor = (of: 'thrust' | 'power', scatter: number, share: number): Datum => {
     if (fit.estimated === of) return fill.fixed(`merit-${of}-error`, 1);
     const written = fill.fixed(`written-${of}-error`, share);
-    if (fit.restAlone && drive.vehicle !== undefined) return fill.by(`carried-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
+    if (carried !== undefined) return fill.by(`carried-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
     if (given.points.length === 1) return fill.by(`one-point-${of}-error`, written);
     return fill.by(`fitted-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
   };
   return {
     table: fit.table,
-    thrustFactor: factor('thrust', fit.thrustResidual ?? 0, writtenError(given.points, thrustError)),
-    powerFactor: factor('power', fit.powerResidual ?? 0, writtenError(given.points, powerError)),
+    ...(carried && { shape: { amount: fill.by('carried-reach', fill.fixed('reach-error', carried.step)), fan: carried } }),
+    thrustFactor: factor('thrust', fit.thrustResidual ?? 0, shares.thrust),
+    powerFactor: factor('power', fit.powerResidual ?? 0, shares.power),
   };
 }
 
@@ -109,7 +124,7 @@ const nominal = (data: { readonly [K in keyof Turning]: object }): Turning =>
   ) as unknown as Turning;
 
 /** Density of the air where it was measured, of the scenario's own where that is not said [kg/m³]. */
-function measuredDensity({ measuredAt }: GivenMeasuredPoints, density: number, medium: Medium): number {
+function measuredDensity({ measuredAt }: GivenReadings, density: number, medium: Medium): number {
   if (measuredAt === undefined) return density;
   const { air, altitude } = measuredAt;
   const pressure = altitude === undefined ? medium.airPressure.value : pressureAtAltitude(altitude.value);

@@ -100,8 +100,8 @@ export interface GivenCoefficients extends PropellerBasics {
   readonly powerFactor?: Datum<'ratio'>;
 }
 
-export interface GivenMeasuredPoints extends PropellerBasics {
-  readonly kind: 'measured-points';
+/** Measurements of a propeller, and what they were taken with. */
+export interface GivenReadings {
   readonly points: readonly {
     readonly shaftSpeed: Datum<'angularSpeed'>;
     readonly thrust?: Datum<'force'>;
@@ -119,7 +119,12 @@ export interface GivenMeasuredPoints extends PropellerBasics {
   readonly bench?: GivenDrive;
 }
 
-export interface GivenBladeElement extends PropellerBasics {
+export interface GivenMeasuredPoints extends PropellerBasics, GivenReadings {
+  readonly kind: 'measured-points';
+}
+
+/** Points at rest beside it set what is calculated. */
+export interface GivenBladeElement extends PropellerBasics, Partial<GivenReadings> {
   readonly kind: 'blade-element';
   readonly family?: 'thin' | 'broad' | 'stout' | 'folding';
   readonly pitch?: Datum<'length'>;

@@ -1,6 +1,6 @@
 /** Whose motor turned a propeller whose torque was read as a current. */
 import type { ScenarioProblem } from '../problems/index.js';
-import type { GivenDrive, GivenMeasuredPoints, GivenReading } from './given.js';
+import type { GivenDrive, GivenReading, GivenReadings } from './given.js';
 
 interface Named {
   readonly name: string;
@@ -8,10 +8,10 @@ interface Named {
 }
 
 /** Whether torque is to be read off a current. */
-export const readsCurrent = (point: GivenMeasuredPoints['points'][number]): boolean =>
+export const readsCurrent = (point: GivenReadings['points'][number]): boolean =>
   point.batteryCurrent !== undefined && point.torque === undefined && point.shaftPower === undefined;
 
-type Points = GivenMeasuredPoints['points'];
+type Points = GivenReadings['points'];
 
 /** From here on a throttle counts as full [1]. */
 const FULL = 0.99;
@@ -44,7 +44,7 @@ export function withBenches(candidates: readonly Named[]): {
   const oneMotor = new Set(candidates.map(({ given }) => turnedBy(given))).size < 2;
   const found = candidates.map((candidate) => {
     const { propeller } = candidate.given;
-    if (propeller?.kind !== 'measured-points') return candidate;
+    if (propeller === undefined || !('points' in propeller) || propeller.points === undefined) return candidate;
     const { measuredWith: name, points } = propeller;
     const bench = name === undefined && oneMotor ? candidate.given : candidates.find((each) => each.name === name)?.given;
     const reads = points.some(readsCurrent);

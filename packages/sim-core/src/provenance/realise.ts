@@ -1,5 +1,6 @@
 /** Data → plain SI numbers. Nominal, sampled, swept or swapped: each is another draw over the same data. */
 import type { DriveSystem } from '../drive/drive-system.js';
+import { tableAt } from '../parts/propeller/table-fan.js';
 import { drawn, type Spread } from '../quantities/index.js';
 import { type Datum, isDatum, type Unknown } from './datum.js';
 import { RULES } from './rules.js';
@@ -26,8 +27,8 @@ type Shape =
 
 const SHARE = { from: 0, to: 1 };
 
-/** Curves and tables, which no draw changes: their unknowns are factors beside them. */
-const CURVES = new Set(['table', 'openCircuit', 'dragTable']);
+/** Curves and tables: their unknowns are factors beside them, or what a fan of tables is over. */
+const CURVES = new Set(['table', 'fan', 'openCircuit', 'dragTable']);
 
 /** The way from data to systems, found once: what each draw then costs is the laws themselves. Data that share an input share its value in a draw. */
 export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem {
@@ -87,8 +88,16 @@ export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem
   };
   return (draw = NOMINAL) => {
     for (let k = 0; k < entries.length; k++) values[k] = drawnValue(entries[k], draw);
-    return build(shape) as DriveSystem;
+    return withDrawnTable(build(shape) as DriveSystem);
   };
+}
+
+/** A propeller's table for the shape that the draw gave it, in place of all its tables. */
+function withDrawnTable(system: DriveSystem): DriveSystem {
+  const { load } = system;
+  if (load.kind !== 'propeller' || load.shape === undefined) return system;
+  const { shape, ...rest } = load;
+  return { ...system, load: { ...rest, table: tableAt(shape.fan, shape.amount) } };
 }
 
 /** The system as the laws see it, under one draw; `realiser` for many draws over the same data. */

@@ -70,9 +70,9 @@ function numbersOf(unknowns: readonly UnknownEntry[]): Number95[] {
   });
 }
 
-/** Share of the interval [1] that `method` leaves; 1 or more where it gains nothing. */
+/** Share of the interval [1] that `method` leaves; 1 or more where it gains nothing. Of a number about 0 its accuracy is an amount. */
 function remaining({ spread, first }: Number95, { accuracy }: Method): number {
-  const size = Math.max(Math.abs(first.value), halfWidth95(spread));
+  const size = first.value === 0 ? 1 : Math.max(Math.abs(first.value), halfWidth95(spread));
   return deviationOf(spread.shape === 'log-normal' ? logNormal95(accuracy) : normal95(accuracy * size)) / deviationOf(spread);
 }
 

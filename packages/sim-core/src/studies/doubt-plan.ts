@@ -54,6 +54,9 @@ const ELASTICITY: readonly (readonly [RegExp, number])[] = [
   [/kv$/, 2],
   [/^motor\.resistance|^line-from-phase|runner-resistance/, 1],
   [/power-error|thrust-error|coefficient-error|power_factor|thrust_factor/, 1.5],
+  // a degree is some 8 % of torque
+  [/^blade-.*angle/, 5],
+  [/^carried-reach/, 0.7],
   [/drag/, 1.5],
   [/winding_to_stator|winding_to_housing|slot-contact|-stack|stator-diameter/, 0.7],
   [/water_jacket|can_to_air|stator_to_air|housing_to_ambient|convection|through-flow|bearing-tube|mount/, 0.5],

@@ -73,6 +73,17 @@ const METHODS: readonly (readonly [RegExp, Method])[] = [
     ),
   ],
   [/open-circuit/, method('an hour', 0.3, false, 'rest the pack at a few charges and note its voltage')],
+  [
+    // what is left of the angle after it, in radians
+    /^blade-.*angle/,
+    method(
+      'an hour',
+      0.03,
+      false,
+      'turn the propeller at rest with a known motor, read speed, thrust and power, and write them as points beside the blade',
+    ),
+  ],
+  [/^carried-reach/, method('an afternoon', 0.1, false, 'read speed and power under way and add the point with its vehicle_speed')],
   [/drag/, method('an hour', 0.03, false, 'tow or push the vehicle at the speed that matters and read the force on a luggage scale')],
   [
     /power-error|thrust-error|coefficient-error|power_factor|thrust_factor/,

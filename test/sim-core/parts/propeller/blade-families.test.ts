@@ -9,14 +9,14 @@ import { describe, expect, it } from 'vitest';
 const size = { diameter: 0.25, pitch: 0.15, blades: 3 };
 
 describe('blades of the usual kinds', () => {
-  it('have constant pitch, its chord ¾° above a flat face, less where it is thin, and on a hollow one, and a root of at most 45°', () => {
+  it('have constant pitch, its chord ¾° above a flat face, less where it is thin, below a hollow one, and a root of at most 45°', () => {
     for (const family of BLADE_FAMILIES) {
       const { stations, blades } = familyGeometry(family, size);
       expect(blades).toBe(3);
       for (const { radius, twist } of stations) {
         const helix = Math.atan(0.15 / (Math.PI * 0.25 * radius));
         expect(twist).toBeCloseTo(
-          Math.min(Math.PI / 4, helix + ({ stout: 0.75, broad: 0 }[family as string] ?? 0.61) * (Math.PI / 180)),
+          Math.min(Math.PI / 4, helix + ({ stout: 0.75, broad: -0.8 }[family as string] ?? 0.61) * (Math.PI / 180)),
           12,
         );
       }
@@ -26,6 +26,11 @@ describe('blades of the usual kinds', () => {
   it('are broader for their size when small', () => {
     const chord = (diameter: number) => familyGeometry('stout', { ...size, diameter }).stations[4]!.chord;
     expect(chord(0.125) / chord(0.25)).toBeCloseTo(2 ** 0.25, 12);
+  });
+  it('are a quarter narrower where there are more than two', () => {
+    const chord = (blades: number) => familyGeometry('thin', { ...size, blades }).stations[4]!.chord;
+    expect(chord(3) / chord(2)).toBeCloseTo(0.75, 12);
+    expect(chord(4)).toBe(chord(3));
   });
   it('lend camber and thickness to a measured blade', () => {
     const stations = [0.2, 0.325, 0.9, 1].map((radius) => ({ radius, chord: 0.15, twist: 0.3 }));

@@ -100,6 +100,25 @@ function assembleTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
   });
 }
 
+/** The table with its thrust and power multiplied by factors of the advance ratio. */
+export function scaledTable(
+  table: CoefficientTable,
+  factors: (advanceRatio: number) => readonly [thrust: number, power: number],
+): CoefficientTable {
+  const { advanceRatio, logReynolds, thrust, power, supported } = table;
+  const scales = [...advanceRatio].map(factors);
+  const rows = advanceRatio.length;
+  const sheets = [...logReynolds].map((log, sheet) => ({
+    discReynolds: Math.exp(log),
+    rows: scales.map(([onThrust, onPower], row) => ({
+      advanceRatio: advanceRatio[row],
+      thrustCoefficient: onThrust * thrust[sheet * rows + row],
+      powerCoefficient: onPower * power[sheet * rows + row],
+    })),
+  }));
+  return { ...assembleTable(sheets), logReynolds, supported };
+}
+
 /** Completes a table from its rows and slopes. */
 export function withPieces(table: Omit<CoefficientTable, 'pieces'>): CoefficientTable {
   const { advanceRatio: x, logReynolds } = table;

@@ -1,5 +1,6 @@
 import type { CoefficientRow, CoefficientTable } from './coefficient-table.js';
 import { carriedPast, carriedToSpeed } from './fall-with-speed.js';
+import type { TableFan } from './table-fan.js';
 
 /**
  * Propeller coefficients from measured points: speed with thrust, torque or shaft power, at rest or under way.
@@ -37,8 +38,8 @@ export interface MeasuredTable {
   readonly powerResidual?: number;
   /** Which coefficient came from the figure of merit and not from a measurement. */
   readonly estimated?: 'thrust' | 'power';
-  /** Whether it was measured at rest alone: what it does at speed is the usual. */
-  readonly restAlone: boolean;
+  /** Where it was measured at rest alone: what it does at speed is the usual, which reaches more or less far. */
+  readonly carried?: TableFan;
 }
 
 /**
@@ -87,10 +88,10 @@ export function tableFromMeasuredPoints(
       powerCoefficient,
     };
   });
-  const restAlone = rows.length === 1 && rows[0]!.advanceRatio < AT_REST;
+  const carried = rows.length === 1 && rows[0]!.advanceRatio < AT_REST ? carriedToSpeed(rows[0]!, medium) : undefined;
   return {
-    table: restAlone ? carriedToSpeed(rows[0]!, medium) : carriedPast(rows, medium),
-    restAlone,
+    table: carried?.table ?? carriedPast(rows, medium),
+    ...(carried && { carried }),
     ...(thrust && { thrustResidual: thrust.residual }),
     ...(power && { powerResidual: power.residual }),
     ...(estimated && { estimated }),

@@ -51,19 +51,28 @@ const point = z.strictObject({
   vehicle_speed: quantity('speed', 'speed through the air or water; at rest where it is not said', '0 m/s', NOT_NEGATIVE).optional(),
 });
 
+/** One text for both kinds: the reference and editors show the keys of all kinds together. */
+const pitch = quantity(
+  'length',
+  'pitch: what is printed on an air propeller, beside stations a second reading of their angle; of a screw in place of pitch_ratio',
+  '4.5 in',
+  POSITIVE,
+).optional();
+
+const readings = {
+  points: z.array(point).min(1).meta({ description: 'measurements, one row each; beside a calculated blade those at rest, which set it' }),
+  measured_at: group(
+    {
+      air: quantity('temperature', 'temperature of the air', '20 °C'),
+      altitude: quantity('length', 'height above sea level', '100 m', ALTITUDE),
+    },
+    'where it was measured, if not where it is driven',
+  ).optional(),
+  measured_with: words('name of the candidate whose motor and gear turned it; needed beside battery_current', 'First').optional(),
+};
+
 const measuredPoints = optional
-  .extend({
-    kind: z.literal('measured-points'),
-    points: z.array(point).min(1).meta({ description: 'measurements, one row each' }),
-    measured_at: group(
-      {
-        air: quantity('temperature', 'temperature of the air', '20 °C'),
-        altitude: quantity('length', 'height above sea level', '100 m', ALTITUDE),
-      },
-      'where it was measured, if not where it is driven',
-    ).optional(),
-    measured_with: words('name of the candidate whose motor and gear turned it; needed beside battery_current', 'First').optional(),
-  })
+  .extend({ kind: z.literal('measured-points'), ...readings })
   .meta({ description: 'a propeller known by measurements at some speeds' });
 
 const bladeElement = optional
@@ -73,12 +82,9 @@ const bladeElement = optional
       ['thin', 'broad', 'stout', 'folding'],
       'form of the blades: thin with fine tips, broad and strongly cambered (slow flight), stout (even and thick), folding',
     ).optional(),
-    pitch: quantity(
-      'length',
-      'pitch printed on the blade; beside stations it halves the error of a measured twist',
-      '4.5 in',
-      POSITIVE,
-    ).optional(),
+    pitch,
+    ...readings,
+    points: readings.points.optional(),
     stations: rising(
       z.strictObject({
         radius: entry('ratio', 'radius over the tip radius', '0.75', { above: 0, to: 1 }),
@@ -97,7 +103,7 @@ const marineSeries = optional
     kind: z.literal('marine-series'),
     blades: count('number of blades', '3', { from: 2, to: 7 }).optional(),
     pitch_ratio: quantity('ratio', 'pitch over diameter', '1.15', { from: 0.5, to: 1.4 }).optional(),
-    pitch: quantity('length', 'pitch, instead of the pitch ratio', '60 mm', POSITIVE).optional(),
+    pitch,
     area_ratio: quantity('ratio', 'area of the blades over that of the disc', '0.60', { from: 0.3, to: 1.05 }).optional(),
     immersion: quantity('length', 'depth of the shaft below the surface', '40 mm', NOT_NEGATIVE).optional(),
   })
