@@ -39,7 +39,8 @@ function withPeaks(...peaks: readonly number[]): RunResult {
 test.each([
   [[99], 'The winding peaks at 99\u202f°C, 31\u202fK below its limit'],
   [[131.2], 'The winding peaks at 131\u202f°C, 1\u202fK past its limit'],
-  [[130.3], 'The winding peaks at 130\u202f°C, less than 1\u202fK past its limit'],
+  [[130.3], 'The winding peaks at 130.3\u202f°C, 0.3\u202fK past its limit'],
+  [[119, 129.8], 'A peaks 11\u202fK below the limit and B 0.2\u202fK'],
   [[127, 99], 'B peaks 31\u202fK below the limit and A 3\u202fK'],
   [[127, 99, 204], 'B peaks 31\u202fK below the limit, A 3\u202fK, and C passes it by 74\u202fK'],
   [[140, 150], 'All pass the limit of the winding: A by 10\u202fK and B by 20\u202fK'],
@@ -89,7 +90,7 @@ test('the greatest current of the heading is that of the table, where no sample 
   }));
   const heading = profileHeading(viewOf({ ...result, candidates }));
   expect(heading).toContain('31.4\u202fA');
-  expect(heading).toContain('“sprint turn” sets Long’s greatest motor current');
+  expect(heading).toContain('“sprint turn” sets the greatest motor current of Long, 31.4');
 });
 
 test('where the vehicle holds the speed, what was driven is told and no crossing that nobody drove', () => {

@@ -8,6 +8,9 @@ interface Item {
   readonly text: string;
 }
 
+/** Nothing where both ends print the same. */
+const bandText = (low: string, high: string): string => (low === high ? '' : ` (${low} to ${high}, 5 to 95 %)`);
+
 function resultItems({ doubt }: RunResult, candidate: CandidateResult): readonly Item[] {
   const { headline, end } = candidate;
   const deciding = decidingLimit(candidate, doubt);
@@ -19,7 +22,7 @@ function resultItems({ doubt }: RunResult, candidate: CandidateResult): readonly
       const band =
         figure.p05 === undefined || figure.p95 === undefined
           ? ''
-          : ` (${quantityText(figure.p05, printing)} to ${quantityText(figure.p95, printing)}, 5 to 95 %)`;
+          : bandText(quantityText(figure.p05, printing), quantityText(figure.p95, printing));
       return [{ words, text: quantityText(figure.nominal, printing) + band }];
     }),
     ...(deciding === undefined

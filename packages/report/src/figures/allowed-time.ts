@@ -50,7 +50,7 @@ function linePoints(times: RatingResult['shortTime']['fromCold'], cold: RatingRe
 
 export function allowedTimeDrawing(shown: readonly Rated[], size: Size): Drawing {
   const height = size === 'wide' ? 240 : 200;
-  const width = Math.min(640, FIGURE_WIDTH[size] - LEFT - 12);
+  const width = FIGURE_WIDTH[size] - LEFT - 12;
   const lines = shown.map(({ look, rating: { shortTime } }) => ({
     look,
     cold: linePoints(shortTime.fromCold, shortTime.fromCold),

@@ -9,11 +9,14 @@ import { panelRow } from './panel-row.js';
 import { type Box, clearBox } from './place-labels.js';
 import { openScale, roundScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
+import { atOutput } from './torque-speed.js';
 
 export interface Mapped {
   readonly candidate: CandidateResult;
   readonly map: EfficiencyMap;
   readonly look: Look;
+  /** By which speed is divided and torque multiplied: 1, or the gear where gears differ. */
+  readonly gear: number;
 }
 
 const LEFT = 36;
@@ -23,9 +26,12 @@ const MOST_DOTS = 40;
 const LARGEST_DOT = 150;
 
 export function mapped(candidates: readonly CandidateResult[], looks: readonly Look[]): readonly Mapped[] {
+  const output = atOutput(candidates);
   return candidates.flatMap((candidate, index) => {
     const map = candidate.efficiencyMap;
-    return map === undefined || map.contours.length === 0 || map.visits.length === 0 ? [] : [{ candidate, map, look: looks[index]! }];
+    return map === undefined || map.contours.length === 0 || map.visits.length === 0
+      ? []
+      : [{ candidate, map, look: looks[index]!, gear: output ? candidate.facts.gearRatio : 1 }];
   });
 }
 
@@ -35,8 +41,9 @@ export function efficiencyDrawing(shown: readonly Mapped[], size: Size): Drawing
   const nameLines = Math.max(1, ...shown.map(({ look }) => wrapText(look.name, places.width, 13.5, 600).length));
   const head = nameLines * 17 + 24;
   const row = panelRow(shown.length, size, height, LEFT, head, 52);
-  const torque = Math.max(...shown.flatMap(({ map }) => map.visits.map((visit) => visit.torque)));
-  const speed = Math.max(...shown.flatMap(({ map }) => map.visits.map((visit) => visit.speed)));
+  const torque = Math.max(...shown.flatMap(({ map, gear }) => map.visits.map((visit) => visit.torque * gear)));
+  const speed = Math.max(...shown.flatMap(({ map, gear }) => map.visits.map((visit) => visit.speed / gear)));
+  const shaft = shown.some(({ gear }) => gear !== 1) ? 'output' : 'motor';
   const frame: Frame = {
     width: row.width,
     height,
@@ -46,14 +53,14 @@ export function efficiencyDrawing(shown: readonly Mapped[], size: Size): Drawing
   const parts = shown.map((one, index) => {
     const { x, y, first } = row.place(index);
     const own = first ? frame : { ...frame, y: { ...frame.y, label: () => '' } };
-    return { x, y, spec: { panel: panel(own, layersOf(one, own, first, head)) } };
+    return { x, y, spec: { panel: panel(own, layersOf(one, own, first, head, shaft)) } };
   });
   return { width: FIGURE_WIDTH[size], height: row.height(shown.length) - 4, parts };
 }
 
-function layersOf({ map, look }: Mapped, frame: Frame, first: boolean, head: number): readonly Layer[] {
+function layersOf({ map, look, gear }: Mapped, frame: Frame, first: boolean, head: number, shaft: string): readonly Layer[] {
   const lines = map.contours.map(({ efficiency, speed, torque }) => {
-    const points = speed.map((value, index) => ({ x: rpm(value), y: torque[index]! }));
+    const points = speed.map((value, index) => ({ x: rpm(value / gear), y: torque[index]! * gear }));
     // Far outside the frame a line is not drawn; a little outside it is clipped.
     return { efficiency, points: points.filter(({ y }) => y < frame.y.domain[1] * 1.4) };
   });
@@ -77,14 +84,17 @@ function layersOf({ map, look }: Mapped, frame: Frame, first: boolean, head: num
     ...map.visits
       .slice(0, MOST_DOTS)
       .map(({ speed, torque, time }) =>
-        dots([{ x: rpm(speed), y: torque }], look.colour, { size: Math.max(9, (LARGEST_DOT * time) / most) }),
+        dots([{ x: rpm(speed / gear), y: torque * gear }], look.colour, { size: Math.max(9, (LARGEST_DOT * time) / most) }),
       ),
     words(labels, { fill: 'var(--soft)', align: 'center', halo: true }),
     words(
       name.map((text, line) => ({ x: first ? -LEFT : 0, y: -head + 12 + line * 17, text })),
       { fill: look.colour, weight: 600, size: 13.5 },
     ),
-    ...(first ? [words([{ x: -LEFT, y: -12, text: 'torque at the motor shaft, N·m' }])] : []),
-    words([{ x: frame.width, y: frame.height + 38, text: 'motor speed, rpm' }], { fill: 'var(--soft)', align: 'right' }),
+    ...(first ? [words([{ x: -LEFT, y: -12, text: `torque at the ${shaft} shaft, N·m` }])] : []),
+    words([{ x: frame.width, y: frame.height + 38, text: shaft === 'motor' ? 'motor speed, rpm' : 'speed of the output shaft, rpm' }], {
+      fill: 'var(--soft)',
+      align: 'right',
+    }),
   ];
 }

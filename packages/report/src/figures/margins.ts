@@ -1,6 +1,6 @@
 /** For each limit the way from the value at the start to the worst value, scaled so that all limits are one upright rule. */
 import type { LimitId, LimitResult, RunResult } from '@shaftwork/sim-core';
-import { limitPrinting, quantityText } from '../page/numbers.js';
+import { besideLimit, limitPrinting, quantityText, roundText } from '../page/numbers.js';
 import type { Drawing } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
 import type { Look } from './palette.js';
@@ -102,7 +102,7 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
 function titleOf({ bars }: Group, room: number): { readonly bold: readonly string[]; readonly soft: readonly string[] } {
   const { limit } = bars[0]!;
   const printing = limitPrinting(limit);
-  const text = (value: number): string => quantityText(value, printing);
+  const text = (value: number): string => roundText(value, printing);
   const bounds = new Set(bars.map((bar) => text(bar.limit.bound)));
   const starts = new Set(bars.map((bar) => text(bar.limit.start)));
   const range =
@@ -113,9 +113,9 @@ function titleOf({ bars }: Group, room: number): { readonly bold: readonly strin
 function barText({ look, limit, used }: Bar, size: Size, bars: readonly Bar[]): string {
   const printing = limitPrinting(limit);
   const own = new Set(bars.map((bar) => quantityText(bar.limit.bound, printing))).size > 1;
-  const value = quantityText(limit.worst, printing);
+  const value = quantityText(limit.worst, besideLimit(limit.worst, limit.bound, printing));
   const name = size === 'wide' && bars.length > 1 && look.name.length <= 24 ? ` ${look.name}` : '';
-  return `${value}${own && size === 'wide' ? ` of ${quantityText(limit.bound, printing)}` : ''}${name}${used > FARTHEST ? ' »' : ''}`;
+  return `${value}${own && size === 'wide' ? ` of ${roundText(limit.bound, printing)}` : ''}${name}${used > FARTHEST ? ' »' : ''}`;
 }
 
 const reachOf = ({ used }: Bar): number => Math.max(0, Math.min(used, FARTHEST));

@@ -13,7 +13,7 @@ const LEFT = 32;
 
 export function shapeDrawing({ family, real }: ShapeResult, looks: readonly Look[], size: Size): Drawing {
   const height = size === 'wide' ? 240 : 200;
-  const width = Math.min(640, FIGURE_WIDTH[size] - LEFT - 12);
+  const width = FIGURE_WIDTH[size] - LEFT - 12;
   const place = ({ ratio, peakWindingTemperature }: { readonly ratio: number; readonly peakWindingTemperature: number }) => ({
     x: ratio,
     y: toUnit(peakWindingTemperature, '°C'),

@@ -1,7 +1,7 @@
 /** The figure that decides: winding temperature over the run for all candidates with its limits, the can beneath. */
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
-import { channelPrinting, clock, printed, quantityText } from '../page/numbers.js';
+import { besideLimit, channelPrinting, clock, printed, quantityText } from '../page/numbers.js';
 import type { Drawing, Part } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
 import type { Look } from './palette.js';
@@ -29,8 +29,11 @@ const LAYOUT = {
 const PRINTING = channelPrinting('windingTemperature');
 const shown = (kelvin: number): number => toUnit(kelvin, PRINTING.unit);
 
+const HEADLINES = { windingTemperature: 'peakWindingTemperature', canTemperature: 'peakCanTemperature' } as const;
+
 interface Line {
   readonly look: Look;
+  readonly channel: keyof typeof HEADLINES;
   readonly candidate: CandidateResult;
   readonly points: readonly DrawnPoint[];
   readonly peak: DrawnPoint;
@@ -117,8 +120,6 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
   return { drawing: { width: FIGURE_WIDTH[size], height: canTop + canFrame.height + 44, parts }, head };
 }
 
-const HEADLINES = { windingTemperature: 'peakWindingTemperature', canTemperature: 'peakCanTemperature' } as const;
-
 function linesOf(result: RunResult, looks: readonly Look[], channel: keyof typeof HEADLINES, height: number): readonly Line[] {
   return result.candidates.flatMap((candidate, index) => {
     const { trace, limits, headline } = candidate;
@@ -137,7 +138,7 @@ function linesOf(result: RunResult, looks: readonly Look[], channel: keyof typeo
       low: curves.channels[channel].p05.map(shown),
       high: curves.channels[channel].p95.map(shown),
     };
-    return [{ look: looks[index]!, candidate, points, peak, ...(doubt === undefined ? {} : { doubt }) }];
+    return [{ look: looks[index]!, channel, candidate, points, peak, ...(doubt === undefined ? {} : { doubt }) }];
   });
 }
 
@@ -158,7 +159,14 @@ function heatScale(lines: readonly Line[], bounds: readonly number[], count: num
   return roundScale(low > 0 && low < (high - low) / 2 && bounds.length > 0 ? 0 : low, high, count);
 }
 
-const peakText = ({ y }: DrawnPoint): string => `${y.toFixed(0).replace('-', '\u2212')}\u202f°C`;
+/** As it is told everywhere: closely where it is close to its limit. */
+const peakText = ({ peak, channel, candidate: { headline, limits } }: Line): string => {
+  const value = headline[HEADLINES[channel]].nominal;
+  const bound = limits.find(({ id }) => id === channel)?.bound;
+  return Number.isFinite(value)
+    ? quantityText(value, besideLimit(value, bound, PRINTING))
+    : `${peak.y.toFixed(0).replace('-', '\u2212')}\u202f°C`;
+};
 /** A peak in this last share of the run is told at the line's end; an earlier one where it is. */
 const LATE = 0.9;
 const peaksLate = ({ peak }: Line, duration: number): boolean => peak.x >= LATE * duration;
@@ -169,7 +177,7 @@ function endLabel(line: Line, room: number, times: boolean, duration: number, si
   const end = candidate.trace.time.at(-1)!;
   const early = end < duration * 0.999 ? [`ends at ${clock(end)}`] : [];
   if (times && !peaksLate(line, duration)) return { ...own, soft: early };
-  const value = peaksLate(line, duration) ? peakText(peak) : `peak ${peakText(peak)}`;
+  const value = peaksLate(line, duration) ? peakText(line) : `peak ${peakText(line)}`;
   return { ...own, value, soft: times ? [`${size === 'wide' ? 'peak at' : 'at'} ${clock(peak.x)}`, ...early] : [] };
 }
 
@@ -231,7 +239,7 @@ function limitLayers(
     if (peaksLate(line, duration)) continue;
     const { peak, look } = line;
     const [x, y] = [pixelX(frame, peak.x), pixelY(frame, peak.y)];
-    const texts = [peakText(peak), clock(peak.x)];
+    const texts = [peakText(line), clock(peak.x)];
     const [bold, soft] = [textWidth(texts[0]!, 12, 600), textWidth(` ${texts[1]!}`)];
     const width = bold + soft;
     const places = [-9, -22, 6, -36, 20].flatMap((dy) =>

@@ -48,6 +48,9 @@ export function quantityText(value: number, { dimension, unit, decimals }: Print
     : grouped(formatQuantity(value, dimension, { unit: unit as UnitOf<Dimension>, decimals } as QuantityFormat));
 }
 
+/** What somebody wrote, as it is written: 40 A, not 40.0 A. */
+export const roundText = (value: number, printing: Printing): string => quantityText(value, printing).replace(/\.0+(?=\D)/, '');
+
 /** From ten thousand on a thin space between the thousands. */
 export const grouped = (text: string): string =>
   text.replace(/\d{5,}(?=\D|$)/g, (digits, at: number) =>
@@ -61,6 +64,13 @@ export function sentenceText(value: number, printing: Printing): string {
   if (Math.abs(shown) < 1000) return quantityText(value, printing);
   return `${grouped(formatNumber(Number(shown.toPrecision(3)), { decimals: 0 }))}\u202f${unitSign(printing.unit)}`;
 }
+
+/** Less than this from its limit, as printed, a temperature is read to a tenth: "120 °C" beside a limit of 120 says nothing [K]. */
+const CLOSE = 1;
+export const besideLimit = (value: number, bound: number | undefined, printing: Printing): Printing =>
+  bound !== undefined && printing.dimension === 'temperature' && Math.abs(printedDifference(value, bound, printing)) < CLOSE
+    ? { ...printing, decimals: 1 }
+    : printing;
 
 /** The value as it will be read. */
 export const printed = (value: number, { unit, decimals }: Printing): number => asPrinted(value, unit, decimals);

@@ -15,7 +15,7 @@ import {
 import { unitSign } from '@shaftwork/sim-core/quantities';
 import type { Look } from '../figures/palette.js';
 import { type Html, html } from '../page/html.js';
-import { channelPrinting, clockUnit, NO_NUMBER, numberText, type Printing, printed } from '../page/numbers.js';
+import { besideLimit, channelPrinting, clockUnit, NO_NUMBER, numberText, type Printing, printed } from '../page/numbers.js';
 import { candidateHead } from './candidate-head.js';
 import { scrolling } from './data-table.js';
 import { numberCell } from './number-cell.js';
@@ -282,7 +282,7 @@ function rowOf(row: Row, candidates: readonly CandidateResult[]): Html | { reado
   const limitOf = (candidate: CandidateResult) => candidate.limits.find(({ id }) => id === limit);
   const texts = candidates.map((candidate) => {
     const number = value(candidate);
-    return number === undefined ? NO_NUMBER : numberText(number, printing);
+    return number === undefined ? NO_NUMBER : numberText(number, besideLimit(number, limitOf(candidate)?.bound, printing));
   });
   const ranges = candidates.map((candidate) => {
     const { p05, p95 } = figure?.(candidate) ?? {};

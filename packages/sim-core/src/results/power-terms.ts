@@ -5,7 +5,7 @@
 export const POWER_TERMS = {
   batteryChemical: { words: 'out of the cells', kind: 'source', heats: false },
   batteryLoss: { words: 'cells', kind: 'loss', heats: true },
-  polarisationStored: { words: 'held in the cells’ slow part', kind: 'store', heats: false },
+  polarisationStored: { words: 'stored in the cells’ polarisation', kind: 'store', heats: false },
   wiringLoss: { words: 'wiring', kind: 'loss', heats: false },
   otherLoads: { words: 'other loads', kind: 'use', heats: false },
   controllerIdle: { words: 'controller idle', kind: 'loss', heats: true },

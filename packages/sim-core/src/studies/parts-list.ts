@@ -1,7 +1,7 @@
 /** What was given of each part, in one line each: the list that people paste into build logs. */
 import type { Datum } from '../provenance/datum.js';
 import { type GivenDrive, type GivenPropeller, writtenResistance } from '../provenance/given.js';
-import { type Dimension, formatNumber, formatQuantity, type UnitOf } from '../quantities/index.js';
+import { type Dimension, formatNumber, formatQuantity, gaugeOfArea, type UnitOf } from '../quantities/index.js';
 import type { PartLine } from '../results/parts-list.js';
 
 const shown = <D extends Dimension>(datum: Datum<D> | undefined, unit: UnitOf<D>): string | undefined =>
@@ -11,6 +11,13 @@ const shown = <D extends Dimension>(datum: Datum<D> | undefined, unit: UnitOf<D>
         // As people write it: 60 A, not 60.0 A.
         .replace(/(\.\d*?)0+(?=\D)/, '$1')
         .replace(/\.(?=\D)/, '');
+
+/** A round gauge as it is sold; any other cross-section in mm². */
+function gaugeText(area: Datum<'wireGauge'> | undefined): string | undefined {
+  if (area === undefined) return undefined;
+  const gauge = gaugeOfArea(area.value);
+  return Math.abs(gauge - Math.round(gauge)) < 0.01 ? `${Math.round(gauge)} AWG` : shown(area, 'mm²');
+}
 
 const joined = (...parts: readonly (string | false | undefined)[]): string =>
   parts.filter((part) => part !== undefined && part !== false && part !== '').join(', ');
@@ -84,7 +91,7 @@ export function partsList({
     {
       id: 'wiring',
       words: 'wiring',
-      text: joined(shown(wiring?.gauge, 'mm²'), shown(wiring?.length, 'cm'), shown(wiring?.resistance, 'mohm')),
+      text: joined(gaugeText(wiring?.gauge), shown(wiring?.length, 'cm'), shown(wiring?.resistance, 'mohm')),
     },
     {
       id: 'gearbox',

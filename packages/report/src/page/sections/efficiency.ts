@@ -30,7 +30,7 @@ export async function efficiencySection(view: ReportView): Promise<Section | und
   const lead = shown.find(({ candidate }) => candidate.name === view.best?.name) ?? shown[0]!;
   const share = overRun(lead.candidate.trace);
   const heading = Number.isFinite(share)
-    ? `Over the run ${lead.candidate.name}’s motor turns ${quantityText(share, SHARE)} of its electricity into shaft work`
+    ? `Over the run the motor of ${lead.candidate.name} turns ${quantityText(share, SHARE)} of its electricity into shaft work`
     : 'Where the motors are at their best, and where the run is';
   const told = shown.map(({ candidate }) => `${candidate.name} ${quantityText(overRun(candidate.trace), SHARE)}`).join(', ');
   const drawn = await figure({
@@ -39,7 +39,7 @@ export async function efficiencySection(view: ReportView): Promise<Section | und
     label: 'Lines of equal efficiency of each motor over speed and torque, with dots where the run has been',
     description: `Efficiency of the motor over the run: ${told}.`,
     drawings: { wide: efficiencyDrawing(shown, 'wide'), narrow: efficiencyDrawing(shown, 'narrow') },
-    caption: html`Lines of equal efficiency of the motor alone, in per cent, with its winding at ${shown.map(({ candidate, map }) => `${quantityText(map.windingTemperature, HEAT)}${shown.length > 1 ? ` (${candidate.name})` : ''}`).join(', ')}. Dots: where the run was, their area the time spent there.`,
+    caption: html`Lines of equal efficiency of the motor alone, in per cent, with its winding at ${shown.map(({ candidate, map }) => `${quantityText(map.windingTemperature, HEAT)}${shown.length > 1 ? ` (${candidate.name})` : ''}`).join(', ')}. ${shown.some(({ gear }) => gear !== 1) ? 'Speed divided and torque multiplied by the gear ratio. ' : ''}Dots: where the run was, their area the time spent there.`,
     data: dataTable(
       'Where the run was',
       ['candidate', 'motor speed, rpm', 'torque, N·m', 'time, m:ss'],

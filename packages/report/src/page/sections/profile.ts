@@ -25,8 +25,8 @@ export function profileHeading({ result, best }: ReportView): string {
   const amperes = quantityText(lead.headline.peakMotorCurrent.nominal, channelPrinting('motorCurrent'));
   if (currentStep === undefined || heatStep === undefined)
     return `${lead.name} draws its greatest motor current, ${amperes}, at ${clock(current)} and is hottest at ${clock(heat)}`;
-  if (currentStep === heatStep) return `“${heatStep}” sets both ${lead.name}’s greatest motor current, ${amperes}, and its heat`;
-  return `“${currentStep}” sets ${lead.name}’s greatest motor current, ${amperes}; “${heatStep}” sets its heat`;
+  if (currentStep === heatStep) return `“${heatStep}” sets both the greatest motor current of ${lead.name}, ${amperes}, and its heat`;
+  return `“${currentStep}” sets the greatest motor current of ${lead.name}, ${amperes}; “${heatStep}” sets its heat`;
 }
 
 export async function profileSection(view: ReportView): Promise<Section | undefined> {

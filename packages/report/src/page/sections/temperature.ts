@@ -4,7 +4,17 @@ import { temperatureDrawing } from '../../figures/temperature.js';
 import { numberedSteps, tintedSteps } from '../../figures/time-panels.js';
 import { overTimeTable } from '../../tables/figure-data.js';
 import { html } from '../html.js';
-import { channelPrinting, clock, differenceText, listed, NO_NUMBER, printed, printedDifference, quantityText } from '../numbers.js';
+import {
+  besideLimit,
+  channelPrinting,
+  clock,
+  differenceText,
+  listed,
+  NO_NUMBER,
+  printed,
+  printedDifference,
+  quantityText,
+} from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const PRINTING = channelPrinting('windingTemperature');
@@ -22,11 +32,12 @@ interface Standing {
 function standingOf({ name, limits, headline }: CandidateResult): Standing {
   const limit = limits.find(({ id }) => id === 'windingTemperature');
   const peak = headline.peakWindingTemperature.nominal;
-  const below = limit === undefined ? Number.NaN : printedDifference(limit.bound, peak, PRINTING);
+  const below = limit === undefined ? Number.NaN : printedDifference(limit.bound, peak, besideLimit(peak, limit.bound, PRINTING));
   return { name, peak, limit, below, past: limit?.passedAt !== undefined };
 }
 
-const kelvin = (difference: number): string => (difference === 0 ? 'less than 1\u202fK' : differenceText(difference, PRINTING));
+const kelvin = (difference: number): string =>
+  difference === 0 ? 'less than 0.1\u202fK' : differenceText(difference, { ...PRINTING, decimals: Math.abs(difference) < 1 ? 1 : 0 });
 
 export function temperatureHeading({ result, best }: ReportView): string {
   const all = result.candidates.map(standingOf).filter(({ peak }) => Number.isFinite(peak));
@@ -38,7 +49,7 @@ export function temperatureHeading({ result, best }: ReportView): string {
     return `${result.candidates.length === 1 ? 'The winding' : first.name} peaks at ${quantityText(first.peak, PRINTING)}`;
   if (ordered.length === 1) {
     const { past, below, peak } = first;
-    return `The winding peaks at ${quantityText(peak, PRINTING)}, ${kelvin(below)} ${past ? 'past' : 'below'} its limit`;
+    return `The winding peaks at ${quantityText(peak, besideLimit(peak, first.limit?.bound, PRINTING))}, ${kelvin(below)} ${past ? 'past' : 'below'} its limit`;
   }
   const past = ordered.filter((one) => one.past);
   const safe = ordered.filter((one) => !one.past);
@@ -67,18 +78,19 @@ export async function temperatureSection(view: ReportView): Promise<Section | un
   const wide = temperatureDrawing(result, looks, 'wide');
   const narrow = temperatureDrawing(result, looks, 'narrow');
   const cans = traced.map(({ headline }) => printed(headline.peakCanTemperature.nominal, CAN)).filter(Number.isFinite);
-  const windings = traced.map(({ headline }) => headline.peakWindingTemperature.nominal).filter(Number.isFinite);
+  const windings = traced.map(standingOf).filter(({ peak }) => Number.isFinite(peak));
+  const hottest = windings.reduce((best, one) => (one.peak > best.peak ? one : best), windings[0]!);
   const early = result.candidates.filter(({ end }) => end !== 'finished');
   const told = result.candidates.map((candidate) => {
     const { name, peak, limit, past } = standingOf(candidate);
     const at = limit === undefined ? '' : ` at ${clock(limit.worstTime)}`;
-    return `${name} peaks at ${Number.isFinite(peak) ? quantityText(peak, PRINTING) : NO_NUMBER}${at}${past ? `, past its limit from ${clock(limit!.passedAt!)} on` : ''}`;
+    return `${name} peaks at ${Number.isFinite(peak) ? quantityText(peak, besideLimit(peak, limit?.bound, PRINTING)) : NO_NUMBER}${at}${past ? `, past its limit from ${clock(limit!.passedAt!)} on` : ''}`;
   });
   const several = traced.length > 1;
   const caption = html`Winding above, can below, calculated with the nominal values; the labels give the peaks.${result.doubt === undefined ? '' : ` The band of each holds 5 to 95\u202f% of ${result.doubt.samples} draws of the tolerances.`}${tintedSteps(result).length === 0 ? '' : ' Tinted columns are the steps that take more than the mean battery power.'}${
-    cans.length === 0
+    cans.length === 0 || hottest === undefined
       ? ''
-      : ` ${several ? 'The hottest can reaches' : 'The can reaches'} ${Math.max(...cans)}\u202f°C while ${several ? 'the hottest winding' : 'the winding'} reaches ${quantityText(Math.max(...windings), PRINTING)}.`
+      : ` ${several ? 'The hottest can reaches' : 'The can reaches'} ${Math.max(...cans)}\u202f°C while ${several ? 'the hottest winding' : 'the winding'} reaches ${quantityText(hottest.peak, besideLimit(hottest.peak, hottest.limit?.bound, PRINTING))}.`
   }${early.map(({ name, end, trace }) => ` ${name} ${END_WORDS[end]}${trace.time.length > 0 ? ` at ${clock(trace.time.at(-1)!)}` : ''}.`)}${numberedSteps(wide.head, narrow.head)}`;
   const drawn = await figure({
     id: 'figure-temperature',
