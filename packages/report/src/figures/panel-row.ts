@@ -12,7 +12,7 @@ const GUTTER = 30;
 /** `left` is the room of the axis before the first of a row, `head` and `foot` that above and under each frame [px]. */
 export function panelRow(count: number, size: Size, frameHeight: number, left: number, head: number, foot: number): PanelRow {
   const columns = size === 'narrow' ? 1 : count === 4 ? 2 : Math.min(3, count);
-  const room = FIGURE_WIDTH[size] - left - 10;
+  const room = FIGURE_WIDTH[size] - left - 20;
   const width = Math.min(size === 'narrow' ? room : 480, Math.floor((room - GUTTER * (columns - 1)) / columns));
   const tall = head + frameHeight + foot;
   return {

@@ -5,7 +5,7 @@ import { channelPrinting, quantityText } from '../page/numbers.js';
 import type { Drawing, Part } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
 import type { Look } from './palette.js';
-import { curve, dots, type Frame, inPixels, type Layer, panel, shape, strokes, type Words, words } from './panel.js';
+import { curve, dots, type Frame, inPixels, type Layer, panel, pixelY, shape, strokes, type Words, words } from './panel.js';
 import { type Box, clearBox } from './place-labels.js';
 import { openScale, roundScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
@@ -18,6 +18,8 @@ const LEFT = 36;
 const GUTTER = 30;
 /** Throttles nearer than this share an end of the axis: one of them is named. */
 const CLOSEST_THROTTLES = 0.08;
+/** Braking torque less than this share of the height needs no room. */
+const SEEN = 0.03;
 
 export const hasTorqueSpeed = ({ torqueSpeed }: CandidateResult): boolean => torqueSpeed.speed.length > 1 && torqueSpeed.lines.length > 0;
 
@@ -81,7 +83,7 @@ export function torqueSpeedDrawing(result: RunResult, looks: readonly Look[], si
   const output = atOutput(shown.map(({ candidate }) => candidate));
   const charts = shown.map(({ candidate, look }) => chartOf(candidate, look, output));
   const columns = size === 'narrow' ? 1 : shown.length === 4 ? 2 : Math.min(3, shown.length);
-  const full = FIGURE_WIDTH[size] - LEFT - 10;
+  const full = FIGURE_WIDTH[size] - LEFT - 20;
   const width = Math.min(size === 'narrow' ? full : 480, Math.floor((full - GUTTER * (columns - 1)) / columns));
   const height = size === 'narrow' ? 200 : columns === 3 ? 250 : 240;
   const frame: Frame = { width, height, ...commonScales(charts, width) };
@@ -109,10 +111,11 @@ function commonScales(charts: readonly Chart[], width: number): Pick<Frame, 'x' 
   const all = charts.flatMap(({ dots }) => dots);
   const speed = Math.max(...charts.map(({ top }) => top.points.findLast(({ y }) => y > 0)?.x ?? 0), ...all.map(({ x }) => x));
   const met = Math.max(0, ...all.map(({ y }) => y));
+  const lowest = Math.min(0, ...all.map(({ y }) => y));
   // Without a crossing the height is that of what the weakest line gives.
   const high =
     met > 0 ? met * 1.7 : Math.max(...charts.flatMap(({ lines }) => lines.map(({ points }) => Math.max(...points.map(({ y }) => y)))));
-  return { x: openScale(0, speed * 1.22, width > 300 ? 6 : 5), y: roundScale(Math.min(0, ...all.map(({ y }) => y)), high || 1, 4) };
+  return { x: openScale(0, speed * 1.22, width > 300 ? 6 : 5), y: roundScale(lowest < -SEEN * high ? lowest : 0, high || 1, 4) };
 }
 
 function layersOf(
@@ -129,7 +132,7 @@ function layersOf(
   // Beyond the full-throttle line the pack, its resistance or the current limit gives no more.
   const beyond = [
     ...top.points.map(({ x, y }) => ({ x, y: Math.min(ceiling, Math.max(floor, y)) })),
-    { x: frame.x.domain[1], y: floor },
+    { x: frame.x.domain[1], y: Math.max(floor, Math.min(0, top.points.at(-1)!.y)) },
     { x: frame.x.domain[1], y: ceiling },
     { x: frame.x.domain[0], y: ceiling },
   ];
@@ -195,17 +198,18 @@ function throttleLabels(
   first: number | undefined,
 ): readonly Layer[] {
   const full = throttles.at(-1)!;
+  const zero = pixelY(frame, 0);
   const order = [...throttles.keys()].reverse().sort((a, b) => Number(throttles[b] === first) - Number(throttles[a] === first));
   const told: number[] = [];
   const rows = order.flatMap((index) => {
     const throttle = throttles[index]!;
     const last = throttle === full;
     if (!last && told.some((one) => Math.abs(one - throttle) < CLOSEST_THROTTLES)) return [];
-    const foot = crossingOf(drawn[index]!, frame.height - 9);
+    const foot = crossingOf(drawn[index]!, zero - 9);
     const text = `${Math.round(throttle * 100)}${last ? '\u202f%' : ''}`;
     const width = textWidth(text, 12, last ? 600 : 400);
     if (foot === undefined) return [];
-    const box = clearBox([{ x: foot + 4, y: frame.height - 16, width, height: 14 }], [], taken);
+    const box = clearBox([{ x: foot + 4, y: zero - 16, width, height: 14 }], [], taken);
     if (box === undefined || box.x + width > frame.width + 8) return [];
     told.push(throttle);
     taken.push({ ...box, width: box.width + 3 });

@@ -26,7 +26,7 @@ export interface RunTable {
 
 export const TIMES_PER_SECOND = 10;
 /** More moments than this are thinned, for drawing only. */
-const MOST_MOMENTS = 1200;
+const MOST_MOMENTS = 2400;
 
 /** Indices kept: evenly spread over the trace, its first and last among them. */
 function kept(length: number): readonly number[] {
