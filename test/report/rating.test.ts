@@ -10,7 +10,10 @@ test('what may be driven for ever is told with the speed at which it may', async
   const result = withStudies(sampleResult());
   const candidates = result.candidates.map((candidate) => {
     const rating = candidate.rating!;
-    return { ...candidate, rating: { ...rating, hardest: { ...rating.hardest, vehicleSpeed: 12, label: 'climb', continuous: rating.continuous } as never } };
+    return {
+      ...candidate,
+      rating: { ...rating, hardest: { ...rating.hardest, vehicleSpeed: 12, label: 'climb', continuous: rating.continuous } as never },
+    };
   });
   const section = await ratingSection(viewOf({ ...result, candidates }));
   expect(section!.heading).toMatch(/for ever at the 12\.00\u202fm\/s of “climb” \(\d+\.\d\u202fA once hot\)/);
