@@ -48,8 +48,8 @@ describe('cool', () => {
   it('says what would do for the one that fails, and leaves the others alone', async () => {
     const { code, out } = await call('cool', boat);
     expect([0, 1]).toContain(code);
-    expect(out).toContain('Wide stays within its temperature limits');
-    expect(out).toContain('Small passes its limit of winding');
+    expect(out).toContain('Long stays within its temperature limits');
+    expect(out).toContain('Small keeps too seldom within its limit of winding');
     const json = await call('cool', boat, '--json');
     units(JSON.parse(json.out));
     expect(json.code).toBe(code);

@@ -118,6 +118,7 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/rate.js')).rate(io, scenario, options)));
   add('cool <scenario>', 'the smallest cooling that makes a failing candidate pass', 'cool my-boat/boat.yaml')
+    .option('--chance <q>', 'chance to keep every temperature limit, 90 % unless said')
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/cool.js')).cool(io, scenario, options)));
   add(

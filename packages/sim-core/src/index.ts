@@ -26,7 +26,7 @@ export { bestClimb } from './results/best-climb.js';
 export { CAUTIONS } from './results/cautions.js';
 export { type Chance, chanceFigure, inDraws, percent } from './results/chance.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId, TEMPERATURE_CHANNELS, type TemperatureChannel } from './results/channels.js';
-export type { CoolingAnswer, CoolResult, Remedy } from './results/cool-result.js';
+export type { CoolingAnswer, CoolingProposal, CoolResult, Fitting, Remedy } from './results/cool-result.js';
 export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice, Tip } from './results/costly-result.js';
 export {
   type CandidateDoubt,

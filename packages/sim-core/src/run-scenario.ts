@@ -288,9 +288,9 @@ export interface RatedCandidate {
   readonly partThrottle: PartThrottleResult;
 }
 
-/** The smallest cooling for each candidate; see studies/cool. */
-export const coolingOfScenario = ({ candidates, scenario }: PreparedScenario): CoolResult[] =>
-  candidates.map(({ name, data }) => cool(name, realise(data), scenario.profile));
+/** The smallest cooling for each candidate that keeps its temperature limits with chance `goal`; see studies/cool. Throws RangeError on a goal outside 0 to 1. */
+export const coolingOfScenario = ({ candidates, scenario }: PreparedScenario, goal?: number): CoolResult[] =>
+  candidates.map((candidate) => cool(candidate, scenario.profile, scenario.objective, goal));
 
 /** From a reading back to the hidden peak, for each candidate; see studies/reading. Throws RangeError on a reading that tells nothing. */
 export const readingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: ReadingAsk): ReadingResult[] =>

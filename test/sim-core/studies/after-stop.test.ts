@@ -2,7 +2,6 @@ import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
 import { infraredReading, surfaceOfInfrared } from '@shaftwork/sim-core/heat/thermometer';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { afterStop, coolDown } from '@shaftwork/sim-core/studies/after-stop';
-import { cool, withRemedy } from '@shaftwork/sim-core/studies/cool';
 import { reading } from '@shaftwork/sim-core/studies/reading';
 import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
@@ -43,42 +42,6 @@ describe('after the stop', () => {
     const [first, last] = coolDown(shut, run.state, [0, 600]);
     expect(stored(last.bodies)).toBeCloseTo(stored(first.bodies), 1);
     expect(last.bodies.winding - last.bodies.can).toBeLessThan(first.bodies.winding - first.bodies.can);
-  });
-});
-
-describe('cool', () => {
-  const found = cool('Small', system, scenario.profile);
-  const of = (remedy: string) => found.remedies.find((each) => each.remedy === remedy)!.answer;
-
-  it('finds a conductance that just does, or says that the winding’s own way out is the neck', () => {
-    expect(found.failing).toEqual(['windingTemperature']);
-    const jacket = of('jacket-conductance');
-    expect(['enough', 'not-enough']).toContain(jacket.kind);
-    const peak = (amount: number): number =>
-      simulate(withRemedy(system, 'jacket-conductance', amount), scenario.profile, { record: false }).highest.windingTemperature.value;
-    if (jacket.kind === 'enough') {
-      expect(peak(jacket.value)).toBeLessThanOrEqual(system.limits.windingTemperature + 0.05);
-      expect(peak(0.97 * jacket.value)).toBeGreaterThan(system.limits.windingTemperature);
-    } else if (jacket.kind === 'not-enough') expect(peak(jacket.tried)).toBeGreaterThan(system.limits.windingTemperature);
-  });
-
-  it('finds enough where the winding gives its heat off well', () => {
-    const good: DriveSystem = {
-      ...system,
-      heat: { ...system.heat, windingToStator: 6, jacket: { conductance: 0.1, speed: 3, restShare: 0.1 } },
-    };
-    const answer = cool('Good', good, scenario.profile).remedies.find(({ remedy }) => remedy === 'jacket-conductance')!.answer;
-    expect(answer.kind).toBe('enough');
-    if (answer.kind !== 'enough') return;
-    const peak = (amount: number): number =>
-      simulate(withRemedy(good, 'jacket-conductance', amount), scenario.profile, { record: false }).highest.windingTemperature.value;
-    expect(peak(answer.value)).toBeLessThanOrEqual(good.limits.windingTemperature + 0.05);
-    expect(peak(0.97 * answer.value)).toBeGreaterThan(good.limits.windingTemperature - 0.05);
-  });
-
-  it('says what is of no use', () => {
-    expect(of('controller-conductance')).toEqual({ kind: 'useless', why: 'the controller stays within its limit' });
-    expect(cool('Long', realise(candidates[1].data), scenario.profile).failing).toEqual([]);
   });
 });
 

@@ -166,7 +166,7 @@ candidates: [{ name: Bare }, { name: Cooled, cooling: { ${cooling} } }]
       );
     };
     for (const [path, changed] of perturb(system, '')) {
-      if (/^\.limits\.(?!cellVoltage)/.test(path)) continue;
+      if (/^\.limits\.(?!cellVoltage)|^\.heat\.added/.test(path)) continue;
       fields++;
       const other = changed as typeof system;
       // what a gear changes is taken at the driven shaft

@@ -1,96 +1,102 @@
-/** `cool`: the smallest cooling that makes a failing candidate pass its profile, or that none does and why. */
-import type { CoolingAnswer, CoolResult, Remedy } from '@shaftwork/sim-core';
-import { type Dimension, formatQuantity } from '@shaftwork/sim-core/quantities';
+/** `cool`: the smallest cooling, in sizes that fit, with which a failing candidate keeps its temperature limits with the chance asked for. */
+import type { CoolingProposal, CoolResult, Fitting, Remedy } from '@shaftwork/sim-core';
+import { formatQuantity, readQuantity } from '@shaftwork/sim-core/quantities';
 import { coolingOfScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT } from '../exit.js';
+import { EXIT, InputFault } from '../exit.js';
+import { hanging } from '../render/audit-text.js';
 import { heatJson } from '../render/heat-json.js';
 import { wrap } from '../render/table.js';
+import { typed } from '../shell-words.js';
 import type { GlobalOptions, Terminal } from '../terminal.js';
 import { prepare, sayProblems } from './prepare.js';
 import { LIMIT_WORDS } from './rate.js';
 
 export interface CoolOptions extends GlobalOptions {
+  readonly chance?: string;
   readonly json?: boolean;
 }
 
-const SHOWN: Readonly<Record<Remedy, readonly [words: string, dimension: Dimension, unit: string, decimals: number, suffix: string]>> = {
-  'air-speed': ['more air past the motor', 'speed', 'm/s', 1, '_m_per_s'],
-  'sink-area': ['a heat sink on the motor, one side of all fins', 'area', 'cm²', 0, '_cm2'],
-  'jacket-conductance': ['a water jacket, or more of it', 'conductance', 'W/K', 2, '_W_per_K'],
-  'controller-conductance': ['more from controller to air', 'conductance', 'W/K', 2, '_W_per_K'],
-  'cell-conductance': ['more from cells to air', 'conductance', 'W/K', 2, '_W_per_K'],
-};
-const SI: Readonly<Record<Remedy, string>> = {
-  'air-speed': '_m_per_s',
-  'sink-area': '_m2',
-  'jacket-conductance': '_W_per_K',
-  'controller-conductance': '_W_per_K',
-  'cell-conductance': '_W_per_K',
-};
-
 export async function cool(io: Terminal, path: string, options: CoolOptions): Promise<number> {
+  const goal = chanceOf(options.chance);
   const prepared = prepare(io, path);
   if (!prepared.ok) {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
-  const results = coolingOfScenario(prepared.prepared);
+  const results = coolingOfScenario(prepared.prepared, goal);
   // code 1: a candidate fails, and nothing that was tried mends it
   const code = results.every(mended) ? EXIT.done : EXIT.notFeasible;
   if (options.json) {
-    const candidates = results.map(({ name, failing, others, remedies }) => ({
-      name,
-      failing,
-      others,
-      remedies: remedies.map(({ remedy, answer }) => ({ remedy, ...answerJson(remedy, answer) })),
-    }));
-    io.out(`${JSON.stringify({ schema: 'shaftwork.cooling/1', candidates }, null, 2)}\n`);
+    io.out(`${JSON.stringify({ schema: 'shaftwork.cooling/2', candidates: results.map(json) }, null, 2)}\n`);
     return code;
   }
   io.out(results.map(textOf).join('\n'));
+  if (results.some(({ failing }) => failing.length > 0))
+    io.note(`${wrap(`Next: write one of these lines into the candidate, then npx shaftwork run ${typed(path)} tells the same chance.`)}\n`);
   return code;
 }
 
-const mended = ({ failing, remedies }: CoolResult): boolean =>
-  failing.every((limit) =>
-    remedies.some(
-      ({ remedy, answer }) =>
-        answer.kind === 'enough' &&
-        (remedy === 'controller-conductance'
-          ? limit === 'controllerTemperature'
-          : remedy === 'cell-conductance'
-            ? limit === 'cellTemperature'
-            : limit === 'windingTemperature' || limit === 'magnetTemperature'),
-    ),
-  );
+function chanceOf(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  const read = readQuantity(text, 'fraction');
+  if (read.ok && read.value > 0 && read.value < 1) return read.value;
+  throw new InputFault(`--chance: expected a chance between 0 and 100 %, both excluded; found ${text}. Such as: --chance '95 %'`);
+}
 
-const answerJson = (remedy: Remedy, answer: CoolingAnswer): object => {
-  const { kind } = answer;
-  if (kind === 'enough') return { kind, [`value${SI[remedy]}`]: answer.value, peaks: heatJson(answer.peaks) };
-  if (kind === 'not-enough') {
-    const { tried, limit, ...rest } = answer;
-    return { ...(heatJson(rest) as object), limit, [`tried${SI[remedy]}`]: tried };
-  }
-  return answer;
+/** A remedy where no size of it is told. */
+const WORDS: Readonly<Record<Remedy, string>> = {
+  'heat-sink': 'fins',
+  air: 'more air',
+  water: 'water',
+  controller: 'a controller that gives off more',
+  cells: 'a pack that gives off more',
 };
 
-function textOf({ name, failing, others, remedies }: CoolResult): string {
+/** Whether all that fails is kept by one proposal, or by two together. */
+const mended = ({ failing, remedies, pairs }: CoolResult): boolean =>
+  failing.length === 0 || pairs.length > 0 || remedies.some(({ answer }) => answer.kind === 'enough' && answer.proposal.keepsAll);
+
+const json = ({ name, goal, failing, others, remedies, pairs }: CoolResult): object => ({
+  name,
+  goal,
+  failing,
+  others,
+  remedies: remedies.map(({ remedy, answer }) => ({
+    remedy,
+    ...('proposal' in answer ? { kind: answer.kind, proposal: proposalJson(answer.proposal) } : answer),
+  })),
+  pairs: pairs.map(proposalJson),
+});
+const proposalJson = (proposal: CoolingProposal): object => ({ ...proposal, peaks: heatJson(proposal.peaks) });
+
+const percent = (chance: number): string => formatQuantity(chance, 'fraction', { unit: '%', decimals: 0 });
+
+function textOf(result: CoolResult): string {
+  const { name, goal, failing, others, remedies, pairs } = result;
   const beside = others.length === 0 ? '' : ` Cooling does not mend that ${others.join(', and that ')}.`;
-  if (failing.length === 0) return `${wrap(`${name} stays within its temperature limits as it is.${beside}`)}\n`;
+  if (failing.length === 0)
+    return `${wrap(`${name} stays within its temperature limits as it is, in ${percent(goal)} of the draws or more.${beside}`)}\n`;
   const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
+  const bad = failing.map(({ limit, chance }) => `${LIMIT_WORDS[limit]} (chance ${percent(chance)})`);
+  const figures = ({ chance, peaks }: CoolingProposal): string =>
+    `chance ${percent(chance)}; nominal ${failing.map(({ limit }) => `${LIMIT_WORDS[limit]} ${degrees(peaks[limit])}`).join(', ')}`;
+  const written = (fittings: readonly Fitting[]): string => fittings.map(({ entry }) => `      ${entry}\n`).join('');
+  const words = (fittings: readonly Fitting[]): string => fittings.map((each) => each.words).join(', with ');
+  const told = (proposal: CoolingProposal): string =>
+    `${hanging('  - ', `${words(proposal.fittings)}: ${figures(proposal)}`)}\n${written(proposal.fittings)}`;
   const lines = remedies.flatMap(({ remedy, answer }) => {
-    const [words, dimension, unit, decimals] = SHOWN[remedy];
-    const shown = (x: number): string => formatQuantity(x, dimension, { unit: unit as never, decimals });
-    if (answer.kind === 'enough') {
-      const own = failing.map((limit) => `${LIMIT_WORDS[limit]} ${degrees(answer.peaks[limit])}`).join(', ');
-      return [`  ${shown(answer.value)}: ${words} (${own})`];
-    }
+    if (answer.kind === 'enough') return [told(answer.proposal)];
     if (answer.kind === 'not-enough')
       return [
-        `  not enough: ${words}; even ${shown(answer.tried)} leaves the ${LIMIT_WORDS[answer.limit]} at ${degrees(answer.worst)} of ${degrees(answer.bound)}`,
+        `${hanging('  - not enough: ', `${words(answer.proposal.fittings)}, the most that was tried; ${figures(answer.proposal)}`)}\n`,
       ];
-    return answer.kind === 'useless' ? [`  no use: ${words}; ${answer.why}`] : [];
+    return answer.kind === 'useless' ? [`${hanging('  - no use: ', `${WORDS[remedy]}; ${answer.why}`)}\n`] : [];
   });
-  const head = `${name} passes its limit of ${failing.map((limit) => LIMIT_WORDS[limit]).join(' and ')}. Each alone would do for what it reaches:${beside}`;
-  return `${wrap(head)}\n${lines.map((line) => wrap(line)).join('\n')}\n`;
+  const together = pairs.length === 0 ? '' : `${wrap('Two together do:')}\n${pairs.map((pair) => told(pair)).join('')}`;
+  const nothing =
+    mended(result) || pairs.length > 0
+      ? ''
+      : `${wrap('Nothing that was tried, alone or two together, keeps all its temperature limits.')}\n`;
+  const head = `${name} keeps too seldom within its limit of ${bad.join(' and of ')}; ${percent(goal)} is asked for. The smallest size of each that does, or the most of it:${beside}`;
+  return `${wrap(head)}\n${lines.join('')}${together}${nothing}`;
 }

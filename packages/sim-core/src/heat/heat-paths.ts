@@ -57,6 +57,9 @@ export interface HeatPaths<N = number> {
   readonly coil: WaterCoil<N> | undefined;
   readonly jacketCovers: 'can' | 'mount';
   readonly sink: FittedSink<N> | undefined;
+  /** What the cooling adds all round the can [m], and its mass [kg]. */
+  readonly addedThickness: N;
+  readonly addedMass: N;
   /** Where a thermometer on the fixed end of an outrunner sits between stator (0) and mount (1); on an inrunner the end is part of the can [1]. */
   readonly endPlace: N;
   readonly layout: 'inrunner' | 'outrunner';

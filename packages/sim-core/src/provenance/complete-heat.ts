@@ -1,6 +1,6 @@
 /** The motor's geometry and what was given about its heat → the heat network; every gap filled by rule. */
 import { finSpacing } from '../heat/fins.js';
-import type { FittedSink, HeatPaths, MountSurface } from '../heat/heat-paths.js';
+import type { FittedSink, HeatPaths, MountSurface, WaterCoil } from '../heat/heat-paths.js';
 import type { Battery } from '../parts/battery.js';
 import type { Controller } from '../parts/controller.js';
 import type { Magnet } from '../parts/magnets.js';
@@ -61,6 +61,18 @@ export function completeHeat(
   const flown = given.vehicle?.wing !== undefined;
   const airScrew = given.propeller !== undefined && given.propeller.kind !== 'marine-series' && given.propeller.medium !== 'water';
   const shut = fill.fixed('no-share', 0);
+  const tube: WaterCoil<Datum> | undefined =
+    coil === undefined
+      ? undefined
+      : {
+          bore: fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube'),
+          length: fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can'),
+          speedShare: coil.shareOfBoatSpeed ?? fill.fixed('coil-speed', 0.25),
+          contact:
+            coil.contact ?? fill.by('coil-joint', fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can')),
+          water: given.ambient?.waterKind ?? 'fresh',
+        };
+  const fitted = sink === undefined ? undefined : completeSink(fill, sink);
   return {
     capacity: {
       winding: thermal?.windingCapacity ?? fill.by('winding-capacity', mass),
@@ -121,20 +133,10 @@ export function completeHeat(
             speed: fill.need(jacket.atSpeed, jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds'),
             restShare: jacket.restShare ?? fill.fixed('jacket-rest', 0.12),
           },
-    coil:
-      coil === undefined
-        ? undefined
-        : {
-            bore: fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube'),
-            length: fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can'),
-            speedShare: coil.shareOfBoatSpeed ?? fill.fixed('coil-speed', 0.25),
-            contact:
-              coil.contact ??
-              fill.by('coil-joint', fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can')),
-            water: given.ambient?.waterKind ?? 'fresh',
-          },
+    coil: tube,
     jacketCovers: jacket?.covers ?? coil?.covers ?? 'can',
-    sink: sink === undefined ? undefined : completeSink(fill, sink),
+    sink: fitted,
+    ...added(fill, fitted, jacket, tube, motor),
     endPlace: fill.fixed('end-place', 0.5),
     layout,
   };
@@ -144,6 +146,36 @@ const mountSurface = (fill: Filler, plate: Datum | undefined, diameter: Datum): 
   area: plate === undefined ? fill.by('mount-faces', diameter) : fill.by('both-faces', plate),
   emissivity: fill.fixed('mount-emissivity', 0.8),
 });
+
+/** What stands all round the can, fins on a can, a coil or a jacket round it, and what all of it weighs. */
+function added(
+  fill: Filler,
+  sink: FittedSink<Datum> | undefined,
+  jacket: GivenCooling['waterJacket'],
+  coil: WaterCoil<Datum> | undefined,
+  motor: Motor<Datum>,
+): { readonly addedThickness: Datum; readonly addedMass: Datum } {
+  const thicknesses: Datum[] = [];
+  const masses: Datum[] = [];
+  if (sink !== undefined) {
+    const { fins } = sink;
+    if (sink.covers === 'can') thicknesses.push(fill.by('fins-round-can', fins.finHeight));
+    masses.push(fill.by('sink-mass', fill.fixed('fin-count', fins.fins), fins.finHeight, fins.finThickness, fins.length, fins.breadth));
+  }
+  if (coil !== undefined) {
+    thicknesses.push(fill.by('tube-round-can', coil.bore));
+    masses.push(fill.by('tube-mass', coil.bore, coil.length));
+  }
+  if (jacket !== undefined) {
+    thicknesses.push(jacket.thickness ?? fill.fixed('jacket-round-can', 3e-3));
+    masses.push(fill.by('jacket-mass', motor.canDiameter, motor.canLength));
+  }
+  const onCan = motor.layout === 'inrunner' ? thicknesses : [];
+  return {
+    addedThickness: onCan.length === 0 ? fill.fixed('nothing-round-can', 0) : fill.by('thickest', ...onCan),
+    addedMass: masses.length === 0 ? fill.fixed('nothing-added', 0) : fill.by('sum', ...masses),
+  };
+}
 
 const FIN_CONDUCTIVITY = { aluminium: 200, copper: 390, steel: 45 } as const;
 

@@ -172,6 +172,8 @@ export interface GivenCooling extends Section {
     readonly conductance?: Datum<'conductance'>;
     readonly atSpeed?: Datum<'speed'>;
     readonly restShare?: Datum<'fraction'>;
+    /** What it adds all round the can. */
+    readonly thickness?: Datum<'length'>;
     readonly covers?: 'can' | 'mount';
   };
   /** A tube round the motor, reckoned from its flow. */

@@ -14,6 +14,10 @@ const STATOR_SHARE = 0.05;
 /** Magnets 0.25 of a motor's mass at 450, can and ends 0.25 at 650 J/(kg·K): the magnets' part of both [1]. */
 const BELL_MAGNETS = 450 / (450 + 650);
 
+/** Base under fins, wall of a tube [m]. */
+const BASE = 1.5e-3;
+const WALL = 0.5e-3;
+
 export const HEAT_RULES = {
   'inrunner-stack': rule(
     'stack length: can less 15 mm of end bells and end turns',
@@ -120,6 +124,35 @@ export const HEAT_RULES = {
   ),
   'coil-joint': rule('joint between tube and motor: 5 W/(m·K) × length', 'conductance', (x) => 5 * x[0], percent(100), PRACTICE),
   'coil-speed': fixed('speed of the water in the tube over the boat’s', 'fraction', points(0.2), PRACTICE),
+  'fin-count': fixed('number of fins', 'ratio', SURE, definition),
+  'fins-round-can': rule('fins and their base of 1.5 mm round the can', 'length', (x) => x[0] + BASE, SURE, PRACTICE),
+  'sink-mass': rule(
+    'mass of the heat sink, aluminium, on a base of 1.5 mm',
+    'mass',
+    (x) => 2700 * x[3] * (x[0] * x[1] * x[2] + BASE * x[4]),
+    percent(25),
+    'density of aluminium 2700 kg/m³, handbook',
+  ),
+  'tube-round-can': rule('tube with walls of 0.5 mm round the can', 'length', (x) => x[0] + 2 * WALL, SURE, PRACTICE),
+  'tube-mass': rule(
+    'mass of the tube, brass with walls of 0.5 mm, and of the water in it',
+    'mass',
+    (x) => Math.PI * x[1] * (8500 * WALL * (x[0] + WALL) + 1000 * 0.25 * x[0] ** 2),
+    percent(30),
+    'density of brass 8500 kg/m³, handbook',
+  ),
+  'jacket-round-can': fixed('a water jacket round the can, one side', 'length', percent(40), PRACTICE),
+  'jacket-mass': rule(
+    'mass of the water jacket and the water in it, 5 kg per square metre of the can’s side',
+    'mass',
+    (x) => 5 * Math.PI * x[0] * x[1],
+    percent(50),
+    PRACTICE,
+  ),
+  'nothing-round-can': fixed('nothing stands round the can', 'length', SURE, definition),
+  'nothing-added': fixed('no cooling that weighs', 'mass', SURE, definition),
+  thickest: rule('the thickest of what stands round the can', 'length', (x) => Math.max(...x), SURE, definition),
+  sum: rule('mass of all cooling', 'mass', (x) => x.reduce((total, each) => total + each, 0), SURE, definition),
   'end-place': fixed('where the fixed end is between stator and mount', 'fraction', points(0.3), PRACTICE),
   'can-ends': rule('both ends of the can, π·D²/2', 'area', (x) => 0.5 * Math.PI * x[0] ** 2, SURE, 'geometry'),
   'can-emissivity': fixed('emissivity of the can', 'fraction', points(0.3), PRACTICE),

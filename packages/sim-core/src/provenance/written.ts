@@ -145,6 +145,7 @@ export const WRITTEN = {
   'cooling.water_jacket.conductance': share(30, 'conductance of the water jacket'),
   'cooling.water_jacket.at_speed': exact('a condition', 'speed the water jacket was rated at'),
   'cooling.water_jacket.rest_share': amount(0.06, 'share of the water jacket left at rest'),
+  'cooling.water_jacket.thickness': exact('held by the space'),
   'cooling.water_coil.bore': share(3),
   'cooling.water_coil.length': share(5),
   'cooling.water_coil.share_of_boat_speed': amount(0.15),

@@ -1,24 +1,46 @@
-/** The smallest cooling that makes a failing candidate pass on its profile, or that none does and why. SI. */
+/** The smallest cooling that reaches a chance of staying within the temperature limits, in sizes that can be bought or made. SI. */
 import type { HeatLimitId } from './rating-result.js';
 
-export const REMEDIES = ['air-speed', 'sink-area', 'jacket-conductance', 'controller-conductance', 'cell-conductance'] as const;
+export const REMEDIES = ['heat-sink', 'air', 'water', 'controller', 'cells'] as const;
 export type Remedy = (typeof REMEDIES)[number];
 
+/** A remedy in one size: what it is, and what to write into the candidate. */
+export interface Fitting {
+  readonly remedy: Remedy;
+  readonly words: string;
+  readonly entry: string;
+}
+
+/** Fittings and what a run with them comes to. */
+export interface CoolingProposal {
+  readonly fittings: readonly Fitting[];
+  /** Share of the draws in which the limits that it is for are kept, and all temperature limits are [1]. */
+  readonly chance: number;
+  readonly chanceOfAll: number;
+  /** Whether it is for all limits that fail, and keeps them with the chance asked for. */
+  readonly keepsAll: boolean;
+  /** With nominal data [K]. */
+  readonly peaks: Readonly<Record<HeatLimitId, number>>;
+}
+
 export type CoolingAnswer =
-  /** Passes as it is. */
+  /** What it is for stays within its limits as it is. */
   | { readonly kind: 'not-needed' }
-  /** `value` in m/s, m² or W/K, added to what the scenario has. */
-  | { readonly kind: 'enough'; readonly value: number; readonly peaks: Readonly<Record<HeatLimitId, number>> }
-  /** Even the most that was tried leaves a limit passed. */
-  | { readonly kind: 'not-enough'; readonly tried: number; readonly limit: HeatLimitId; readonly worst: number; readonly bound: number }
+  | { readonly kind: 'enough'; readonly proposal: CoolingProposal }
+  /** The largest size that fits, and what it comes to. */
+  | { readonly kind: 'not-enough'; readonly proposal: CoolingProposal }
   /** It would not touch what fails, or cannot be fitted. */
   | { readonly kind: 'useless'; readonly why: string };
 
 export interface CoolResult {
   readonly name: string;
-  /** Temperature limits passed without more cooling. */
-  readonly failing: readonly HeatLimitId[];
+  /** Chance that is asked for [1]. */
+  readonly goal: number;
+  /** Temperature limits that are kept with less than that chance, and the chance of each as it is [1]. */
+  readonly failing: readonly { readonly limit: HeatLimitId; readonly chance: number }[];
   /** Failures that no cooling mends (cut-off, maker's current, …), in words. */
   readonly others: readonly string[];
   readonly remedies: readonly { readonly remedy: Remedy; readonly answer: CoolingAnswer }[];
+  /** Two together that keep all temperature limits, where none does alone. */
+  readonly pairs: readonly CoolingProposal[];
 }

@@ -1,155 +1,144 @@
-/** The smallest cooling that makes a failing candidate pass on its profile: each remedy alone, by halving on the real run; or none, and why. */
-import type { DriveSystem } from '../drive/drive-system.js';
+/**
+ * The smallest cooling with which a candidate keeps its temperature limits with the chance asked for: each remedy in sizes that fit, then two
+ * together. Each size is entered into what the candidate was given, completed and drawn as `run` draws it, so that entering it in the scenario
+ * gives the same chance.
+ */
 import type { ProfileStep } from '../drive/profile.js';
-import type { FittedSink, HeatPaths } from '../heat/heat-paths.js';
-import type { CoolingAnswer, CoolResult, Remedy } from '../results/cool-result.js';
+import { complete } from '../provenance/complete.js';
+import type { GivenDrive } from '../provenance/given.js';
+import { realise } from '../provenance/realise.js';
+import { type CoolingAnswer, type CoolingProposal, type CoolResult, REMEDIES, type Remedy } from '../results/cool-result.js';
 import type { HeatLimitId } from '../results/rating-result.js';
+import { REACHES, type SizedFitting, sizesOf } from './cooling-fittings.js';
+import { rowIndex, rowLength, SAMPLED_LIMITS, workDoubt } from './doubt.js';
+import { planDoubt } from './doubt-plan.js';
 import { HEAT_LIMITS } from './held-drive.js';
+import type { RunInput } from './run.js';
 import { type Simulation, simulate } from './simulate.js';
+import { fits, spaceRoom } from './space.js';
 
-/** Most that is tried: a gale through the nose, a sink as large as the model, a jacket no pump feeds [m/s, m², W/K]. */
-const MOST: Readonly<Record<Remedy, number>> = {
-  'air-speed': 40,
-  'sink-area': 0.1,
-  'jacket-conductance': 50,
-  'controller-conductance': 20,
-  'cell-conductance': 50,
-};
-/** The answer is found to this share of itself. */
-const CLOSE = 0.01;
-/** Fins of the sink that is sized: their surface on one side each, and the space beside [m]. */
-const FIN = { height: 0.01, thickness: 0.001, spacing: 0.003, length: 0.04 };
-/** Conductivity of aluminium alloys [W/(m·K)]; handbook value. */
-const ALUMINIUM = 200;
+/** Chance that is asked for where the person does not say. */
+export const USUAL_CHANCE = 0.9;
+/** As many as `run` draws unless told otherwise. */
+const DRAWS = { samples: 64, seed: 1 } as const;
 
-/** A sink with `area` [m²] of fins on a joint with paste, 3000 W/(m²·K) under its base (common practice, no published source). */
-export function sizedSink(area: number, covers: FittedSink['covers']): FittedSink {
-  const { height, thickness, spacing, length } = FIN;
-  // at least two fins: below that area their length shrinks
-  const wanted = area / (2 * length * height);
-  const fins = Math.max(2, Math.ceil(wanted));
-  const fitted = (length * wanted) / fins;
-  const breadth = fins * thickness + (fins - 1) * spacing;
-  return {
-    fins: { fins, finHeight: height, finThickness: thickness, length: fitted, breadth, conductivity: ALUMINIUM },
-    contact: 3000 * fitted * breadth,
-    covers,
-  };
+const MUCH_MORE_THAN_HALF = 0.8;
+
+const FAILURES: readonly (readonly [passed: Parameters<Simulation['passed']['has']>[0], words: string])[] = [
+  ['motorCurrent', 'motor current passes its limit'],
+  ['inputPower', 'input power passes its limit'],
+  ['shaftSpeed', 'motor speed passes its limit'],
+  ['batteryCurrent', 'battery current passes its limit'],
+];
+
+/** What no cooling mends, in words. */
+function othersOf({ end, passed }: Simulation): string[] {
+  return [
+    ...(end === 'cut-off' ? ['the cells reach their cut-off'] : []),
+    ...(end === 'empty' ? ['the pack is empty before the end'] : []),
+    ...(end === 'failed' ? ['there is no operating point'] : []),
+    ...FAILURES.flatMap(([event, words]) => (passed.has(event) ? [words] : [])),
+  ];
 }
 
-/** The system with `amount` of a remedy added to what it has. */
-export function withRemedy(system: DriveSystem, remedy: Remedy, amount: number): DriveSystem {
-  const { heat } = system;
-  const cooled = (change: Partial<HeatPaths>): DriveSystem => ({ ...system, heat: { ...heat, ...change } });
-  const outrunner = heat.layout === 'outrunner';
-  switch (remedy) {
-    case 'air-speed':
-      return cooled({ airSpeed: heat.airSpeed + amount });
-    case 'sink-area':
-      return cooled({ sink: sizedSink(amount, outrunner ? 'mount' : 'can') });
-    case 'jacket-conductance':
-      // the conductance wanted at every speed: how a pump or a scoop brings it about is another question
-      return heat.jacket === undefined
-        ? cooled({ jacket: { conductance: amount, speed: 1, restShare: 1 }, jacketCovers: outrunner ? 'mount' : 'can' })
-        : cooled({ jacket: { ...heat.jacket, conductance: heat.jacket.conductance + amount } });
-    case 'controller-conductance':
-      return cooled({ controllerToAir: heat.controllerToAir + amount });
-    case 'cell-conductance':
-      return cooled({ cellsToAir: heat.cellsToAir + amount });
-  }
-}
+/** All remedies for one candidate on its profile; `goal` is the chance to reach [1]. Throws RangeError on a goal outside 0 to 1. */
+export function cool(input: RunInput, profile: readonly ProfileStep[], objective: string, goal: number = USUAL_CHANCE): CoolResult {
+  if (!(goal > 0 && goal < 1)) throw new RangeError('The chance to reach lies between 0 and 100 %, both excluded.');
+  const { name, given } = input;
+  const nominal = ({ data }: RunInput): Simulation =>
+    simulate(realise(data), profile, { method: 'dormand-prince', relative: 1e-5, record: false });
 
-const CHANNEL = {
-  windingTemperature: 'windingTemperature',
-  magnetTemperature: 'magnetTemperature',
-  controllerTemperature: 'controllerTemperature',
-  cellTemperature: 'cellTemperature',
-} as const;
-
-const boundOf = (system: DriveSystem, limit: HeatLimitId): number => system.limits[limit];
-const peaksOf = (run: Simulation): Record<HeatLimitId, number> =>
-  Object.fromEntries(HEAT_LIMITS.map((id) => [id, run.highest[CHANNEL[id]].value])) as Record<HeatLimitId, number>;
-
-/** What a remedy could change among the limits. */
-function touches(system: DriveSystem, remedy: Remedy, failing: readonly HeatLimitId[]): string | undefined {
-  const motor = failing.some((id) => id === 'windingTemperature' || id === 'magnetTemperature');
-  const has = (id: HeatLimitId): boolean => failing.includes(id);
-  const { heat, vehicle } = system;
-  if (remedy === 'controller-conductance') return has('controllerTemperature') ? undefined : 'the controller stays within its limit';
-  if (remedy === 'cell-conductance') return has('cellTemperature') ? undefined : 'the cells stay within their limit';
-  if (!motor) return 'the motor stays within its limits';
-  if (remedy === 'jacket-conductance' && vehicle.carriedBy !== 'water' && heat.jacket === undefined)
-    return 'there is no water to cool with';
-  if (remedy === 'sink-area' && heat.sink !== undefined)
-    return 'there is a heat sink already: enlarge that one in the scenario and run again';
-  if (remedy === 'air-speed' && heat.sideArea + heat.endArea === 0 && heat.throughFlow === 0)
-    return 'the given can_to_air does not change with the air; drop it to have it reckoned';
-  return undefined;
-}
-
-/** All remedies for one candidate on its profile. */
-export function cool(name: string, system: DriveSystem, profile: readonly ProfileStep[]): CoolResult {
-  const run = (changed: DriveSystem): Simulation => simulate(changed, profile, { method: 'dormand-prince', relative: 1e-5, record: false });
-  const plain = run(system);
-  const peaks = peaksOf(plain);
-  const failing = HEAT_LIMITS.filter((id) => peaks[id] > boundOf(system, id));
-  const others: string[] = [];
-  if (plain.end === 'cut-off') others.push('the cells reach their cut-off');
-  if (plain.end === 'empty') others.push('the pack is empty before the end');
-  if (plain.end === 'failed') others.push('there is no operating point');
-  const made = {
-    motorCurrent: 'motor current',
-    inputPower: 'input power',
-    shaftSpeed: 'motor speed',
-    batteryCurrent: 'battery current',
-  } as const;
-  for (const [event, words] of Object.entries(made))
-    if (plain.passed.has(event as keyof typeof made)) others.push(`${words} passes its limit`);
-  const answer = (remedy: Remedy): CoolingAnswer => {
-    if (failing.length === 0) return { kind: 'not-needed' };
-    const useless = touches(system, remedy, failing);
-    if (useless !== undefined) return { kind: 'useless', why: useless };
-    // a remedy is asked only for what it can touch: the motor's limits, or the one body's
-    const own: readonly HeatLimitId[] =
-      remedy === 'controller-conductance'
-        ? ['controllerTemperature']
-        : remedy === 'cell-conductance'
-          ? ['cellTemperature']
-          : ['windingTemperature', 'magnetTemperature'];
-    const worstOf = (found: Record<HeatLimitId, number>): HeatLimitId =>
-      own.reduce((a, b) => (found[b] - boundOf(system, b) > found[a] - boundOf(system, a) ? b : a));
-    const tried = (amount: number) => {
-      const found = peaksOf(run(withRemedy(system, remedy, amount)));
-      const worst = worstOf(found);
-      return { found, worst, over: found[worst] - boundOf(system, worst) };
+  /** Share of the draws in which all of `limits` are kept. */
+  const chancesOf = (candidate: RunInput): ((limits: readonly HeatLimitId[]) => number) => {
+    const plan = planDoubt([candidate], profile, objective, DRAWS);
+    const rows = workDoubt(plan, [candidate], { from: 0, to: plan.samples });
+    const at = rowIndex('passed');
+    return (limits) => {
+      const mask = limits.reduce((bits, limit) => bits | (1 << SAMPLED_LIMITS.indexOf(limit)), 0);
+      let kept = 0;
+      for (let k = 0; k < plan.samples; k++) if ((rows[k * rowLength(plan) + at] & mask) === 0) kept++;
+      return kept / plan.samples;
     };
-    let high = MOST[remedy];
-    let best = tried(high);
-    if (best.over > 0)
-      return { kind: 'not-enough', tried: high, limit: best.worst, worst: best.found[best.worst], bound: boundOf(system, best.worst) };
-    let low = 0;
-    // downwards by factors first, since what is needed spans decades
-    while (high > MOST[remedy] * 1e-4) {
-      const next = high / 4;
-      const at = tried(next);
-      if (at.over > 0) {
-        low = next;
-        break;
-      }
-      high = next;
-      best = at;
-    }
-    while (high - low > CLOSE * high) {
-      const middle = 0.5 * (low + high);
-      const at = tried(middle);
-      if (at.over > 0) low = middle;
-      else {
-        high = middle;
-        best = at;
-      }
-    }
-    return { kind: 'enough', value: high, peaks: best.found };
   };
-  const remedies = (Object.keys(MOST) as Remedy[]).map((remedy) => ({ remedy, answer: answer(remedy) }));
-  return { name, failing, others, remedies };
+  const fitted = (fittings: readonly SizedFitting[]): RunInput | undefined => {
+    const changed = fittings.reduce<GivenDrive>((drive, { apply }) => apply(drive), given);
+    const completion = complete(name, changed);
+    if (!completion.ok || !fits(spaceRoom(changed, realise(completion.data)))) return undefined;
+    return { name, given: changed, data: completion.data };
+  };
+  const propose = (fittings: readonly SizedFitting[], limits: readonly HeatLimitId[]): CoolingProposal | undefined => {
+    const candidate = fitted(fittings);
+    if (candidate === undefined) return undefined;
+    const chances = chancesOf(candidate);
+    const chance = chances(limits);
+    const { highest } = nominal(candidate);
+    return {
+      fittings: fittings.map(({ remedy, words, entry }) => ({ remedy, words, entry })),
+      chance,
+      chanceOfAll: chances(HEAT_LIMITS),
+      keepsAll: chance >= goal && bad.every((limit) => limits.includes(limit)),
+      peaks: Object.fromEntries(HEAT_LIMITS.map((limit) => [limit, highest[limit].value])) as Record<HeatLimitId, number>,
+    };
+  };
+  /** A limit passed with nominal data is passed in about half of the draws or more: not worth drawing where much more is asked for. */
+  const hopeless = (fittings: readonly SizedFitting[], limits: readonly HeatLimitId[]): boolean => {
+    const candidate = fitted(fittings);
+    if (candidate === undefined) return true;
+    if (goal < MUCH_MORE_THAN_HALF) return false;
+    const { passed } = nominal(candidate);
+    return limits.some((limit) => passed.has(limit));
+  };
+  /** The smallest of `sizes` that reaches the goal, by halving the list, else the largest; with `beside` always fitted. */
+  const smallest = (
+    sizes: readonly SizedFitting[],
+    limits: readonly HeatLimitId[],
+    beside: readonly SizedFitting[] = [],
+  ): { readonly size: SizedFitting; readonly proposal: CoolingProposal; readonly enough: boolean } | undefined => {
+    let high = sizes.length - 1;
+    let best = propose([sizes[high], ...beside], limits);
+    if (best === undefined) return undefined;
+    if (best.chance < goal) return { size: sizes[high], proposal: best, enough: false };
+    let low = -1;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      const tried = hopeless([sizes[middle], ...beside], limits) ? undefined : propose([sizes[middle], ...beside], limits);
+      if (tried !== undefined && tried.chance >= goal) [high, best] = [middle, tried];
+      else low = middle;
+    }
+    return { size: sizes[high], proposal: best, enough: true };
+  };
+
+  const asItIs = chancesOf(input);
+  const failing = HEAT_LIMITS.map((limit) => ({ limit, chance: asItIs([limit]) })).filter(({ chance }) => chance < goal);
+  const bad = failing.map(({ limit }) => limit);
+  const others = othersOf(nominal(input));
+  const system = realise(input.data);
+  const fitting = new Map<Remedy, readonly SizedFitting[]>();
+  const answer = (remedy: Remedy): CoolingAnswer => {
+    const limits = REACHES[remedy];
+    if (!limits.some((limit) => bad.includes(limit))) return { kind: 'not-needed' };
+    const sizes = sizesOf(remedy, given, system);
+    if (typeof sizes === 'string') return { kind: 'useless', why: sizes };
+    const room = sizes.filter((size) => fitted([size]) !== undefined);
+    if (room.length === 0) return { kind: 'useless', why: 'no size of it fits the space' };
+    fitting.set(remedy, room);
+    const { proposal, enough } = smallest(room, limits)!;
+    return { kind: enough ? 'enough' : 'not-enough', proposal };
+  };
+  const remedies = REMEDIES.map((remedy) => ({ remedy, answer: answer(remedy) }));
+  const solved = remedies.some(({ answer }) => 'proposal' in answer && answer.proposal.keepsAll);
+  const pairs: CoolingProposal[] = [];
+  const able = [...fitting.keys()];
+  for (const [k, one] of able.entries()) {
+    for (const other of able.slice(k + 1)) {
+      if (bad.length === 0 || solved) continue;
+      if (!bad.every((limit) => REACHES[one].includes(limit) || REACHES[other].includes(limit))) continue;
+      const most = fitting.get(other)!.slice(-1);
+      const first = smallest(fitting.get(one)!, bad, most);
+      if (first === undefined || !first.enough) continue;
+      const second = smallest(fitting.get(other)!, bad, [first.size])!;
+      pairs.push({ ...second.proposal, fittings: [...second.proposal.fittings].reverse() });
+    }
+  }
+  return { name, goal, failing, others, remedies, pairs };
 }

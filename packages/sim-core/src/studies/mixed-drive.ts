@@ -18,6 +18,11 @@ const WORDS: Readonly<Record<string, string>> = {
   'heat.jacket': 'the water jacket',
   'heat.coil': 'the water coil',
   'heat.sink': 'the heat sink',
+  'heat.strap': 'the strap to the hull',
+  'heat.controllerConvection': 'the controller',
+  'heat.cellsConvection': 'the battery',
+  'heat.compartmentAirSpeed': 'the air in the compartment',
+  'heat.compartmentSpeedShare': 'the air in the compartment',
   'heat.sideCovered': 'the heat sink',
   heat: 'the cooling air',
   controller: 'the controller',
@@ -39,8 +44,8 @@ const WORDS: Readonly<Record<string, string>> = {
   motor: 'the rest of the motor’s sheet',
 };
 
-/** Limits judge a run and do not change it, but for the cut-off. */
-const changesRun = (path: string): boolean => !path.startsWith('limits.') || path === 'limits.cellVoltage';
+/** Limits judge a run and do not change it, but for the cut-off; nor does what the cooling takes of the space. */
+const changesRun = (path: string): boolean => path === 'limits.cellVoltage' || !/^limits\.|^heat\.added/.test(path);
 
 /** Equal but for rounding: what adding and taking a motor's mass leaves in the last digits. */
 const near = (a: number, b: number): boolean => Object.is(a, b) || Math.abs(a - b) <= 1e-9 * Math.min(Math.abs(a), Math.abs(b));

@@ -65,9 +65,11 @@ export function reshape(
     return completion.ok ? look({ name: reference, given, data: completion.data }) : undefined;
   };
   const { space } = base.given;
+  // the cooling stands round every shape
+  const widest = space?.diameter === undefined ? undefined : space.diameter.value - 2 * base.data.heat.addedThickness.value;
   const volume = from.diameter ** 2 * from.length;
   const edges = [
-    ...(space?.diameter === undefined ? [] : [space.diameter.value ** 3 / volume]),
+    ...(widest === undefined ? [] : [widest ** 3 / volume]),
     ...(space?.length === undefined ? [] : [Math.sqrt(volume / space.length.value) / space.length.value]),
   ];
   const even = Array.from({ length: MEMBERS }, (_, k) => WIDEST * (LONGEST / WIDEST) ** (k / (MEMBERS - 1)));

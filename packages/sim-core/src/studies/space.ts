@@ -7,11 +7,18 @@ export const SPACE_SIDES = ['diameter', 'length', 'mass'] as const;
 
 /**
  * Room of one candidate by what was given of diameter [m], length [m] and mass [kg]; undefined where no space was given.
- * The can is what must fit, without its shaft; a gearbox counts with its mass only.
+ * The can is what must fit, without its shaft, with the cooling round it; a gearbox counts with its mass only.
  */
-export function spaceRoom(given: Pick<GivenDrive, 'space'>, system: Pick<DriveSystem, 'motor' | 'gearbox'>): CandidateResult['space'] {
-  const { motor, gearbox } = system;
-  const size = { diameter: motor.canDiameter, length: motor.canLength, mass: motor.mass + gearbox.mass };
+export function spaceRoom(
+  given: Pick<GivenDrive, 'space'>,
+  system: Pick<DriveSystem, 'motor' | 'gearbox' | 'heat'>,
+): CandidateResult['space'] {
+  const { motor, gearbox, heat } = system;
+  const size = {
+    diameter: motor.canDiameter + 2 * heat.addedThickness,
+    length: motor.canLength,
+    mass: motor.mass + gearbox.mass + heat.addedMass,
+  };
   const rooms: { diameter?: SpaceRoom; length?: SpaceRoom; mass?: SpaceRoom } = {};
   for (const side of SPACE_SIDES) {
     const bound = given.space?.[side]?.value;

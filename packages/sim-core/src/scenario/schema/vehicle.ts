@@ -56,6 +56,7 @@ export const cooling = section(
         conductance: quantity('conductance', 'conductance from what it covers to the water', '1.8 W/K ± 25 %', POSITIVE),
         at_speed: quantity('speed', 'speed of the boat at which it has this conductance', '3 m/s', POSITIVE),
         rest_share: quantity('fraction', 'share of it that remains at rest', '12 %', SHARE),
+        thickness: quantity('length', 'what it adds all round the can', '3 mm', POSITIVE),
         covers: choice(['can', 'mount'], 'what the water cools'),
       },
       'a water jacket fed by a scoop',
