@@ -119,12 +119,14 @@ function follow(prepared: PreparedScenario, network: Network, seconds: number) {
         kernel.derivative(t, buffer, rate);
         kernel.powers(buffer, powers);
         const friction = system.motor.frictionTorque * kernel.point.speed;
-        const iron = power('ironLoss');
+        // ripple heats the stator's iron; the rotor's share of the loss is that of its turning alone
+        const ripple = system.controller.rippleInMotor * kernel.point.rippleLoss;
+        const iron = power('ironLoss') - ripple;
         const inMagnets = iron * system.motor.magnetLossShare;
         const outrunner = system.heat.layout === 'outrunner';
         const loss = [
           power('copperLoss'),
-          iron - inMagnets + (outrunner ? friction : 0),
+          iron - inMagnets + ripple + (outrunner ? friction : 0),
           outrunner ? 0 : friction,
           inMagnets,
           power('controllerIdle') + power('controllerConduction') + power('controllerSwitching'),
@@ -160,6 +162,8 @@ describe('whole profiles by ode-rk4 over a network written apart: 1e-3 K', () =>
       (y, loss) => {
         const [tw, ts, tc, tm, tk, tb] = y;
         const { motorAirTemperature: air, airPressure, waterTemperature, compartmentTemperature } = surroundings;
+        // a closed compartment: still air, whose convection goes with the square root of its density
+        const bay = (convection: number): number => 1 - convection + convection * Math.sqrt(airPressure / 101325);
         const jacket = heat.jacket!;
         const v = y[y.length - 1];
         const wet = jacket.conductance * (jacket.restShare + (1 - jacket.restShare) * (v / jacket.speed) ** 0.6) * (tc - waterTemperature);
@@ -172,8 +176,8 @@ describe('whole profiles by ode-rk4 over a network written apart: 1e-3 K', () =>
           (loss[1] + ws - sc - sm) / c.stator,
           (loss[2] + sc + mc - wet - canLoss(heat, tc, air, airPressure) - mountLoss(heat, tc, air, airPressure)) / c.can,
           (loss[3] + sm - mc) / c.magnets,
-          (loss[4] - heat.controllerToAir * (tk - compartmentTemperature)) / c.controller,
-          (loss[5] - heat.cellsToAir * (tb - compartmentTemperature)) / c.cells,
+          (loss[4] - heat.controllerToAir * bay(heat.controllerConvection) * (tk - compartmentTemperature)) / c.controller,
+          (loss[5] - heat.cellsToAir * bay(heat.cellsConvection) * (tb - compartmentTemperature)) / c.cells,
         ];
       },
       200,
@@ -198,6 +202,8 @@ describe('whole profiles by ode-rk4 over a network written apart: 1e-3 K', () =>
       (y, loss, { point }) => {
         const [tw, ts, tc, tm, tk, tb] = y;
         const { motorAirTemperature: air, airPressure, compartmentTemperature } = surroundings;
+        // a closed compartment: still air, whose convection goes with the square root of its density
+        const bay = (convection: number): number => 1 - convection + convection * Math.sqrt(airPressure / 101325);
         // what the fully drawn-in slipstream of a propeller at rest gains: twice √(thrust/(2ρA))
         const stream = point.thrust > 0 ? 0.3 * 2 * Math.sqrt(point.thrust / (2 * load.density * 0.25 * Math.PI * load.diameter ** 2)) : 0;
         const film = (ts + air) / 2;
@@ -222,8 +228,8 @@ describe('whole profiles by ode-rk4 over a network written apart: 1e-3 K', () =>
           (loss[1] + ws - sc - mount - through) / 20,
           (loss[2] + sc + mc - 0.7 * (tc - air)) / c.can,
           (loss[3] - mc) / (36 - c.can),
-          (loss[4] - heat.controllerToAir * (tk - compartmentTemperature)) / c.controller,
-          (loss[5] - heat.cellsToAir * (tb - compartmentTemperature)) / c.cells,
+          (loss[4] - heat.controllerToAir * bay(heat.controllerConvection) * (tk - compartmentTemperature)) / c.controller,
+          (loss[5] - heat.cellsToAir * bay(heat.cellsConvection) * (tb - compartmentTemperature)) / c.cells,
         ];
       },
       180,

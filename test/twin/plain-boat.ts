@@ -64,6 +64,8 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
   const { motor, battery, controller, heat, load, vehicle, surroundings } = s;
   const ocv = (q: number): number => -1.031 * Math.exp(-35 * q) + 3.685 + 0.2156 * q - 0.1178 * q * q + 0.3201 * q ** 3;
   const table = load.table;
+  // a closed hull: still air, whose convection goes with the square root of its density
+  const bay = (convection: number): number => 1 - convection + convection * Math.sqrt(surroundings.airPressure / 101325);
   let [tw, ts, tc, tm, tk, tb] = [0, 0, 0, 0, 0, 0].map(() => s.start.motorTemperature as number);
   let q: number = s.start.charge;
   let v1 = 0;
@@ -185,8 +187,9 @@ export function plainBoat(s: Numbers, profile: Numbers[]): TwinRow[] {
       ts += (dt * (iron * (1 - motor.magnetLossShare) + controller.rippleInMotor * ripple + ws - sc - sm)) / c.stator;
       tc += (dt * (motor.frictionTorque * w + sc + mc - gone)) / c.can;
       tm += (dt * (iron * motor.magnetLossShare + sm - mc)) / c.magnets;
-      tk += (dt * (loss - heat.controllerToAir * (tk - surroundings.compartmentTemperature))) / c.controller;
-      tb += (dt * (warm - heat.cellsToAir * (tb - surroundings.compartmentTemperature))) / c.cells;
+      tk +=
+        (dt * (loss - heat.controllerToAir * bay(heat.controllerConvection) * (tk - surroundings.compartmentTemperature))) / c.controller;
+      tb += (dt * (warm - heat.cellsToAir * bay(heat.cellsConvection) * (tb - surroundings.compartmentTemperature))) / c.cells;
       q -= (dt * ib) / battery.capacity;
       v1 += (dt * (r1 * ib - v1)) / battery.polarisationTime;
       if (step.hold !== 'vehicleSpeed')

@@ -110,7 +110,7 @@ describe('sinks and coils', () => {
   });
 
   it('a coil carries nothing at rest and never more than its water can', () => {
-    const coil: WaterCoil = { bore: 0.003, length: 0.6, speedShare: 0.25, contact: 1e9, water: 'fresh' };
+    const coil: WaterCoil = { bore: 0.003, length: 0.6, speedShare: 0.25, pumpSpeed: 0, contact: 1e9, water: 'fresh' };
     expect(fittedCoilConductance(coil, 288, 0)).toBe(0);
     const flow = (speed: number): number => (999 * 0.25 * speed * Math.PI * 0.003 ** 2) / 4;
     for (const speed of [0.5, 2, 5]) {
@@ -128,7 +128,7 @@ it('kernel and plain right-hand side agree with sink, coil, through-flow, derati
   const variants: HeatPaths[] = [
     outrunner,
     { ...outrunner, sink: { ...sink, covers: 'controller' } },
-    { ...base.heat, jacket: undefined, coil: { bore: 0.003, length: 0.5, speedShare: 0.3, contact: 2, water: 'fresh' } },
+    { ...base.heat, jacket: undefined, coil: { bore: 0.003, length: 0.5, speedShare: 0.3, pumpSpeed: 0, contact: 2, water: 'fresh' } },
     { ...base.heat, sink: { ...sink, covers: 'can' } },
   ];
   for (let trial = 0; trial < 400; trial++) {

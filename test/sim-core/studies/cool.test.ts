@@ -58,9 +58,10 @@ describe('cool', () => {
 
   it('asks for more where more certainty is asked for', () => {
     const size = (goal: number): number | undefined => {
-      const { answer } = coolingOfScenario(prepare(boat([], { winding: '170 °C', space: 'space: { diameter: 38 mm }' })), goal)[0].remedies.find(
-        ({ remedy }) => remedy === 'air',
-      )!;
+      const { answer } = coolingOfScenario(
+        prepare(boat([], { winding: '170 °C', space: 'space: { diameter: 38 mm }' })),
+        goal,
+      )[0].remedies.find(({ remedy }) => remedy === 'air')!;
       return answer.kind === 'enough' ? Number(/at (\d+) m/.exec(answer.proposal.fittings[0].words)![1]) : undefined;
     };
     const [even, sure] = [size(0.8), size(0.97)];

@@ -6,8 +6,16 @@
  * *Holds for* a propeller with the motor driving (current not negative) below the controller's limits, on level ground or water.
  * *Source* the parts' own docstrings.
  */
+
 import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
-import { fittedCoilConductance, givenFlowConductance, sinkConductance, throughFlowConductance } from '../heat/heat-network.js';
+import { compartmentFactor } from '../heat/compartment.js';
+import {
+  compartmentAir,
+  fittedCoilConductance,
+  givenFlowConductance,
+  sinkConductance,
+  throughFlowConductance,
+} from '../heat/heat-network.js';
 import { mountHeat } from '../heat/mount.js';
 import { jacketConductance } from '../heat/water-jacket.js';
 import { brent } from '../numerics/roots.js';
@@ -96,6 +104,10 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const cells =
     battery.cellsInSeries * battery.cellsInParallel * (battery.cellResistance * factor * cell ** 2 + state.polarisation ** 2 / slow);
   const capacity = heat.capacity;
+  const draught = (convection: number): number =>
+    compartmentFactor(convection, surroundings.airPressure, compartmentAir(heat, state.speed));
+  const strapped = heat.strap?.covers === 'mount' && outrunner ? 'stator' : 'can';
+  const strap = heat.strap === undefined ? 0 : heat.strap.conductance * (state[strapped] - surroundings.waterTemperature);
   return {
     winding: (current ** 2 * chain.windingResistance - windingToStator - through * (state.winding - air)) / capacity.winding,
     stator:
@@ -108,6 +120,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
         (through + given) * (state.stator - air) -
         (outrunner ? byMount : 0) -
         (onCan ? 0 : water * (state.stator - surroundings.waterTemperature)) -
+        (strapped === 'stator' ? strap : 0) -
         (cooled === 'stator' ? sunk : 0)) /
       capacity.stator,
     can:
@@ -117,16 +130,17 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
         sides -
         ends -
         (cooled === 'can' ? sunk : 0) -
+        (strapped === 'can' ? strap : 0) -
         (outrunner ? 0 : byMount) -
         (onCan ? water * (state.can - surroundings.waterTemperature) : 0)) /
       capacity.can,
     magnets: (iron * motor.magnetLossShare + statorToMagnets - magnetsToCan) / capacity.magnets,
     controller:
       (controllerLoss -
-        heat.controllerToAir * (state.controller - surroundings.compartmentTemperature) -
+        heat.controllerToAir * draught(heat.controllerConvection) * (state.controller - surroundings.compartmentTemperature) -
         (cooled === 'controller' ? sunk : 0)) /
       capacity.controller,
-    cells: (cells - heat.cellsToAir * (state.cells - surroundings.compartmentTemperature)) / capacity.cells,
+    cells: (cells - heat.cellsToAir * draught(heat.cellsConvection) * (state.cells - surroundings.compartmentTemperature)) / capacity.cells,
     charge: -pack / battery.capacity,
     polarisation: (slow * cell - state.polarisation) / battery.polarisationTime,
     speed:

@@ -1,4 +1,5 @@
 import { canEndHeat, canSideHeat } from './can-surface.js';
+import { compartmentFactor } from './compartment.js';
 import { blendCoefficients, finChannelCoefficient, plateCoefficient } from './convection.js';
 import { finSpacing, heatSinkConductance } from './fins.js';
 import type { FittedSink, HeatPaths, WaterCoil } from './heat-paths.js';
@@ -53,9 +54,15 @@ export function sinkConductance({ fins, contact }: FittedSink, base: number, air
   return inSeries(contact, heatSinkConductance(fins, blendCoefficients(still, stream)));
 }
 
-/** (4) Conductance [W/K] from the motor to the water that enters a coil at `temperature` [K], boat at `speed` [m/s]; none at rest. Throws RangeError outside 0–60 °C. */
+/** (4) Conductance [W/K] from the motor to the water that enters a coil at `temperature` [K], boat at `speed` [m/s]; none where neither it nor a pump moves water. Throws RangeError outside 0–60 °C. */
 export const fittedCoilConductance = (coil: WaterCoil, temperature: number, speed: number): number =>
-  inSeries(coil.contact, coilConductance(coil.water, temperature, coil.speedShare * speed, coil.bore, coil.length));
+  inSeries(coil.contact, coilConductance(coil.water, temperature, coil.pumpSpeed + coil.speedShare * speed, coil.bore, coil.length));
+
+/** Speed of the air in the compartment [m/s]. */
+export const compartmentAir = (
+  { compartmentAirSpeed, compartmentSpeedShare }: Pick<HeatPaths, 'compartmentAirSpeed' | 'compartmentSpeedShare'>,
+  vehicleSpeed: number,
+): number => compartmentAirSpeed + compartmentSpeedShare * vehicleSpeed;
 
 /** (2) Conductance [W/K] of winding and stator together to the air that passes through. */
 export const throughFlowConductance = (
@@ -140,15 +147,39 @@ export function heatNetwork(
     else sinkCan = heat;
   }
   outlets.sink = sinkCan + sinkStator + sinkController;
-  outlets.controller = paths.controllerToAir * (temperature[4] - compartmentTemperature);
-  outlets.cells = paths.cellsToAir * (temperature[5] - compartmentTemperature);
+  const strapOnCan = !(paths.strap?.covers === 'mount' && outrunner);
+  const strapped = strapOnCan ? can : stator;
+  outlets.strap = paths.strap === undefined ? 0 : paths.strap.conductance * (strapped - waterTemperature);
+  const draught = compartmentAir(paths, vehicleSpeed);
+  outlets.controller =
+    paths.controllerToAir * compartmentFactor(paths.controllerConvection, airPressure, draught) * (temperature[4] - compartmentTemperature);
+  outlets.cells =
+    paths.cellsToAir * compartmentFactor(paths.cellsConvection, airPressure, draught) * (temperature[5] - compartmentTemperature);
   const windingStator = between(paths.windingToStator, winding - stator);
   const statorCan = between(paths.statorToCan, stator - can);
   const statorMagnets = between(paths.statorToMagnets, stator - magnets);
   const magnetsCan = between(paths.magnetsToCan, magnets - can);
   net[0] = loss[0] - windingStator - windingAir;
-  net[1] = loss[1] + windingStator - statorCan - statorMagnets - statorMount - statorAir - sinkStator - (onCan ? 0 : outlets.water);
-  net[2] = loss[2] + statorCan + magnetsCan - outlets.canSide - outlets.canEnds - canMount - sinkCan - (onCan ? outlets.water : 0);
+  net[1] =
+    loss[1] +
+    windingStator -
+    statorCan -
+    statorMagnets -
+    statorMount -
+    statorAir -
+    sinkStator -
+    (onCan ? 0 : outlets.water) -
+    (strapOnCan ? 0 : outlets.strap);
+  net[2] =
+    loss[2] +
+    statorCan +
+    magnetsCan -
+    outlets.canSide -
+    outlets.canEnds -
+    canMount -
+    sinkCan -
+    (onCan ? outlets.water : 0) -
+    (strapOnCan ? outlets.strap : 0);
   net[3] = loss[3] + statorMagnets - magnetsCan;
   net[4] = loss[4] - outlets.controller - sinkController;
   net[5] = loss[5] - outlets.cells;

@@ -32,6 +32,12 @@ export interface HeatPaths<N = number> {
   readonly canToAir: N;
   readonly controllerToAir: N;
   readonly cellsToAir: N;
+  /** Share of each that follows speed and pressure of the compartment's air; compartment.ts [1]. */
+  readonly controllerConvection: N;
+  readonly cellsConvection: N;
+  /** Air in the compartment: its own speed [m/s], and share of the vehicle's [1]. */
+  readonly compartmentAirSpeed: N;
+  readonly compartmentSpeedShare: N;
   /** Air through an open motor: conductance of winding and stator together at THROUGH_FLOW_SPEED of that air [W/K]. */
   readonly throughFlow: N;
   /** A given conductance from the stator to the air, in place of `throughFlow` and openness. */
@@ -57,6 +63,8 @@ export interface HeatPaths<N = number> {
   readonly coil: WaterCoil<N> | undefined;
   readonly jacketCovers: 'can' | 'mount';
   readonly sink: FittedSink<N> | undefined;
+  /** Metal or heat pipe from the motor to the hull, which has the water's temperature. */
+  readonly strap: HullStrap<N> | undefined;
   /** What the cooling adds all round the can [m], and its mass [kg]. */
   readonly addedThickness: N;
   readonly addedMass: N;
@@ -84,13 +92,21 @@ export interface StatedJacket<N = number> {
   readonly restShare: N;
 }
 
-/** A tube round the motor that a scoop feeds. */
+/** Conductance of a strap and both its joints [W/K], and the body it is clamped to. */
+export interface HullStrap<N = number> {
+  readonly conductance: N;
+  readonly covers: 'can' | 'mount';
+}
+
+/** A tube round the motor that a scoop or a pump feeds. */
 export interface WaterCoil<N = number> {
   /** Inner diameter and length against the motor [m]. */
   readonly bore: N;
   readonly length: N;
   /** Speed of the water in the tube over the boat's [1]. */
   readonly speedShare: N;
+  /** Speed that a pump gives the water in the tube besides [m/s]. */
+  readonly pumpSpeed: N;
   /** Conductance of wall and joint between tube and motor [W/K]. */
   readonly contact: N;
   readonly water: WaterKind;

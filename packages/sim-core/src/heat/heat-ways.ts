@@ -10,6 +10,7 @@ export const HEAT_WAYS = {
   mount: { words: 'by the mount', of: 'drive' },
   water: { words: 'to the water', of: 'drive' },
   sink: { words: 'by the heat sink', of: 'drive' },
+  strap: { words: 'by the strap to the hull', of: 'drive' },
   controller: { words: 'by the controller', of: 'drive' },
   cells: { words: 'by the cells', of: 'pack' },
 } as const satisfies Record<string, { readonly words: string; readonly of: 'drive' | 'pack' }>;

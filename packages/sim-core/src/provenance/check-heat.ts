@@ -50,7 +50,7 @@ export function checkHeat(
   }
 
   // water that is not there
-  const wet = cooling?.waterJacket ?? cooling?.waterCoil;
+  const wet = cooling?.waterJacket ?? cooling?.waterCoil ?? cooling?.strap;
   if (wet !== undefined) {
     if (given.vehicle?.wing !== undefined || given.wheel !== undefined)
       conflict(

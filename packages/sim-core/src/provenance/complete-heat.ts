@@ -1,13 +1,13 @@
 /** The motor's geometry and what was given about its heat → the heat network; every gap filled by rule. */
 import { finSpacing } from '../heat/fins.js';
-import type { FittedSink, HeatPaths, MountSurface, WaterCoil } from '../heat/heat-paths.js';
+import type { FittedSink, HeatPaths, HullStrap, MountSurface, WaterCoil } from '../heat/heat-paths.js';
 import type { Battery } from '../parts/battery.js';
 import type { Controller } from '../parts/controller.js';
 import type { Magnet } from '../parts/magnets.js';
 import type { Motor } from '../parts/motor.js';
 import type { Datum, Place } from './datum.js';
 import type { Filler } from './filler.js';
-import type { GivenCooling, GivenDrive } from './given.js';
+import type { GivenCooling, GivenDrive, Joint } from './given.js';
 
 export function completeHeat(
   fill: Filler,
@@ -67,11 +67,36 @@ export function completeHeat(
       : {
           bore: fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube'),
           length: fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can'),
-          speedShare: coil.shareOfBoatSpeed ?? fill.fixed('coil-speed', 0.25),
+          speedShare: coil.shareOfBoatSpeed ?? (coil.pump === undefined ? fill.fixed('coil-speed', 0.25) : fill.fixed('no-scoop', 0)),
+          pumpSpeed:
+            coil.pump === undefined
+              ? fill.fixed('no-pump', 0)
+              : fill.by('pump-speed', coil.pump, fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube')),
           contact:
             coil.contact ?? fill.by('coil-joint', fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can')),
           water: given.ambient?.waterKind ?? 'fresh',
         };
+  const strap = cooling?.strap === undefined ? undefined : completeStrap(fill, cooling.strap);
+  if (outrunner && cooling?.strap !== undefined && cooling.strap.covers !== 'mount')
+    onBell(cooling.strap.place, 'a strap on its turning bell');
+  const fan = cooling?.fan;
+  const cowl = cooling?.air?.cowl;
+  const twice = (place: Place, expected: string, hint: string): void => {
+    fill.problems.push({ kind: 'conflict', place, expected, found: 'both', hint });
+  };
+  if (fan !== undefined && cooling?.air?.speed !== undefined)
+    twice(fan.place, 'a fan or the speed of its air', 'keep the speed where it was measured, else the fan');
+  if (cowl !== undefined && (cooling?.air?.shareOfSlipstream !== undefined || cooling?.air?.shareOfVehicleSpeed !== undefined))
+    twice(cowl.place, 'a cowl or the shares of the air', 'the cowl’s inlet and gap give the share; drop one of them');
+  const ducted =
+    cowl === undefined
+      ? undefined
+      : fill.by(
+          'cowl-share',
+          fill.need(cowl.inlet, cowl.place, 'inlet', 'the opening in front, breadth times height'),
+          fill.need(cowl.gap, cowl.place, 'gap', 'half of what the cowl is wider inside than the can'),
+          diameter,
+        );
   const fitted = sink === undefined ? undefined : completeSink(fill, sink);
   return {
     capacity: {
@@ -106,6 +131,12 @@ export function completeHeat(
     canToAir: closedCan ?? none,
     controllerToAir: given.controller?.thermal?.toAir ?? fill.by('controller-to-air', controller.mass),
     cellsToAir: given.battery?.thermal?.toAir ?? fill.by('cells-to-air', battery.mass),
+    controllerConvection:
+      given.controller?.thermal?.toAir === undefined ? fill.fixed('convective-share', 0.5) : fill.fixed('holds-as-given', 0),
+    cellsConvection: given.battery?.thermal?.toAir === undefined ? fill.fixed('convective-share', 0.5) : fill.fixed('holds-as-given', 0),
+    compartmentAirSpeed: cooling?.compartment?.speed ?? fill.fixed('still-compartment', 0),
+    compartmentSpeedShare:
+      cooling?.compartment?.shareOfVehicleSpeed ?? (flown ? fill.fixed('compartment-share', 0.1) : fill.fixed('closed-compartment', 0)),
     throughFlow: outrunner && stated === undefined ? fill.by('through-flow', bore, stack) : none,
     statorToAir: stated === undefined ? undefined : { conductance: stated, shaftSpeed: ownFlow?.atSpeed ?? fill.fixed('every-speed', 0) },
     sideArea: shutCan ? none : fill.by('can-side', diameter, length),
@@ -116,10 +147,19 @@ export function completeHeat(
     emissivity: fill.fixed('can-emissivity', 0.6),
     convectionFactor: fill.fixed('convection-error', 1),
     openness: open,
-    airSpeed: cooling?.air?.speed ?? fill.fixed('still-air', 0),
+    airSpeed:
+      cooling?.air?.speed ??
+      (fan === undefined
+        ? fill.fixed('still-air', 0)
+        : fill.by(
+            'fan-air',
+            fill.need(fan.flow, fan.place, 'flow', 'on its sheet, litres a minute or m³/h in free air'),
+            fill.need(fan.diameter, fan.place, 'diameter', 'of its blades, by caliper'),
+          )),
     // a motor behind an air propeller stands in part of its stream, whatever its layout; any other is taken to be shut in
-    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? (flown && airScrew ? fill.fixed('flight-share', 0.3) : shut),
-    slipstreamShare: cooling?.air?.shareOfSlipstream ?? (airScrew ? fill.fixed('slipstream-share', 0.3) : shut),
+    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? ducted ?? (flown && airScrew ? fill.fixed('flight-share', 0.3) : shut),
+    slipstreamShare:
+      cooling?.air?.shareOfSlipstream ?? (airScrew ? ducted : undefined) ?? (airScrew ? fill.fixed('slipstream-share', 0.3) : shut),
     jacket:
       jacket === undefined
         ? undefined
@@ -136,7 +176,8 @@ export function completeHeat(
     coil: tube,
     jacketCovers: jacket?.covers ?? coil?.covers ?? 'can',
     sink: fitted,
-    ...added(fill, fitted, jacket, tube, motor),
+    strap: strap && { conductance: strap.conductance, covers: strap.covers },
+    ...added(fill, { sink: fitted, jacket, coil: tube, strapMass: strap?.mass, cooling, motor }),
     endPlace: fill.fixed('end-place', 0.5),
     layout,
   };
@@ -150,10 +191,21 @@ const mountSurface = (fill: Filler, plate: Datum | undefined, diameter: Datum): 
 /** What stands all round the can, fins on a can, a coil or a jacket round it, and what all of it weighs. */
 function added(
   fill: Filler,
-  sink: FittedSink<Datum> | undefined,
-  jacket: GivenCooling['waterJacket'],
-  coil: WaterCoil<Datum> | undefined,
-  motor: Motor<Datum>,
+  {
+    sink,
+    jacket,
+    coil,
+    strapMass,
+    cooling,
+    motor,
+  }: {
+    readonly sink: FittedSink<Datum> | undefined;
+    readonly jacket: GivenCooling['waterJacket'];
+    readonly coil: WaterCoil<Datum> | undefined;
+    readonly strapMass: Datum | undefined;
+    readonly cooling: GivenCooling | undefined;
+    readonly motor: Motor<Datum>;
+  },
 ): { readonly addedThickness: Datum; readonly addedMass: Datum } {
   const thicknesses: Datum[] = [];
   const masses: Datum[] = [];
@@ -170,10 +222,36 @@ function added(
     thicknesses.push(jacket.thickness ?? fill.fixed('jacket-round-can', 3e-3));
     masses.push(fill.by('jacket-mass', motor.canDiameter, motor.canLength));
   }
+  if (strapMass !== undefined) masses.push(strapMass);
   const onCan = motor.layout === 'inrunner' ? thicknesses : [];
+  const { fan } = cooling ?? {};
+  if (fan?.diameter !== undefined) {
+    onCan.push(fill.by('fan-beyond-can', fan.diameter, motor.canDiameter));
+    masses.push(fan.mass ?? fill.by('fan-mass', fan.diameter));
+  }
+  if (cooling?.air?.cowl?.gap !== undefined) onCan.push(cooling.air.cowl.gap);
   return {
     addedThickness: onCan.length === 0 ? fill.fixed('nothing-round-can', 0) : fill.by('thickest', ...onCan),
     addedMass: masses.length === 0 ? fill.fixed('nothing-added', 0) : fill.by('sum', ...masses),
+  };
+}
+
+/** k/t of what fills a joint [W/(m²·K)]: tape 0.25 mm of 0.6, pad 1 mm of 1.5, dry a gap of 0.1 mm of air, 0.026 W/(m·K). */
+const JOINT_COEFFICIENT = { paste: 3000, tape: 0.6 / 0.25e-3, pad: 1.5 / 1e-3, dry: 0.026 / 0.1e-3 } as const;
+const jointOf = (fill: Filler, joint: Joint): Datum => fill.fixed(`joint-${joint}`, JOINT_COEFFICIENT[joint]);
+
+/** Effective conductivity [W/(m·K)]; of a heat pipe that is not asked for more than it carries. */
+const STRAP_CONDUCTIVITY = { copper: 390, aluminium: 200, 'heat-pipe': 10_000 } as const;
+
+function completeStrap(fill: Filler, strap: NonNullable<GivenCooling['strap']>): HullStrap<Datum> & { readonly mass: Datum } {
+  const area = fill.need(strap.crossSection, strap.place, 'cross_section', 'breadth times thickness of the strap');
+  const length = fill.need(strap.length, strap.place, 'length', 'from the motor to where it lies on the hull');
+  const material = strap.material ?? 'copper';
+  const conductivity = fill.fixed(material === 'heat-pipe' ? 'pipe-conductivity' : 'strap-conductivity', STRAP_CONDUCTIVITY[material]);
+  return {
+    conductance: fill.by('strap', area, length, conductivity, strap.contact ?? fill.fixed('strap-joints', 0.6)),
+    covers: strap.covers ?? 'can',
+    mass: fill.by(material === 'aluminium' ? 'aluminium-strap-mass' : 'copper-strap-mass', area, length),
   };
 }
 
@@ -212,7 +290,11 @@ function completeSink(fill: Filler, sink: NonNullable<GivenCooling['heatSink']>)
         hint: 'fins times fin_thickness must be less than breadth',
       });
   }
-  return { fins, contact: sink.contact ?? fill.by('sink-joint', length, breadth), covers: sink.covers ?? 'can' };
+  return {
+    fins,
+    contact: sink.contact ?? fill.by('sink-joint', length, breadth, jointOf(fill, sink.joint ?? 'paste')),
+    covers: sink.covers ?? 'can',
+  };
 }
 
 /** Least intrinsic coercivity at 20 °C by grade [A/m], magnet makers' tables; UH, EH, AH from memory. */

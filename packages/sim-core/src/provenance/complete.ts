@@ -11,7 +11,7 @@ import { completeLoad } from './complete-load.js';
 import { completeMotor } from './complete-motor.js';
 import { completeVehicle } from './complete-vehicle.js';
 import type { Datum } from './datum.js';
-import { celsius, createFiller } from './filler.js';
+import { celsius, createFiller, type Filler } from './filler.js';
 import type { GivenDrive } from './given.js';
 
 export type Completion =
@@ -67,9 +67,16 @@ export function complete(candidate: string, given: GivenDrive): Completion {
       heat,
       start,
       limits,
-      otherLoads: given.otherLoads ?? fill.fixed('no-other-loads', 0),
+      otherLoads: otherLoadsOf(fill, given),
       drives: given.drives ?? 1,
       ...(given.solver?.shaftSpeed === undefined ? {} : { shaftSpeed: given.solver.shaftSpeed }),
     },
   };
+}
+
+/** What else the pack feeds, a cooling fan included. */
+function otherLoadsOf(fill: Filler, { otherLoads, cooling }: GivenDrive): Datum {
+  const fan = cooling?.fan?.power;
+  if (fan === undefined) return otherLoads ?? fill.fixed('no-other-loads', 0);
+  return otherLoads === undefined ? fan : fill.by('with-fan', otherLoads, fan);
 }

@@ -167,7 +167,29 @@ export interface GivenVehicle extends Section {
   };
 }
 
+export const JOINTS = ['paste', 'tape', 'pad', 'dry'] as const;
+/** What is between a sink and what it cools. */
+export type Joint = (typeof JOINTS)[number];
+export const STRAPS = ['copper', 'aluminium', 'heat-pipe'] as const;
+
 export interface GivenCooling extends Section {
+  /** A small fan that blows at the motor. */
+  readonly fan?: Section & {
+    readonly diameter?: Datum<'length'>;
+    readonly flow?: Datum<'volumeFlow'>;
+    readonly power?: Datum<'power'>;
+    readonly mass?: Datum<'mass'>;
+  };
+  /** Metal or heat pipe from the motor to the hull. */
+  readonly strap?: Section & {
+    readonly material?: (typeof STRAPS)[number];
+    readonly crossSection?: Datum<'area'>;
+    readonly length?: Datum<'length'>;
+    readonly contact?: Datum<'conductance'>;
+    readonly covers?: 'can' | 'mount';
+  };
+  /** Air that passes controller and pack. */
+  readonly compartment?: { readonly speed?: Datum<'speed'>; readonly shareOfVehicleSpeed?: Datum<'fraction'> };
   readonly waterJacket?: Section & {
     readonly conductance?: Datum<'conductance'>;
     readonly atSpeed?: Datum<'speed'>;
@@ -181,6 +203,8 @@ export interface GivenCooling extends Section {
     readonly bore?: Datum<'length'>;
     readonly length?: Datum<'length'>;
     readonly shareOfBoatSpeed?: Datum<'fraction'>;
+    /** What a pump moves through it. */
+    readonly pump?: Datum<'volumeFlow'>;
     readonly contact?: Datum<'conductance'>;
     readonly covers?: 'can' | 'mount';
   };
@@ -192,6 +216,7 @@ export interface GivenCooling extends Section {
     readonly breadth?: Datum<'length'>;
     readonly material?: 'aluminium' | 'copper' | 'steel';
     readonly contact?: Datum<'conductance'>;
+    readonly joint?: Joint;
     /** Part of the can's side that the sink covers. */
     readonly coverage?: Datum<'fraction'>;
     readonly covers?: 'can' | 'mount' | 'controller';
@@ -205,6 +230,8 @@ export interface GivenCooling extends Section {
     readonly shareOfVehicleSpeed?: Datum<'fraction'>;
     readonly shareOfSlipstream?: Datum<'fraction'>;
     readonly openness?: Datum<'fraction'>;
+    /** A cowl round the motor: its inlet, and the gap between can and cowl. */
+    readonly cowl?: Section & { readonly inlet?: Datum<'area'>; readonly gap?: Datum<'length'> };
   };
 }
 

@@ -14,6 +14,8 @@ const STATOR_SHARE = 0.05;
 /** Magnets 0.25 of a motor's mass at 450, can and ends 0.25 at 650 J/(kg·K): the magnets' part of both [1]. */
 const BELL_MAGNETS = 450 / (450 + 650);
 
+/** Heat through a layer. */
+const LAYER = 'k/t, Incropera et al., 6th ed., eq. 3.6; thickness and conductivity from makers’ sheets (from memory)';
 /** Base under fins, wall of a tube [m]. */
 const BASE = 1.5e-3;
 const WALL = 0.5e-3;
@@ -110,12 +112,80 @@ export const HEAT_RULES = {
   uncovered: fixed('part of the can’s side that is covered', 'fraction', SURE, definition),
   'sink-coverage': fixed('part of the can’s side under the heat sink', 'fraction', points(0.2), PRACTICE),
   'sink-joint': rule(
-    'joint under the heat sink: 3000 W/(m²·K) with paste',
+    'joint under the heat sink, coefficient × length × breadth',
     'conductance',
-    (x) => 3000 * x[0] * x[1],
-    percent(100),
-    PRACTICE,
+    (x) => x[2] * x[0] * x[1],
+    SURE,
+    'geometry',
   ),
+  'joint-paste': fixed('coefficient of a joint with paste', 'heatTransferCoefficient', percent(100), PRACTICE),
+  'joint-tape': fixed('coefficient of a joint with thermal tape, 0.25 mm of 0.6 W/(m·K)', 'heatTransferCoefficient', percent(60), LAYER),
+  'joint-pad': fixed('coefficient of a joint with a pad, 1 mm of 1.5 W/(m·K)', 'heatTransferCoefficient', percent(60), LAYER),
+  'joint-dry': fixed('coefficient of a dry joint, a gap of 0.1 mm of air', 'heatTransferCoefficient', percent(150), LAYER),
+  strap: rule(
+    'strap to the hull: length/(conductivity × cross-section) and its joints in series',
+    'conductance',
+    (x) => 1 / (x[1] / (x[2] * x[0]) + 1 / x[3]),
+    SURE,
+    'Fourier’s law, Incropera et al., 6th ed., eq. 3.6',
+  ),
+  'strap-conductivity': fixed(
+    'conductivity of the strap',
+    'thermalConductivity',
+    percent(10),
+    'handbook: copper 390, aluminium 200 W/(m·K)',
+  ),
+  'pipe-conductivity': fixed(
+    'conductivity that a heat pipe stands for',
+    'thermalConductivity',
+    percent(200),
+    'makers’ figures from 5,000 to 50,000 W/(m·K) (from memory)',
+  ),
+  'strap-joints': fixed('both joints of the strap, some 4 cm² each with paste', 'conductance', percent(100), PRACTICE),
+  'copper-strap-mass': rule(
+    'mass of a copper strap or pipe',
+    'mass',
+    (x) => 8900 * x[0] * x[1],
+    percent(10),
+    'density of copper, handbook',
+  ),
+  'aluminium-strap-mass': rule(
+    'mass of an aluminium strap',
+    'mass',
+    (x) => 2700 * x[0] * x[1],
+    percent(10),
+    'density of aluminium, handbook',
+  ),
+  'fan-air': rule(
+    'air of a fan: 0.6 of its free flow through the disc it sweeps, less a hub of 0.45 of its diameter',
+    'speed',
+    (x) => (0.6 * x[0]) / (0.25 * Math.PI * x[1] ** 2 * (1 - 0.45 ** 2)),
+    percent(35),
+    'continuity; the share of the free flow is common practice, no published source',
+  ),
+  'fan-beyond-can': rule('what a fan is wider than the can, one side', 'length', (x) => Math.max(0, 0.5 * (x[0] - x[1])), SURE, 'geometry'),
+  'fan-mass': rule('mass of a small fan, 10 kg/m² × diameter squared', 'mass', (x) => 10 * x[0] ** 2, percent(40), PRACTICE),
+  'cowl-share': rule(
+    'stream round a motor in a cowl: 0.6 of the inlet’s area over that of the gap, at most all of it',
+    'fraction',
+    (x) => Math.min(1, (0.6 * x[0]) / (Math.PI * (x[2] + x[1]) * x[1])),
+    percent(35),
+    'continuity, discharge coefficient of a sharp-edged inlet (handbook)',
+  ),
+  'no-pump': fixed('no pump moves the water', 'speed', SURE, definition),
+  'no-scoop': fixed('the pump alone moves the water', 'fraction', SURE, definition),
+  'pump-speed': rule(
+    'water in the tube, flow over its cross-section',
+    'speed',
+    (x) => x[0] / (0.25 * Math.PI * x[1] ** 2),
+    SURE,
+    'continuity',
+  ),
+  'convective-share': fixed('share of what controller or pack give off that follows the air’s speed', 'fraction', points(0.15), PRACTICE),
+  'holds-as-given': fixed('a given conductance to the air holds as it is', 'fraction', SURE, definition),
+  'still-compartment': fixed('air speed in the compartment', 'speed', SURE, 'assumed still'),
+  'closed-compartment': fixed('share of the vehicle’s speed in the compartment', 'fraction', SURE, 'assumed closed in'),
+  'compartment-share': fixed('share of the flight speed that passes controller and pack', 'fraction', points(0.1), PRACTICE),
   'fin-conductivity': fixed(
     'conductivity of the fins',
     'thermalConductivity',

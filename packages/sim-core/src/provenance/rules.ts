@@ -55,6 +55,7 @@ export const RULES = {
   'usual-cells': fixed('cell limit', 'temperature', SURE, PRACTICE),
   'no-limit': fixed('no such limit', 'ratio', SURE, definition),
   'no-reserve': fixed('charge that must be left', 'fraction', SURE, 'none asked for'),
+  'with-fan': rule('other loads on the pack with the cooling fan', 'power', (x) => x[0] + x[1], SURE, definition),
   'no-other-loads': fixed('other loads on the pack', 'power', SURE, 'none given'),
 } as const satisfies Record<string, Rule>;
 

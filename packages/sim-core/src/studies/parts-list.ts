@@ -110,6 +110,28 @@ export function partsList({
         cooling?.waterJacket !== undefined &&
           joined('water jacket', shown(cooling.waterJacket.conductance, 'W/K')) +
             (cooling.waterJacket.atSpeed === undefined ? '' : ` at ${shown(cooling.waterJacket.atSpeed, 'm/s')}`),
+        cooling?.waterCoil !== undefined &&
+          joined(
+            'water coil',
+            around('bore ', shown(cooling.waterCoil.bore, 'mm')),
+            around('length ', shown(cooling.waterCoil.length, 'cm')),
+            around('pump ', shown(cooling.waterCoil.pump, 'L/min')),
+          ),
+        cooling?.heatSink !== undefined &&
+          joined(
+            'heat sink',
+            cooling.heatSink.fins !== undefined && `${cooling.heatSink.fins} fins`,
+            around('', shown(cooling.heatSink.finHeight, 'mm'), ' high'),
+          ),
+        cooling?.strap !== undefined &&
+          joined(
+            `${cooling.strap.material ?? 'copper'} strap to the hull`,
+            shown(cooling.strap.crossSection, 'mm²'),
+            around('length ', shown(cooling.strap.length, 'mm')),
+          ),
+        cooling?.fan !== undefined && joined('fan', shown(cooling.fan.diameter, 'mm'), shown(cooling.fan.flow, 'L/min')),
+        cooling?.air?.cowl !== undefined &&
+          joined('cowl', around('inlet ', shown(cooling.air.cowl.inlet, 'cm²')), around('gap ', shown(cooling.air.cowl.gap, 'mm'))),
         cooling?.mount !== undefined &&
           joined('mount', shown(cooling.mount.conductance, 'W/K') ?? around('plate of ', shown(cooling.mount.plate, 'cm²'))),
         cooling?.air !== undefined &&

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { JOINTS, STRAPS } from '../../provenance/given.js';
 import { fromUnit } from '../../quantities/index.js';
 import { NOT_NEGATIVE, POSITIVE, SHARE, SHARE_BUT_NONE } from './bounds.js';
 import { choice, count, entry, group, quantity, rising, section } from './fields.js';
@@ -65,11 +66,17 @@ export const cooling = section(
       {
         bore: quantity('length', 'inner diameter of the tube', '3 mm', POSITIVE),
         length: quantity('length', 'length of the tube against the motor', '60 cm', POSITIVE),
-        share_of_boat_speed: quantity('fraction', 'speed of the water in the tube as a share of the boat speed', '25 %', SHARE_BUT_NONE),
+        share_of_boat_speed: quantity(
+          'fraction',
+          'speed of the water in the tube as a share of the boat speed; none beside a pump unless it is said',
+          '25 %',
+          SHARE_BUT_NONE,
+        ),
+        pump: quantity('volumeFlow', 'flow of a pump that feeds it', '0.8 L/min', POSITIVE),
         contact: quantity('conductance', 'conductance of the joint between tube and motor', '2 W/K', POSITIVE),
         covers: choice(['can', 'mount'], 'what the water cools'),
       },
-      'a tube round the motor fed by a scoop, reckoned from its flow',
+      'a tube round the motor fed by a scoop or a pump, reckoned from its flow',
     ),
     heat_sink: section(
       {
@@ -80,10 +87,37 @@ export const cooling = section(
         breadth: quantity('length', 'breadth of the base across the fins, round a can its circumference', '60 mm', POSITIVE),
         material: choice(['aluminium', 'copper', 'steel'], 'metal of the sink'),
         contact: quantity('conductance', 'conductance of the joint under the sink', '5 W/K', POSITIVE),
+        joint: choice(JOINTS, 'what is between the sink and what it cools'),
         coverage: quantity('fraction', 'part of the side of the can under the sink', '60 %', SHARE),
         covers: choice(['can', 'mount', 'controller'], 'what the sink cools'),
       },
       'a finned heat sink',
+    ),
+    strap: section(
+      {
+        material: choice(STRAPS, 'what it is made of'),
+        cross_section: quantity('area', 'cross-section of the metal, or of all heat pipes', '30 mm2', POSITIVE),
+        length: quantity('length', 'length between motor and hull', '80 mm', POSITIVE),
+        contact: quantity('conductance', 'conductance of both its joints together', '0.6 W/K', POSITIVE),
+        covers: choice(['can', 'mount'], 'what it is clamped to'),
+      },
+      'a strap or heat pipe from the motor to the hull of a boat',
+    ),
+    fan: section(
+      {
+        diameter: quantity('length', 'diameter of the disc it sweeps', '40 mm', POSITIVE),
+        flow: quantity('volumeFlow', 'flow in free air, from its sheet', '180 L/min', POSITIVE),
+        power: quantity('power', 'power it takes from the pack', '1 W', POSITIVE),
+        mass: quantity('mass', 'mass of the fan', '16 g', POSITIVE),
+      },
+      'a fan that blows at the motor',
+    ),
+    compartment: group(
+      {
+        speed: quantity('speed', 'speed of the air past controller and pack', '1 m/s', NOT_NEGATIVE),
+        share_of_vehicle_speed: quantity('fraction', 'speed of that air as a share of the vehicle speed', '10 %', { from: 0, to: 2 }),
+      },
+      'air that passes controller and pack; it counts where their own conductance is not given',
     ),
     mount: group(
       {
@@ -112,6 +146,13 @@ export const cooling = section(
           { from: 0, to: 2 },
         ),
         openness: quantity('fraction', 'how freely air gets to the motor', '70 %', SHARE),
+        cowl: section(
+          {
+            inlet: quantity('area', 'area through which the stream enters', '5 cm2', POSITIVE),
+            gap: quantity('length', 'gap between can and cowl', '4 mm', POSITIVE),
+          },
+          'a cowl that leads the stream round the motor, in place of the shares',
+        ),
       },
       'air that cools the motor',
     ),
