@@ -1,6 +1,6 @@
 /**
- * `npm run measured -- <folder>`: how the runs in `heat-runs.csv` and `heat-energy-runs.csv` of the folder are foretold, as a table in Markdown.
- * `npm run measured -- <table>`: fits and predicts one measured heat-and-cool run. Tables stay where they are.
+ * `npm run measured -- heat-and-cool <folder>`: how the runs in `heat-runs.csv` and `heat-energy-runs.csv` of the folder are foretold, as a table in Markdown.
+ * `npm run measured -- heat-and-cool <table>`: fits and predicts one measured heat-and-cool run. Tables stay where they are.
  */
 import { readFileSync, statSync } from 'node:fs';
 import { inverseNormal } from '../../packages/sim-core/src/numerics/inverse-normal.js';

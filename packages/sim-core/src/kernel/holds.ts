@@ -187,6 +187,8 @@ export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   solveAtDuty(chain, 1, 0, chainPoint);
   point.currentUnlimited = chainPoint.current;
   limitCurrent(memory);
+  // what holds the rotor takes the whole torque: the stall torque
+  point.loadTorque = point.torqueConstant * point.current;
   wheelForce(memory);
 }
 

@@ -83,7 +83,11 @@ export const FINDING_EXPLANATIONS = {
       'The controller is hot and derates.',
       'The limit in the scenario is lower than the real one.',
     ],
-    tries: ['A smaller load, or a larger controller.', 'Check motor_current_limit, battery_current_limit and derating.'],
+    tries: [
+      'A smaller load, or a larger controller.',
+      'Check motor_current_limit, battery_current_limit and derating.',
+      'A controller with sinusoidal current tells the peak of a phase: √3/2 (0.87) of it is the motor current meant here.',
+    ],
   },
   'burnt-out': {
     meaning:

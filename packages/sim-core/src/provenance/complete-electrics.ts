@@ -12,8 +12,35 @@ const NOMINAL_VOLTAGE = { 'lithium-polymer': 3.7, 'lithium-ion': 3.6, 'lithium-i
 /** Continuous current that packs of a chemistry are usually sold for, as a multiple of the capacity [1/h]. */
 const USUAL_RATING = { 'lithium-polymer': 45, 'lithium-ion': 8, 'lithium-iron-phosphate': 20, 'nickel-metal-hydride': 10 } as const;
 
+/** A bench supply: one cell whose voltage stays, without resistance, that never empties and is not carried. */
+function benchSupply(fill: Filler, supply: Datum): Battery<Datum> {
+  const none = fill.fixed('of-a-supply', 0);
+  const trifle = fill.fixed('of-a-supply', 1e-9);
+  return {
+    chemistry: 'supply',
+    cellsInSeries: 1,
+    cellsInParallel: 1,
+    capacity: fill.fixed('of-a-supply', Number.POSITIVE_INFINITY),
+    cellResistance: none,
+    polarisationResistance: trifle,
+    polarisationTime: fill.fixed('of-a-supply', 1),
+    activation: none,
+    activatedShare: none,
+    emptyRise: none,
+    emptyRiseWidth: fill.fixed('of-a-supply', 1),
+    surfaceLag: none,
+    voltageOffset: supply,
+    mass: none,
+    openCircuit: curveFromTable('supply', [
+      [0, 0],
+      [1, 0],
+    ]),
+  };
+}
+
 export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum> {
   const pack = given.battery;
+  if (pack?.supply !== undefined) return benchSupply(fill, pack.supply);
   const place = pack?.place ?? { ...given.place, path: 'battery' };
   const chemistry = pack?.chemistry ?? 'lithium-polymer';
   const series = pack?.cells?.series ?? 1;
@@ -69,7 +96,8 @@ export const completeSwitches = (fill: Filler, { controller: esc }: GivenDrive):
 
 export function completeController(fill: Filler, given: GivenDrive, cells: number, inductance: Datum): Controller<Datum> {
   const esc = given.controller;
-  const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
+  const voltage =
+    given.battery?.supply ?? fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
   const { derating } = esc ?? {};
   if (derating !== undefined) {
     const conflict = (found: string, hint: string): void => {

@@ -106,7 +106,10 @@ export function completeHeat(
         ? { can: fill.by('bell-capacity', thermal.canCapacity), magnets: fill.by('bell-magnets-capacity', thermal.canCapacity) }
         : { can: thermal?.canCapacity ?? fill.by('can-capacity', mass), magnets: fill.by('magnet-capacity', mass) }),
       controller: given.controller?.thermal?.capacity ?? fill.by('controller-heat-capacity', controller.mass),
-      cells: given.battery?.thermal?.capacity ?? fill.by('cell-heat-capacity', battery.mass),
+      cells:
+        given.battery?.supply !== undefined
+          ? fill.fixed('of-a-supply', Number.POSITIVE_INFINITY)
+          : (given.battery?.thermal?.capacity ?? fill.by('cell-heat-capacity', battery.mass)),
     },
     windingToStator:
       thermal?.windingToStator ??

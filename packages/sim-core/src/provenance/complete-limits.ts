@@ -16,7 +16,7 @@ export function completeLimits(fill: Filler, given: GivenDrive, battery: Battery
   const maker = motor?.makerLimits;
   const none = fill.fixed('no-limit', Number.POSITIVE_INFINITY);
   const chemistry = given.battery?.chemistry ?? 'lithium-polymer';
-  const rating = given.battery?.dischargeRating;
+  const { dischargeRating: rating, supply, currentLimit } = given.battery ?? {};
   return {
     windingTemperature:
       limits?.winding ??
@@ -34,10 +34,11 @@ export function completeLimits(fill: Filler, given: GivenDrive, battery: Battery
     inputPower: maker?.inputPower ?? none,
     shaftSpeed: maker?.shaftSpeed ?? none,
     busVoltage: maker?.voltage ?? none,
-    batteryCurrent: rating === undefined ? none : fill.by('rated-current', battery.capacity, rating),
+    batteryCurrent: currentLimit ?? (rating === undefined ? none : fill.by('rated-current', battery.capacity, rating)),
     batteryPower: limits?.batteryPower ?? none,
     batteryEnergy: limits?.energy ?? none,
-    cellVoltage: given.battery?.cellCutoff ?? fill.fixed('chemistry-cutoff', CUTOFF[chemistry]),
+    cellVoltage:
+      supply !== undefined ? fill.fixed('no-limit', 0) : (given.battery?.cellCutoff ?? fill.fixed('chemistry-cutoff', CUTOFF[chemistry])),
     reserve: limits?.reserve ?? fill.fixed('no-reserve', 0),
     runTime: limits?.runTime ?? fill.fixed('no-limit', 0),
   };

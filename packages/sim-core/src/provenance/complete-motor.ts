@@ -3,7 +3,7 @@ import type { Motor } from '../parts/motor.js';
 import type { Dimension } from '../quantities/index.js';
 import { completeSwitches } from './complete-electrics.js';
 import { completeGearbox } from './complete-gearbox.js';
-import { type Datum, givenDatum } from './datum.js';
+import { type Datum, givenDatum, type Place } from './datum.js';
 import type { Filler } from './filler.js';
 import { FROM_READING, type GivenDrive, type GivenMotor, writtenResistance } from './given.js';
 import { LEAST_DROP } from './rules-motor.js';
@@ -67,21 +67,42 @@ function completeInductance(fill: Filler, sheet: GivenMotor | undefined, resista
 /** Share of the no-load voltage that the resistance may take; sheets have a few per cent, above it a motor would lose less than nothing [1]. */
 const MOST_LOST = 0.5;
 
+/** Between lines, at 20 °C. */
+function measuredResistance(fill: Filler, sheet: GivenMotor | undefined, copper: Datum): Datum | undefined {
+  const written = writtenResistance(sheet);
+  if (written === undefined) return undefined;
+  const lines = sheet?.resistanceBetween === 'phase-and-star' ? fill.by('line-from-phase', written) : written;
+  return sheet?.resistanceAt === undefined ? lines : fill.by('resistance-at-room', lines, sheet.resistanceAt, copper);
+}
+
+/** From Kv, else from a no-load point with its speed. */
+function completeTorqueConstant(fill: Filler, sheet: GivenMotor | undefined, place: Place, resistance: Datum | undefined): Datum {
+  const { speed, voltage, current } = sheet?.noLoad?.[0] ?? {};
+  if (sheet?.kv === undefined && speed !== undefined && voltage !== undefined)
+    return fill.by(
+      'kt-from-no-load-speed',
+      voltage,
+      speed,
+      ...(current === undefined || resistance === undefined ? [] : [current, resistance]),
+    );
+  const kv = fill.need(sheet?.kv, place, 'kv', 'on every spec sheet, in rpm/V; or give no_load with voltage and speed');
+  return fill.by(sheet?.kvMeasured === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
+}
+
 export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const sheet = given.motor;
   const place = sheet?.place ?? { ...given.place, path: 'motor' };
   if (sheet?.layout === undefined) fill.missing(place, 'layout', 'layout', 'outrunner if the can turns with the shaft, else inrunner');
   const layout = sheet?.layout ?? 'inrunner';
-  const kv = fill.need(sheet?.kv, place, 'kv', 'on every spec sheet, in rpm/V; or spin it and divide rpm by volts');
-  const torqueConstant = fill.by(sheet?.kvMeasured === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
+  const copper = fill.fixed('copper-coefficient', 0.00393);
+  const measured = measuredResistance(fill, sheet, copper);
+  const torqueConstant = completeTorqueConstant(fill, sheet, place, measured);
   const mass = fill.need(sheet?.mass, place, 'mass', 'spec sheet, or a kitchen scale');
   const polePairs = (sheet?.poles ?? (layout === 'inrunner' ? 4 : 14)) / 2;
-  const written =
+  const resistance =
     sheet?.resistance === FROM_READING
       ? resistanceFromReading(fill, given, torqueConstant, polePairs)
-      : (sheet?.resistance ?? fill.by(`${layout}-resistance`, torqueConstant, mass));
-  const ofPhase = written.origin.kind === 'given' && sheet?.resistanceBetween === 'phase-and-star';
-  const resistance = ofPhase ? fill.by('line-from-phase', written) : written;
+      : (measured ?? fill.by(`${layout}-resistance`, torqueConstant, mass));
   const diameter = fill.need(sheet?.can?.diameter, place, 'can.diameter', 'the outside of the can, by caliper; often in the motor’s name');
   const length = fill.need(sheet?.can?.length, place, 'can.length', 'the can without the shaft, by caliper');
   const points = sheet?.noLoad ?? [];
@@ -136,7 +157,7 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
     torqueConstant,
     resistance,
     inductance: completeInductance(fill, sheet, resistance),
-    resistanceCoefficient: fill.fixed('copper-coefficient', 0.00393),
+    resistanceCoefficient: copper,
     fluxCoefficient: fill.fixed('flux-coefficient', ['SH', 'UH', 'EH', 'AH'].includes(sheet?.magnetGrade ?? 'M') ? -0.0011 : -0.0012),
     hysteresisTorque: fill.by('hysteresis-torque', constant, friction),
     eddyTorque,

@@ -38,6 +38,9 @@ export interface GivenBattery extends Section {
   readonly dischargeRating?: Datum<'dischargeRate'>;
   readonly mass?: Datum<'mass'>;
   readonly thermal?: { readonly toAir?: Datum<'conductance'>; readonly capacity?: Datum<'heatCapacity'> };
+  /** In place of a pack: the voltage that a bench supply holds, and the most current it gives. */
+  readonly supply?: Datum<'voltage'>;
+  readonly currentLimit?: Datum<'current'>;
 }
 
 export interface GivenStart extends Section {
@@ -259,9 +262,16 @@ export interface GivenMotor extends Section {
   readonly reading?: GivenReading;
   /** Between two leads (default), or one phase of a star. */
   readonly resistanceBetween?: 'lines' | 'phase-and-star';
+  /** Temperature at which the resistance is stated; 20 °C where nothing is said. */
+  readonly resistanceAt?: Datum<'temperature'>;
   /** Between the same two points as the resistance. */
   readonly inductance?: Datum<'inductance'>;
-  readonly noLoad?: readonly { readonly current?: Datum<'current'>; readonly voltage?: Datum<'voltage'> }[];
+  readonly noLoad?: readonly {
+    readonly current?: Datum<'current'>;
+    readonly voltage?: Datum<'voltage'>;
+    /** In place of Kv. */
+    readonly speed?: Datum<'angularSpeed'>;
+  }[];
   readonly poles?: number;
   readonly mass?: Datum<'mass'>;
   readonly can?: { readonly diameter?: Datum<'length'>; readonly length?: Datum<'length'> };

@@ -79,6 +79,7 @@ export const ELECTRIC_RULES = {
     percent(25),
     PRACTICE,
   ),
+  'of-a-supply': fixed('a bench supply holds its voltage and does not empty', 'ratio', SURE, definition),
   'nominal-voltage': fixed('nominal voltage of the pack', 'voltage', SURE, definition),
   'chemistry-cutoff': fixed('lowest loaded cell voltage', 'voltage', SURE, PRACTICE),
   'rated-current': rule('battery current from the discharge rating', 'current', (x) => x[0] * x[1], SURE, definition),

@@ -1,6 +1,7 @@
 /** Rules for the motor’s own figures. */
 import type { Drive } from '../parts/controller.js';
 import { noLoadSpeed } from '../parts/motor.js';
+import { ROOM_TEMPERATURE } from '../quantities/constants.js';
 import { resistanceFrom } from './bench-reading.js';
 import { definition, fixed, type Rule, rule } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
@@ -77,6 +78,20 @@ export const MOTOR_RULES = {
     (x) => Math.PI / 3 / x[0],
     SURE,
     'six-step drive runs π/3 faster than its peak EMF says',
+  ),
+  'kt-from-no-load-speed': rule(
+    'torque constant from the no-load speed',
+    'torqueConstant',
+    (x) => (x[0] - (x[2] ?? 0) * (x[3] ?? 0)) / x[1],
+    SURE,
+    'volts less current times resistance, over speed',
+  ),
+  'resistance-at-room': rule(
+    'winding resistance at 20 °C from that at another temperature',
+    'resistance',
+    (x) => x[0] / (1 + x[2] * (x[1] - ROOM_TEMPERATURE)),
+    SURE,
+    'IEC 60028',
   ),
   'line-from-phase': rule('resistance between lines from one phase of a star', 'resistance', (x) => 2 * x[0], SURE, definition),
   'inductance-from-phase': rule('inductance between lines from one phase of a star', 'inductance', (x) => 2 * x[0], SURE, definition),

@@ -50,6 +50,8 @@ export const WRITTEN = {
   'battery.cell_cutoff': exact(CHOSEN),
   'battery.discharge_rating': exact('a limit'),
   'battery.mass': share(3, 'pack mass'),
+  'battery.supply': share(1, 'voltage of the supply'),
+  'battery.current_limit': exact('a limit'),
   'battery.thermal.to_air': share(40),
   'battery.thermal.capacity': share(15),
 
@@ -74,6 +76,8 @@ export const WRITTEN = {
   'motor.kv': share(9, 'Kv', BENCH),
   'motor.resistance': share(25, 'winding resistance', MEMORY),
   'motor.inductance': share(20),
+  'motor.resistance_at': exact('a condition'),
+  'motor.no_load.speed': share(3, 'no-load speed', 'catalogue no-load speeds about kn·(V − R·I0), 1 to 2 %'),
   'motor.no_load.current': share(30, 'no-load current', MEMORY),
   'motor.no_load.voltage': exact('held by the error of the no-load current'),
   'motor.mass': share(4, 'motor mass'),

@@ -27,6 +27,32 @@ export function checkDrive(drive: LocatedMap): readonly ScenarioProblem[] {
     const hint = 'a candidate removes what all have in common by propeller: none or wheel: none';
     problems.push(problem('conflict', drive.entries.get('wheel')!.keyPlace, 'a propeller or a wheel', 'both', { hint }));
   }
+  const battery = childOf(drive, 'battery');
+  const supply = childOf(battery, 'supply');
+  const limit = childOf(battery, 'current_limit');
+  const cell = [
+    'cells',
+    'capacity',
+    'chemistry',
+    'cell_resistance',
+    'open_circuit',
+    'polarisation',
+    'cell_cutoff',
+    'discharge_rating',
+    'mass',
+  ].find((key) => childOf(battery, key));
+  if (supply && cell !== undefined)
+    problems.push(
+      problem('conflict', supply.place, 'a pack or a bench supply', `both supply and ${cell}`, {
+        hint: 'a supply has voltage and current_limit only',
+      }),
+    );
+  if (limit && !supply)
+    problems.push(
+      problem('conflict', limit.place, 'current_limit beside supply', 'a pack', {
+        hint: 'a pack has discharge_rating; a controller has battery_current_limit',
+      }),
+    );
   const propeller = childOf(drive, 'propeller');
   const ratio = childOf(propeller, 'pitch_ratio');
   if (ratio && childOf(propeller, 'pitch'))

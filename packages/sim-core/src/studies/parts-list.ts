@@ -79,8 +79,10 @@ export function partsList({
     },
     {
       id: 'battery',
-      words: 'cells',
+      words: battery?.supply === undefined ? 'cells' : 'supply',
       text: joined(
+        shown(battery?.supply, 'V'),
+        around('at most ', shown(battery?.currentLimit, 'A')),
         battery?.cells !== undefined &&
           `${battery.cells.series} in series${(battery.cells.parallel ?? 1) > 1 ? `, ${battery.cells.parallel} parallel` : ''}`,
         battery?.chemistry?.replaceAll('-', ' '),

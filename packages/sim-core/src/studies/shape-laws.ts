@@ -121,14 +121,18 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
  */
 export function rewound(drive: GivenDrive, factor: number): GivenDrive {
   const { motor } = drive;
-  if (motor?.kv === undefined) throw new RangeError('A motor without Kv cannot be rewound.');
+  if (motor === undefined || (motor.kv === undefined && motor.noLoad?.[0]?.speed === undefined))
+    throw new RangeError('A motor without Kv or no-load speed cannot be rewound.');
   const { makerLimits } = motor;
   const next = present<GivenMotor>({
     ...motor,
     kv: times(motor.kv, factor),
     resistance: times(writtenResistance(motor), factor ** -2),
     inductance: times(motor.inductance, factor ** -2),
-    noLoad: motor.noLoad?.map(({ current, voltage }) => present({ current: times(current, factor), voltage: times(voltage, 1 / factor) })),
+    noLoad: motor.noLoad?.map((point) => ({
+      ...point,
+      ...present({ current: times(point.current, factor), voltage: times(point.voltage, 1 / factor) }),
+    })),
     makerLimits:
       makerLimits === undefined
         ? undefined

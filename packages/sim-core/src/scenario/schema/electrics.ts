@@ -49,6 +49,13 @@ export const battery = section(
     discharge_rating: quantity('dischargeRate', 'continuous current as a multiple of the capacity, from the label', '45 C', POSITIVE),
     mass: quantity('mass', 'mass of the pack', '590 g', POSITIVE),
     thermal,
+    supply: quantity('voltage', 'voltage of a bench supply, in place of a pack', '11.1 V', POSITIVE),
+    current_limit: quantity(
+      'current',
+      'current at which the supply lets its voltage fall: a limit that must not be passed',
+      '20 A',
+      POSITIVE,
+    ),
   },
   'the pack',
 );
@@ -87,7 +94,10 @@ export const controller = section(
     idle_current: quantity('current', 'current the controller takes for itself', '70 mA', NOT_NEGATIVE),
     freewheeling: choice(['synchronous', 'diode'], 'what carries the current while the switch is off'),
     braking: choice(['none', 'regenerative'], 'whether the motor brakes into the pack'),
-    drive: choice(DRIVES, 'whether two phases conduct in turn, or all three with sinusoidal current'),
+    drive: choice(
+      DRIVES,
+      'whether two phases conduct in turn, or all three with sinusoidal current. Motor current is then √3/2 (0.87) of the peak of a phase that such a controller shows',
+    ),
     mass: quantity('mass', 'mass of the controller', '65 g', POSITIVE),
     thermal,
   },

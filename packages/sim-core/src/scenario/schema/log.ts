@@ -24,7 +24,7 @@ export const logProfile = z
         vehicle_speed: head('vehicle speed', 'GPS speed [km/h]'),
         shaft_speed: head('speed of the motor’s shaft', 'rpm [rpm]'),
         battery_power: head('power from the pack', 'P [W]'),
-        motor_current: head('motor current', 'Im [A]'),
+        motor_current: head('motor current (of a sinusoidal drive √3/2 of the peak of a phase)', 'Im [A]'),
         thrust: head('thrust', 'thrust [N]'),
         climb: head('vertical speed', 'vario [m/s]'),
         grade: head('slope of the ground', 'slope [%]'),

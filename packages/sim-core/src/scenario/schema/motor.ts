@@ -1,13 +1,18 @@
 import { z } from 'zod';
 import { FROM_READING, INSULATION_CLASSES, MAGNET_GRADES } from '../../provenance/given.js';
+import { fromUnit } from '../../quantities/index.js';
 import { NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE, WINDING } from './bounds.js';
 import { choice, count, group, quantity, quantityOr, section } from './fields.js';
+
+/** A winding that is measured, cold or warm. */
+const STATED = { from: fromUnit<'temperature'>(-40, '°C'), to: fromUnit<'temperature'>(200, '°C') };
 
 /** One row of no-load data; people often have just one and write it without a list. */
 export const noLoadRow = z
   .strictObject({
     current: quantity('current', 'current without load', '0.70 A ± 20 %', POSITIVE),
     voltage: quantity('voltage', 'voltage at which it was measured', '12 V', POSITIVE),
+    speed: quantity('angularSpeed', 'speed without load there, where no kv is given', '7200 rpm', POSITIVE),
   })
   .partial()
   .meta({ description: 'current without load and the voltage it was measured at' });
@@ -27,6 +32,7 @@ export const motor = section(
       '65 mohm ± 15 %',
       WINDING,
     ),
+    resistance_at: quantity('temperature', 'winding temperature that the resistance is stated at, where it is not 20 °C', '25 °C', STATED),
     resistance_between: choice(['lines', 'phase-and-star'], 'whether resistance and inductance are between two leads or of one phase'),
     inductance: quantity('inductance', 'inductance between the same two points as the resistance', '24 uH', POSITIVE),
     no_load: z.array(noLoadRow).meta({ description: 'no-load current at one or more voltages' }),

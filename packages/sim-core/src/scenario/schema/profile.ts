@@ -10,7 +10,12 @@ export const profileEntry = z
   .strictObject({
     for: quantity('time', 'how long', '45 s', POSITIVE),
     label: words('a name for the step', 'sprint turn'),
-    throttle: range('fraction', 'throttle to hold; 0 % is off', '60 to 100 %', SHARE),
+    throttle: range(
+      'fraction',
+      'throttle to hold, the duty of the controller; 0 % is off. The pulse that a receiver sends is no duty',
+      '60 to 100 %',
+      SHARE,
+    ),
     vehicle_speed: range('speed', 'speed to hold; beside another hold, the speed that is imposed', '4 to 14 m/s', NOT_NEGATIVE),
     shaft_speed: range(
       'angularSpeed',
@@ -20,7 +25,12 @@ export const profileEntry = z
     ),
     battery_power: range('power', 'power from the pack to hold', '150 W', NOT_NEGATIVE),
     battery_current: range('current', 'current from the pack to hold', '15 A', NOT_NEGATIVE),
-    motor_current: range('current', 'current to the motor to hold', '20 A', NOT_NEGATIVE),
+    motor_current: range(
+      'current',
+      'current to the motor to hold: the flat top of a block drive’s, √3/2 of the peak of a phase of a sinusoidal one’s',
+      '20 A',
+      NOT_NEGATIVE,
+    ),
     thrust: range('force', 'thrust to hold', '12 N', NOT_NEGATIVE),
     climb: range('speed', 'vertical speed, with a held vehicle speed', '3.2 m/s'),
     grade: range('fraction', 'slope of the ground, rise over distance along it', '5 %', { above: -1, below: 1 }),
