@@ -130,7 +130,8 @@ describe('doubt', () => {
     // the slot contact's common error dominates each figure and nearly cancels in the difference
     expect(common(figure.shares)).toBeGreaterThan(0.6);
     expect(common(difference.shares)).toBeLessThan(0.3);
-    expect(difference.shares.map(({ words }) => words)).toContain('winding resistance');
+    // a label's Kv, ± 9 %, counts for more than a resistance, which at a held throttle lowers the current that it heats with
+    expect(difference.shares.map(({ words }) => words)).toContain('Kv');
     expect(difference.standardDeviation).toBeLessThan(figure.standardDeviation);
   });
 
