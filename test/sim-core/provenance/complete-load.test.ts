@@ -188,6 +188,27 @@ describe('propellers that cannot be, or are half known', () => {
     expect(made.problems[0].found).toContain('under way');
   });
 
+  it('are remarked on where print and measured twist disagree, which widens their doubt, and where they are a fan’s', () => {
+    const run = (blade: string) => {
+      const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 6 in, ${blade} }`);
+      const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
+      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      const { load } = made.prepared.candidates[0].data;
+      if (load.kind !== 'propeller') throw new Error('a propeller');
+      const kinds = runScenario(made.prepared).audit!.oddities.map(({ kind }) => kind);
+      return { kinds, width: halfWidth95(load.shape!.amount.unknown.spread) };
+    };
+    // 6 in of pitch on 9 in stand at 15.8° at three quarters of the radius, the face ¾° below the chord
+    const stations = (twist: number) =>
+      `family: stout, stations: [${[0.2, 0.75, 1].map((radius) => `{ radius: ${radius}, chord: 0.16, twist: ${twist}° }`).join(', ')}]`;
+    const [agreed, apart] = [run(stations(16)), run(stations(12))];
+    expect(agreed.kinds).not.toContain('blade-angles-apart');
+    expect(apart.kinds).toContain('blade-angles-apart');
+    expect(apart.width).toBeGreaterThan(2 * agreed.width);
+    expect(agreed.kinds).not.toContain('many-blades');
+    expect(run('blades: 11').kinds).toContain('many-blades');
+  });
+
   it('doubt a blade more whose family was not said', () => {
     const widths = ['', ', family: thin', ', family: broad'].map((family) => {
       const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in${family} }`);

@@ -196,6 +196,24 @@ export const AUDIT_EXPLANATIONS = {
       'More capacity, or cells in parallel.',
     ],
   },
+  'blade-angles-apart': {
+    meaning: 'The measured twist and the printed pitch are two readings of one angle, and disagree; their mean is taken, with more doubt.',
+    causes: [
+      'Photographs take a thin, cambered, twisted edge to a degree or two.',
+      'The printed pitch is that of the face, rounded, or of another mould.',
+      'Twist was counted from another line than the chord, or radius and pitch have different units.',
+    ],
+    tries: [
+      'Measure the angle at three quarters of the radius once more.',
+      'Turn the propeller at rest and write speed, thrust and power as points beside the blade.',
+    ],
+  },
+  'many-blades': {
+    meaning:
+      'So many blades belong to a ducted fan. A duct carries part of the thrust and is not modelled: the blades are taken to turn free.',
+    causes: ['A fan in a duct.', 'A slip in the number of blades.'],
+    tries: ['Measure the fan in its duct and give it as measured-points or coefficients.'],
+  },
   'measured-points-apart': {
     meaning:
       'Thrust and torque of a propeller go with the square of its speed, within a few per cent; these points do not lie on one such curve.',

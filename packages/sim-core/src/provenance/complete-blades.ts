@@ -20,7 +20,8 @@ import type { GivenBladeElement } from './given.js';
 
 const SMALL = 0.15;
 const SMALL_WIDENS = 1.5;
-const APART = (1.5 * Math.PI) / 180;
+/** Where photograph and print disagree [rad]. */
+export const ANGLES_APART = (1.5 * Math.PI) / 180;
 const APART_WIDENS = 1.5;
 /** Family where none is said. */
 const ASSUMED_FAMILY = 'thin';
@@ -40,7 +41,7 @@ export function anglesApart(given: GivenBladeElement, diameter: number): number 
   const stations = measuredStations(given);
   if (stations === undefined || given.pitch === undefined) return undefined;
   const apart = printedAngle(given.family ?? ASSUMED_FAMILY, { diameter, pitch: given.pitch.value }) - stationAngle(stations);
-  return Math.abs(apart) > APART ? apart : undefined;
+  return Math.abs(apart) > ANGLES_APART ? apart : undefined;
 }
 
 /** Throws RangeError for a blade that cannot be. `medium` is what it turns in; `bench` what its points were read with. */

@@ -42,5 +42,7 @@ export const DISCHARGE = { every: 12, word: 24, none: 36 } as const;
 export const CAN_DENSITY = { low: 1200, high: 7500 } as const;
 /** Speed that the sheet gives at a reading's voltage and current over the speed that was read [1]: further apart, one of them is wrong. */
 export const READING_APART = 0.05;
+/** More blades than free propellers have [1]. */
+export const MOST_BLADES = 6;
 /** Root mean square of measured thrust or power about one curve [1]; a bench without slips scatters by 2 to 5 %. */
 export const POINTS_SCATTER = 0.08;

@@ -1,5 +1,6 @@
 /** What a spec sheet says against itself and against practice. */
 import { askedBy, resistanceFrom } from '../provenance/bench-reading.js';
+import { ANGLES_APART, anglesApart } from '../provenance/complete-blades.js';
 import { writtenResistance } from '../provenance/given.js';
 import { MOTOR_CONSTANT } from '../provenance/rules-motor.js';
 import { fromUnit } from '../quantities/convert.js';
@@ -8,6 +9,7 @@ import type { SheetFigures } from './audit-figures.js';
 import {
   CAN_DENSITY,
   ELECTRICAL_SPEED,
+  MOST_BLADES,
   MOTOR_CONSTANT_FACTOR,
   NO_LOAD_SHARE,
   PEAK_EFFICIENCY,
@@ -138,6 +140,27 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
         PRACTICE,
         `the ${quantity} of the propeller’s measured points lies ${percent(scatter)} off one square law (root mean square)`,
       );
+  const { propeller } = sheet.input.given;
+  if (propeller?.kind === 'blade-element' && system.load.kind === 'propeller') {
+    const apart = anglesApart(propeller, system.load.diameter);
+    if (apart !== undefined)
+      remark(
+        'blade-angles-apart',
+        'unusual',
+        [Math.abs(apart), ANGLES_APART, 'rad'],
+        PRACTICE,
+        `the printed pitch has the blades ${text(Math.abs(apart), 'angle', '°', 1)} ${apart > 0 ? 'steeper' : 'flatter'} than the measured twist, at three quarters of the radius`,
+      );
+    const blades = propeller.blades ?? 2;
+    if (blades > MOST_BLADES)
+      remark(
+        'many-blades',
+        'unusual',
+        [blades, MOST_BLADES, '1'],
+        PRACTICE,
+        `${blades} blades, calculated as turning free, without a duct`,
+      );
+  }
   return found;
 }
 
