@@ -18,6 +18,8 @@ const PICTURES = [
 ] as const;
 const WIDTH = 1000;
 const AIR = 32;
+/** Less than the way to what follows the caption [px]. */
+const UNDER = 8;
 
 const command = fileURLToPath(new URL('../../packages/cli/bin/shaftwork.js', import.meta.url));
 execFileSync(process.execPath, [command, 'run', scenario, '--html', page, '--quiet']);
@@ -40,7 +42,7 @@ try {
       ],
       [from, to],
     );
-    const clip = { x: 0, y: Math.max(0, top! - AIR), width: WIDTH, height: bottom! - Math.max(0, top! - AIR) + AIR };
+    const clip = { x: 0, y: Math.max(0, top! - AIR), width: WIDTH, height: bottom! - Math.max(0, top! - AIR) + UNDER };
     writeFileSync(join(folder, name), await tab.screenshot({ fullPage: true, clip }));
   }
 } finally {

@@ -107,9 +107,8 @@ const GROUPS: readonly Group[] = [
         value: (candidate) => (bestClimb(candidate) === undefined ? candidate.headline.topSpeed.nominal : undefined),
       },
       headline('peak thrust', 'thrust', 'peakThrust', { idle: 0 }),
-      headline('top motor speed', 'shaftSpeed', 'topShaftSpeed', { limit: 'shaftSpeed' }),
-      atMoment('thrust at the hardest moment', 'thrust', { idle: 0 }),
-      atMoment('shaft power there', 'shaftPower', { better: 'more' }),
+      headline('top motor speed', 'shaftSpeed', 'topShaftSpeed', { limit: 'shaftSpeed', near: true }),
+      atMoment('shaft power at the hardest moment', 'shaftPower', { better: 'more' }),
       headline('peak motor current', 'motorCurrent', 'peakMotorCurrent', { limit: 'motorCurrent' }),
       headline('peak input power', 'inputPower', 'peakInputPower', { limit: 'inputPower', near: true }),
       {
@@ -174,7 +173,7 @@ const GROUPS: readonly Group[] = [
         better: 'less',
         limit: 'batteryEnergy',
       },
-      headline('peak battery power', 'batteryPower', 'peakBatteryPower', { limit: 'batteryPower' }),
+      headline('peak battery power', 'batteryPower', 'peakBatteryPower', { limit: 'batteryPower', near: true }),
       headline('peak battery current', 'batteryCurrent', 'peakBatteryCurrent', { limit: 'batteryCurrent', near: true }),
       {
         words: 'driven again and again until the reserve',
