@@ -159,8 +159,12 @@ export function whyOf(
 }
 
 /** The result with the numbers that cost its answer most, and where each tips it; see studies/costly-numbers. */
-export const withCostly = ({ candidates, scenario }: PreparedScenario, result: RunResult): RunResult =>
-  judged({ ...result, costly: costlyNumbers(candidates, scenario.profile, scenario.objective) });
+export function withCostly({ candidates, scenario }: PreparedScenario, result: RunResult): RunResult {
+  const costlyAt = (relative?: number): CostlyResult => costlyNumbers(candidates, scenario.profile, scenario.objective, relative);
+  const quick = costlyAt();
+  // candidates so close that the quick integration ranks them otherwise are looked at as closely as the run was
+  return judged({ ...result, costly: quick.ranking[0] === result.ranking[0] ? quick : costlyAt(1e-6) });
+}
 
 /** The leader explained against the runner-up; the result as it is where there is only one candidate. */
 export function withWhy(prepared: PreparedScenario, result: RunResult): RunResult {

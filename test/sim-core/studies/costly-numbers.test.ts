@@ -96,6 +96,30 @@ describe('costly numbers', () => {
     expect([meets(0.99 * tip.at), meets(1.01 * tip.at)]).toEqual([true, false]);
   });
 
+  it('tells no change that is none where ranking jumps: steps held or not decide between two crawlers', () => {
+    const text = `title: Hill
+ambient: { air: -10 °C }
+battery: { chemistry: lithium-polymer, cells: { series: 2 }, capacity: 4 Ah }
+vehicle: { mass: 2.9 kg }
+wheel: { radius: 55 mm, rolling_resistance: 0.06 }
+profile: [{ repeat: 2, steps: [{ for: 90 s, vehicle_speed: 1.2 m/s, grade: 35 % }, { for: 30 s, vehicle_speed: 1.5 m/s, grade: -35 % }, { for: 60 s, vehicle_speed: 1.2 to 4 m/s }] }]
+candidates:
+  - { name: Low, gearbox: { ratio: 14 }, motor: { layout: outrunner, kv: 1100 rpm/V, resistance: 55 mohm, mass: 110 g, can: { diameter: 35 mm, length: 36 mm } } }
+  - { name: High, gearbox: { ratio: 32 }, motor: { layout: inrunner, kv: 2700 rpm/V, resistance: 13 mohm, mass: 180 g, can: { diameter: 36 mm, length: 50 mm } } }
+`;
+    const made = prepareScenario(new Map([['h.yaml', text]]), 'h.yaml');
+    if (!('prepared' in made)) throw new Error(JSON.stringify(made));
+    const { candidates, scenario: given } = made.prepared;
+    const { numbers, ranking } = costlyNumbers(candidates, given.profile, given.objective);
+    const { feasible } = outcomeOf(candidates.find(({ name }) => name === ranking[0])!, given.profile, given.objective).standing;
+    const tips = numbers.flatMap((number) => number.tips);
+    expect(tips.length).toBeGreaterThan(0);
+    for (const { kind, candidate } of tips) {
+      if (kind === 'leads') expect(candidate).not.toBe(ranking[0]);
+      else expect([candidate, kind]).toEqual([ranking[0], feasible ? 'fails' : 'meets']);
+    }
+  });
+
   it('proposes one measurement, the same in the verdict of a run and first in a check', () => {
     const prepared = scenario(motor('One', '96 mohm ± 60 %'), motor('Two', '97 mohm ± 1 %'));
     const { verdict, costly } = withCostly(prepared, runScenario(prepared));

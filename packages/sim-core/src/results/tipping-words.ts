@@ -7,7 +7,7 @@ const list = (items: readonly string[], last: 'and' | 'or'): string =>
 
 /** "winding resistance of Long", "controller to air": a rule's own formula is left out. */
 export function costlyName({ words, candidates, standing }: CostlyNumber): string {
-  const name = words.split(/: |, (?=\d)/)[0]!.replace(/ \([^)]*$/, '');
+  const name = words.split(/: |, (?=[\d×])/)[0]!.replace(/ \([^)]*$/, '');
   if (candidates.length === 0) return name;
   return standing === 'missing' ? `${name} (${list(candidates, 'and')})` : `${name} of ${list(candidates, 'and')}`;
 }

@@ -108,13 +108,18 @@ function costOf(nominal: Outcome, changed: Outcome, objective: string): { cost: 
 
 /**
  * The costliest numbers of `candidates` on `profile`; candidates beyond the first two of the ranking count only for the choice.
- * Throws RangeError where a run changes its mode without end.
+ * `relative`: tolerance of the integration. Throws RangeError where a run changes its mode without end.
  */
-export function costlyNumbers(candidates: readonly RunInput[], profile: readonly ProfileStep[], objective: string): CostlyResult {
+export function costlyNumbers(
+  candidates: readonly RunInput[],
+  profile: readonly ProfileStep[],
+  objective: string,
+  relative?: number,
+): CostlyResult {
   let simulations = 0;
   const run = (input: RunInput, draw?: Draw): Outcome => {
     simulations++;
-    return outcomeOf(input, profile, objective, draw);
+    return outcomeOf(input, profile, objective, draw, relative);
   };
   const nominal: Outcomes = new Map(candidates.map((input) => [input.name, run(input)]));
   const order = (outcomes: Outcomes): string[] =>
