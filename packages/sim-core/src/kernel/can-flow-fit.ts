@@ -111,6 +111,12 @@ export interface CanFlowFit {
   mountLength: number;
   mountNatural: number;
   mountLaminar: number;
+  /** k, the natural law's part of film and warmth, and the stream's, at the can's film once it is fitted; and the can and air they are of. */
+  conductivity: number;
+  upright: number;
+  laminar: number;
+  fittedCan: number;
+  fittedAir: number;
   /** What `fittedCanFlow` reads: can and the body on the mount [K], air speed along it [m/s], spin [rad/s]. */
   can: number;
   mounted: number;
@@ -150,6 +156,11 @@ export const emptyCanFlowFit = (): CanFlowFit => ({
   mountLength: 1,
   mountNatural: 0,
   mountLaminar: 0,
+  conductivity: 0,
+  upright: 0,
+  laminar: 0,
+  fittedCan: Number.NaN,
+  fittedAir: Number.NaN,
   can: 0,
   mounted: 0,
   airSpeed: 0,
@@ -180,6 +191,7 @@ export function prepareCanFlow(fit: CanFlowFit, paths: CanPaths, air: number, pr
 }
 
 function plainCanFlow(fit: CanFlowFit): void {
+  fit.fittedCan = Number.NaN;
   fit.side = canSideHeat(fit.paths, fit.can, fit.air, fit.pressure, fit.airSpeed, fit.spin);
   fit.ends = canEndHeat(fit.paths, fit.can, fit.air, fit.pressure, fit.airSpeed, fit.spin);
 }
@@ -193,13 +205,19 @@ function fittedMountFlow(fit: CanFlowFit): void {
     fit.mount = mountHeat(fit.paths, mounted, air, fit.pressure, fit.airSpeed);
     return;
   }
-  const x = (2 * film - COLDEST_FILM - HOTTEST_FILM) / (HOTTEST_FILM - COLDEST_FILM);
   const difference = mounted - air;
-  const root = END_BASE + fitted(2, x) * fit.mountNatural * Math.sqrt(Math.cbrt(Math.abs(difference)));
-  let h = (fitted(0, x) / fit.mountLength) * root * root;
   const along = Math.abs(fit.airSpeed);
+  // an inrunner's can stands on the mount itself: its film and buoyancy are the mount's
+  if (!(mounted === fit.fittedCan && air === fit.fittedAir)) {
+    const x = (2 * film - COLDEST_FILM - HOTTEST_FILM) / (HOTTEST_FILM - COLDEST_FILM);
+    fit.conductivity = fitted(0, x);
+    fit.upright = fitted(2, x) * Math.sqrt(Math.cbrt(Math.abs(difference)));
+    fit.laminar = along > 0 ? fitted(3, x) * Math.sqrt(along) : 0;
+  }
+  const root = END_BASE + fit.upright * fit.mountNatural;
+  let h = (fit.conductivity / fit.mountLength) * root * root;
   if (along > 0) {
-    const laminar = fitted(3, x) * Math.sqrt(along) * fit.mountLaminar;
+    const laminar = fit.laminar * fit.mountLaminar;
     h = Math.cbrt(h * h * h + laminar * laminar * laminar);
   }
   fit.mount = throughMount(toMount, mount.area, h + radiationCoefficient(mounted, air, mount.emissivity)) * difference;
@@ -232,11 +250,18 @@ export function fittedCanFlow(fit: CanFlowFit): void {
     plainCanFlow(fit);
     return;
   }
-  const conductivity = fitted(0, x) / canDiameter;
+  fit.conductivity = fitted(0, x);
+  const conductivity = fit.conductivity / canDiameter;
   const difference = can - air;
-  const buoyancy = fit.natural * Math.sqrt(Math.cbrt(Math.abs(difference)));
+  const rootOfWarmth = Math.sqrt(Math.cbrt(Math.abs(difference)));
+  const buoyancy = fit.natural * rootOfWarmth;
+  const endFactor = fitted(2, x);
+  fit.upright = endFactor * rootOfWarmth;
+  fit.laminar = 0;
+  fit.fittedCan = can;
+  fit.fittedAir = air;
   const sideRoot = SIDE_BASE + fitted(1, x) * buoyancy;
-  const endRoot = END_BASE + fitted(2, x) * buoyancy;
+  const endRoot = END_BASE + endFactor * buoyancy;
   const sideNatural = conductivity * sideRoot * sideRoot;
   const endNatural = conductivity * endRoot * endRoot;
   const along = Math.abs(airSpeed);
@@ -250,6 +275,7 @@ export function fittedCanFlow(fit: CanFlowFit): void {
   let end = endNatural * endNatural * endNatural;
   if (along > 0) {
     const laminar = fitted(3, x) * Math.sqrt(along);
+    fit.laminar = laminar;
     const turbulent = fitted(4, x) * Math.exp(0.8 * Math.log(along));
     const sideSquare = square(laminar * fit.sideLaminar) + square(turbulent * fit.sideTurbulent);
     const endSquare = square(laminar * fit.endLaminar) + square(turbulent * fit.endTurbulent);
