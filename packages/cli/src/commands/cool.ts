@@ -58,8 +58,8 @@ const mended = ({ failing, remedies, pairs }: CoolResult): boolean =>
 
 const json = ({ name, goal, failing, others, remedies, pairs }: CoolResult): object => ({
   name,
-  goal,
-  failing,
+  goal_percent: 100 * goal,
+  failing: failing.map(({ limit, chance }) => ({ limit, chance_percent: 100 * chance })),
   others,
   remedies: remedies.map(({ remedy, answer }) => ({
     remedy,
@@ -67,7 +67,13 @@ const json = ({ name, goal, failing, others, remedies, pairs }: CoolResult): obj
   })),
   pairs: pairs.map(proposalJson),
 });
-const proposalJson = (proposal: CoolingProposal): object => ({ ...proposal, peaks: heatJson(proposal.peaks) });
+const proposalJson = ({ fittings, chance, chanceOfAll, keepsAll, peaks }: CoolingProposal): object => ({
+  fittings,
+  chance_percent: 100 * chance,
+  chanceOfAll_percent: 100 * chanceOfAll,
+  keepsAll,
+  peaks: heatJson(peaks),
+});
 
 const percent = (chance: number): string => formatQuantity(chance, 'fraction', { unit: '%', decimals: 0 });
 
