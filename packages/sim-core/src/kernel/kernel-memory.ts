@@ -70,6 +70,8 @@ export interface KernelMemory {
   /** Speed of the cells' kinetics [1] and the cell temperature it is of [K]. */
   activated: number;
   activatedAt: number;
+  /** State of charge that `cellFactor` is of [1]. */
+  factorCharge: number;
   advance: number;
   /** Most motor current the controller allows at its present temperature [A]. */
   motorLimit: number;
@@ -140,6 +142,7 @@ export function emptyKernelMemory(): KernelMemory {
     cellFactor: 1,
     activated: 1,
     activatedAt: Number.NaN,
+    factorCharge: Number.NaN,
     advance: 0,
     motorLimit: Number.POSITIVE_INFINITY,
     duty: 0,

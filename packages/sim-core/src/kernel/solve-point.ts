@@ -21,13 +21,14 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   const { system, bodyIndex, point, chain } = memory;
   const { battery, motor, controller, load, wiring } = system;
   const cells = y[bodyIndex[5]];
-  if (cells !== memory.activatedAt) {
-    memory.activatedAt = cells;
-    memory.activated = activationFactor(battery, cells);
-  }
   const charge = y[memory.charge];
   const slow = y[memory.polarisation];
-  memory.cellFactor = resistanceFactor(battery, memory.activated, charge);
+  if (cells !== memory.activatedAt || charge !== memory.factorCharge) {
+    if (cells !== memory.activatedAt) memory.activated = activationFactor(battery, cells);
+    memory.activatedAt = cells;
+    memory.factorCharge = charge;
+    memory.cellFactor = resistanceFactor(battery, memory.activated, charge);
+  }
   memory.flux = fluxRatio(motor, y[bodyIndex[3]]);
   memory.vehicleSpeed = y[memory.speed];
   if (memory.turning) memory.shaftState = y[memory.shaft];
