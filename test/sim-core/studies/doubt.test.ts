@@ -29,9 +29,9 @@ propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
 profile: [{ for: 40 s, throttle: 80 % }, { for: 20 s, throttle: 0 % }]
 candidates:
   - name: One
-    motor: { layout: outrunner, kv: 920 rpm/V ± 1 %, resistance: 96 mohm ± 15 %, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
+    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm ± 15 %, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
   - name: Two
-    motor: { layout: outrunner, kv: 920 rpm/V ± 1 %, resistance: 99 mohm ± 15 %, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
+    motor: { layout: outrunner, kv: 920 rpm/V, resistance: 99 mohm ± 15 %, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
 `;
 
 /** A boat whose draws pass limits of motor and controller in ramps, at places that rounding decides; its sheets are exact, for with labels some burn. */
