@@ -90,8 +90,8 @@ describe('diagnostics', () => {
   });
 
   it.each([
-    ['a wrong unit', '96 mohm', '96 V', 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %.', 7],
-    ['a bare number', '96 mohm', '96', 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %.', 7],
+    ['a wrong unit', '96 mohm', '96 V', 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %; or from-reading.', 7],
+    ['a bare number', '96 mohm', '96', 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %; or from-reading.', 7],
     ['an unknown key', 'mass: 66 g', 'mas: 66 g', 'Property mas is not allowed.', 7],
     ['a word that is no choice', 'outrunner', 'outruner', 'Value is not accepted. Valid values: "inrunner", "outrunner"', 7],
     ['a wrong section', 'battery:', 'batery:', 'Property batery is not allowed.', 2],

@@ -51,7 +51,7 @@ describe('the JSON Schema of a scenario', () => {
     expect(accepts(field, text)).toBe(false);
     expect(field).toMatchObject({
       type: 'string',
-      patternErrorMessage: 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %; or from-reading.',
+      errorMessage: 'Write a resistance in mohm or ohm, such as 65 mohm ± 15 %; or from-reading.',
     });
   });
 

@@ -42,7 +42,7 @@ function written({ form, dimension, example, word }: FieldFacts): JsonSchema {
     case 'flag':
       return { type: ['boolean', 'string'], enum: [true, false, 'yes', 'no'] };
     case 'count':
-      return { type: ['integer', 'string'], pattern: '^\\s*\\d+\\s*$', patternErrorMessage: `Write a whole number, such as ${example}.` };
+      return { type: ['integer', 'string'], pattern: '^\\s*\\d+\\s*$', errorMessage: `Write a whole number, such as ${example}.` };
     case 'quantity':
     case 'range': {
       const plain = dimension === 'ratio' || dimension === 'fraction';
@@ -50,7 +50,6 @@ function written({ form, dimension, example, word }: FieldFacts): JsonSchema {
       return {
         type: plain ? ['number', 'string'] : 'string',
         pattern: word === undefined ? patternOf(dimension!, plain) : `^${word}$|${patternOf(dimension!, plain)}`,
-        patternErrorMessage: message,
         errorMessage: message,
       };
     }
@@ -58,8 +57,8 @@ function written({ form, dimension, example, word }: FieldFacts): JsonSchema {
 }
 
 const NUMBER = '[+\\-\u2212]?\\s*(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?';
-/** Units of one symbol, and the quotients people write most; the rest would make the schema long. */
-const PLAIN_UNIT = /^[a-zA-Z°%µ]+$|^(m\/s|km\/h|rpm\/V|W\/K|K\/W)$/;
+/** Units of one symbol, and the quotients people write most, of those that are not inches and pounds; the rest would make the schema long. */
+const PLAIN_UNIT = /^(?!ft|AWG|kn|mph|lb|oz|[a-z]*f$|[a-z]*Pa|bar)[a-zA-Z°%µ]+$|^(m\/s|km\/h|rpm\/V|W\/K|K\/W)$/;
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 
 const others = (dimension: Dimension): readonly string[] => {
