@@ -44,9 +44,9 @@ export async function renderReport(result: RunResult, { date, before }: ReportOp
   const sections: Section[] = [];
   for (const make of [
     temperatureSection,
+    tippingSection,
     sideBySideSection,
     doubtSection,
-    tippingSection,
     whySection,
     torqueSpeedSection,
     efficiencySection,
