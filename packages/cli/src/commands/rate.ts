@@ -47,7 +47,7 @@ export async function rate(io: Terminal, path: string, options: RateOptions): Pr
   }
   io.out(rated.map(textOf).join('\n'));
   io.note(
-    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
+    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. S3 and bursts begin from a standstill and rest at one, a wing glides on at its speed; coasting with a driver that turns the motor is not counted. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
   );
   return EXIT.done;
 }

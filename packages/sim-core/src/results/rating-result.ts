@@ -75,7 +75,7 @@ export interface RatingResult {
   };
   /** S3: what may be driven for the duty's share of every cycle, the motor off for the rest. */
   readonly intermittent: { readonly cycle: number; readonly duties: readonly { readonly duty: number; readonly rating: Rating }[] };
-  /** Settled peak of the binding temperature over bursts of `on` seconds at `throttle` with `rest` seconds off between. */
+  /** Settled peak of the binding temperature over bursts of `on` seconds at `throttle` with `rest` seconds off between: hull and wheels stand at rest and gather way in each burst, a wing glides on. */
   readonly bursts: {
     readonly throttle: number;
     readonly motorCurrent: number;

@@ -2,7 +2,7 @@
  * One drive at a held throttle with the pack held at one charge: what ratings ask about. States are the body temperatures that can change, the cells'
  * polarisation, and the vehicle's speed, which leans on them (a car's motor turns as its wheels do); equilibrium by Newton's method with implicit steps, time by exponential steps.
  *
- * *Leaves out* the run-up: the vehicle has its settled speed from the first moment. At rest a vehicle stands; one with a wing glides on at the speed it had.
+ * *Leaves out* the run-up where nobody sets a speed to begin from: the vehicle has its settled speed from the first moment. At rest a vehicle stands; one with a wing glides on at the speed it had.
  * *Source* pseudo-transient continuation: C.T. Kelley & D.E. Keyes, SIAM J. Numer. Anal. 35, 1998.
  */
 import type { DriveSystem } from '../drive/drive-system.js';

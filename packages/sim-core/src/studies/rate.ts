@@ -4,7 +4,7 @@
  * S1 and S3 after IEC 60034-1, along the scenario's own load by throttle at the speed that it settles at, and S1 at the speed of the hardest step
  * too; the short-time times are in seconds, as model practice has them.
  * "Continuous" is the highest throttle below which every swept throttle settles within every temperature limit up to it, found to 1e-4.
- * *Leaves out* the pack's emptying, electrical and mechanical limits, the run-up of the vehicle.
+ * *Leaves out* the pack's emptying, electrical and mechanical limits, the run-up of the vehicle but in S3 and bursts, which begin from rest.
  */
 import type { DriveSystem } from '../drive/drive-system.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';

@@ -3,6 +3,9 @@
  *
  *   (1) x(end of cycle) − x(its beginning) = 0          (2) (I − M)·δ = x_end − x_begin,  M — propagator of the cycle
  *
+ * Hull and wheels stand while the drive rests and gather way in each burst; a wing keeps the speed that the throttle gives. *Leaves out* coasting to
+ * a stand, in which the driver turns the motor.
+ *
  * Where (2) goes round, the cycles are driven as they come, which settles whatever has a stable cycle.
  * *Source* shooting for periodic solutions: R. Seydel, Practical Bifurcation and Stability Analysis, 3rd ed., ch. 7 (from memory).
  */
@@ -16,6 +19,8 @@ const CLOSE_DRIVEN = 1;
 /** Turns of Newton's method, and cycles driven one after the other where it goes round without coming nearer. */
 const TURNS = 25;
 const MOST_CYCLES = 3000;
+/** Speed from which a vehicle gathers way [m/s]: the laws of wheels have a corner at rest, where no difference quotient is worth anything. */
+const CREEP = 0.01;
 /** Hotter than any part survives [K]. */
 const HOTTEST = 900;
 
@@ -55,16 +60,16 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
     for (let k = 0; k < m * m; k += m + 1) propagator[k] = 1;
     for (let k = 0; k < at.length; k++) peaks[k] = drive.temperature(k);
     drive.hold(throttle);
+    // a wing has the speed that the throttle gives, all the while; hull and wheels stand between bursts and gather it anew
     if (!drive.settleSpeed()) return false;
+    if (!glides && rest > 0) state[speedIndex] = Math.min(CREEP, state[speedIndex]);
     if (Number.isNaN(drive.advance(on, watch, propagator))) return false;
-    const speed = state[speedIndex];
     if (rest > 0) {
       drive.hold(0);
-      state[speedIndex] = glides ? speed : 0;
+      if (!glides) state[speedIndex] = 0;
       if (Number.isNaN(drive.advance(rest, watch, propagator))) return false;
-      state[speedIndex] = speed;
     }
-    // the speed of the next burst follows from its temperatures
+    // the speed at the start of a burst is no state of the cycle: it is rest, or follows from the temperatures
     for (let k = 0; k < m; k++) miss[k] = live[k] === speedIndex ? 0 : state[live[k]] - begun[k];
     for (let k = 0; k < m * m; k++) matrix[k] = k % m === m - 1 && live[m - 1] === speedIndex ? 0 : -propagator[k];
     for (let k = 0; k < m * m; k += m + 1) matrix[k] += 1;
