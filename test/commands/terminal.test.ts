@@ -20,6 +20,28 @@ const prose = (text: string): string =>
     .join('\n');
 const quick = ['--samples', '0'];
 
+describe('what others wrote', () => {
+  it('does not steer the terminal, wherever it stands', async () => {
+    const steering = String.raw`"\x1b]0;owned\x07\x1b[2J\x1b[31m"`;
+    const titled = file('titled.yaml', `title: ${steering}\n${SMALLEST.replace(/^title:.*\n/m, '')}`);
+    const keyed = file('keyed.yaml', `${SMALLEST}${steering}: 1\nbattery: { capacity: ${steering} }\n`);
+    for (const argv of [
+      ['run', titled, ...quick],
+      ['point', titled],
+      ['check', keyed],
+      ['check', keyed, '--json'],
+      ['run', `no\u001b[2J\u0007such.yaml`],
+    ]) {
+      const { out, err } = await call(...argv);
+      // neither colours nor anything else that begins with an escape
+      expect(
+        [...`${out}${err}`].filter((each) => /[^\P{Cc}\n\t]/u.test(each)),
+        argv.join(' '),
+      ).toEqual([]);
+    }
+  });
+});
+
 describe('80 columns', () => {
   it('hold for help and for the command alone', async () => {
     for (const argv of [[], ['--help'], ['run', '--help'], ['point', '--help'], ['init', '--help'], ['explain']])

@@ -125,6 +125,7 @@ function limits(candidate: CandidateResult, say: (law: string) => void): void {
       if (!findings.some((each) => each.kind === 'limit-passed' && each.limit === limit.id)) say(`no finding for ${limit.id}`);
       if (limit.id !== 'runTime' && !(limit.passedAt <= headline.runTime.nominal + 1e-6)) say(`${limit.id} passed after the end`);
     }
+    if (limit.passedFor !== undefined && limit.passedFor < 1e-3) say(`${limit.id} passed for ${limit.passedFor} s, which nobody can read`);
     if (sense === undefined) continue;
     const row = trace[limit.id as keyof typeof WATCHED];
     const worst = most(sense === 'either' ? row.map(Math.abs) : row);

@@ -4,8 +4,15 @@ import { fileFault } from './file-faults.js';
 import { createIo, type Io } from './io.js';
 import { createProgram } from './program.js';
 
+const OWN_COLOUR = String.raw`\u001b\[\d*(?:;\d+)*m`;
+const STEERS = new RegExp(`(${OWN_COLOUR})|[^\\P{Cc}\\n\\t]`, 'gu');
+
+/** A text from which nothing steers a terminal but colours: file names, titles and values come from others. */
+const harmless = (text: string): string => text.replace(STEERS, (_, colour?: string) => colour ?? '\ufffd');
+
 /** Runs the command line and returns the exit code; `io` is where it reads and writes (a test gives its own). */
-export async function main(argv: readonly string[], io: Io): Promise<number> {
+export async function main(argv: readonly string[], given: Io): Promise<number> {
+  const io: Io = { ...given, out: (text) => given.out(harmless(text)), err: (text) => given.err(harmless(text)) };
   let code: number = EXIT.done;
   const program = createProgram(io, (next) => {
     code = next;

@@ -40,6 +40,24 @@ describe('candidates override', () => {
     expect(other.battery).toHaveProperty('chemistry');
   });
 
+  it.each([
+    ['winding', 'limits: { winding: none }\n', 'limits.winding'],
+    ['cells', 'limits: { cells: none }\n', 'limits.cells'],
+    ['all limits', 'limits: none\n', 'limits'],
+    ['the controller', 'controller: none\n', 'controller'],
+  ])('says what none would bring back: %s, for all and for one', (_, line, path) => {
+    for (const text of [`${line}${SMALLEST}`, second(`    ${line}`)]) {
+      const problems = problemsOf(text);
+      expect(problems).toHaveLength(1);
+      expect(problems[0]).toMatchObject({ kind: 'wrong-type', found: 'none', hint: expect.stringContaining('without') });
+      expect(problems[0].place.path.endsWith(path)).toBe(true);
+    }
+  });
+
+  it('a limit that is never reached may be written, as the hint says', () => {
+    expect(driveOf(`limits: { winding: 400 °C, cells: 400 °C }\n${SMALLEST}`).limits?.winding?.value).toBeCloseTo(673.15, 9);
+  });
+
   it('gives what both share one unknown, and what differs its own', () => {
     const text = changed('2.2 Ah', '2.2 Ah ± 8 %', second('    battery: { mass: 200 g ± 5 % }\n'));
     expect(driveOf(text).battery?.capacity).toEqual(otherOf(text).battery?.capacity);

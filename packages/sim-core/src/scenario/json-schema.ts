@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Dimension, expectation, readQuantity, UNITS } from '../quantities/index.js';
+import { NEVER_NONE } from './never-none.js';
 import { candidateName, drive, head, PART_KINDS } from './schema/drive.js';
 import { FIELD_FACTS, type FieldFacts } from './schema/fields.js';
 import { logProfile } from './schema/log.js';
@@ -104,6 +105,13 @@ function orNone(schema: JsonSchema): JsonSchema {
   return type.includes('string') ? inner : { ...inner, type: [...type, 'string'], pattern: '^none$' };
 }
 
+/** A section as a candidate may write it over the common one. */
+function overriding(key: string, section: JsonSchema): JsonSchema {
+  const never = NEVER_NONE[key];
+  if (never === undefined) return orNone(section);
+  return mapped(section, (property, inner) => (never.keys !== undefined && inner in never.keys ? property : orNone(property)));
+}
+
 function sections(): Properties {
   const all = schemaOf(drive.extend({ propeller: anyPropeller.optional() }));
   const entries = Object.entries(propertiesOf(all)).map(([key, section]) => {
@@ -128,7 +136,7 @@ export function scenarioJsonSchema(): JsonSchema {
   const common = sections();
   const step = stepSchema();
   const { profile: _, ...top } = propertiesOf(schemaOf(head.omit({ profile: true }))) as Record<string, JsonSchema>;
-  const overrides = Object.fromEntries(Object.entries(common).map(([key, section]) => [key, orNone(section)]));
+  const overrides = Object.fromEntries(Object.entries(common).map(([key, section]) => [key, overriding(key, section)]));
   const candidate = strict({ ...propertiesOf(schemaOf(candidateName)), ...overrides }, ['name'], {
     description: 'one candidate: a name, its motor, and whatever else differs from the rest of the file',
   });

@@ -5,6 +5,7 @@ import { given } from './given.js';
 import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries, without } from './located-tree.js';
 import { logProfileSteps } from './log-profile.js';
 import { mergeMaps, NONE, withoutNone } from './merge.js';
+import { checkNone } from './never-none.js';
 import { type Documents, type FileTexts, gatherDocuments, isPartKind, partKindProblem, withParts } from './part-files.js';
 import { profileSteps, type ReadProfile } from './profile.js';
 import { candidateName, drive, head, PARTS, SECTION_NAMES } from './schema/drive.js';
@@ -166,7 +167,7 @@ function checkDocument(written: LocatedMap): readonly ScenarioProblem[] {
       ([key, entry]) =>
         [key, isPartKind(key) && entry.value.kind === 'map' ? { ...entry, value: without(entry.value, 'use') } : entry] as const,
     );
-  return withoutMissing(validate(drive, oneRowAsList(withoutNone(withEntries(written, kept)))));
+  return [...checkNone(written), ...withoutMissing(validate(drive, oneRowAsList(withoutNone(withEntries(written, kept)))))];
 }
 
 function checkParts(documents: Documents): readonly ScenarioProblem[] {

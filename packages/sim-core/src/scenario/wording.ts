@@ -24,11 +24,11 @@ export function problem(
 ): ScenarioProblem {
   return {
     kind,
-    place,
-    expected,
-    found,
-    ...(more.nearest === undefined ? {} : { nearest: more.nearest }),
-    ...(more.hint === undefined ? {} : { hint: more.hint }),
+    place: { ...place, path: visible(place.path) },
+    expected: visible(expected),
+    found: visible(found),
+    ...(more.nearest === undefined ? {} : { nearest: visible(more.nearest) }),
+    ...(more.hint === undefined ? {} : { hint: visible(more.hint) }),
   };
 }
 

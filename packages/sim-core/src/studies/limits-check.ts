@@ -197,6 +197,9 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
   return found.sort((a, b) => a.marginShare - b.marginShare);
 }
 
+/** Shorter than this a limit is touched, and nothing is said of how long [s]. */
+const TOUCH = 1e-3;
+
 /** How long a channel lies past a bound, between straight lines through the recorded samples [s]. */
 function passedFor(
   { recorded }: Simulation,
@@ -218,7 +221,7 @@ function passedFor(
     if (a > 0 && b > 0) total += time[k] - time[k - 1];
     else if (fall > 0) total += ((time[k] - time[k - 1]) * (a + b)) / fall;
   }
-  return { passedFor: total };
+  return total < TOUCH ? {} : { passedFor: total };
 }
 
 /** Until the reserve is reached, or the cut-off, or a day is over, with the profile driven again and again [s]. */
