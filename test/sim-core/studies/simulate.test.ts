@@ -15,22 +15,41 @@ const quickWinding = (seconds: number): DriveSystem => ({
 });
 
 describe('one of many', () => {
-  it.each([30, 1, 0.1])('is within 1e-3 K and 1e-6 of charge of a tight run, with a winding as quick as %d s', (seconds) => {
+  /** How far off temperatures [K] at the end, the winding first, and the peak of the winding are, against a tight run. */
+  const misses = (seconds: number, relative: number) => {
     const quick = quickWinding(seconds);
     const profile = scenario.profile.slice(0, 6);
     const tight = simulate(quick, profile, { method: 'odex', relative: 1e-9, record: false });
-    const many = simulate(quick, profile, MANY);
+    const many = simulate(quick, profile, { ...MANY, relative });
     expect(many.end).toBe('finished');
-    expect(Math.abs(many.highest.windingTemperature.value - tight.highest.windingTemperature.value)).toBeLessThan(
-      seconds < 1 ? 0.02 : 2e-3,
+    const [winding, ...others] = Array.from({ length: 6 }, (_, k) =>
+      Math.abs(many.state[many.kernel.bodyIndex[k]] - tight.state[tight.kernel.bodyIndex[k]]),
     );
-    for (let k = 0; k < 6; k++) {
-      const body = many.kernel.bodyIndex[k];
-      // a winding that follows at once has the error of the last step: 2e-4 of a rise of some 40 K at most
-      expect(Math.abs(many.state[body] - tight.state[body]), String(k)).toBeLessThan(seconds < 1 ? 8e-3 : 1e-3);
-    }
     const charge = many.kernel.dimension - 3;
-    expect(Math.abs(many.state[charge] - tight.state[charge])).toBeLessThan(1e-6);
+    return {
+      winding,
+      others: Math.max(...others),
+      peak: Math.abs(many.highest.windingTemperature.value - tight.highest.windingTemperature.value),
+      charge: Math.abs(many.state[charge] - tight.state[charge]),
+    };
+  };
+
+  // a winding that forgets within 0.1 s has the error of the steps last taken, to which the control allows 10 K × the tolerance; slower ones average it out
+  it.each([
+    [30, 1e-3],
+    [1, 1e-3],
+    [0.1, 2e-3],
+  ])('is near a tight run in temperatures and within 1e-6 of charge, with a winding as quick as %d s', (seconds, ofWinding) => {
+    const { winding, others, peak, charge } = misses(seconds, MANY.relative);
+    expect(winding).toBeLessThan(ofWinding);
+    expect(others).toBeLessThan(1e-3);
+    expect(peak).toBeLessThan(2e-3);
+    expect(charge).toBeLessThan(1e-6);
+  });
+
+  it.each([2e-5, 2e-6])('leaves the quickest winding no error but that of the step: it falls with the tolerance, at %d too', (relative) => {
+    const { winding, others, peak } = misses(0.1, relative);
+    for (const miss of [winding, others, peak]) expect(miss).toBeLessThan(10 * relative);
   });
 
   it('keeps the states it is asked for', () => {
