@@ -56,7 +56,7 @@ describe('eight propellers in the wind tunnel', () => {
       name,
       measuredTen().map((propeller) => judge(propeller, basis(propeller)!)),
     );
-    for (const { quantity, inBand } of lines) expect(inBand, quantity).toBeGreaterThan(0.8);
+    for (const { quantity, inside } of lines) expect(inside, quantity).toBeGreaterThan(0.8);
   });
   // 10–20 % is usual for predictive models of this kind (common practice, no published source); the aims are 10 % of CT and 12 % of CP from
   // the blade's shape and 15 % of CT from diameter × pitch. Missed over all eight: CT from the shape, by the swept one alone.

@@ -1,19 +1,21 @@
-/** `npm run measured -- <kind> <table …> [--write]`: holds a measured table against the model. The table stays where it is. */
-const KINDS: Readonly<Record<string, { readonly words: string; readonly run: () => Promise<unknown> }>> = {
-  'thrust-stand': {
-    words: 'predicts small motors at full throttle, and one supply from the other',
-    run: () => import('./thrust-stand.js'),
-  },
-  plateaus: { words: 'identifies a large motor at 20–30 V and predicts its power elsewhere', run: () => import('./plateaus.js') },
-  'heat-and-cool': { words: 'heat and cooling: a folder of runs as a table, or one run fitted', run: () => import('./heat-and-cool.js') },
-};
+/**
+ * `npm run measured -- <kind> <table or folder> [--write]`: holds what was measured against the model; `--write` puts the sums into docs/validation.md.
+ * Tables stay where they are.
+ */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { KINDS, PAGE } from './kinds.js';
+import { sectionText, withSection } from './validation.js';
 
-const kind = process.argv[2] ?? '';
-const chosen = KINDS[kind];
-if (chosen === undefined) {
-  process.stderr.write('Say what kind of table it is, then where it lies:\n');
-  for (const [name, { words }] of Object.entries(KINDS)) process.stderr.write(`  ${name.padEnd(15)} ${words}\n`);
+const [name = '', path, ...options] = process.argv.slice(2);
+const kind = KINDS[name];
+if (kind === undefined || path === undefined) {
+  process.stderr.write('Say what kind of data it is, then where it lies:\n');
+  for (const [each, { needs }] of Object.entries(KINDS)) process.stderr.write(`  ${each.padEnd(13)} ${needs}\n`);
   process.exit(2);
 }
-process.argv.splice(2, 1);
-void chosen.run();
+const text = sectionText(kind.section(path));
+process.stdout.write(`${text}\n`);
+if (options.includes('--write')) {
+  const titles = Object.values(KINDS).map(({ title }) => title);
+  writeFileSync(PAGE, withSection(readFileSync(PAGE, 'utf8'), titles, kind.title, text));
+}

@@ -1,9 +1,7 @@
 /**
  * Calculated and carried propellers against many measured ones: how far off, and how much of the measurement lies in the interval that is stated.
  *
- *   node_modules/.bin/tsx test/measured/propellers.ts <folder with performance.csv and geometry.csv>
- *
- * Rows from rest to 0.8 of the advance ratio without thrust, from 1500 rpm on; every propeller counts alike. `--makers` tells each maker apart.
+ * Rows from rest to 0.8 of the advance ratio without thrust, from 1500 rpm on; every propeller counts alike.
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -22,6 +20,7 @@ import { createFiller } from '../../packages/sim-core/src/provenance/filler.js';
 import type { GivenBladeElement, GivenReadings } from '../../packages/sim-core/src/provenance/given.js';
 import { writtenDatum } from '../../packages/sim-core/src/provenance/written.js';
 import { drawn } from '../../packages/sim-core/src/quantities/index.js';
+import type { Section, ValidationRow } from './validation.js';
 
 const INCH = 0.0254;
 /** Air of a laboratory; the database does not print it with the coefficients. */
@@ -251,8 +250,6 @@ export function judge(propeller: MeasuredPropeller, curves: Curves): Judged {
 }
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-const percent = (share: number, decimals = 0): string => (100 * share).toFixed(decimals).replace('-', '−');
-
 /** Share of moving rows whose efficiency is met within a tenth. */
 const efficiencyMet = (judged: readonly Judged[]): number =>
   mean(
@@ -265,26 +262,18 @@ const efficiencyMet = (judged: readonly Judged[]): number =>
     ),
   );
 
-export interface Line {
-  readonly table: string;
-  readonly quantity: string;
-  readonly n: number;
-  readonly rms: number;
-  readonly bias: number;
-  readonly inBand: number;
-}
-
 /** Lines of one basis; every propeller counts alike. Thrust and power over all rows, moving ones apart, efficiency of moving rows. */
-export function linesOf(table: string, judged: readonly Judged[]): Line[] {
-  const line = (quantity: string, values: (each: Judged) => number[], inside: (each: Judged) => boolean[]): Line => {
+export function linesOf(table: string, judged: readonly Judged[]): ValidationRow[] {
+  const line = (quantity: string, values: (each: Judged) => number[], inside: (each: Judged) => boolean[]): ValidationRow => {
     const some = judged.filter((each) => values(each).length > 0);
     return {
       table,
       quantity,
-      n: some.length,
-      rms: Math.sqrt(mean(some.map((each) => mean(values(each).map((error) => error ** 2))))),
-      bias: mean(some.map((each) => mean(values(each)))),
-      inBand: mean(some.map((each) => mean(inside(each).map(Number)))),
+      rows: some.length,
+      rms: 100 * Math.sqrt(mean(some.map((each) => mean(values(each).map((error) => error ** 2))))),
+      bias: 100 * mean(some.map((each) => mean(values(each)))),
+      unit: '%',
+      inside: mean(some.map((each) => mean(inside(each).map(Number)))),
     };
   };
   const moving = ({ propeller: { rows } }: Judged) => rows.map(({ advanceRatio }) => advanceRatio > 0);
@@ -319,34 +308,22 @@ export function linesOf(table: string, judged: readonly Judged[]): Line[] {
   ];
 }
 
-export function markdown(lines: readonly Line[]): string {
-  return [
-    '| propeller known by | quantity | propellers | RMS % | bias % | rows in the 95 % interval |',
-    '| --- | --- | --- | --- | --- | --- |',
-    ...lines.map(
-      ({ table, quantity, n, rms, bias, inBand }) =>
-        `| ${table} | ${quantity} | ${n} | ${percent(rms, 1)} | ${bias < 0 ? '' : '+'}${percent(bias, 1)} | ${percent(inBand)} % |`,
-    ),
-  ].join('\n');
-}
-
-if (process.argv[1]?.endsWith('propellers.ts')) {
-  const folder = process.argv[2];
-  if (folder === undefined) throw new Error('give the folder that holds performance.csv and geometry.csv');
+export function propellers(folder: string): Section {
   const read = (file: string) => readFileSync(join(folder, file), 'utf8');
-  const propellers = readPropellers(read('performance.csv'), read('geometry.csv'));
-  const lines: Line[] = [];
-  const met: string[] = [];
-  for (const [name, basis] of Object.entries(BASES)) {
-    const judged = propellers.flatMap((propeller) => {
+  const all = readPropellers(read('performance.csv'), read('geometry.csv'));
+  const bases = Object.entries(BASES).map(([name, basis]) => ({
+    name,
+    judged: all.flatMap((propeller) => {
       const curves = basis(propeller);
       return curves === undefined ? [] : [judge(propeller, curves)];
-    });
-    lines.push(...linesOf(name, judged));
-    met.push(`${name}: efficiency within 10 % for ${percent(efficiencyMet(judged))} % of moving rows`);
-    if (process.argv.includes('--makers'))
-      for (const [maker, some] of grouped(judged, ({ propeller }) => propeller.maker))
-        lines.push(...linesOf(`${name}, maker ${maker}`, some));
-  }
-  console.log(`${markdown(lines)}\n\n${met.join('\n')}`);
+    }),
+  }));
+  const met = bases.map(({ judged }) => 100 * efficiencyMet(judged));
+  return {
+    data: `Rows of ${all.length} propellers (UIUC Propeller Database, vols. 1–3, J. B. Brandt, R. W. Deters, G. K. Ananda, O. D. Dantsker, M. S. Selig, University of Illinois at
+Urbana-Champaign, as repackaged; makers' names not known here) from rest to 0.8 of the advance ratio without thrust, from ${SLOWEST} rpm on; ${all.length} less those whose basis is
+not known, each propeller counting alike (rows tells how many). Efficiency lies within 10 % for ${Math.min(...met).toFixed(0)} to ${Math.max(...met).toFixed(0)} % of the moving rows.`,
+    rows: bases.flatMap(({ name, judged }) => linesOf(name, judged)),
+    interval: '95 %',
+  };
 }
