@@ -24,6 +24,9 @@ describe('rate', () => {
     expect(out).toContain('for ever (S1)');
     expect(out).toMatch(/Small, pack held at 50\s%/);
     expect(out).toMatch(/for ever \(S1\) .*winding/);
+    // a share of what: the maker's amperes; and whether it is the motor or the load that stops there
+    expect(out).toMatch(/of maker’s A/);
+    expect(out).not.toMatch(/% W/);
     for (const line of out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
   });
 

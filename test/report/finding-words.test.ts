@@ -22,7 +22,7 @@ test.each<[Finding, string]>([
   ],
   [
     { ...of, kind: 'thermal-runaway', value: 60, bound: 50 },
-    'Has no thermal equilibrium at full throttle: 60.0\u202fA there, and none above 50.0\u202fA of held load; bursts are another matter.',
+    'Has no thermal equilibrium at full throttle, which begins at 60.0\u202fA and grows as the magnets weaken; a torque that stays the same has none above 50.0\u202fA. Bursts are another matter.',
   ],
   [
     { ...of, kind: 'several-operating-points', count: 3 },
@@ -72,7 +72,7 @@ test.each<[Finding, string]>([
   ],
   [
     { ...of, kind: 'below-stall-speed', step: 1, label: 'glide', time: 25, value: 6, bound: 7.4 },
-    'Flies at 6.00\u202fm/s in “glide” at 0:25, too slow for the wing, which carries the weight from 7.40\u202fm/s on.',
+    'Flies at 6.00\u202fm/s in “glide” at 0:25, too slow for the wing, which carries the weight from 7.40\u202fm/s on. Write the vehicle_speed that is flown beside the throttle.',
   ],
   [
     { ...of, kind: 'steeper-than-vertical', step: 0, label: 'climb', time: 0, value: 31, bound: 20.6 },

@@ -6,8 +6,9 @@ import { powerHeading } from '@shaftwork/report/page/sections/power';
 import { profileHeading } from '@shaftwork/report/page/sections/profile';
 import { sideBySideHeading } from '@shaftwork/report/page/sections/side-by-side';
 import { temperatureHeading } from '@shaftwork/report/page/sections/temperature';
+import { tippingSection } from '@shaftwork/report/page/sections/tipping';
 import { torqueSpeedHeading } from '@shaftwork/report/page/sections/torque-speed';
-import type { RunResult } from '@shaftwork/sim-core';
+import type { CostlyNumber, RunResult } from '@shaftwork/sim-core';
 import { ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.ts';
@@ -71,7 +72,7 @@ test('headings of the sample say its numbers', () => {
     `Of 100\u202fW from the cells, ${((power.useful / power.batteryChemical) * 100).toFixed(0)}\u202fW move the vehicle; the largest loss is ${((power.propellerLoss / power.batteryChemical) * 100).toFixed(0)}\u202fW (propeller)`,
   );
   expect(profileHeading(view)).toContain('“home before the squall” sets');
-  expect(marginsHeading(view)).toMatch(/^For Long the .+ binds first, with .+ left; Small passes at least one limit$/);
+  expect(marginsHeading(view)).toMatch(/^For Long the .+ binds first, with .+ left; Small passes one$/);
   expect(findingsSection(view).heading).toBe('One limit is passed, and one more thing to know');
 });
 
@@ -91,6 +92,33 @@ test('the greatest current of the heading is that of the table, where no sample 
   const heading = profileHeading(viewOf({ ...result, candidates }));
   expect(heading).toContain('31.4\u202fA');
   expect(heading).toContain('“sprint turn” sets the greatest motor current of Long, 31.4');
+});
+
+test('a current that leaps up between two steps belongs to the later one', () => {
+  const result = sampleResult();
+  const [first, second] = result.scenario.steps;
+  const candidates = result.candidates.map((candidate) => {
+    const { time, motorCurrent } = candidate.trace;
+    const leap = time.findIndex((t) => t >= first!.to);
+    const trace = { ...candidate.trace, time: [...time], motorCurrent: [...motorCurrent] };
+    trace.time.splice(leap, 1, first!.to, first!.to);
+    trace.motorCurrent.splice(leap, 1, 18, 99);
+    const limits = candidate.limits.map((limit) => (limit.id === 'motorCurrent' ? { ...limit, worst: 99, worstTime: first!.to } : limit));
+    return { ...candidate, trace, limits };
+  });
+  expect(profileHeading(viewOf({ ...result, candidates }))).toContain(`“${second!.label}” sets the greatest motor current`);
+});
+
+test('what one number alone would change is told, wherever in the list it stands', () => {
+  const result = sampleResult();
+  const number = { subject: 'motor.kv', words: 'Kv', candidates: ['Long'], standing: 'doubtful', dimension: 'speedConstant' } as const;
+  const size = { value: 230, low: 211, high: 251, cost: 1, effects: [] };
+  const lacking = { ...number, ...size, words: 'no-load current', lacksOnSheet: true as const, tips: [] };
+  const tipping = { ...number, ...size, tips: [{ kind: 'leads' as const, candidate: 'Wide', at: 237 }] };
+  const heading = (numbers: readonly CostlyNumber[]) =>
+    tippingSection(viewOf({ ...result, costly: { numbers, all: [], ranking: result.ranking, simulations: 0 } }))!.heading;
+  expect(heading([lacking, tipping])).toMatch(/^The Kv of Long alone would change the answer: above .+ Wide leads$/);
+  expect(heading([lacking])).toBe('No single number, within its interval, changes the answer');
 });
 
 test('where the vehicle holds the speed, what was driven is told and no crossing that nobody drove', () => {

@@ -44,6 +44,20 @@ describe('resistance: from-reading', () => {
     expect(resistances[2].resistance).toBeGreaterThan(1.2 * resistances[0].resistance);
   });
 
+  it('is a resistance for every inductance and Kv that may be drawn: more of either never asks for none', () => {
+    const [kt, time] = [data.motor.torqueConstant, data.motor.inductance].map(({ origin }) => {
+      if (origin.kind === 'given') throw new Error('given');
+      return origin.inputs.at(-1)!.unknown.key;
+    });
+    const realised = realiser(data);
+    for (const z of [-3, 0, 3]) {
+      const resistances = [-3, -1, 1, 3, 5].map((t) => realised((key) => (key === kt ? z : key === time ? t : 0)).motor.resistance);
+      for (const resistance of resistances) expect(resistance).toBeGreaterThan(0);
+      // an inductance takes of the voltage what a resistance then need not
+      expect(resistances).toEqual([...resistances].sort((a, b) => b - a));
+    }
+  });
+
   it('is what two instruments say: 76 mΩ from supply to back-EMF without inductance, less with it', () => {
     const { motor, controller } = realise(data);
     const bare = { ...controller, pathResistance: 0, idleCurrent: 0, switchingTime: 0, deadTime: 0 };

@@ -6,6 +6,7 @@ import {
   NO_SPREAD,
   normal95,
   STANDARD_DEVIATIONS_95,
+  together,
 } from '@shaftwork/sim-core/quantities/spread';
 import { describe, expect, it } from 'vitest';
 
@@ -19,6 +20,13 @@ describe('spread', () => {
       area += (Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI)) * width;
     }
     expect(area).toBeCloseTo(0.95, 7); // midpoint rule: error width²/24 · f' ≈ 4e-8
+  });
+
+  it('of two independent errors adds by squares, and with none is the other', () => {
+    expect(together(normal95(3), normal95(4))).toEqual({ shape: 'normal', sd: expect.closeTo(5 / STANDARD_DEVIATIONS_95, 12) });
+    expect(together(NO_SPREAD, logNormal95(0.08))).toEqual(logNormal95(0.08));
+    expect(together(normal95(3), NO_SPREAD)).toEqual(normal95(3));
+    expect(together(NO_SPREAD, NO_SPREAD)).toBe(NO_SPREAD);
   });
 
   it('reaches from x/(1 + p) to x·(1 + p) where log-normal', () => {

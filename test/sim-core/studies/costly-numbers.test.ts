@@ -54,6 +54,24 @@ describe('costly numbers', () => {
     expect(simulations).toBeLessThan(160);
   });
 
+  it('and the list of assumptions give one number one interval and one effect', () => {
+    const bare = scenario(
+      motor('One', '96 mohm').replace(' resistance: 96 mohm,', '').replace(' no_load: { current: 0.9 A, voltage: 10 V },', ''),
+    );
+    const { costly, assumptions } = checkScenario(bare);
+    const numbers = costly.numbers.filter(({ standing }) => standing === 'missing');
+    expect(numbers.length).toBeGreaterThan(2);
+    for (const { subject, words, low, high, effects } of numbers) {
+      const listed = assumptions.find(({ origin, words: same }) => origin === subject && same === words)!;
+      expect([listed.low, listed.high]).toEqual([expect.closeTo(low, 9), expect.closeTo(high, 9)]);
+      const [effect] = effects;
+      if (effect?.limit === 'windingTemperature') expect(costly.all.find((each) => each.subject === subject)!.before).toBe(effect.before);
+    }
+    // × or ÷ 2 of what is estimated from a motor's mass
+    const resistance = numbers.find(({ subject }) => subject === 'outrunner-resistance')!;
+    expect(resistance.high / resistance.value).toBeCloseTo(2, 1);
+  });
+
   it('does not propose to measure what is already measured', () => {
     const { candidates, scenario: given } = scenario(motor('One', '96 mohm ± 2 %'));
     const { numbers } = costlyNumbers(candidates, given.profile, given.objective);

@@ -47,7 +47,7 @@ export async function rate(io: Terminal, path: string, options: RateOptions): Pr
   }
   io.out(rated.map(textOf).join('\n'));
   io.note(
-    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. S3 and bursts begin from a standstill and rest at one, a wing glides on at its speed; coasting with a driver that turns the motor is not counted. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
+    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. Warm is the mean of the run. S3 and bursts begin from a standstill and rest at one, a wing glides on at its speed; coasting with a driver that turns the motor is not counted. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
   );
   return EXIT.done;
 }
@@ -59,7 +59,7 @@ const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: 
 
 const speed = (x: number): string => formatQuantity(x, 'speed', { unit: 'm/s', decimals: 1 });
 
-const HEAD = ['', 'throttle', 'motor', 'input', 'shaft', 'of maker’s', 'limit'];
+const head = (share: string): string[] => ['', 'throttle', 'motor', 'input', 'shaft', share, 'limit'];
 
 function row(words: string, rating: Rating): string[] {
   if (rating.kind === 'none') return [words, '–', '–', '–', '–', '–', `none: ${LIMIT_WORDS[rating.binding]}`];
@@ -76,21 +76,25 @@ function row(words: string, rating: Rating): string[] {
 }
 
 /** Of the maker's current, else of his watts. */
-const shareOf = ({ currentShare, powerShare }: RatedPoint): string =>
-  currentShare !== undefined ? percent(currentShare) : powerShare !== undefined ? `${percent(powerShare)} W` : '–';
+const shareOf = ({ currentShare, powerShare }: RatedPoint): string => {
+  const share = currentShare ?? powerShare;
+  return share === undefined ? '–' : percent(share);
+};
+const shareHead = ({ motorCurrent, inputPower }: RatedCandidate['limits']): string =>
+  Number.isFinite(motorCurrent) ? 'of maker’s A' : Number.isFinite(inputPower) ? 'of maker’s W' : 'of maker’s';
 
 const rangeOf = ({ from, to }: { readonly from: number; readonly to: number }): string =>
   from === to ? `about ${percent(from)}` : `${percent(from)} to ${percent(to)}`;
 
 const timeOf = ({ time }: AllowedTime): string => (time === undefined ? 'for ever' : formatClock(time));
 
-function textOf({ name, rating, partThrottle }: RatedCandidate): string {
+function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string {
   const { continuous, intermittent, shortTime, bursts } = rating;
   const cycle = formatClock(intermittent.cycle);
   const parts = [
     `${name}, pack held at ${percent(rating.charge)}\n`,
     table([
-      HEAD,
+      head(shareHead(limits)),
       row('for ever (S1)', continuous),
       row('  the motor alone', rating.motorAlone),
       ...(rating.hardest === undefined
@@ -140,7 +144,9 @@ function hardestSentences({ motorAlone, hardest }: RatingResult, soonest: (times
   const out: string[] = [];
   const { motorAlone: alone, vehicleSpeed, label, fullThrottle } = hardest ?? { motorAlone };
   if (alone.kind !== 'none' && alone.point.powerShare !== undefined && alone.point.powerShare < 1)
-    out.push(`${watts(alone.point.inputPower)} of the maker’s ${watts(alone.point.inputPower / alone.point.powerShare)} last for ever.`);
+    out.push(
+      `${watts(alone.point.inputPower)} of the maker’s ${watts(alone.point.inputPower / alone.point.powerShare)} last for ever${alone.kind === 'limited' ? '' : '; at its steady speed this load takes no more'}.`,
+    );
   if (vehicleSpeed !== undefined && fullThrottle !== undefined)
     out.push(
       `At ${speed(vehicleSpeed)}, the speed of “${label}”, full throttle is ${amperes(fullThrottle.motorCurrent)}: ${soonest(fullThrottle.timeToLimit)}. All else here is at the steady speed that the throttle gives on the level.`,
@@ -167,6 +173,6 @@ function sentences(rating: RatingResult): string[] {
     out.push(
       `With the rotor held at full throttle ${amperes(stall.motorCurrent)} flow${Object.keys(stall.timeToLimit).length === 0 ? '' : `, ${soonest(stall.timeToLimit)}`}.`,
     );
-  out.push(`A held load above ${amperes(runaway.current)} at that speed would have no equilibrium.`);
+  out.push(`A torque that stays the same at that speed has no equilibrium above ${amperes(runaway.current)}.`);
   return [...hardestSentences(rating, soonest), ...out];
 }

@@ -60,7 +60,7 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'magnets-weakened':
       return `Weakens its magnets for good${at}: ${formatQuantity(finding.value, 'current')} with the magnets at ${formatQuantity(finding.temperature, 'temperature')}, which bear ${formatQuantity(finding.bound, 'current')}.`;
     case 'thermal-runaway':
-      return `Has no thermal equilibrium at full throttle: ${formatQuantity(finding.value, 'current')} there, and none above ${formatQuantity(finding.bound, 'current')} of held load; bursts are another matter.`;
+      return `Has no thermal equilibrium at full throttle, which begins at ${formatQuantity(finding.value, 'current')} and grows as the magnets weaken; a torque that stays the same has none above ${formatQuantity(finding.bound, 'current')}. Bursts are another matter.`;
     case 'several-operating-points':
       return `Motor and load meet at ${finding.count} speeds; the run settles at the one it reaches from the side it comes from.`;
     case 'motor-stalled':

@@ -167,11 +167,12 @@ export const AUDIT_EXPLANATIONS = {
     tries: ['Read rpm and volts at full throttle with the propeller on.', '“shaftwork rewind” finds the Kv that suits the load.'],
   },
   'load-light': {
-    meaning: 'The motor is large for this run: most of what it loses is iron and friction, which a smaller motor would not have.',
+    meaning:
+      'Most of what it loses is iron and friction: it turns fast for what it carries. A lower Kv would lose less, or, where it stays cool, a smaller motor.',
     causes: ['The motor was chosen for a peak that is short.', 'The Kv is high, so that it idles fast.'],
     tries: [
       'Read the battery current with the propeller off at the run’s throttle, and compare it with the run’s own current.',
-      'A smaller motor, or a lower Kv.',
+      'A lower Kv; where the motor stays cool, a smaller one.',
     ],
   },
   'tip-mach-high': {

@@ -76,12 +76,21 @@ export function askedBy(
   };
 }
 
-const TURNS = 60;
+const HALVINGS = 60;
 
-/** (5) with an inductance that follows the resistance, as where the sheet has none: the fixed point of both [Ω]; `within` fills in L. */
+/**
+ * (5) with an inductance that follows the resistance, as where the sheet has none [Ω]; `within` fills in L. More resistance brings more
+ * inductance and leaves less voltage for it, so that what is asked for falls to meet what was tried, or to where no current gives the watts.
+ */
 export function resistanceFrom(reading: BenchReading, controller: Switches, within: (resistance: number) => Winding): number {
-  const { resistance: first } = askedBy(reading, within(0), controller);
-  let resistance = first;
-  for (let k = 0; k < TURNS; k++) resistance = 0.5 * (resistance + askedBy(reading, within(resistance), controller).resistance);
-  return resistance;
+  const { resistance: most } = askedBy(reading, within(0), controller);
+  if (!(most > 0)) return most;
+  let low = 0;
+  let high = most;
+  for (let k = 0; k < HALVINGS; k++) {
+    const tried = 0.5 * (low + high);
+    if (askedBy(reading, within(tried), controller).resistance > tried) low = tried;
+    else high = tried;
+  }
+  return low;
 }

@@ -26,6 +26,17 @@ export type { ReadFailure, ReadFailureKind } from './read-failure.js';
 export { readNumber } from './read-number.js';
 export { expectation, type Quantity, type QuantityReading, readQuantity } from './read-quantity.js';
 export { type RangeReading, readRange } from './read-range.js';
-export { drawn, halfWidth95, interval95, logNormal95, NO_SPREAD, normal95, type Spread, STANDARD_DEVIATIONS_95 } from './spread.js';
+export {
+  deviationOf,
+  drawn,
+  halfWidth95,
+  interval95,
+  logNormal95,
+  NO_SPREAD,
+  normal95,
+  type Spread,
+  STANDARD_DEVIATIONS_95,
+  together,
+} from './spread.js';
 export { type Dimension, UNITS, type UnitOf } from './units.js';
 export { areaOfGauge, gaugeOfArea } from './wire-gauge.js';

@@ -44,6 +44,17 @@ export function drawn(value: number, spread: Spread, z: number): number {
   }
 }
 
+/** Standard deviation of a normal spread, σ of a log-normal one, 0 of none. */
+export const deviationOf = (spread: Spread): number => (spread.shape === 'none' ? 0 : spread.shape === 'normal' ? spread.sd : spread.sigma);
+
+/** Two independent errors of one number together, in the shape of the first that is one. */
+export function together(a: Spread, b: Spread): Spread {
+  const deviation = Math.hypot(deviationOf(a), deviationOf(b));
+  if (deviation === 0) return NO_SPREAD;
+  const { shape } = a.shape === 'none' ? b : a;
+  return shape === 'normal' ? { shape, sd: deviation } : { shape: 'log-normal', sigma: deviation };
+}
+
 /** The 95 % interval about a value, lower end first. */
 export function interval95(value: number, spread: Spread): { readonly low: number; readonly high: number } {
   const a = drawn(value, spread, -STANDARD_DEVIATIONS_95);

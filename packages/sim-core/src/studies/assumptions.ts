@@ -5,7 +5,7 @@
 import { type Datum, isDatum } from '../provenance/datum.js';
 import { RULES } from '../provenance/rules.js';
 import { writtenWords } from '../provenance/written.js';
-import { drawn, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
+import { interval95, together } from '../quantities/index.js';
 import type { Assumption } from '../results/run-result.js';
 
 function leaves(x: unknown, path: string, out: [string, Datum][]): void {
@@ -20,12 +20,6 @@ function leaves(x: unknown, path: string, out: [string, Datum][]): void {
   }
   for (const key in x) leaves((x as Record<string, unknown>)[key], path === '' ? key : `${path}.${key}`, out);
 }
-
-/** Both parts of a datum's own spread, at ±z. */
-const reach = (datum: Datum, z: number): number => {
-  const value = drawn(datum.value, datum.unknown.spread, z);
-  return datum.own === undefined ? value : drawn(value, datum.own.spread, z);
-};
 
 /** What the list says of a datum beside its numbers; nothing where there was nothing to assume. */
 function toldOf({ origin, unknown }: Datum): Pick<Assumption, 'words' | 'kind' | 'origin' | 'source'> | undefined {
@@ -54,7 +48,8 @@ export function assumptionsOf(candidates: readonly { readonly name: string; read
         if (!known.candidates.includes(name)) known.candidates.push(name);
         continue;
       }
-      const [low, high] = [reach(datum, -STANDARD_DEVIATIONS_95), reach(datum, STANDARD_DEVIATIONS_95)].sort((a, b) => a - b);
+      const { unknown, own } = datum;
+      const { low, high } = interval95(datum.value, own === undefined ? unknown.spread : together(unknown.spread, own.spread));
       found.set(key, {
         candidates: [name],
         path,

@@ -16,7 +16,16 @@ import type { ProfileStep } from '../drive/profile.js';
 import { brent } from '../numerics/roots.js';
 import type { Draw } from '../provenance/realise.js';
 import { type UnknownEntry, unknownsOf } from '../provenance/unknowns.js';
-import { drawn, halfWidth95, logNormal95, normal95, type Spread, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
+import {
+  deviationOf,
+  drawn,
+  halfWidth95,
+  logNormal95,
+  normal95,
+  type Spread,
+  STANDARD_DEVIATIONS_95,
+  together,
+} from '../quantities/index.js';
 import type { CostlyEffect, CostlyNumber, CostlyResult, Tip } from '../results/costly-result.js';
 import type { LimitResult } from '../results/run-result.js';
 import { type Method, measurementOf, onUsualSheets } from './measurements.js';
@@ -46,10 +55,6 @@ interface Number95 {
   readonly candidates: readonly string[];
 }
 
-const deviationOf = (spread: Spread): number => (spread.shape === 'none' ? 0 : spread.shape === 'normal' ? spread.sd : spread.sigma);
-const withDeviation = (shape: Spread['shape'], deviation: number): Spread =>
-  shape === 'normal' ? { shape, sd: deviation } : { shape: 'log-normal', sigma: deviation };
-
 function numbersOf(unknowns: readonly UnknownEntry[]): Number95[] {
   const groups = new Map<string, UnknownEntry[]>();
   for (const entry of unknowns) {
@@ -59,12 +64,12 @@ function numbersOf(unknowns: readonly UnknownEntry[]): Number95[] {
   return [...groups.values()].map((entries) => {
     const first = entries.find(({ key }) => !key.includes('@')) ?? entries[0]!;
     const own = entries.find(({ key }) => key.includes('@'));
-    const deviation = Math.hypot(deviationOf(first.spread), own === undefined || own === first ? 0 : deviationOf(own.spread));
+    const spread = own === undefined || own === first ? first.spread : together(first.spread, own.spread);
     return {
       subject: first.subject,
       first,
-      direction: new Map(entries.map(({ key, spread }) => [key, deviationOf(spread) / deviation])),
-      spread: withDeviation(first.spread.shape, deviation),
+      direction: new Map(entries.map((each) => [each.key, deviationOf(each.spread) / deviationOf(spread)])),
+      spread,
       candidates: [...new Set(entries.flatMap(({ candidates }) => candidates))],
     };
   });
@@ -139,8 +144,8 @@ export function costlyNumbers(
       .filter((name) => number.candidates.includes(name))
       .map((name) => ({ name, ...costOf(nominal.get(name)!, outcomes.get(name)!, objective) }))
       .sort((a, b) => b.cost - a.cost);
-  const winding = (outcomes: Outcomes): number =>
-    Math.max(...leading.map((name) => Math.abs(outcomes.get(name)!.standing.winding - nominal.get(name)!.standing.winding)));
+  const winding = (outcomes: Outcomes, others = nominal): number =>
+    Math.max(...leading.map((name) => Math.abs(outcomes.get(name)!.standing.winding - others.get(name)!.standing.winding)));
 
   const screened = numbersOf(unknownsOf(candidates))
     .filter((number) => leading.some((name) => number.candidates.includes(name)))
@@ -272,7 +277,11 @@ export function costlyNumbers(
   return {
     numbers,
     all: screened
-      .map(({ number, kelvin }) => ({ subject: number.subject, words: number.first.words, before: kelvin }))
+      .map(({ number, kelvin }) => {
+        const both = looked.find((each) => each.number === number);
+        const before = both === undefined ? kelvin : 0.5 * winding(both.upper, both.lower);
+        return { subject: number.subject, words: number.first.words, before };
+      })
       .sort((a, b) => b.before - a.before),
     ranking,
     simulations,

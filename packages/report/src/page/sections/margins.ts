@@ -19,13 +19,13 @@ function leftText(limit: LimitResult): string {
 export function marginsHeading({ result, best }: ReportView): string {
   const lead = best ?? result.candidates[0]!;
   const deciding = decidingLimit(lead, result.doubt);
-  const failing = result.candidates.filter((candidate) => candidate !== lead && past(candidate).length > 0).map(({ name }) => name);
+  const failing = result.candidates.filter((candidate) => candidate !== lead && past(candidate).length > 0);
   const others =
     failing.length === 0
       ? ''
       : failing.length <= 2
-        ? `; ${listed(failing)} ${failing.length === 1 ? 'passes' : 'pass'} at least one limit`
-        : `; ${countWord(failing.length)} others pass at least one limit`;
+        ? `; ${listed(failing.map((each) => `${each.name} passes ${countWord(past(each).length)}`))}`
+        : `; ${countWord(failing.length)} others pass one or more`;
   if (deciding === undefined) return `${lead.name} has no limits to keep${others}`;
   const passed = past(lead);
   if (passed.length > 0)

@@ -10,17 +10,25 @@ import { stepAt } from '../step-at.js';
 
 /** When the run itself found the peak, where a limit tells; else the time of the highest sample. */
 function peakTime({ limits, trace }: CandidateResult, channel: 'motorCurrent' | 'windingTemperature'): number {
-  const values = trace[channel];
-  const place = values.reduce((best, value, index) => (value > values[best]! ? index : best), 0);
-  return limits.find(({ id }) => id === channel)?.worstTime ?? trace.time[place]!;
+  return limits.find(({ id }) => id === channel)?.worstTime ?? trace.time[highest(trace[channel])]!;
 }
+
+const highest = (values: readonly number[]): number => values.reduce((best, value, index) => (value > values[best]! ? index : best), 0);
+
+/** Where a current leaps between two steps, the trace has both sides of the same moment: whether the peak is on the later one. */
+function afterLeap({ trace: { time, motorCurrent } }: CandidateResult, at: number): boolean {
+  const sides = time.flatMap((t, index) => (Math.abs(t - at) < SAME_MOMENT ? [motorCurrent[index]!] : []));
+  return sides.length > 1 && sides.at(-1)! > sides[0]!;
+}
+/** [s] */
+const SAME_MOMENT = 1e-6;
 
 /** The current peaks in one step and the heat perhaps in another: which is the point of calculating the whole run. */
 export function profileHeading({ result, best }: ReportView): string {
   const lead = best !== undefined && best.trace.time.length > 1 ? best : result.candidates.find(({ trace }) => trace.time.length > 1)!;
   const current = peakTime(lead, 'motorCurrent');
   const heat = peakTime(lead, 'windingTemperature');
-  const currentStep = stepAt(result, current);
+  const currentStep = stepAt(result, current + (afterLeap(lead, current) ? SAME_MOMENT : 0));
   const heatStep = stepAt(result, heat);
   const amperes = quantityText(lead.headline.peakMotorCurrent.nominal, channelPrinting('motorCurrent'));
   if (currentStep === undefined || heatStep === undefined)

@@ -8,8 +8,7 @@ import type { ReportView, Section } from '../report-view.js';
 export function tippingSection({ result, best }: ReportView): Section | undefined {
   const { costly } = result;
   if (costly === undefined || costly.numbers.length === 0 || best === undefined) return undefined;
-  const [first] = costly.numbers;
-  const soonest = first!.tips.length === 0 ? undefined : first!;
+  const soonest = costly.numbers.find(({ tips }) => tips.length > 0);
   const body = html`${dataTable(
     'What one number alone would change',
     ['number', 'as written', '95 % interval', 'beyond', 'to be written as'],
@@ -21,7 +20,7 @@ export function tippingSection({ result, best }: ReportView): Section | undefine
       number.advice?.key ?? '–',
     ]),
   )}
-<p class="note">The ${costly.numbers.length} numbers that cost the answer most, each moved alone over its interval and the run driven again; what tips the answer soonest comes first.${measureFirst(costly) === undefined ? '' : html` How to measure the first of them: ${measureFirst(costly)!.advice!.how}.`}</p>`;
+<p class="note">The ${costly.numbers.length} numbers that cost the answer most, each moved alone over its interval and the run driven again; lines that the sheet lacks come first, then what tips the answer soonest.${measureFirst(costly) === undefined ? '' : html` How to measure the first of them: ${measureFirst(costly)!.advice!.how}.`}</p>`;
   const heading =
     soonest === undefined
       ? `No single number, within its interval, changes the answer`
