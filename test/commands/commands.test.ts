@@ -20,7 +20,7 @@ describe('run', () => {
     });
     expect(document.schema).toBe('shaftwork.run/1');
     expect(document.candidates).toHaveLength(3);
-    expect(document.candidates[0].headline.peakWindingTemperature_degC).toBeCloseTo(113, 0);
+    expect(document.candidates[0].headline.peakWindingTemperature_degC).toBeCloseTo(109, 0);
   });
 
   it('leaves a report without outside references, under a content policy, and refuses somebody else’s file', async () => {

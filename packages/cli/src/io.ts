@@ -2,6 +2,7 @@
 import {
   closeSync,
   existsSync,
+  fstatSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -35,7 +36,7 @@ export interface Io {
   readonly colourful: { readonly out: boolean; readonly err: boolean };
 }
 
-/** Every file of ours carries one of these in its first kilobytes: a result as JSON, a report, a table, a list, a figure, a picture. */
+/** Every file of ours carries one of these in its first or last kilobytes: a result as JSON, a report, a table, a list, a figure, a picture. */
 const MARKS = [
   '"schema": "shaftwork.',
   '<meta name="generator" content="shaftwork ',
@@ -195,11 +196,11 @@ function isDevice(path: string): boolean {
 function isOurs(path: string): boolean {
   try {
     const file = openSync(path, 'r');
-    const head = Buffer.alloc(4096);
-    const length = readSync(file, head, 0, head.length, 0);
+    const piece = Buffer.alloc(4096);
+    const end = Math.max(0, fstatSync(file).size - piece.length);
+    const texts = [0, end].map((from) => piece.toString('utf8', 0, readSync(file, piece, 0, piece.length, from)));
     closeSync(file);
-    const text = head.toString('utf8', 0, length);
-    return MARKS.some((mark) => text.includes(mark));
+    return MARKS.some((mark) => texts.some((text) => text.includes(mark)));
   } catch {
     return false;
   }

@@ -19,6 +19,9 @@ function burntBody({ state, kernel }: Simulation, { limits }: DriveSystem): { re
 /** Charge that is no rounding of full [1]. */
 const OVERCHARGED = 1.002;
 
+/** A hold that is reached this nearly is held: no instrument tells, and three digits print the same [1]. */
+const HELD = 1e-3;
+
 /** Findings of one candidate's run, in the order of their families; limits passed are told with the limits. */
 export function findingsOf(
   name: string,
@@ -34,7 +37,7 @@ export function findingsOf(
   };
   const seen = new Set<string>();
   for (const each of simulation.lost) {
-    if (seen.has(`lost${each.step}`)) continue;
+    if (seen.has(`lost${each.step}`) || Math.abs(each.wanted - each.reached) <= HELD * Math.abs(each.wanted)) continue;
     seen.add(`lost${each.step}`);
     findings.push({
       candidate: name,
