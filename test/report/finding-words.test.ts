@@ -86,8 +86,19 @@ test.each<[Finding, string]>([
     { ...of, kind: 'step-not-held', step: 1, label: 'survey line', wanted: 2.2, reached: 2.1 },
     'Does not hold the vehicle speed asked for in “survey line”: 2.10\u202fm/s instead of 2.20\u202fm/s.',
   ],
+  [
+    { ...of, kind: 'step-not-held', step: 1, label: 'survey line', time: 2, until: 40, wanted: 2.2, reached: 2.1 },
+    'Does not hold the vehicle speed asked for in “survey line”, from 0:02 to 0:40: at last 2.10\u202fm/s instead of 2.20\u202fm/s.',
+  ],
 ])('%j', (finding, sentence) => {
   expect(told(finding)).toEqual([sentence]);
+});
+
+test('a limit that is passed where the run ends is told without a time beyond it', () => {
+  const [small] = sample.candidates.slice(2);
+  const cut = { ...small!, limits: small!.limits.map((limit) => ({ ...limit, passedFor: 8.2e-10 })) };
+  const [line] = findingLines({ ...sample, candidates: [cut], findings: [small!.findings[0]!] });
+  expect(line!.sentence).not.toMatch(/past it|e-10/);
 });
 
 test('a limit is told with its worst value from the candidate', () => {

@@ -34,7 +34,7 @@ describe('what the physics says is a finding, never a number', () => {
   it('a speed that full throttle cannot hold is told with what was reached', () => {
     const result = runCandidate(wide, [{ duration: 20, hold: 'vehicleSpeed', value: { from: 7, to: 7 } }]);
     const finding = result.findings.find((each) => each.kind === 'step-not-held');
-    expect(finding).toMatchObject({ step: 0, wanted: 7 });
+    expect(finding).toMatchObject({ step: 0, wanted: 7, time: 0, until: 20 });
     if (finding?.kind === 'step-not-held') {
       expect(finding.reached).toBeGreaterThan(4);
       expect(finding.reached).toBeLessThan(5.5);

@@ -1,9 +1,11 @@
 import { complete } from '@shaftwork/sim-core/provenance/complete';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { assumptionsOf } from '@shaftwork/sim-core/studies/assumptions';
 import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
+import { SMALLEST } from './scenario/smallest-scenario.js';
 
 const prepared = demo('survey-boat');
 const [wide, long] = prepared.candidates;
@@ -45,6 +47,14 @@ describe('provenance', () => {
     };
     // the cells' own loss
     expect(run(2)).toBeGreaterThan(run(0));
+  });
+
+  it('asks what slows a vehicle with a propeller, for without it nothing ever would', () => {
+    const text = (vehicle: string) => new Map([['a.yaml', `${SMALLEST}vehicle: ${vehicle}\n`]]);
+    const bare = prepareScenario(text('{ mass: 1.75 kg }'), 'a.yaml');
+    expect(bare).toMatchObject({ ok: false, problems: [{ kind: 'missing-datum', place: { path: 'vehicle.drag', line: 8 } }] });
+    expect(JSON.stringify(bare)).toMatch(/a hover has no vehicle/);
+    expect(prepareScenario(text('{ mass: 1.75 kg, drag_area: 0.02 m2 }'), 'a.yaml')).toMatchObject({ ok: true });
   });
 
   it('tells everything that is missing at once', () => {

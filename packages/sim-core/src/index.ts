@@ -67,6 +67,6 @@ export type {
 export type { ShapePoint, ShapeResult } from './results/shape-result.js';
 export { MOTOR_WAYS, shareByWay } from './results/surface-heat.js';
 export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './results/tipping-words.js';
-export { decidingLimit, keepsLimits } from './results/verdict.js';
+export { decidingLimit, INSTANT, keepsLimits } from './results/verdict.js';
 export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';
 export type { WindingCandidate, WindingPoint, WindingResult } from './results/winding-result.js';

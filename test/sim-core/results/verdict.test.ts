@@ -173,9 +173,13 @@ function check(seed: number): void {
   take(/^(\w+) meets every limit(, with the numbers as written)?\./g, (name, written) => {
     expect([good.length, ranked.length, name, written === undefined]).toEqual([1, 1, first.name, plainChoice]);
   });
-  /** What ranks failures: driven to the per cent, then limits passed and steps lost. */
+  const lacking = (each: CandidateResult): number => {
+    const [lost] = each.findings as unknown as { wanted: number; reached: number }[];
+    return holds(each) ? 0 : Math.round(100 * Math.min(1, 1 - lost!.reached / lost!.wanted));
+  };
+  /** What ranks failures: driven to the per cent, then limits passed and steps lost, then what is lacking. */
   const failing = (each: CandidateResult): string =>
-    `${each.facts.fits} ${each.feasible && holds(each)} ${Math.round((100 * each.headline.runTime.nominal) / DURATION)} ${each.limits.filter(({ margin }) => margin < 0).length + Number(!holds(each))}`;
+    `${each.facts.fits} ${each.feasible && holds(each)} ${Math.round((100 * each.headline.runTime.nominal) / DURATION)} ${each.limits.filter(({ margin }) => margin < 0).length + Number(!holds(each))} ${lacking(each)}`;
   take(
     /None of the (\d+) ([a-z, ]+); (\w+) (?:comes nearest|is the (coolest|one that lasts longest|fastest|lightest) of the (\d+) that come nearest)\./g,
     (count, demands, name, best, alike) => {

@@ -98,6 +98,17 @@ describe('a log file as profile', () => {
     expect(profile.map(({ value }) => value.to)).toEqual([expect.closeTo(0.3, 12), 1]);
     expect(log!.taken).toEqual([]);
   });
+  it('takes 1500 µs for off and less for a brake where there are wheels', () => {
+    const car = changed(
+      'propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }',
+      'wheel: { radius: 33 mm }\nvehicle: { mass: 1 kg }',
+    );
+    const pulses = csv('time [s],throttle [us]', '0,1500', '1,1500', '2,1750', '3,2000', '4,1200');
+    const { profile, log } = scenarioOf(withLog('', car), { [PATH]: pulses });
+    expect(profile[0]!.value).toEqual({ from: 0, to: 0 });
+    expect(profile.at(-1)!.value).toEqual({ from: expect.closeTo(1, 12), to: 0 });
+    expect(log!.taken.join(' ')).toMatch(/1500 µs assumed to be off as on most cars.*1 of 5 rows, a brake/);
+  });
   it('takes an electrical speed by the pairs of poles', () => {
     const { profile, log } = read(csv('time [s],shaft speed [rpm]', '0,42000', '1,63000'), ', pole_pairs: 7');
     expect(profile[0]!.value.to).toBeCloseTo((9000 * 2 * Math.PI) / 60, 9);

@@ -2,7 +2,7 @@
 import { compareStandings, type Standing } from '@shaftwork/sim-core/studies/rank';
 import { expect, it } from 'vitest';
 
-const passing: Standing = { fits: true, feasible: true, holds: true, driven: 1, failures: 0, objective: 400, winding: 400 };
+const passing: Standing = { fits: true, feasible: true, holds: true, driven: 1, failures: 0, lack: 0, objective: 400, winding: 400 };
 const failing = (driven: number, failures: number, objective: number): Standing => ({
   ...passing,
   feasible: false,
@@ -23,6 +23,15 @@ it('puts what drives more of the run first among failures, then what passes fewe
     passesTwo,
     stopsEarly,
   ]);
+});
+
+it('puts what lacks less of the speed asked for before what is cooler', () => {
+  // 23.1 and 16.6 m/s of 26
+  const nearer = { ...failing(1, 3, 420), lack: 1 - 23.1 / 26 };
+  const cooler = { ...failing(1, 3, 390), lack: 1 - 16.6 / 26 };
+  expect([cooler, nearer].sort(compareStandings)).toEqual([nearer, cooler]);
+  // less than a per cent is no merit
+  expect(compareStandings({ ...cooler, lack: nearer.lack + 0.001 }, nearer)).toBeLessThan(0);
 });
 
 it('lets the objective alone decide between those that pass', () => {

@@ -38,7 +38,13 @@ function findingJson(finding: Finding, candidates: readonly CandidateResult[]): 
 }
 
 /** Keys that measure the same in every finding. */
-const KEY_DIMENSION: Readonly<Record<string, string>> = { time: 'time', lasting: 'time', thrust: 'force', temperature: 'temperature' };
+const KEY_DIMENSION: Readonly<Record<string, string>> = {
+  time: 'time',
+  until: 'time',
+  lasting: 'time',
+  thrust: 'force',
+  temperature: 'temperature',
+};
 
 /** What the numbers of a finding measure; those of the others are plain, or stand in the SI unit of the step's hold. */
 const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {

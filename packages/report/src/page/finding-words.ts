@@ -1,5 +1,5 @@
 /** Every kind of finding as a sentence. */
-import type { CandidateResult, Finding, RunResult } from '@shaftwork/sim-core';
+import { type CandidateResult, type Finding, INSTANT, type RunResult } from '@shaftwork/sim-core';
 import { type Dimension, formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { clock, countWord, limitPrinting, quantityText } from './numbers.js';
 
@@ -53,7 +53,9 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'step-not-held': {
       const held = HELD[finding.what ?? (result.scenario.steps[finding.step]?.hold ?? '').replace(/[^a-z]/gi, '').toLowerCase()];
       const show = (value: number): string => (held === undefined ? formatNumber(value) : formatQuantity(value, held.dimension));
-      return `Does not hold the ${held?.words ?? 'value'} asked for${step}${at}: ${show(finding.reached)} instead of ${show(finding.wanted)}.`;
+      const [from, to] = [finding.time, finding.until].map((time) => (time === undefined ? undefined : clock(time)));
+      const when = to === undefined || to === from ? `${at}: ` : `, from ${from} to ${to}: at last `;
+      return `Does not hold the ${held?.words ?? 'value'} asked for${step}${when}${show(finding.reached)} instead of ${show(finding.wanted)}.`;
     }
     case 'no-operating-point':
       return `Finds no operating point${step}${at}: ${finding.why.replace(/[.\s]+$/, '')}.`;
@@ -110,9 +112,11 @@ function limitSentence(finding: Extract<Finding, { kind: 'limit-passed' }>, cand
   const span =
     limit.passedFor === undefined
       ? ''
-      : limit.passedFor < 10
-        ? `, past it for ${formatQuantity(limit.passedFor, 'time', { unit: 's', significant: 2 })} in all`
-        : `, past it for ${clock(limit.passedFor)} in all`;
+      : limit.passedFor < INSTANT
+        ? ''
+        : limit.passedFor < 10
+          ? `, past it for ${formatQuantity(limit.passedFor, 'time', { unit: 's', significant: 2 })} in all`
+          : `, past it for ${clock(limit.passedFor)} in all`;
   const burnt = limit.id === 'windingTemperature' && limit.worst > NO_WINDING ? '; no winding survives that' : '';
   return `Passes the limit of ${show(limit.bound)} (${limit.words})${from === undefined ? '' : ` at ${clock(from)}`}; worst ${show(limit.worst)} at ${clock(limit.worstTime)}${span}${burnt}.`;
 }

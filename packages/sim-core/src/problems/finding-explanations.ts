@@ -131,7 +131,7 @@ export const FINDING_EXPLANATIONS = {
   },
   'wheels-spin': {
     meaning:
-      'The step asks for more force than the tyres pass to the ground, forward or braking; the run went on with what the ground takes, as if the throttle were eased.',
+      'The step asks for more force than the tyres pass to the ground, forward or braking; the run went on with what the ground takes, as if the throttle were eased. The peak thrust may be a little larger: a part of it only turns wheels and rotor faster.',
     causes: ['The ramp of speed is too steep for the grip.', 'The grip is set lower than that of the real ground.'],
     tries: ['A longer ramp.', 'Check grip and driven_share under wheel, and the mass of the vehicle.'],
   },

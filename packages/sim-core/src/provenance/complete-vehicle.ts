@@ -34,6 +34,8 @@ export function completeVehicle(
     };
   }
   const own = fill.need(vehicle.mass, vehicle.place, 'mass', 'weigh it ready to run, less motor and pack');
+  if (given.propeller !== undefined && (vehicle.drag ?? vehicle.dragArea ?? wing) === undefined)
+    fill.missing(vehicle.place, 'drag', 'drag, drag_area or a wing beside the mass', UNBRAKED);
   const wingArea = wing === undefined ? undefined : fill.need(wing.area, vehicle.place, 'wing.area', 'span times mean chord');
   const aspect =
     wing === undefined ? undefined : fill.need(wing.aspectRatio, vehicle.place, 'wing.aspect_ratio', 'span squared over wing area');
@@ -59,6 +61,9 @@ export function completeVehicle(
     carriedBy: wing !== undefined ? 'wing' : wheel !== undefined ? 'wheels' : 'water',
   };
 }
+
+const UNBRAKED =
+  'nothing else would ever slow it. A bench or a hover has no vehicle: leave it out and hold a thrust, of each drive its share of the weight';
 
 /** Whether some row tells of a speed; a problem where none does. */
 function drags(fill: Filler, { drag, place }: NonNullable<GivenDrive['vehicle']>): boolean {

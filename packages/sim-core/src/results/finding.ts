@@ -13,6 +13,8 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
       readonly label?: string;
       /** What was given up, where it is not what the step holds: a wing keeps its speed [m/s] and climbs slower [m/s]. */
       readonly what?: 'climb';
+      /** End of the step [s], where it is lost to there; `wanted` and `reached` are then of that moment. */
+      readonly until?: number;
       readonly wanted: number;
       readonly reached: number;
     }
@@ -69,6 +71,12 @@ const HELD_WITHIN = 0.01;
 /** Whether what was reached falls short of what a step asked for. */
 export const fallsShort = ({ wanted, reached }: { readonly wanted: number; readonly reached: number }): boolean =>
   !(Math.abs(wanted - reached) <= HELD_WITHIN * Math.abs(wanted));
+
+/** Share of what lost holds asked for that the worst of them lacks, from 0 to 1. */
+export const greatestLack = (lost: readonly { readonly wanted: number; readonly reached: number }[]): number =>
+  lost
+    .filter(fallsShort)
+    .reduce((most, { wanted, reached }) => Math.max(most, Math.min(1, Math.abs(wanted - reached) / Math.abs(wanted))), 0);
 
 /** The first step that a candidate does not hold; undefined where it holds all. */
 export const stepNotHeld = (findings: readonly Finding[]): Extract<Finding, { kind: 'step-not-held' }> | undefined =>

@@ -2,9 +2,10 @@
 import { formatQuantity } from '../quantities/index.js';
 import type { CandidateResult, LimitId, LimitResult, RunResult } from './run-result.js';
 
+/** Limits whose lack is told even where nobody gave one. */
 const UNCHECKED: readonly (readonly [LimitId, string])[] = [
-  ['motorCurrent', 'motor current'],
-  ['batteryCurrent', 'battery current'],
+  ['motorCurrent', 'motor current (maker)'],
+  ['batteryCurrent', 'battery current (rating)'],
 ];
 
 const list = (items: readonly string[], last: 'and' | 'or'): string =>
@@ -16,7 +17,9 @@ export function limitNotes({ candidates }: Pick<RunResult, 'candidates'>): strin
     `${words} ${formatQuantity(bound, dimension, { unit: shown as never, decimals: dimension === 'voltage' ? 1 : 0 })}`;
   const assumed = [...new Set(candidates.flatMap(({ limits }) => limits.filter((limit) => limit.assumed).map(told)))];
   const lacks = (id: LimitId) => (candidate: CandidateResult) => !candidate.limits.some((limit) => limit.id === id);
-  const unchecked = UNCHECKED.flatMap(([id, words]) => {
+  // a limit that only some must keep would make the others look better than they are
+  const wanted = new Map([...UNCHECKED, ...candidates.flatMap(({ limits }) => limits.map(({ id, words }) => [id, words] as const))]);
+  const unchecked = [...wanted].flatMap(([id, words]) => {
     const without = candidates.filter(lacks(id)).map(({ name }) => name);
     if (without.length === 0) return [];
     return [without.length === candidates.length ? words : `${words} of ${list(without, 'and')}`];

@@ -34,10 +34,13 @@ const passedFirst = ({ limits }: CandidateResult): LimitResult[] =>
   limits.filter(({ passedAt }) => passedAt !== undefined).sort((a, b) => a.passedAt! - b.passedAt!);
 
 /** ", for 0.8 s in all": what passes a limit for a moment is another matter than what stays beyond it. */
-const spanOf = ({ passedFor }: LimitResult): string =>
-  passedFor === undefined || passedFor >= MOMENT ? '' : `, for ${formatQuantity(passedFor, 'time', { unit: 's', significant: 2 })} in all,`;
-/** Time beyond a limit that is told to a tenth [s]. */
+const spanOf = ({ passedFor }: LimitResult): string => {
+  if (passedFor === undefined || passedFor >= MOMENT) return '';
+  return passedFor < INSTANT ? ', for an instant,' : `, for ${formatQuantity(passedFor, 'time', { unit: 's', significant: 2 })} in all,`;
+};
+/** Time beyond a limit that is told to a tenth, and that is no time but where the run ended [s]. */
 const MOMENT = 10;
+export const INSTANT = 1e-3;
 
 /** What is wrong with a candidate, as the rest of a sentence about it; undefined where nothing is. */
 export function shortfallOf(candidate: CandidateResult): string | undefined {

@@ -42,8 +42,8 @@ export interface LogProfile {
   readonly problems: readonly ScenarioProblem[];
 }
 
-/** `text` is that of the file at `path`; `node` is the profile in the scenario. */
-export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string, text: string): LogProfile {
+/** `text` is that of the file at `path`; `node` is the profile in the scenario, which is that of a car where it has `wheels`. */
+export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string, text: string, wheels: boolean): LogProfile {
   const refused = (...problems: readonly ScenarioProblem[]): LogProfile => ({ steps: [], problems });
   const place = (key: string) => childOf(node, key)?.place ?? { ...node.place, path: `${node.place.path}.${key}` };
   const wanted: WantedColumn[] = [
@@ -89,7 +89,7 @@ export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string
   const taken = [...read.table.taken];
   const columns = new Map([...read.table.columns].map(([key, { values }]) => [key, values]));
   if (held === 'throttle') {
-    const { duty, taken: more, problems } = dutiesOf(read.table.columns.get('throttle')!, entry.pulse, path);
+    const { duty, taken: more, problems } = dutiesOf(read.table.columns.get('throttle')!, entry.pulse, path, wheels);
     if (problems.length > 0) return refused(...problems);
     columns.set('throttle', duty);
     taken.push(...more);

@@ -7,11 +7,24 @@ import type { LogValues } from './log-table.js';
 import type { LogEntry } from './schema/log.js';
 import { problem, quoted } from './wording.js';
 
-/** What most controllers are set to: common practice, no published source. */
-const USUAL_PULSES = [
-  { at: 1000e-6, duty: 0 },
-  { at: 2000e-6, duty: 1 },
-] as const;
+/** What most controllers are set to, and those of cars, which brake below the middle: common practice, no published source. */
+const USUAL_PULSES = {
+  forward: {
+    words: '1000 µs assumed to be off, 2000 µs full throttle',
+    table: [
+      { at: 1000e-6, duty: 0 },
+      { at: 2000e-6, duty: 1 },
+    ],
+  },
+  braking: {
+    words: '1500 µs assumed to be off as on most cars, 2000 µs full throttle, 1000 µs full brake',
+    table: [
+      { at: 1000e-6, duty: -1 },
+      { at: 1500e-6, duty: 0 },
+      { at: 2000e-6, duty: 1 },
+    ],
+  },
+} as const;
 /** A column without a unit: shares end at 1, percentages at 100, pulses lie about 1000 to 2000 µs; a little more is jitter. */
 const JITTER = 1.05;
 const PULSES_US = { least: 500, most: 2500 } as const;
@@ -22,8 +35,8 @@ export interface Duties {
   readonly problems: readonly ScenarioProblem[];
 }
 
-/** Duties from 0 to 1; NaN where the log is empty. `file` is for the place of a problem. */
-export function dutiesOf({ values, column }: LogValues, pulses: LogEntry['pulse'], file: string): Duties {
+/** Duties from 0 to 1; NaN where the log is empty. `file` is for the place of a problem; `wheels`: whether a car was logged. */
+export function dutiesOf({ values, column }: LogValues, pulses: LogEntry['pulse'], file: string, wheels: boolean): Duties {
   const taken: string[] = [];
   const name = quoted(column.title);
   let largest = 0;
@@ -57,10 +70,11 @@ export function dutiesOf({ values, column }: LogValues, pulses: LogEntry['pulse'
   }
   const duty = Float64Array.from(values, (value) => value * scale);
   if (form === 'instead') {
-    const table = pulses ?? USUAL_PULSES;
+    const usual = USUAL_PULSES[wheels ? 'braking' : 'forward'];
+    const table = pulses ?? usual.table;
     if (pulses === undefined) {
       taken.push(
-        'a pulse is no duty: 1000 µs assumed to be off, 2000 µs full throttle, even between; what the controller makes of it can be written as pulse: [{ at: 1100 us, duty: 0 % }, …]',
+        `a pulse is no duty: ${usual.words}, even between; what the controller makes of it can be written as pulse: [{ at: 1100 us, duty: 0 % }, …]`,
       );
     }
     for (let k = 0; k < duty.length; k++) duty[k] = between(table, duty[k]!);

@@ -61,7 +61,7 @@ function readHead(root: LocatedMap, documents: Documents, problems: ScenarioProb
     ...SECTION_NAMES,
   ]);
   if (!top.ok) problems.push(...top.problems);
-  const read = profileNode === undefined ? undefined : readProfile(profileNode, documents, problems);
+  const read = profileNode === undefined ? undefined : readProfile(profileNode, documents, problems, hasWheels(root));
   if (profileNode === undefined || (read?.steps.length === 0 && read.problems.length === 0)) {
     const place = profileNode?.place ?? { ...root.place, path: 'profile' };
     const hint = 'write profile: [{ for: 3 min, throttle: 80 % }]';
@@ -73,8 +73,14 @@ function readHead(root: LocatedMap, documents: Documents, problems: ScenarioProb
   return { title, ...(notes === undefined ? {} : { notes }), objective, profile: read.steps, ...log };
 }
 
-function readProfile(node: LocatedNode, documents: Documents, problems: ScenarioProblem[]): ReadProfile | undefined {
-  if (childOf(node, 'log') !== undefined) return readLog(node as LocatedMap, documents, problems);
+/** Whether a car is meant: wheels for all, or for some candidate. */
+function hasWheels(root: LocatedMap): boolean {
+  const candidates = childOf(root, 'candidates');
+  return [root, ...(candidates?.kind === 'list' ? candidates.items : [])].some((each) => childOf(each, 'wheel') !== undefined);
+}
+
+function readProfile(node: LocatedNode, documents: Documents, problems: ScenarioProblem[], wheels: boolean): ReadProfile | undefined {
+  if (childOf(node, 'log') !== undefined) return readLog(node as LocatedMap, documents, problems, wheels);
   const entries = validate(profile, node);
   if (!entries.ok) {
     problems.push(...entries.problems);
@@ -86,7 +92,7 @@ function readProfile(node: LocatedNode, documents: Documents, problems: Scenario
 }
 
 /** A profile that is a map names a log file. */
-function readLog(node: LocatedMap, documents: Documents, problems: ScenarioProblem[]): ReadProfile | undefined {
+function readLog(node: LocatedMap, documents: Documents, problems: ScenarioProblem[], wheels: boolean): ReadProfile | undefined {
   const entry = validate(logProfile, node);
   if (!entry.ok) {
     problems.push(...entry.problems);
@@ -104,7 +110,7 @@ function readLog(node: LocatedMap, documents: Documents, problems: ScenarioProbl
     problems.push(problem('missing-file', place, 'a log file', `${quoted(log.path)}, which cannot be read`, { hint }));
     return undefined;
   }
-  const read = logProfileSteps(entry.value, node, log.path, log.text);
+  const read = logProfileSteps(entry.value, node, log.path, log.text, wheels);
   problems.push(...read.problems);
   return read;
 }

@@ -38,6 +38,7 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
       holds: value(i, 'stepsLost') === 0,
       driven: value(i, 'runTime') / duration,
       failures: bits(value(i, 'passed')) + value(i, 'stepsLost'),
+      lack: value(i, 'lack'),
       objective: objectiveOf({ winding, time, topSpeed: value(i, 'topSpeed'), mass: value(i, 'mass') }, objective),
       winding,
     };

@@ -8,7 +8,7 @@ import { openCircuitVoltage } from '../parts/battery.js';
 import type { Datum } from '../provenance/datum.js';
 import { realiser } from '../provenance/realise.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';
-import { fallsShort } from '../results/finding.js';
+import { fallsShort, greatestLack } from '../results/finding.js';
 import type { LimitId, RunEnd } from '../results/run-result.js';
 import { coolDown } from './after-stop.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './doubt-plan.js';
@@ -41,6 +41,7 @@ export const ROW_FIGURES = [
   'end',
   'passed',
   'stepsLost',
+  'lack',
   'margin',
   'canAfterStop',
 ] as const;
@@ -155,6 +156,7 @@ function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, system: DriveSystem, f
     end: ENDS.indexOf(run.end),
     passed,
     stepsLost: run.stepsLost,
+    lack: run.lack,
     margin,
     canAfterStop: starts[2]! + (run.canAfterStop - starts[2]!) * factor,
   };
@@ -175,6 +177,8 @@ interface SampleRun {
   readonly time: number;
   /** Steps that are not held. */
   readonly stepsLost: number;
+  /** Share that the worst of them lacks of what it asks for [1]. */
+  readonly lack: number;
   readonly temperaturePeaks: readonly number[];
   readonly motorCurrent: number;
   readonly batteryCurrent: number;
@@ -209,6 +213,7 @@ function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: 
     end: run.end,
     time: run.time,
     stepsLost: run.lost.filter(fallsShort).length,
+    lack: greatestLack(run.lost),
     temperaturePeaks: TEMPERATURE_CHANNELS.map((id) => highest[id].value),
     motorCurrent: largest('motorCurrent', run).value,
     batteryCurrent: highest.batteryCurrent.value,

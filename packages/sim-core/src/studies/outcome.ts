@@ -1,7 +1,7 @@
 /** One of many runs of a candidate, under a draw: how it stands to its limits and in the ranking, without traces. */
 import { type ProfileStep, profileDuration } from '../drive/profile.js';
 import { type Draw, NOMINAL, realise } from '../provenance/realise.js';
-import { fallsShort } from '../results/finding.js';
+import { fallsShort, greatestLack } from '../results/finding.js';
 import type { LimitResult } from '../results/run-result.js';
 import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
 import { objectiveOf, type Standing } from './rank.js';
@@ -43,6 +43,7 @@ export function outcomeOf(
       holds: lost === 0,
       driven: simulation.time / profileDuration(profile),
       failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost,
+      lack: greatestLack(simulation.lost),
       objective: objectiveOf(figures, objective),
       winding,
     },

@@ -1,9 +1,10 @@
 /**
  * What fits, meets its limits and holds every step first, then the objective; a tie falls to the cooler winding. Among those that fail, the
- * one that drives more of the run comes first, then the one that passes fewer limits and loses fewer steps, and only then the objective:
+ * one that drives more of the run comes first, then the one that passes fewer limits and loses fewer steps, then the one
+ * whose worst step lacks less of what it asks for, and only then the objective:
  * what stops early is cool for no merit of its own.
  */
-import { fallsShort, stepNotHeld } from '../results/finding.js';
+import { fallsShort, greatestLack, stepNotHeld } from '../results/finding.js';
 import type { CandidateResult } from '../results/run-result.js';
 
 /** What ranking looks at, nominal or in one sample; `objective` is better when smaller. */
@@ -15,6 +16,8 @@ export interface Standing {
   /** Share of the run that was driven [1], and how many limits were passed or steps not held. */
   readonly driven: number;
   readonly failures: number;
+  /** Share that the worst of the steps not held lacks of what it asks for [1]. */
+  readonly lack: number;
   readonly objective: number;
   /** Peak winding temperature [K]. */
   readonly winding: number;
@@ -39,12 +42,12 @@ export function objectiveOf(
 
 const passes = (s: Standing): boolean => s.feasible && s.holds;
 const tier = (s: Standing): number => (s.fits ? 0 : 2) + (passes(s) ? 0 : 1);
-/** Driven to the whole per cent: less is no merit. */
-const undriven = (s: Standing): number => -Math.round(100 * s.driven);
+/** Shares count to the whole per cent: less is no merit. */
+const percent = (share: number): number => Math.round(100 * share);
 
 /** Negative where a fails less than b; 0 where both pass or fail alike. */
 export const compareFailures = (a: Standing, b: Standing): number =>
-  passes(a) || passes(b) ? 0 : undriven(a) - undriven(b) || a.failures - b.failures;
+  passes(a) || passes(b) ? 0 : percent(b.driven) - percent(a.driven) || a.failures - b.failures || percent(a.lack) - percent(b.lack);
 
 /** Negative where a ranks before b. */
 export const compareStandings = (a: Standing, b: Standing): number =>
@@ -61,13 +64,14 @@ export function standingOf(
   const winding = headline.peakWindingTemperature.nominal;
   const time = (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal;
   const figures = { winding, time, topSpeed: headline.topSpeed.nominal, mass: facts.mass };
-  const lost = findings.filter((finding) => finding.kind === 'step-not-held' && fallsShort(finding)).length;
+  const lost = findings.filter((finding) => finding.kind === 'step-not-held').filter(fallsShort);
   return {
     fits: facts.fits,
     feasible,
     holds: stepNotHeld(findings) === undefined,
     driven: headline.runTime.nominal / duration,
-    failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost,
+    failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost.length,
+    lack: greatestLack(lost),
     objective: objectiveOf(figures, objective),
     winding,
   };

@@ -45,6 +45,7 @@ export function findingsOf(
       kind: 'step-not-held',
       step: each.step,
       ...label(each.step),
+      ...(each.until === undefined ? {} : { until: each.until }),
       ...(each.climb ? { what: 'climb' as const } : {}),
       wanted: each.wanted,
       reached: each.reached,

@@ -22,6 +22,8 @@ export interface RunNotes {
   readonly lost: readonly {
     readonly step: number;
     readonly time: number;
+    /** End of the step [s], where the hold is lost to there. */
+    readonly until?: number;
     readonly wanted: number;
     readonly reached: number;
     readonly climb: boolean;
@@ -52,7 +54,7 @@ export interface RunNotebook {
   /** A hold is out of reach from `time` on, the point solved last being what is reached in its place; `speed` of the vehicle [m/s]. */
   lose(step: ProfileStep, index: number, time: number, speed: number): void;
   /** What a hold that is lost to the end of its step has reached at the point solved last. */
-  reach(step: ProfileStep, index: number, speed: number): void;
+  reach(step: ProfileStep, index: number, time: number, speed: number): void;
   /** How the point solved last, at (time, y), is driven. */
   mode(index: number, time: number, y: Float64Array): void;
   /** What ground and wing do not bear at the point solved last: at the ends of a step and wherever its way of driving changes; `speed` of the vehicle [m/s]. */
@@ -110,11 +112,11 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
       const wanted = climb ? step.climb!.to : step.hold === 'vehicleSpeed' ? held : rampAt(step.value, kernel.share(time));
       lost.push({ step: index, time, wanted, reached: reached(step, speed), climb });
     },
-    reach(step, index, speed) {
+    reach(step, index, time, speed) {
       const open = lost[lost.length - 1];
       if (open === undefined || open.step !== index) return;
       const wanted = open.climb ? open.wanted : step.value.to;
-      lost[lost.length - 1] = { ...open, wanted, reached: reached(step, speed) };
+      lost[lost.length - 1] = { ...open, until: time, wanted, reached: reached(step, speed) };
     },
     mode(index, time, y) {
       if (point.duty > 0 && point.limit < Number.POSITIVE_INFINITY && point.currentUnlimited >= point.limit * (1 - 1e-9))

@@ -248,7 +248,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       }
       if (flatOut) {
         kernel.solve(time, y);
-        notebook.reach(step, index, y[n - 1]);
+        notebook.reach(step, index, time, y[n - 1]);
       }
       short = flatOut;
       time = stepTo;

@@ -38,7 +38,7 @@ export const logProfile = z
       }),
       'at',
       2,
-      'what the pulses of a throttle column in µs stand for, straight between rows; else 1000 µs is off and 2000 µs full',
+      'what the pulses of a throttle column in µs stand for, straight between rows; else 1000 µs is off, with wheels 1500 µs and below it a brake, and 2000 µs full',
     ).optional(),
     pole_pairs: count('pairs of magnet poles, where the shaft speed of the file is the electrical one', '7', {
       from: 1,
