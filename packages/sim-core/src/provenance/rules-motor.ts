@@ -12,33 +12,39 @@ const speedAtNoLoad = (x: readonly number[]): number => noLoadSpeed({ torqueCons
 
 /**
  * Motor constant of slotted machines of one shape, K_m = c·m^(5/6) [N·m/√W, kg]: K_m² ∝ D⁴L²/(L + kD) ∝ D⁵ at one shape, m ∝ D³. The
- * exponent is similarity (D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4); c is common practice.
+ * exponent is similarity (D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4). c of outrunners: geometric mean of six motors whose
+ * resistance was measured or is printed by a maker who measures (test/checks/motor-constant.test.ts), 0.24–0.49; c of inrunners: common practice.
  */
-export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.36, exponent: 5 / 6 } as const;
+export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.3, exponent: 5 / 6 } as const;
 /** No-load torque per mass [N·m/kg], at the ten volts or so where it is usually measured; common practice. */
 const NO_LOAD_TORQUE = { inrunner: 0.055, outrunner: 0.11 } as const;
 
-const SIMILARITY = 'similarity, Hanselman 2003, ch. 4; its level common practice, no published source';
-/** × or ÷ 2 of what is estimated from a motor's mass: mostly its own, for the level is that of many. */
-const BY_MASS = { common: percent(30), own: percent(90) } as const;
+const SIMILARITY = {
+  inrunner: 'similarity, Hanselman 2003, ch. 4; its level common practice, no published source',
+  outrunner: 'similarity, Hanselman 2003, ch. 4; its level the mean of six motors, docs/theory.md',
+} as const;
+/** × or ÷ 2.7 of a resistance from a motor's mass, as those six scatter: mostly its own, for the level is that of many. */
+const RESISTANCE_BY_MASS = { common: percent(50), own: percent(150) } as const;
+/** × or ÷ 2 of a no-load current from it. */
+const NO_LOAD_BY_MASS = { common: percent(30), own: percent(90) } as const;
 
 const resistanceByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
   rule(
     `winding resistance from the motor constant that ${layout}s of its mass have`,
     'resistance',
     (x) => (x[0] / (MOTOR_CONSTANT[layout] * x[1] ** MOTOR_CONSTANT.exponent)) ** 2,
-    BY_MASS.common,
-    SIMILARITY,
-    BY_MASS.own,
+    RESISTANCE_BY_MASS.common,
+    SIMILARITY[layout],
+    RESISTANCE_BY_MASS.own,
   );
 const noLoadByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
   rule(
     `no-load current from the loss torque that ${layout}s of its mass have`,
     'current',
     (x) => (NO_LOAD_TORQUE[layout] * x[1]) / x[0],
-    BY_MASS.common,
+    NO_LOAD_BY_MASS.common,
     PRACTICE,
-    BY_MASS.own,
+    NO_LOAD_BY_MASS.own,
   );
 
 /** Part of the voltage that the winding is left at least, so that no draw has a resistance of nothing or less [1]. */

@@ -8,7 +8,7 @@ export const ROTOR_SURFACE_SPEED = 100;
 export const ROTOR_SHARE = { inrunner: 0.5, outrunner: 1 } as const;
 /** Electrical speed that usual controllers commutate [rad/s of the electrical angle], 240 000 rpm. */
 export const ELECTRICAL_SPEED = { value: 240_000, unit: 'rpm' } as const;
-/** How far a motor constant may be from that of its mass, a factor either way; the level itself is good to about 1.7. */
+/** How far a motor constant may be from that of its mass, a factor either way; six measured outrunners lie within 1.7 of the level. */
 export const MOTOR_CONSTANT_FACTOR = 2.2;
 /** The same against the middle of three or more candidates of one layout, a factor either way. */
 export const PEER_FACTOR = 1.7;
