@@ -50,6 +50,8 @@ export interface Kernel {
   solve(t: number, y: Float64Array): void;
   /** Torque at the motor's shaft [N·m] at another `duty` (0–1] and shaft `speed` [rad/s], temperatures and pack as last solved, current limits kept. */
   shaftTorque(duty: number, speed: number): number;
+  /** Motor speed [rad/s] from which a throttle drives no current, up to `fastest`: the corner of its torque line. */
+  currentEnds(duty: number, fastest: number): number;
   /** Powers at the last solved point, in the order of POWER_TERMS, one drive's share [W]. */
   powers(y: Float64Array, out: Float64Array): void;
   /** What leaves one drive and the pack each way at the last solved point [W]; reused record. */
@@ -128,6 +130,16 @@ export function createKernel(): Kernel {
       mostCurrent(memory);
       const current = Math.min(chainPoint.current, memory.most.current);
       return point.torqueConstant * current - (speed > 0 ? lossTorque(memory.system.motor, speed, memory.flux) : 0);
+    },
+    currentEnds(duty, fastest) {
+      let [low, high] = [0, fastest];
+      for (let k = 0; k < 50; k++) {
+        const middle = 0.5 * (low + high);
+        solveAtDuty(chain, duty, point.torqueConstant * middle, chainPoint);
+        if (chainPoint.current > 0) low = middle;
+        else high = middle;
+      }
+      return high;
     },
     powers: (y, out) => powerFlows(memory, y, out),
     heatOutlets(y) {

@@ -28,7 +28,9 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
   kernel.solve(0, y);
   const p = { ...kernel.point };
   const top = Math.max(1.25 * p.speed, (1.02 * system.battery.cellsInSeries * p.openCircuit) / p.torqueConstant);
-  const speed = Array.from({ length: POINTS + 1 }, (_, k) => (top * k) / POINTS);
+  const even = Array.from({ length: POINTS + 1 }, (_, k) => (top * k) / POINTS);
+  const corners = throttles.map((throttle) => kernel.currentEnds(throttle, top));
+  const speed = [...new Set([...even, ...corners])].sort((a, b) => a - b);
   const lines = throttles.map((throttle) => ({
     throttle,
     torque: speed.map((w) => kernel.shaftTorque(throttle, w)),
