@@ -34,7 +34,7 @@ candidates:
     motor: { layout: outrunner, kv: 920 rpm/V, resistance: 99 mohm ± 15 %, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }
 `;
 
-/** A boat whose draws pass limits of motor and controller in ramps, at places that rounding decides; its sheets are exact, for with labels some burn. */
+/** A boat whose draws pass limits of motor and controller in ramps, at places that rounding decides; its sheets are exact; what heat paths are estimated from is not, and a few draws burn, which is an end as told as any. None fails. */
 const RAMPS = `title: ramps
 battery: { chemistry: lithium-polymer, cells: { series: 4 }, capacity: 5000 mAh, discharge_rating: 45 C }
 controller: { motor_current_limit: 80 A }

@@ -16,6 +16,7 @@ import {
 import { formatNumber, formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
 import { type PointResult, type PreparedScenario, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../exit.js';
+import { drivesWords } from '../render/drives-words.js';
 import { NO_FIGURE } from '../render/run-summary.js';
 import { table, wrap } from '../render/table.js';
 import { typed } from '../shell-words.js';
@@ -61,6 +62,8 @@ export async function point(io: Terminal, path: string, options: PointOptions): 
   io.out(`${wrap(stateWords(points[0][0]))}\n\n`);
   if (points.length === 1) io.out(one(points[0], show, io));
   else io.out(several(points, words, asks[0].hold, show, io));
+  const whose = drivesWords(prepared.prepared);
+  if (whose !== undefined) io.out(`\n${wrap(whose)}\n`);
   io.note(`${wrap(`${BATTERY_POWER} ${PLUS_MINUS}`)}\n`);
   const short = points[points.length - 1].filter((each) => !each.reached).map(({ name }) => name);
   if (short.length > 0) io.err(`${wrap(`${short.join(', ')}: out of reach; the figures are those at full throttle.`)}\n`);

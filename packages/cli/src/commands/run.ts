@@ -4,9 +4,11 @@ import type { RunResult } from '@shaftwork/sim-core';
 import { type PreparedScenario, runScenario, withCostly, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../exit.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
+import { drivesWords } from '../render/drives-words.js';
 import { createProgress } from '../render/progress.js';
 import { resultJson } from '../render/result-json.js';
 import { runSummary } from '../render/run-summary.js';
+import { wrap } from '../render/table.js';
 import { typed } from '../shell-words.js';
 import type { GlobalOptions, Terminal } from '../terminal.js';
 import { checkOutputs, type OutputOptions, textBefore, toStandardOutput, writeOutputs } from './outputs.js';
@@ -51,7 +53,11 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   const result = await worked(io, prepared.prepared, ask, options);
   const left = await writeOutputs(io, result, options);
   if (options.json) io.out(resultJson(result));
-  else if (!io.quiet && !toStandardOutput(options)) io.out(await runSummary(result, io));
+  else if (!io.quiet && !toStandardOutput(options)) {
+    io.out(await runSummary(result, io));
+    const whose = drivesWords(prepared.prepared);
+    if (whose !== undefined) io.out(`${wrap(whose)}\n`);
+  }
   const now = headlineOf(result);
   if (prepared.embedded !== undefined) io.note(`${changes(prepared.embedded.now, now, 'the report it was read from')}\n`);
   else if (last !== undefined) io.note(`${changes(last.now, now, 'the report that stood there')}\n`);

@@ -22,6 +22,7 @@ import {
 } from './audit-marks.js';
 import { PHYSICS, PRACTICE, type Remark } from './audit-remark.js';
 import { celsius, constantText, duration, percent, perGram, slipOf, text } from './audit-words.js';
+import { LONG } from './rated-current.js';
 
 /** Remarks on one sheet. */
 export function sheetRemarks(sheet: SheetFigures): Remark[] {
@@ -121,7 +122,7 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
     remark(
       'rated-current-overheats',
       'note',
-      [rated.heating.limitAfter, Number.POSITIVE_INFINITY, 's'],
+      [rated.heating.limitAfter, LONG, 's'],
       'this model',
       `${text(rated.current, 'current', 'A', 0)} are ${text(rated.copperLoss, 'power', 'W', 0)} of copper loss cold and take the winding to its ${celsius(limits.windingTemperature)} in ${duration(rated.heating.limitAfter)}`,
     );

@@ -49,9 +49,13 @@ const percent = (share: number): number => Math.round(100 * share);
 export const compareFailures = (a: Standing, b: Standing): number =>
   passes(a) || passes(b) ? 0 : percent(b.driven) - percent(a.driven) || a.failures - b.failures || percent(a.lack) - percent(b.lack);
 
+/** Figures closer than this share are equal, and rounding decides nothing [1]. */
+const EQUAL = 1e-9;
+const apart = (a: number, b: number): number => (Math.abs(a - b) <= EQUAL * Math.max(Math.abs(a), Math.abs(b)) ? 0 : a - b);
+
 /** Negative where a ranks before b. */
 export const compareStandings = (a: Standing, b: Standing): number =>
-  tier(a) - tier(b) || compareFailures(a, b) || a.objective - b.objective || a.winding - b.winding;
+  tier(a) - tier(b) || compareFailures(a, b) || apart(a.objective, b.objective) || apart(a.winding, b.winding);
 
 export const sameTier = (a: Standing, b: Standing): boolean => tier(a) === tier(b) && compareFailures(a, b) === 0;
 
@@ -79,7 +83,8 @@ export function standingOf(
 
 export function rank(candidates: readonly CandidateResult[], objective: string, duration: number): CandidateResult[] {
   const standing = new Map(candidates.map((each) => [each, standingOf(each, objective, duration)]));
-  return [...candidates].sort((a, b) => compareStandings(standing.get(a)!, standing.get(b)!));
+  // what is equal in all of that comes by its name, not by its place in the file
+  return [...candidates].sort((a, b) => compareStandings(standing.get(a)!, standing.get(b)!) || (a.name < b.name ? -1 : 1));
 }
 
 /** How many of `ranked`, the best first, stand in one tier with the first and fail no more than it does. */

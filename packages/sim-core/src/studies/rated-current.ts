@@ -21,7 +21,7 @@ export interface RatedHeating {
   readonly limitAfter?: number;
 }
 
-const LONG = SECONDS_PER_HOUR;
+export const LONG = SECONDS_PER_HOUR;
 /** Highest thermal class of IEC 60085 [°C]. */
 const NO_INSULATION = 250;
 /** A brake needs a wheel that turns: a bench's "vehicle" creeps at this speed [m/s], too slow to cool. */

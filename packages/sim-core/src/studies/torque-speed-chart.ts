@@ -8,7 +8,7 @@ const POINTS = 120;
 
 /** How often the full-throttle line crosses the load on the chart. */
 export function crossingsOf({ lines, load }: TorqueSpeedChart): number {
-  const full = lines[lines.length - 1].torque;
+  const full = lines.at(-1)?.torque ?? [];
   let count = 0;
   for (let k = 1; k < load.length; k++) {
     const [before, after] = [full[k - 1] - load[k - 1], full[k] - load[k]];
@@ -28,6 +28,8 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
   kernel.solve(0, y);
   const p = { ...kernel.point };
   const top = Math.max(1.25 * p.speed, (1.02 * system.battery.cellsInSeries * p.openCircuit) / p.torqueConstant);
+  // a run that ended where the drive has no operating point has no lines either
+  if (!Number.isFinite(top)) return { time, vehicleSpeed: y[n - 1], charge: y[n - 3], speed: [], lines: [], load: [], crossings: [], held };
   const even = Array.from({ length: POINTS + 1 }, (_, k) => (top * k) / POINTS);
   const corners = throttles.map((throttle) => kernel.currentEnds(throttle, top));
   const speed = [...new Set([...even, ...corners])].sort((a, b) => a - b);
