@@ -1,6 +1,6 @@
 /** What a run tells of speeds that were not reached, of breaks between steps, of heat that destroys and heat that holds back. */
 import { readFileSync } from 'node:fs';
-import { type PreparedScenario, prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
+import { type PreparedScenario, prepareScenario, rewindOf, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 
@@ -23,6 +23,14 @@ const profileOf =
     text.replace(/^profile:[\s\S]*?(?=^objective:)/m, `profile: ${profile}\n`);
 
 describe('a car', () => {
+  it('is not rewound to a slower race, though wheels that spin give the same thrust', () => {
+    const [one] = rewindOf(car(profileOf('[{ for: 8 s, throttle: 100 % }]')), ['5.4 to 1']).candidates;
+    expect(one!.best!.topSpeed).toBeGreaterThanOrEqual(0.95 * one!.reference.topSpeed);
+    expect(one!.range!.below).toBe('its top speed falls off by more than a twentieth');
+    // no-load speed goes with Kv: a hundredth of it is left to sag and drag
+    expect(one!.range!.from / one!.reference.speedConstant).toBeGreaterThan(0.9);
+  });
+
   it('brakes as its throttle rises after coasting, and goes on', () => {
     const steps =
       '[{ for: 4 s, throttle: 100 % }, { for: 1.2 s, throttle: 0 % }, { for: 0.1 s, throttle: 0 to 55 % }, { for: 3 s, throttle: 55 % }]';

@@ -315,7 +315,8 @@ function check(seed: number): void {
   };
   take(/Its winding peaks (\d+) K (cooler|hotter) than that of the runner-up, (\w+)/g, (size, word, name) => {
     expect([objective, name]).toEqual(['coolest', second.name]);
-    signed(size, gapOf(winding(second) - ZERO, winding(first) - ZERO), word, 'cooler');
+    // as the report and the reasons tell it: the difference of the values, not of the rounded ones
+    signed(size, Number((winding(second) - winding(first)).toFixed(0)), word, 'cooler');
   });
   take(/It lasts ([\d:]+) (longer|shorter) than the runner-up, (\w+)/g, (size, word, name) => {
     const gap = lasting(first) - lasting(second);
@@ -332,7 +333,7 @@ function check(seed: number): void {
   take(/(?:Its winding peaks as warm as that of|It lasts as long as|It is as fast as|It is as heavy as) the runner-up, (\w+)/g, (name) => {
     expect(name).toBe(second.name);
     const gap = {
-      coolest: gapOf(winding(first) - ZERO, winding(second) - ZERO),
+      coolest: Number((winding(first) - winding(second)).toFixed(0)),
       longest: lasting(first) - lasting(second),
       fastest: 100 * gapOf(speed(first), speed(second), 2),
       lightest: gapOf(1000 * first.facts.mass, 1000 * second.facts.mass),

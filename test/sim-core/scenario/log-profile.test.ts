@@ -109,6 +109,10 @@ describe('a log file as profile', () => {
     expect(profile.at(-1)!.value).toEqual({ from: expect.closeTo(1, 12), to: 0 });
     expect(log!.taken.join(' ')).toMatch(/1500 µs assumed to be off as on most cars.*1 of 5 rows, a brake/);
   });
+  it('holds the current from the pack, the column that most loggers write', () => {
+    const { profile } = read(csv('time [s];Akkustrom (A)', '0;12,5', '1;20,0'), ', columns: { battery_current: Akkustrom }');
+    expect(profile[0]).toMatchObject({ hold: 'batteryCurrent', value: { from: 12.5, to: 20 } });
+  });
   it('takes an electrical speed by the pairs of poles', () => {
     const { profile, log } = read(csv('time [s],shaft speed [rpm]', '0,42000', '1,63000'), ', pole_pairs: 7');
     expect(profile[0]!.value.to).toBeCloseTo((9000 * 2 * Math.PI) / 60, 9);

@@ -15,9 +15,9 @@ const winding = ({ headline }: CandidateResult): number => headline.peakWindingT
 
 /** "Its winding peaks 25 K cooler than that of", "It lasts 3:20 longer than": the first against the second, to be followed by a name. */
 export function comparedWith(first: CandidateResult, second: CandidateResult, objective: string): string {
-  const gapOf = (a: number, b: number, unit: UnitOf<Dimension>, decimals: number, sign: string = unit) => {
+  const gapOf = (a: number, b: number, unit: UnitOf<Dimension>, decimals: number) => {
     const gap = printedDifference(a, b, unit, decimals);
-    return { gap, text: `${formatNumber(Math.abs(gap), { decimals })}${NARROW_SPACE}${sign}` };
+    return { gap, text: `${formatNumber(Math.abs(gap), { decimals })}${NARROW_SPACE}${unit}` };
   };
   const none = (text: string): boolean => !/[1-9]/.test(text);
   switch (objective) {
@@ -35,7 +35,9 @@ export function comparedWith(first: CandidateResult, second: CandidateResult, ob
       return none(text) ? 'It is as heavy as' : `It is ${text} ${gap > 0 ? 'lighter' : 'heavier'} than`;
     }
     default: {
-      const { gap, text } = gapOf(winding(second), winding(first), '°C', 0, 'K');
+      // the difference of the values, as report and reasons tell it; that of the rounded ones may be one more
+      const gap = winding(second) - winding(first);
+      const text = `${formatNumber(Math.abs(gap), { decimals: 0 })}${NARROW_SPACE}K`;
       return none(text)
         ? 'Its winding peaks as warm as that of'
         : `Its winding peaks ${text} ${gap > 0 ? 'cooler' : 'hotter'} than that of`;

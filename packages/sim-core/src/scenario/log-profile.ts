@@ -27,6 +27,7 @@ const COLUMNS: readonly (readonly [key: ColumnKey, dimension: Dimension, bounds:
   ['vehicle_speed', 'speed', NOT_NEGATIVE],
   ['shaft_speed', 'angularSpeed', NOT_NEGATIVE],
   ['battery_power', 'power', NOT_NEGATIVE],
+  ['battery_current', 'current', NOT_NEGATIVE],
   ['motor_current', 'current', NOT_NEGATIVE],
   ['thrust', 'force', NOT_NEGATIVE],
   ['climb', 'speed', {}],

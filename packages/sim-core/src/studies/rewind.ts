@@ -1,7 +1,8 @@
 /**
  * Which winding of a frame: the K_v that best serves the objective under the limits, K_m and loss torque kept (shape-laws.ts, `rewound`), each
  * completed again and driven over the scenario's own profile. A wind must do the same job: hold every step of the profile that the present
- * one holds, and give 95 % of its greatest thrust, for at a set throttle the coolest winding is the one that does least.
+ * one holds, and give 95 % of its greatest thrust and of its top speed, for at a set throttle the coolest winding is the one that does least,
+ * and wheels that spin give the same thrust with every winding.
  * Turns are counted in no scenario, so that K_v is continuous here; real winds come in whole turns near it.
  */
 import type { ProfileStep } from '../drive/profile.js';
@@ -16,7 +17,7 @@ import { compareStandings } from './rank.js';
 import type { RunInput } from './run.js';
 import { rewound } from './shape-laws.js';
 
-/** A wind that gives up more than this of the present one's greatest thrust does another job [1]; judgement. */
+/** A wind that keeps less than this of the present one's greatest thrust or top speed does another job [1]; judgement. */
 const SAME_JOB = 0.95;
 /** Gains below these are none: kelvins, or a share of any other objective. */
 const NO_GAIN = { kelvin: 0.5, share: 0.005 } as const;
@@ -58,8 +59,11 @@ export function rewind(
 
 function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: string): WindingCandidate {
   const present = outcomeOf(base, profile, objective);
-  const lostNow = new Set(present.simulation.lost.map(({ step }) => step));
-  const leastThrust = SAME_JOB * present.simulation.highest.thrust.value;
+  const job: Job = {
+    lostNow: new Set(present.simulation.lost.map(({ step }) => step)),
+    leastThrust: SAME_JOB * present.simulation.highest.thrust.value,
+    leastSpeed: SAME_JOB * present.simulation.highest.vehicleSpeed.value,
+  };
   const { motor } = realise(base.data);
   const freeSpeed = noLoadSpeed(motor, 10, 0);
   const at = (factor: number): Wind => {
@@ -90,7 +94,7 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
       meetsLimits: outcome.standing.feasible,
       ...(nearest === undefined ? {} : { binding: { limit: nearest.id, words: nearest.words, marginShare: nearest.marginShare } }),
       holdsProfile:
-        outcome.simulation.end !== 'failed' && lost.every(({ step }) => lostNow.has(step)) && !(highest.thrust.value < leastThrust),
+        outcome.simulation.end !== 'failed' && lost.every(({ step }) => job.lostNow.has(step)) && weaker(outcome, job) === undefined,
     };
     return { factor, outcome, point };
   };
@@ -124,8 +128,8 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
     range = {
       from: (low?.inside ?? winds[first]).point.speedConstant,
       to: (high?.inside ?? winds[last]).point.speedConstant,
-      ...(low === undefined ? {} : { below: whyNot(low.outside, profile, lostNow, leastThrust) }),
-      ...(high === undefined ? {} : { above: whyNot(high.outside, profile, lostNow, leastThrust) }),
+      ...(low === undefined ? {} : { below: whyNot(low.outside, profile, job) }),
+      ...(high === undefined ? {} : { above: whyNot(high.outside, profile, job) }),
     };
     const near = [low?.inside, high?.inside, ...between(winds, place, at)].filter((wind) => wind !== undefined && good(wind)) as Wind[];
     best = [best, ...near].sort(better)[0];
@@ -153,15 +157,29 @@ function between(winds: readonly Wind[], place: number, at: (factor: number) => 
     .map(at);
 }
 
+/** What the present winding does: steps it loses, and what another must give at least of its greatest thrust [N] and top speed [m/s]. */
+interface Job {
+  readonly lostNow: ReadonlySet<number>;
+  readonly leastThrust: number;
+  readonly leastSpeed: number;
+}
+
+/** What falls off by more than a twentieth; undefined where nothing does. */
+function weaker({ simulation: { highest } }: Outcome, { leastThrust, leastSpeed }: Job): string | undefined {
+  if (highest.thrust.value < leastThrust) return 'thrust';
+  return highest.vehicleSpeed.value < leastSpeed ? 'top speed' : undefined;
+}
+
 /** What stands against a wind, in words. */
-function whyNot({ outcome, point }: Wind, profile: readonly ProfileStep[], lostNow: ReadonlySet<number>, leastThrust: number): string {
-  const lost = outcome.simulation.lost.find(({ step }) => !lostNow.has(step));
+function whyNot({ outcome, point }: Wind, profile: readonly ProfileStep[], job: Job): string {
+  const lost = outcome.simulation.lost.find(({ step }) => !job.lostNow.has(step));
   if (lost !== undefined) return `full throttle no longer holds ${profile[lost.step].label ?? `step ${lost.step + 1}`}`;
   if (outcome.simulation.end === 'cut-off') return 'the cells reach their cut-off';
   if (outcome.simulation.end === 'empty') return 'the cells are empty before the end';
   if (outcome.simulation.end === 'burnt') return 'it burns out';
   if (outcome.simulation.end === 'failed') return 'there is no operating point';
-  if (outcome.simulation.highest.thrust.value < leastThrust) return 'its thrust falls off by more than a twentieth';
+  const less = weaker(outcome, job);
+  if (less !== undefined) return `its ${less} falls off by more than a twentieth`;
   return `${point.binding?.words ?? 'a limit'} binds`;
 }
 

@@ -3,7 +3,15 @@ import { POSITIVE, SHARE_BUT_NONE } from './bounds.js';
 import { choice, count, entry, flag, group, quantity, rising, words } from './fields.js';
 
 /** What a log's column may hold; the keys of a profile's step. */
-export const LOG_HOLDS = ['throttle', 'vehicle_speed', 'shaft_speed', 'battery_power', 'motor_current', 'thrust'] as const;
+export const LOG_HOLDS = [
+  'throttle',
+  'vehicle_speed',
+  'shaft_speed',
+  'battery_power',
+  'battery_current',
+  'motor_current',
+  'thrust',
+] as const;
 export type LogHold = (typeof LOG_HOLDS)[number];
 
 const head = (what: string, example: string) => words(`head of the column with the ${what}, where it is another`, example);
@@ -24,6 +32,7 @@ export const logProfile = z
         vehicle_speed: head('vehicle speed', 'GPS speed [km/h]'),
         shaft_speed: head('speed of the motor’s shaft', 'rpm [rpm]'),
         battery_power: head('power from the pack', 'P [W]'),
+        battery_current: head('current from the pack', 'I [A]'),
         motor_current: head('motor current (of a sinusoidal drive √3/2 of the peak of a phase)', 'Im [A]'),
         thrust: head('thrust', 'thrust [N]'),
         climb: head('vertical speed', 'vario [m/s]'),
