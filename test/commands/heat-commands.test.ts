@@ -1,4 +1,7 @@
 /** rate, cool and reading in process: what they print, their JSON, their exit codes, and what they refuse. */
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { call, scenarioPath } from './call.js';
 
@@ -56,6 +59,18 @@ describe('cool', () => {
     const json = await call('cool', boat, '--json');
     units(JSON.parse(json.out));
     expect(json.code).toBe(code);
+  });
+
+  it('tells of what cools one part alone how often all limits are kept with it', async () => {
+    const text = readFileSync(boat, 'utf8').replace('controller: 95 °C', 'controller: 47 °C');
+    const path = join(mkdtempSync(join(tmpdir(), 'cool-')), 'boat.yaml');
+    // the two that keep their winding cool are left out
+    writeFileSync(path, `${text.slice(0, text.indexOf('  - name: Long'))}${text.slice(text.indexOf('  - name: Small'))}`);
+    const { out } = await call('cool', path);
+    expect(out).toMatch(/Small keeps too seldom within its limit of winding .* and\sof\scontroller/s);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /a controller that gives .*: chance 9\d %, of all its temperature limits [0-8]?\d %; nominal winding 1[3-9]\d °C/,
+    );
   });
 });
 

@@ -1,8 +1,9 @@
 /** A bench reading is given back: its torque by balance of power, its resistance, and a word where the sheet contradicts it. */
 import { askedBy } from '@shaftwork/sim-core/provenance/bench-reading';
 import { realise, realiser } from '@shaftwork/sim-core/provenance/realise';
-import { RPM } from '@shaftwork/sim-core/quantities';
+import { RPM, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { type PreparedScenario, pointsOfScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { assumptionsOf } from '@shaftwork/sim-core/studies/assumptions';
 import { audit } from '@shaftwork/sim-core/studies/audit';
 import { runCandidate } from '@shaftwork/sim-core/studies/run';
 import { describe, expect, it } from 'vitest';
@@ -56,6 +57,19 @@ describe('resistance: from-reading', () => {
       // an inductance takes of the voltage what a resistance then need not
       expect(resistances).toEqual([...resistances].sort((a, b) => b - a));
     }
+  });
+
+  it('is told among the assumptions, with an interval that holds what a Kv at its ends asks for', () => {
+    const told = assumptionsOf(fromReading.candidates).find(({ words }) => words === 'winding resistance that the bench reading asks for')!;
+    expect(told.value).toBe(realise(data).motor.resistance);
+    const kt = data.motor.torqueConstant.origin.kind === 'given' ? undefined : data.motor.torqueConstant.origin.inputs[0].unknown.key;
+    const [most, least] = [STANDARD_DEVIATIONS_95, -STANDARD_DEVIATIONS_95].map(
+      (z) => realiser(data)((key) => (key === kt ? z : 0)).motor.resistance,
+    );
+    expect(told.low).toBeLessThan(least);
+    expect(told.high).toBeGreaterThan(most);
+    // and not much more: Kv is by far its greatest doubt beside the inductance
+    expect(told.high / told.low).toBeLessThan((most / least) ** 2);
   });
 
   it('is what two instruments say: 76 mΩ from supply to back-EMF without inductance, less with it', () => {
@@ -118,13 +132,25 @@ describe('a sheet that contradicts its reading', () => {
   it('is named, with the resistance and the Kv that would agree', () => {
     for (const resistance of ['20 mohm', '60 mohm']) {
       const [found] = odd(`resistance: ${resistance}`);
-      expect(found.weight).toBe('contradiction');
       expect(found.says).toMatch(/9300.rpm/);
       const asked = Number(/a winding of ([\d.]+)\D+would agree/.exec(found.says)![1]);
       // and what it asks for is what from-reading takes
       expect(asked).toBeCloseTo(realise(prepared(scenario('resistance: from-reading', READ)).candidates[0].data).motor.resistance * 1e3, 0);
       expect(found.says).toMatch(/or a Kv of \d+.rpm\/V/);
     }
+  });
+
+  it('is a contradiction only where its own intervals leave no room', () => {
+    const weights = (kv: string, resistance: string) => {
+      const { candidates, scenario: given } = prepared(scenario(resistance, READ).replace('1050 rpm/V', kv));
+      const runs = candidates.map((each) => runCandidate(each, given.profile, { method: 'dormand-prince', relative: 1e-3 }));
+      return audit(candidates, runs)
+        .oddities.filter(({ kind }) => kind === 'reading-and-sheet-apart')
+        .map(({ weight }) => weight);
+    };
+    // 20 mΩ give more than was read, and a printed Kv of ± 9 % may be all of it
+    expect(weights('1050 rpm/V', 'resistance: 20 mohm')).toEqual(['unusual']);
+    expect(weights('1050 rpm/V ± 2 %', 'resistance: 20 mohm ± 5 %, inductance: 6 uH ± 10 %')).toEqual(['contradiction']);
   });
 
   it('is left alone within 5 %', () => {

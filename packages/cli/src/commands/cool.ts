@@ -84,8 +84,8 @@ function textOf(result: CoolResult): string {
     return `${wrap(`${name} stays within its temperature limits as it is, in ${percent(goal)} of the draws or more.${beside}`)}\n`;
   const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
   const bad = failing.map(({ limit, chance }) => `${LIMIT_WORDS[limit]} (chance ${percent(chance)})`);
-  const figures = ({ chance, peaks }: CoolingProposal): string =>
-    `chance ${percent(chance)}; nominal ${failing.map(({ limit }) => `${LIMIT_WORDS[limit]} ${degrees(peaks[limit])}`).join(', ')}`;
+  const figures = ({ chance, chanceOfAll, peaks }: CoolingProposal): string =>
+    `chance ${percent(chance)}${percent(chanceOfAll) === percent(chance) ? '' : `, of all its temperature limits ${percent(chanceOfAll)}`}; nominal ${failing.map(({ limit }) => `${LIMIT_WORDS[limit]} ${degrees(peaks[limit])}`).join(', ')}`;
   const written = (fittings: readonly Fitting[]): string => fittings.map(({ entry }) => `      ${entry}\n`).join('');
   const words = (fittings: readonly Fitting[]): string => fittings.map((each) => each.words).join(', with ');
   const told = (proposal: CoolingProposal): string =>
@@ -103,6 +103,6 @@ function textOf(result: CoolResult): string {
     mended(result) || pairs.length > 0
       ? ''
       : `${wrap('Nothing that was tried, alone or two together, keeps all its temperature limits.')}\n`;
-  const head = `${name} keeps too seldom within its limit of ${bad.join(' and of ')}; ${percent(goal)} is asked for. The smallest size of each that does, or the most of it:${beside}`;
+  const head = `${name} keeps too seldom within its limit of ${bad.join(' and of ')}; ${percent(goal)} is asked for. The smallest size of each that keeps what it cools, or the most of it:${beside}`;
   return `${wrap(head)}\n${lines.join('')}${together}${nothing}`;
 }

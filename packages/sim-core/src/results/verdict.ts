@@ -107,6 +107,7 @@ const OF_THE_SHEET: ReadonlySet<OddityKind> = new Set([
   'peak-efficiency-unlikely',
   'no-load-current-unlikely',
   'rated-current-near-stall',
+  'reading-and-sheet-apart',
   'rotor-surface-speed-high',
 ]);
 

@@ -21,15 +21,32 @@ function leaves(x: unknown, path: string, out: [string, Datum][]): void {
   for (const key in x) leaves((x as Record<string, unknown>)[key], path === '' ? key : `${path}.${key}`, out);
 }
 
+/** 95 % interval of a datum; of one that follows from others theirs too, each moved alone, the logarithms added by squares. */
+function intervalOf(datum: Datum): { readonly low: number; readonly high: number } {
+  const { value, origin, unknown, own } = datum;
+  const itself = interval95(value, own === undefined ? unknown.spread : together(unknown.spread, own.spread));
+  if (origin.kind !== 'derived') return itself;
+  const { law } = RULES[origin.rule];
+  const inputs = origin.inputs.map((input) => input.value);
+  const moved = origin.inputs.map((input, k) => {
+    const { low, high } = intervalOf(input);
+    return [low, high].map((end) => Math.log(law(inputs.with(k, end)) / value));
+  });
+  const far = (side: -1 | 1, own95: number): number =>
+    value * Math.exp(side * Math.hypot(Math.log(own95 / value), ...moved.map((both) => Math.max(0, ...both.map((shift) => side * shift)))));
+  return { low: far(-1, itself.low), high: far(1, itself.high) };
+}
+
 /** What the list says of a datum beside its numbers; nothing where there was nothing to assume. */
-function toldOf({ origin, unknown }: Datum): Pick<Assumption, 'words' | 'kind' | 'origin' | 'source'> | undefined {
+function toldOf({ origin, unknown, own }: Datum): Pick<Assumption, 'words' | 'kind' | 'origin' | 'source'> | undefined {
   if (origin.kind === 'given') {
     const { subject, usual } = origin;
     return usual === undefined ? undefined : { words: writtenWords(subject), kind: 'given', origin: subject, source: usual };
   }
   const { kind, rule: id } = origin;
   const { words, source } = RULES[id];
-  if (unknown.spread.shape === 'none' && (kind === 'derived' || source === 'definition')) return undefined;
+  const sure = unknown.spread.shape === 'none' && (own === undefined || own.spread.shape === 'none');
+  if (sure && (kind === 'derived' || source === 'definition')) return undefined;
   return { words, kind, origin: id, source };
 }
 
@@ -48,8 +65,7 @@ export function assumptionsOf(candidates: readonly { readonly name: string; read
         if (!known.candidates.includes(name)) known.candidates.push(name);
         continue;
       }
-      const { unknown, own } = datum;
-      const { low, high } = interval95(datum.value, own === undefined ? unknown.spread : together(unknown.spread, own.spread));
+      const { low, high } = intervalOf(datum);
       found.set(key, {
         candidates: [name],
         path,

@@ -1,9 +1,13 @@
 /** What a spec sheet says against itself and against practice. */
-import { askedBy, resistanceFrom } from '../provenance/bench-reading.js';
+import { askedBy, type BenchReading, resistanceFrom } from '../provenance/bench-reading.js';
 import { ANGLES_APART, anglesApart } from '../provenance/complete-blades.js';
-import { writtenResistance } from '../provenance/given.js';
+import type { Datum } from '../provenance/datum.js';
+import { type GivenReading, writtenResistance } from '../provenance/given.js';
+import { realiser } from '../provenance/realise.js';
 import { MOTOR_CONSTANT } from '../provenance/rules-motor.js';
+import { unknownsOf } from '../provenance/unknowns.js';
 import { fromUnit } from '../quantities/convert.js';
+import { drawn, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 import type { Oddity, OddityKind } from '../results/audit-result.js';
 import type { SheetFigures } from './audit-figures.js';
 import {
@@ -131,7 +135,7 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
     remark('advertised-power-high', 'note', [perMass, RATED_INPUT_PER_MASS, 'W/kg'], PRACTICE, `rated at ${perGram(perMass)}`);
   const read = readingOf(sheet);
   if (read !== undefined && Math.abs(read.speedRatio - 1) > READING_APART)
-    remark('reading-and-sheet-apart', 'contradiction', [read.speedRatio, 1, '1'], PHYSICS, read.says);
+    remark('reading-and-sheet-apart', read.withinDoubt ? 'unusual' : 'contradiction', [read.speedRatio, 1, '1'], PHYSICS, read.says);
   for (const { quantity, scatter } of scatterOf(sheet.input.data.load))
     if (scatter > POINTS_SCATTER)
       remark(
@@ -175,7 +179,10 @@ function scatterOf(load: SheetFigures['input']['data']['load']): { quantity: 'th
 }
 
 /** The sheet against the bench reading of its motor: the speed its Kv and resistance give there over what was read, and what would agree. */
-function readingOf({ input, system }: SheetFigures): { readonly speedRatio: number; readonly says: string } | undefined {
+function readingOf({
+  input,
+  system,
+}: SheetFigures): { readonly speedRatio: number; readonly withinDoubt: boolean; readonly says: string } | undefined {
   const { reading } = input.given.motor ?? {};
   if (reading === undefined || writtenResistance(input.given.motor) === undefined) return undefined;
   const { motor, controller, gearbox } = system;
@@ -188,8 +195,7 @@ function readingOf({ input, system }: SheetFigures): { readonly speedRatio: numb
     input.given.motor?.inductance === undefined
       ? resistanceFrom(taken, controller, (ohms) => ({ ...motor, resistance: ohms, inductance: time * ohms }))
       : resistance;
-  // no current at all makes the reading true where resistance and inductance let less through
-  const speedRatio = Number.isNaN(torqueConstant) ? 0 : torqueConstant / motor.torqueConstant;
+  const speedRatio = ratioOf(torqueConstant, motor);
   const ohms = (value: number): string => text(value, 'resistance');
   const bySpeed =
     speedRatio > 0 ? `, or a Kv of ${text(1 / torqueConstant, 'speedConstant', 'rpm/V', 0)} with its ${ohms(motor.resistance)}` : '';
@@ -200,6 +206,50 @@ function readingOf({ input, system }: SheetFigures): { readonly speedRatio: numb
   const gives = speedRatio > 0 ? `give ${text(speed * speedRatio, 'angularSpeed', 'rpm', 0)}` : 'let no such current through';
   return {
     speedRatio,
+    withinDoubt: mayAgree(input, reading, taken),
     says: `${text(taken.voltage, 'voltage', 'V', 1)} and ${text(taken.current, 'current', 'A')} turned it at ${text(speed, 'angularSpeed', 'rpm', 0)} on the bench, where its Kv and resistance ${gives}; ${agree}`,
   };
+}
+
+/** Speed by the sheet over speed read; no current at all makes the reading true where resistance and inductance let less through. */
+const ratioOf = (asked: number, { torqueConstant }: { readonly torqueConstant: number }): number =>
+  Number.isNaN(asked) ? 0 : asked / torqueConstant;
+
+/**
+ * Whether the ratio may be 1 within the 95 % intervals of sheet, controller and instruments: all are moved together by 95 % of their joint
+ * spread, each in proportion to what it alone brings the ratio nearer to 1.
+ */
+function mayAgree({ name, data }: SheetFigures['input'], reading: GivenReading, taken: BenchReading): boolean {
+  const { torqueConstant, resistance, inductance } = data.motor;
+  const realised = realiser(data);
+  const unknowns = unknownsOf([
+    {
+      name,
+      data: {
+        torqueConstant,
+        resistance,
+        inductance,
+        path: data.controller.pathResistance,
+        volts: reading.voltage,
+        amperes: reading.current,
+      },
+    },
+  ]);
+  const ratioAt = (z: (key: string) => number): number => {
+    const { motor, controller } = realised(z);
+    const read = ({ value, unknown: { key, spread } }: Datum): number => drawn(value, spread, z(key));
+    const moved = { ...taken, voltage: read(reading.voltage), current: read(reading.current) };
+    return ratioOf(askedBy(moved, motor, controller).torqueConstant, motor);
+  };
+  const nominal = ratioAt(() => 0);
+  const side = Math.sign(1 - nominal);
+  const gains = unknowns.map(({ key }) => {
+    const gain = (z: number): number => side * (ratioAt((each) => (each === key ? z : 0)) - nominal);
+    const [down, up] = [gain(-STANDARD_DEVIATIONS_95), gain(STANDARD_DEVIATIONS_95)];
+    return [key, up > down ? Math.max(0, up) : -Math.max(0, down)] as const;
+  });
+  const size = Math.hypot(...gains.map(([, gain]) => gain));
+  if (size === 0) return false;
+  const together = new Map(gains.map(([key, gain]) => [key, (STANDARD_DEVIATIONS_95 * gain) / size]));
+  return side * (ratioAt((key) => together.get(key) ?? 0) - 1) >= 0;
 }
