@@ -52,7 +52,7 @@ test.each<[Finding, string]>([
   ],
   [
     { ...of, kind: 'outside-propeller-table', value: 0.3, bound: 0 },
-    'Its propeller was measured at rest alone: at speed thrust and power follow the usual fall, which is known to ±40\u202f% and ±25\u202f%. A point with vehicle_speed settles it.',
+    'Its propeller was measured at rest alone: at speed thrust and power follow the usual fall, and where thrust ends is known to a factor of 1.5. A point with vehicle_speed settles it.',
   ],
   [
     { ...of, kind: 'outside-drag-table', value: 6.4, bound: 6 },
@@ -64,7 +64,7 @@ test.each<[Finding, string]>([
   ],
   [
     { ...of, kind: 'braked-beyond-drive', step: 4 },
-    'The vehicle is slower than what drives it alone would leave it in step 5: the motor cannot brake that much.',
+    'The vehicle is slower than what drives it alone would leave it in step 5: the drive does not brake that much here.',
   ],
   [
     { ...of, kind: 'wheels-spin', step: 0, label: 'launch', time: 0, bound: 22.96 },

@@ -77,7 +77,7 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       return `The battery is empty${at}.`;
     case 'outside-propeller-table':
       return finding.bound === 0
-        ? `Its propeller was measured at rest alone: at speed thrust and power follow the usual fall, which is known to ±40\u202f% and ±25\u202f%. A point with vehicle_speed settles it.`
+        ? `Its propeller was measured at rest alone: at speed thrust and power follow the usual fall, and where thrust ends is known to a factor of 1.5. A point with vehicle_speed settles it.`
         : `Leaves the propeller’s table${at}: ${finding.value === undefined ? 'it all but stands still in the stream,' : formatNumber(finding.value)} where the table ends at ${formatNumber(finding.bound)}.`;
     case 'outside-drag-table':
       return `Leaves the drag table${at}: ${formatQuantity(finding.value, 'speed')} where the table ends at ${formatQuantity(finding.bound, 'speed')}.`;
@@ -86,7 +86,7 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       return `Does not fit: ${finding.what} ${formatQuantity(finding.value, dimension)} where ${formatQuantity(finding.bound, dimension)} are allowed.`;
     }
     case 'braked-beyond-drive':
-      return `The vehicle is slower than what drives it alone would leave it${step}${at}: the motor cannot brake that much.`;
+      return `The vehicle is slower than what drives it alone would leave it${step}${at}: the drive does not brake that much here.`;
     case 'wheels-spin':
       return `The wheels spin or skid${step}${at}: the ground takes no more than ${formatQuantity(finding.bound, 'force')}.`;
     case 'below-stall-speed':

@@ -125,9 +125,18 @@ export const FINDING_EXPLANATIONS = {
     tries: ['Check can and mass.', '“shaftwork reshape” compares long and wide motors of equal mass.'],
   },
   'braked-beyond-drive': {
-    meaning: 'The step slows down faster than the motor can brake; the rest would be left to brakes or to drag.',
-    causes: ['Braking is none, and the step slows down quickly.', 'The controller limits the current while braking too.'],
-    tries: ['A longer ramp.', 'braking: regenerative, if the controller can.'],
+    meaning:
+      'The step slows down, or goes down, faster than the drive brakes it; the rest would be left to brakes or to drag. A held speed is never braked by a propeller: it is let go to turn freely.',
+    causes: [
+      'Braking is none, and the step slows down quickly.',
+      'The controller limits the current while braking too.',
+      'A descent asks a propeller to brake.',
+    ],
+    tries: [
+      'A longer ramp.',
+      'braking: regenerative, if the controller can.',
+      'For a propeller that brakes: hold a low throttle beside the vehicle_speed, with braking: regenerative.',
+    ],
   },
   'wheels-spin': {
     meaning:
