@@ -1,4 +1,4 @@
-import { hasFlow, inflow, outflows } from '@shaftwork/report/figures/flow-account';
+import { atBattery, drivesOnPack, hasFlow, inflow, outflows } from '@shaftwork/report/figures/flow-account';
 import { flowBands, spaced } from '@shaftwork/report/figures/flow-bands';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.ts';
@@ -15,6 +15,13 @@ test('the slow part of the cells is a source when it gives back and a stream whe
   expect(inflow(giving)).toBe(moment.power.batteryChemical + 5);
   expect(outflows(giving).flatMap(({ terms }) => terms)).not.toContain('polarisationStored');
   expect(outflows({ ...moment.power, polarisationStored: 5 })[1]).toMatchObject({ terms: ['polarisationStored'], power: 5 });
+});
+
+test('several drives on one pack are counted, and one has its share', () => {
+  const share = atBattery(moment.power);
+  const four = { ...moment, channels: { ...moment.channels, batteryPower: 4 * share } };
+  expect(drivesOnPack(four)).toBe(4);
+  expect(drivesOnPack({ ...moment, channels: { ...moment.channels, batteryPower: share } })).toBe(1);
 });
 
 test('braking and standstill are no flow', () => {

@@ -35,6 +35,14 @@ export function outflows(power: PowerAccount): readonly Outflow[] {
   })).filter((outflow) => outflow.power > 0);
 }
 
+/** What one drive's share of the pack gives at its terminals [W]. */
+export const atBattery = ({ batteryChemical, batteryLoss, polarisationStored }: PowerAccount): number =>
+  batteryChemical - batteryLoss - polarisationStored;
+
+/** How many equal drives the pack feeds: its power is that of all, the account that of one. */
+export const drivesOnPack = ({ power, channels }: CandidateResult['moment']): number =>
+  Math.max(1, Math.round(channels.batteryPower / atBattery(power)));
+
 /** A moment without power, or one where the vehicle drives the motor, is no flow from left to right. */
 export const hasFlow = ({ moment }: CandidateResult): boolean =>
   inflow(moment.power) > 0 && moment.power.useful >= 0 && Number.isFinite(moment.power.useful);

@@ -3,7 +3,7 @@ import { type CandidateResult, POWER_TERM_IDS, type PowerTerm } from '@shaftwork
 import type { Spec } from 'vega';
 import type { Drawing } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
-import { inflow, type Outflow, outflows, percentText, wattText } from './flow-account.js';
+import { atBattery, inflow, type Outflow, outflows, percentText, wattText } from './flow-account.js';
 import { type Band, flowBands, spaced } from './flow-bands.js';
 import type { Look } from './palette.js';
 import { textWidth, wrapText } from './text-width.js';
@@ -32,7 +32,8 @@ export const powerFlowDrawing = (candidate: CandidateResult, look: Look, size: S
 const lines = (text: string, most: number): readonly string[] => wrapText(text, most, 12, 600);
 
 /** From left to right, losses leaving downwards, names beneath, what can be measured above. */
-function lying({ moment: { power, channels } }: CandidateResult, look: Look): Drawing {
+function lying({ moment }: CandidateResult, look: Look): Drawing {
+  const { power } = moment;
   const width = FIGURE_WIDTH.wide;
   const total = inflow(power);
   const losses = outflows(power);
@@ -78,7 +79,7 @@ function lying({ moment: { power, channels } }: CandidateResult, look: Look): Dr
     { x, y: beside + LINE, text: wattText(power.useful) },
     { x, y: beside + 2 * LINE, text: percentText(power.useful / total), fill: SOFT },
   ];
-  const stations = stationsOf(losses, outlets, radius, channels);
+  const stations = stationsOf(losses, outlets, radius, moment);
   const above = stations.flatMap(({ u, words, power: passing }): readonly Words[] => [
     { x: u, y: top - 26, text: words, fill: SOFT, align: 'center' },
     { x: u, y: top - 12, text: wattText(passing), align: 'center' },
@@ -192,11 +193,11 @@ function stationsOf(
   losses: readonly Outflow[],
   outlets: readonly number[],
   radius: number,
-  channels: CandidateResult['moment']['channels'],
+  { power: account, channels }: CandidateResult['moment'],
 ): readonly Station[] {
   const order = (term: PowerTerm): number => POWER_TERM_IDS.indexOf(term);
   const wanted = [
-    { words: 'at the battery', power: channels.batteryPower, behind: 'batteryLoss' },
+    { words: 'at the battery', power: atBattery(account), behind: 'batteryLoss' },
     { words: 'into the motor', power: channels.inputPower, behind: 'controllerSwitching' },
     { words: 'at the motor shaft', power: channels.shaftPower, behind: 'frictionLoss' },
   ] as const;

@@ -1,6 +1,6 @@
 import { formatNumber } from '@shaftwork/sim-core/quantities';
 import { figure } from '../../figures/figure.js';
-import { hasFlow, inflow, outflows } from '../../figures/flow-account.js';
+import { drivesOnPack, hasFlow, inflow, outflows } from '../../figures/flow-account.js';
 import { powerFlowDrawing } from '../../figures/power-flow.js';
 import { energyTable } from '../../tables/energy.js';
 import { powerTable } from '../../tables/figure-data.js';
@@ -32,6 +32,8 @@ export async function powerSection(view: ReportView): Promise<Section> {
     const total = inflow(moment.power);
     const motor = moment.power.copperLoss + moment.power.ironLoss + moment.power.frictionLoss;
     const speed = moment.channels.vehicleSpeed;
+    const drives = drivesOnPack(moment);
+    const one = drives > 1 ? `, one of ${drives} drives with its share of the pack` : '';
     const watt = (power: number): string => quantityText(power, channelPrinting('batteryPower'));
     flow = await figure({
       id: 'figure-power',
@@ -41,7 +43,7 @@ export async function powerSection(view: ReportView): Promise<Section> {
         .map(({ words, power }) => `${capital(words)} ${watt(power)}`)
         .join(', ')}. ${watt(moment.power.useful)} move the vehicle.`,
       drawings: { wide: powerFlowDrawing(lead, look, 'wide'), narrow: powerFlowDrawing(lead, look, 'narrow') },
-      caption: html`${lead.name}: ${moment.label}, at ${clock(moment.time)}${speed > 0 ? `, ${quantityText(speed, channelPrinting('vehicleSpeed'))}` : ''}. Widths are to scale. The darker losses heat the motor: ${watt(motor)}, of which ${watt(moment.power.copperLoss)} arise in the winding.`,
+      caption: html`${lead.name}${one}: ${moment.label}, at ${clock(moment.time)}${speed > 0 ? `, ${quantityText(speed, channelPrinting('vehicleSpeed'))}` : ''}. Widths are to scale. The darker losses heat the motor: ${watt(motor)}, of which ${watt(moment.power.copperLoss)} arise in the winding.`,
       data: powerTable(lead),
     });
   }
