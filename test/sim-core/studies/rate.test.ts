@@ -95,8 +95,9 @@ describe('bursts and rests', () => {
     const n = other.kernel.dimension;
     for (let turn = 0; turn < 120; turn++) {
       other.hold(1);
-      other.settleSpeed();
       const y = other.state.slice();
+      // each burst begins from a standstill
+      y[n - 1] = 0.01;
       integrated(small, y, 1, 20);
       if (turn === 119) expect(Math.abs(peaks[0] - y[0])).toBeLessThan(0.5);
       y[n - 1] = 0;
@@ -119,20 +120,16 @@ describe('bursts and rests', () => {
     }
   });
 
-  it('tend to the continuous peak as the duty tends to one', () => {
+  it('come to the continuous peak where they are long enough that the heat of the start is gone at their end', () => {
     const drive = holdDrive(small, 0.5);
     drive.hold(0.85);
     expect(drive.settle()).toBe(true);
     const settled = drive.temperature(0);
     const peaks = new Float64Array(4);
-    let before = Number.POSITIVE_INFINITY;
     for (const duty of [0.9, 0.99, 0.999]) {
-      expect(settleCycle(drive, 0.85, duty * 60, (1 - duty) * 60, peaks)).toBe(true);
-      const short = Math.abs(peaks[0] - settled);
-      expect(short).toBeLessThan(before);
-      before = short;
+      expect(settleCycle(drive, 0.85, duty * 1800, (1 - duty) * 1800, peaks)).toBe(true);
+      expect(Math.abs(peaks[0] - settled)).toBeLessThan(0.1);
     }
-    expect(before).toBeLessThan(1);
   });
 
   it('rate more current the smaller the duty', () => {

@@ -69,6 +69,17 @@ describe('ratings, driven', () => {
     expect(told.at(-1)).toBeGreaterThan(throttle(rating.continuous));
   });
 
+  it('S3: its currents and watts are those that the burst comes to, not those of its first moment', () => {
+    if (rating.continuous.kind === 'none') throw new Error();
+    const { vehicleSpeed, shaftPower } = rating.continuous.point;
+    for (const { rating: each } of rating.intermittent.duties) {
+      if (each.kind === 'none') throw new Error();
+      // more throttle than for ever: faster, and more power at the shaft
+      expect(each.point.vehicleSpeed).toBeGreaterThan(vehicleSpeed);
+      expect(each.point.shaftPower).toBeGreaterThan(shaftPower);
+    }
+  });
+
   it('the motor alone lasts at least as well as with controller and pack', () => {
     if (rating.motorAlone.kind === 'none' || rating.continuous.kind === 'none') throw new Error();
     expect(rating.motorAlone.point.throttle).toBeGreaterThanOrEqual(rating.continuous.point.throttle - 1e-3);

@@ -225,6 +225,8 @@ function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number,
   const rated = (throttle: number) => {
     margin(throttle);
     drive.hold(throttle);
+    // the figures of a burst are those it comes to, not those of the standstill it begins from
+    drive.settleSpeed();
     return ratedPoint(drive, told());
   };
   drive.cold();
