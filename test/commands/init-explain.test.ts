@@ -91,6 +91,8 @@ describe('explain', () => {
       [['draw'], 'tolerance'],
       [['motor', 'constant'], 'root of the copper loss'],
       [['Motor-Constant'], 'root of the copper loss'],
+      [['bench reading'], 'from-reading'],
+      [['for ever'], 'a burst'],
       [['gear ratio'], 'A higher ratio unloads the motor'],
     ] as const) {
       const { code, out } = await call('explain', ...words);

@@ -36,3 +36,8 @@ test('the page says the band to be checked with a thermometer, and it holds the 
   const { p05, p95 } = stopReading(result.candidates.find(({ name }) => name === result.ranking[0])!, result)!;
   expect(section!.body.html).toContain(`outside ${(p05! - 273.15).toFixed(0)} to ${(p95! - 273.15).toFixed(0)}\u202f°C means`);
 });
+
+test('which of the two, thermometer or winding, is held to the can is plain', async () => {
+  const section = await afterStopSection(viewOf(withStudies(sampleResult())));
+  expect(section!.body.html).toMatch(/the winding has \d+\u202f°C if the thermometer is held to the can/);
+});

@@ -110,7 +110,7 @@ function surfaceRows(ranked: readonly CandidateResult[]): string[][] {
   };
   return [
     ['can: side + ends', ...ranked.map(({ facts }) => two(facts.sideArea, facts.endArea, 'area', 'cm²', 0))],
-    ['  heat by them, hardest', ...ranked.map(({ moment: { leaves } }) => two(leaves.canSide, leaves.canEnds, 'power', 'W', 1))],
+    ['  heat, hardest moment', ...ranked.map(({ moment: { leaves } }) => two(leaves.canSide, leaves.canEnds, 'power', 'W', 1))],
     ['  of the motor’s, run', ...ranked.map((c) => two(shareByWay(c, 'canSide'), shareByWay(c, 'canEnds'), 'fraction', '%', 0))],
   ];
 }

@@ -61,6 +61,15 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
   s3: term(
     'Intermittent duty: load and rest in turn, the same cycle again and again; 25 % means a quarter of the cycle under load (IEC 60034-1).',
   ),
+  'bench reading': term(
+    'Voltage and current at the controller and the speed, read together at full throttle with the propeller on: they tell the resistance, or gainsay the sheet.',
+    'propeller: { …, measured_with: First, points: [{ shaft_speed: 9300 rpm, battery_current: 31 A, voltage: 11.2 V }] } and motor: { resistance: from-reading }',
+  ),
+  'from warm': term('From the mean temperatures of the run, where “from cold” begins at those of its start.'),
+  'for ever': term(
+    'Held until the temperatures stay, within all temperature limits; what a sheet calls continuous. Peak watts of a sheet are a burst.',
+    '“shaftwork rate” tells how much of the maker’s figure lasts.',
+  ),
   'hardest moment': term('The moment of greatest battery power in the step that asks most, after its first tenth.'),
   'operating point': term('Speed and torque at which motor and load agree.'),
   equilibrium: term('Where as much heat leaves as is lost, so that temperatures stay.'),

@@ -36,7 +36,7 @@ export function afterStopHeading(
 function copperText({ name, afterStop }: CandidateResult): string {
   const told = STOP_THERMOMETERS.flatMap((place) => {
     const at60 = afterStop?.thermometers[place].at60;
-    return at60 === undefined ? [] : [`${degrees(at60.winding)} where it is ${THERMOMETER_PLACES[place].words}`];
+    return at60 === undefined ? [] : [`${degrees(at60.winding)} if the thermometer is ${THERMOMETER_PLACES[place].words}`];
   });
   return told.length === 0
     ? ''

@@ -28,7 +28,7 @@ export const motor = section(
     resistance: quantityOr(
       FROM_READING,
       'resistance',
-      'resistance between two leads at 20 °C; from-reading: as a bench reading asks for, a point of the propeller with voltage, battery_current and shaft_speed',
+      'resistance between two leads at 20 °C; from-reading: the one that a bench reading asks for, a point of the propeller with voltage, battery_current and shaft_speed, measured_with this motor',
       '65 mohm ± 15 %',
       WINDING,
     ),
