@@ -101,6 +101,16 @@ test('a limit that is passed where the run ends is told without a time beyond it
   expect(line!.sentence).not.toMatch(/past it|e-10/);
 });
 
+test('a limit of battery current is that of one drive, where the pack feeds four', () => {
+  const [one] = sample.candidates;
+  const limited: Finding = { candidate: one!.name, kind: 'current-limited', step: 0, by: 'battery', bound: 10, throttle: 0.82 };
+  const { channels } = one!.moment;
+  const four = { ...one!, moment: { ...one!.moment, channels: { ...channels, batteryPower: 4 * channels.batteryPower } } };
+  const [words] = findingLines({ ...sample, candidates: [four], findings: [limited] });
+  expect(words!.sentence).toContain('limits the battery current of each of the 4 drives to 10.0\u202fA');
+  expect(told(limited)[0]).toContain('limits the battery current to 10.0\u202fA');
+});
+
 test('a limit is told with its worst value from the candidate', () => {
   const small = sample.candidates[2]!;
   const limit = small.limits.find(({ id }) => id === 'windingTemperature')!;

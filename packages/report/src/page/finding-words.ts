@@ -1,6 +1,7 @@
 /** Every kind of finding as a sentence. */
 import { type CandidateResult, type Finding, INSTANT, type RunResult } from '@shaftwork/sim-core';
 import { type Dimension, formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { drivesOnPack } from '../figures/flow-account.js';
 import { clock, countWord, limitPrinting, quantityText } from './numbers.js';
 
 /** What a step can hold, without regard to how it is spelt (vehicleSpeed, vehicle_speed). */
@@ -67,8 +68,12 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       return `Motor and load meet at ${finding.count} speeds; the run settles at the one it reaches from the side it comes from.`;
     case 'motor-stalled':
       return `The motor stands still under current${step}${at}.`;
-    case 'current-limited':
-      return `The ${finding.by === 'heat' ? 'hot controller' : 'controller'} limits the ${finding.by === 'battery' ? 'battery' : 'motor'} current to ${formatQuantity(finding.bound, 'current')}${step}${at}: ${formatQuantity(finding.throttle, 'fraction', { unit: '%', decimals: 0 })} throttle.`;
+    case 'current-limited': {
+      // a controller's limit is that of its own drive, while the battery current of the tables is the whole pack's
+      const drives = candidate === undefined ? 1 : drivesOnPack(candidate.moment);
+      const whose = finding.by === 'battery' && drives > 1 ? ` of each of the ${drives} drives` : '';
+      return `The ${finding.by === 'heat' ? 'hot controller' : 'controller'} limits the ${finding.by === 'battery' ? 'battery' : 'motor'} current${whose} to ${formatQuantity(finding.bound, 'current')}${step}${at}: ${formatQuantity(finding.throttle, 'fraction', { unit: '%', decimals: 0 })} throttle.`;
+    }
     case 'burnt-out':
       return `Burns out${at}: the ${finding.body} at ${formatQuantity(finding.value, 'temperature', { unit: '°C', decimals: 0 })}; the run ends there.`;
     case 'cut-off-reached':

@@ -213,11 +213,12 @@ function sentencesOf(
     ...(range.below === undefined ? [] : [`below it ${range.below}`]),
     ...(range.above === undefined ? [] : [`above it ${range.above}`]),
   ];
+  const moves = own.topSpeed > 0 ? `; top speed ${speed(best.topSpeed)}, now ${speed(own.topSpeed)}` : '';
   const same = Math.abs(gain) < (unit === 'K' ? NO_GAIN.kelvin : NO_GAIN.share * Math.abs(own.objective));
   return [
     `${name}: ${kv(range.from)} to ${kv(range.to)} meet every limit and do the same job${edges.length === 0 ? '' : `; ${edges.join(', ')}`}.`,
     same
       ? `The present ${kv(own.speedConstant)} serve as well as any.`
-      : `${kv(best.speedConstant)} serve best: ${words} ${aim(best.objective, unit)}, now ${aim(own.objective, unit)} at ${kv(own.speedConstant)}; top speed ${speed(best.topSpeed)}, now ${speed(own.topSpeed)}.`,
+      : `${kv(best.speedConstant)} serve best: ${words} ${aim(best.objective, unit)}, now ${aim(own.objective, unit)} at ${kv(own.speedConstant)}${moves}.`,
   ];
 }
