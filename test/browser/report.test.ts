@@ -195,6 +195,7 @@ test.each([
   ['A4', 'three', 8],
   ['Letter', 'three', 8],
   ['A4', 'survey-boat', 8],
+  ['A4', 'grass-car', 8],
 ] as const)('prints on %s: %s, in %d pages at most', async (format, name, most) => {
   const { page } = await open(name, 1200);
   try {

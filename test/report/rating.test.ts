@@ -29,6 +29,9 @@ test('a throttle stands at one current, that taken cold: a warm motor never seem
   });
   const [part] = allowedTimeDrawing(rated(candidates, looksOf(candidates)), 'wide').parts;
   if (part === undefined || !('panel' in part.spec)) throw new Error('no panel');
+  const told = part.spec.panel.layers.flatMap(({ rows }) => rows).map((row) => String((row as { text?: unknown }).text ?? ''));
+  expect(told).toContain('from cold');
+  expect(told).toContain('from warm');
   const curves = part.spec.panel.layers.filter(({ mark }) => mark === 'curves').map(({ rows }) => rows);
   expect(curves).toHaveLength(2 * candidates.length);
   for (let index = 0; index < curves.length; index += 2) {

@@ -8,6 +8,7 @@ import { curve, type Frame, type Layer, panel, pixelX, pixelY, words } from './p
 import { type Box, clearBox } from './place-labels.js';
 import { openScale, type Scale } from './round-ticks.js';
 import { textWidth } from './text-width.js';
+import type { DrawnPoint } from './thin-trace.js';
 
 export interface Rated {
   readonly candidate: CandidateResult;
@@ -59,7 +60,7 @@ export function allowedTimeDrawing(shown: readonly Rated[], size: Size): Drawing
   const all = lines.flatMap(({ cold, warm }) => [...cold, ...warm]);
   const [low, high] = [Math.min(...all.map(({ y }) => y)), Math.max(...all.map(({ y }) => y))];
   const span = Math.max(high - low, 0.5);
-  const domain = [low - 0.05 * span, low + 1.12 * span] as const;
+  const domain = [low - 0.14 * span, low + 1.12 * span] as const;
   const ticks = TICKS.map((seconds) => Math.log10(seconds)).filter((tick) => tick >= domain[0] && tick <= domain[1]);
   const y: Scale = { domain, ticks, label: (tick) => formatClock(Math.round(10 ** tick)) };
   const right = Math.max(...all.map((point) => point.x));
@@ -80,6 +81,38 @@ export function allowedTimeDrawing(shown: readonly Rated[], size: Size): Drawing
     taken.push(box);
     layers.push(words([{ x: box.x, y: box.y + 11, text: look.name }], { fill: look.colour, weight: 600, halo: true }));
   }
+  layers.push(...warmthWords(lines, frame, taken));
   layers.push(words([{ x: width, y: height + 38, text: 'motor current, A' }], { fill: 'var(--soft)', align: 'right' }));
   return { width: FIGURE_WIDTH[size], height: height + 74, parts: [{ x: LEFT, y: 28, spec: { panel: panel(frame, layers) } }] };
+}
+
+type Line = { readonly look: Look; readonly cold: readonly DrawnPoint[]; readonly warm: readonly DrawnPoint[] };
+/** Nearer ends have no room for a word each [px]. */
+const APART = 6;
+
+const farEnd = (line: readonly DrawnPoint[]): DrawnPoint | undefined =>
+  line.reduce<DrawnPoint | undefined>((best, point) => (best !== undefined && best.x >= point.x ? best : point), undefined);
+
+/** "from cold" and "from warm" at the ends of the two lines that lie farthest apart. */
+function warmthWords(lines: readonly Line[], frame: Frame, taken: readonly Box[]): readonly Layer[] {
+  const ends = lines.flatMap(({ look, cold, warm }) => {
+    const [a, b] = [farEnd(cold), farEnd(warm)];
+    return a === undefined || b === undefined ? [] : [{ look, cold: a, warm: b, apart: pixelY(frame, b.y) - pixelY(frame, a.y) }];
+  });
+  const widest = ends.reduce<(typeof ends)[number] | undefined>(
+    (best, one) => (best !== undefined && best.apart >= one.apart ? best : one),
+    undefined,
+  );
+  if (widest === undefined || widest.apart < APART) return [];
+  const width = textWidth('from warm', 12);
+  const boxOf = (end: DrawnPoint, down: number): Box => ({
+    x: Math.min(pixelX(frame, end.x), frame.width) - width,
+    y: pixelY(frame, end.y) + down,
+    width,
+    height: 14,
+  });
+  const [above, beneath] = [boxOf(widest.cold, -20), boxOf(widest.warm, 4)];
+  if (clearBox([above], [], taken) === undefined || clearBox([beneath], [], taken) === undefined) return [];
+  const text = (box: Box, what: string) => ({ x: box.x + width, y: box.y + 11, text: what });
+  return [words([text(above, 'from cold'), text(beneath, 'from warm')], { fill: widest.look.colour, align: 'right', halo: true })];
 }

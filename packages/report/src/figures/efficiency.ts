@@ -47,7 +47,7 @@ export function efficiencyDrawing(shown: readonly Mapped[], size: Size): Drawing
   const frame: Frame = {
     width: row.width,
     height,
-    x: openScale(0, rpm(speed) * 1.3, row.width > 300 ? 6 : 5),
+    x: openScale(0, rpm(speed) * 1.3, row.width > 300 ? 6 : row.width > 200 ? 5 : 4),
     y: roundScale(0, torque * 1.5, 4),
   };
   const parts = shown.map((one, index) => {

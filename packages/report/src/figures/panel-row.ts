@@ -8,10 +8,12 @@ export interface PanelRow {
 }
 
 const GUTTER = 30;
+/** Beside one another; five stand as three and two. */
+const MOST = 4;
 
 /** `left` is the room of the axis before the first of a row, `head` and `foot` that above and under each frame [px]. */
 export function panelRow(count: number, size: Size, frameHeight: number, left: number, head: number, foot: number): PanelRow {
-  const columns = size === 'narrow' ? 1 : count === 4 ? 2 : Math.min(3, count);
+  const columns = size === 'narrow' ? 1 : Math.ceil(count / Math.ceil(count / MOST));
   const room = FIGURE_WIDTH[size] - left - 20;
   const width = Math.min(size === 'narrow' ? room : 480, Math.floor((room - GUTTER * (columns - 1)) / columns));
   const tall = head + frameHeight + foot;

@@ -6,6 +6,7 @@ import type { Drawing, Part } from './draw.js';
 import { FIGURE_WIDTH, type Size } from './figure.js';
 import type { Look } from './palette.js';
 import { curve, dots, type Frame, inPixels, type Layer, panel, pixelY, shape, strokes, type Words, words } from './panel.js';
+import { panelRow } from './panel-row.js';
 import { type Box, clearBox } from './place-labels.js';
 import { openScale, roundScale } from './round-ticks.js';
 import { textWidth, wrapText } from './text-width.js';
@@ -15,7 +16,6 @@ import { beyondPlace, hatchedPlace, hatching } from './torque-regions.js';
 const SPEED = channelPrinting('shaftSpeed');
 const TORQUE = { ...channelPrinting('motorTorque'), decimals: 2 };
 const LEFT = 36;
-const GUTTER = 30;
 /** Throttles nearer than this share an end of the axis: one of them is named. */
 const CLOSEST_THROTTLES = 0.08;
 /** Braking torque less than this share of the height needs no room. */
@@ -82,28 +82,21 @@ export function torqueSpeedDrawing(result: RunResult, looks: readonly Look[], si
     .filter(({ candidate }) => hasTorqueSpeed(candidate));
   const output = atOutput(shown.map(({ candidate }) => candidate));
   const charts = shown.map(({ candidate, look }) => chartOf(candidate, look, output));
-  const columns = size === 'narrow' ? 1 : shown.length === 4 ? 2 : Math.min(3, shown.length);
-  const full = FIGURE_WIDTH[size] - LEFT - 20;
-  const width = Math.min(size === 'narrow' ? full : 480, Math.floor((full - GUTTER * (columns - 1)) / columns));
-  const height = size === 'narrow' ? 200 : columns === 3 ? 250 : 240;
+  const height = size === 'narrow' ? 200 : 250;
+  const { width } = panelRow(shown.length, size, height, LEFT, 0, 0);
   const frame: Frame = { width, height, ...commonScales(charts, width) };
   const nameLines = Math.max(1, ...shown.map(({ look }) => wrapText(look.name, width, 13.5, 600).length));
   const head = nameLines * 17 + 24;
   const titles = output
     ? { x: 'speed of the output shaft, rpm', y: 'torque at the output shaft, N·m' }
     : { x: 'motor speed, rpm', y: 'torque at the motor shaft, N·m' };
-  const parts: Part[] = charts.map((chart, index) => ({
-    x: LEFT + (index % columns) * (width + GUTTER),
-    y: head + Math.floor(index / columns) * (height + head + 52),
-    spec: {
-      panel: panel(
-        index % columns === 0 ? frame : { ...frame, y: { ...frame.y, label: () => '' } },
-        layersOf(chart, frame, index % columns === 0, head, titles),
-      ),
-    },
-  }));
-  const rows = Math.ceil(shown.length / columns);
-  return { width: FIGURE_WIDTH[size], height: rows * (height + head + 52) - 4, parts };
+  const row = panelRow(shown.length, size, height, LEFT, head, 52);
+  const parts: Part[] = charts.map((chart, index) => {
+    const { x, y, first } = row.place(index);
+    const own = first ? frame : { ...frame, y: { ...frame.y, label: () => '' } };
+    return { x, y, spec: { panel: panel(own, layersOf(chart, frame, first, head, titles)) } };
+  });
+  return { width: FIGURE_WIDTH[size], height: row.height(shown.length) - 4, parts };
 }
 
 /** Wide enough for where the full-throttle lines end, high enough for what is met or driven, from the lowest of it. */
@@ -115,7 +108,10 @@ function commonScales(charts: readonly Chart[], width: number): Pick<Frame, 'x' 
   // Without a crossing the height is that of what the weakest line gives.
   const high =
     met > 0 ? met * 1.7 : Math.max(...charts.flatMap(({ lines }) => lines.map(({ points }) => Math.max(...points.map(({ y }) => y)))));
-  return { x: openScale(0, speed * 1.22, width > 300 ? 6 : 5), y: roundScale(lowest < -SEEN * high ? lowest : 0, high || 1, 4) };
+  return {
+    x: openScale(0, speed * 1.22, width > 300 ? 6 : width > 200 ? 5 : 4),
+    y: roundScale(lowest < -SEEN * high ? lowest : 0, high || 1, 4),
+  };
 }
 
 function layersOf(

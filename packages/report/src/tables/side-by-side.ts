@@ -15,7 +15,7 @@ import {
 import { unitSign } from '@shaftwork/sim-core/quantities';
 import type { Look } from '../figures/palette.js';
 import { type Html, html } from '../page/html.js';
-import { besideLimit, channelPrinting, clockUnit, NO_NUMBER, numberText, type Printing, printed } from '../page/numbers.js';
+import { besideLimit, channelPrinting, clockUnit, listed, NO_NUMBER, numberText, type Printing, printed } from '../page/numbers.js';
 import { candidateHead } from './candidate-head.js';
 import { scrolling } from './data-table.js';
 import { numberCell } from './number-cell.js';
@@ -31,6 +31,8 @@ interface Row {
   readonly near?: true;
   /** A value that is not worth a row when all have it. */
   readonly idle?: number;
+  /** The way of heat it tells of: no row where all but nothing takes another. */
+  readonly way?: HeatWay;
   /** Its 5 to 95 % stand beside the number. */
   readonly figure?: (candidate: CandidateResult) => Figure | undefined;
 }
@@ -149,6 +151,7 @@ const GROUPS: readonly Group[] = [
           printing: POWER,
           value: ({ moment }) => moment.leaves[way],
           idle: 0,
+          way,
         }),
       ),
       ...(['canSide', 'canEnds'] satisfies HeatWay[]).map(
@@ -157,6 +160,7 @@ const GROUPS: readonly Group[] = [
           printing: PERCENT,
           value: (candidate) => shareByWay(candidate, way),
           idle: 0,
+          way,
         }),
       ),
     ],
@@ -189,8 +193,20 @@ const GROUPS: readonly Group[] = [
 /** A limit of which more than this share of the way is left to all is far. */
 const NEAR = 0.3;
 
+/** Less than this share of the motor's heat is no surface to decide by. */
+const SLIGHT = 0.02;
+/** Of nobody does more leave this way, over the run or at the hardest moment: cooled by water, a can gives the air nothing. */
+function slight(way: HeatWay, candidates: readonly CandidateResult[]): boolean {
+  return candidates.every((candidate) => {
+    const { leaves } = candidate.moment;
+    const all = MOTOR_WAYS.reduce((sum, each) => sum + Math.abs(leaves[each]), 0);
+    return Math.abs(shareByWay(candidate, way)) < SLIGHT && Math.abs(leaves[way]) <= SLIGHT * all;
+  });
+}
+
 /** Rows that say nothing: a speed or thrust where no vehicle is, a gear of 1, a time that nobody reaches, a limit that is far. */
-function silent({ value, idle, limit, near }: Row, candidates: readonly CandidateResult[]): boolean {
+function silent({ value, idle, limit, near, way }: Row, candidates: readonly CandidateResult[]): boolean {
+  if (way !== undefined && slight(way, candidates)) return true;
   if (near && !candidates.some(({ limits }) => limits.some(({ id, marginShare }) => id === limit && marginShare < NEAR))) return true;
   const values = candidates.map(value);
   return values.every((one) => one === undefined || !Number.isFinite(one) || one === idle);
@@ -218,9 +234,18 @@ export function sideBySide(result: RunResult, looks: readonly Look[]): Html {
             : [];
     return { title, rows: [...above, ...told.flatMap((row) => ('html' in row ? [row] : []))] };
   }).filter(({ rows }) => rows.length > 0);
+  const least = MOTOR_WAYS.filter((way) => slight(way, candidates) && candidates.some(({ energy }) => energy.heatLeaves[way] !== 0));
+  const notes = [
+    ...(alike.length === 0 ? [] : [`The same for all: ${alike.join(', ')}.`]),
+    ...(least.length === 0
+      ? []
+      : [
+          `Less than ${100 * SLIGHT}\u202f% of the motor’s heat leaves ${listed(least.map((way) => HEAT_WAYS[way].words))}${least.length > 1 ? ' each' : ''}.`,
+        ]),
+  ];
   const table = html`<table class="cmp${doubt === undefined ? '' : ' ranged'}${candidates.length >= MANY ? ' many' : ''} n${Math.min(8, candidates.length)}"><thead><tr><td></td>${own.map((look) => candidateHead(look))}</tr></thead><tbody>
 ${groups.map(({ title, rows }) => html`<tr class="grp"><th colspan="${columns}" scope="rowgroup">${title}</th></tr>\n${rows}`)}</tbody></table>`;
-  return html`${scrolling('Candidates side by side', table)}${alike.length === 0 ? '' : html`<p class="note">The same for all: ${alike.join(', ')}.</p>`}`;
+  return html`${scrolling('Candidates side by side', table)}${notes.length === 0 ? '' : html`<p class="note">${notes.join(' ')}</p>`}`;
 }
 
 /** In the order of the scenario; of many the best first. */

@@ -5,7 +5,7 @@ import { dotMeaning, doubtDrawing } from '../../figures/doubt.js';
 import { figure } from '../../figures/figure.js';
 import { dataTable } from '../../tables/data-table.js';
 import { html } from '../html.js';
-import { capital } from '../numbers.js';
+import { capital, listed } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 /** "91 % (81 to 96)"; at either end the bound itself is the interval. */
@@ -14,11 +14,26 @@ const chanceCell = (chance: Chance): string =>
     ? chanceFigure(chance)
     : `${percent(chance.probability)} (${Math.round(100 * chance.low)} to ${Math.round(100 * chance.high)})`;
 
-function headingOf(view: ReportView, doubt: DoubtResult): string {
+/** "all", "none", "49". */
+const counted = ({ count, of }: Chance): string => (count === of ? 'all' : count === 0 ? 'none' : String(count));
+/** More of them are told by their range. */
+const FEW = 3;
+
+/** "; Wide in 49 and Small in 6". */
+function othersOf(others: DoubtResult['candidates']): string {
+  if (others.length === 0) return '';
+  if (others.length <= FEW) return `; ${listed(others.map(({ name, feasible }) => `${name} in ${counted(feasible)}`))}`;
+  const counts = others.map(({ feasible }) => feasible).sort((a, b) => a.count - b.count);
+  const [least, most] = [counted(counts[0]!), counted(counts.at(-1)!)];
+  return `; the others in ${least === most ? least : `${least} to ${most}`}`;
+}
+
+/** The leader's chance, and how often each of the others meets every limit. */
+export function doubtHeading(view: ReportView, doubt: DoubtResult): string {
   const lead = view.best ?? view.result.candidates[0];
   const own = doubt.candidates.find(({ name }) => name === lead?.name);
   if (lead === undefined || own === undefined) return 'How sure the figures are';
-  return `${lead.name} meets every limit ${inDraws(own.feasible)}`;
+  return `${lead.name} meets every limit ${inDraws(own.feasible)}${othersOf(doubt.candidates.filter((one) => one !== own))}`;
 }
 
 export async function doubtSection(view: ReportView): Promise<Section | undefined> {
@@ -71,5 +86,5 @@ ${dataTable(
     ]),
 )}
 <p class="note">Each share is estimated alone, so that they need not add up to the whole.</p>`;
-  return { id: 'doubt', word: 'How sure', heading: headingOf(view, doubt), body: html`${drawn}${drivers}` };
+  return { id: 'doubt', word: 'How sure', heading: doubtHeading(view, doubt), body: html`${drawn}${drivers}` };
 }

@@ -1,4 +1,4 @@
-import { type CandidateResult, CHANNELS } from '@shaftwork/sim-core';
+import { type CandidateResult, CHANNELS, type RunResult } from '@shaftwork/sim-core';
 import { figure } from '../../figures/figure.js';
 import { profileDrawing, stripChannels } from '../../figures/profile-strips.js';
 import { numberedSteps } from '../../figures/time-panels.js';
@@ -37,6 +37,8 @@ export function profileHeading({ result, best }: ReportView): string {
   return `“${currentStep}” sets the greatest motor current of ${lead.name}, ${amperes}; “${heatStep}” sets its heat`;
 }
 
+const braked = ({ candidates }: RunResult): boolean => candidates.some(({ trace }) => trace.batteryCurrent.some((current) => current < 0));
+
 export async function profileSection(view: ReportView): Promise<Section | undefined> {
   const { result, looks, best } = view;
   if (!result.candidates.some(({ trace }) => trace.time.length > 1)) return undefined;
@@ -56,7 +58,7 @@ export async function profileSection(view: ReportView): Promise<Section | undefi
     label: `Strips over the run: ${channels.map((id) => CHANNELS[id].words).join(', ')}`,
     description: `${told.join('; ')}.`,
     drawings: { wide: wide.drawing, narrow: narrow.drawing },
-    caption: html`${capital(countWord(channels.length))} quantities on one time axis; the values at the right are those at the end.${laps === undefined ? '' : ` Above, the band between the least and the greatest value of each of the ${laps.count} laps; beneath, lap ${laps.hottest.number} large, the hottest of ${best?.name ?? result.candidates[0]!.name}.`} The motor carries more current than the battery gives wherever the throttle is below 100\u202f%.${numberedSteps(wide.head, narrow.head)}`,
+    caption: html`${capital(countWord(channels.length))} quantities on one time axis; the values at the right are those at the end.${laps === undefined ? '' : ` Above, the band between the least and the greatest value of each of the ${laps.count} laps; beneath, lap ${laps.hottest.number} large, the hottest of ${best?.name ?? result.candidates[0]!.name}.`}${braked(result) ? ' Below nought the motor brakes and charges the pack.' : ' The motor carries more current than the battery gives wherever the throttle is below 100\u202f%.'}${numberedSteps(wide.head, narrow.head)}`,
     data: overTimeTable(result, channels, 'Over the run'),
   });
   return { id: 'profile', word: 'Profile', heading: profileHeading(view), body: drawn };

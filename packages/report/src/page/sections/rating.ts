@@ -13,20 +13,46 @@ const SPEED = channelPrinting('vehicleSpeed');
 const ROWS = 12;
 
 /** What lasts for ever: at the speed of the hardest step where the rating has one, which is what a pilot asks; else at the speed the throttle gives. */
-function continuousText(name: string, { continuous, hardest }: RatingResult): string {
-  const where = hardest === undefined ? '' : ` at the ${quantityText(hardest.vehicleSpeed, SPEED)} of “${hardest.label}”`;
-  const rating = hardest?.continuous ?? continuous;
-  if (rating.kind === 'none') return `${name} may run at no throttle for ever${where}`;
-  const current = quantityText(rating.point.motorCurrent, CURRENT);
-  return rating.kind === 'full-throttle'
+const lastingOf = ({ continuous, hardest }: RatingResult): RatingResult['continuous'] => hardest?.continuous ?? continuous;
+
+const whereOf = ({ hardest }: RatingResult): string =>
+  hardest === undefined ? '' : ` at the ${quantityText(hardest.vehicleSpeed, SPEED)} of “${hardest.label}”`;
+
+function continuousText(name: string, rating: RatingResult): string {
+  const where = whereOf(rating);
+  const lasting = lastingOf(rating);
+  if (lasting.kind === 'none') return `${name} may run at no throttle for ever${where}`;
+  const current = quantityText(lasting.point.motorCurrent, CURRENT);
+  return lasting.kind === 'full-throttle'
     ? `${name} may run at full throttle for ever${where} (${current})`
-    : `${name} may run at ${quantityText(rating.point.throttle, THROTTLE)} throttle for ever${where} (${current} once hot)`;
+    : `${name} may run at ${quantityText(lasting.point.throttle, THROTTLE)} throttle for ever${where} (${current} once hot)`;
+}
+
+/** More of them stand in the figure alone. */
+const FEW = 3;
+
+/** The leader, then the others beside it, those that the figure has no line for, since all their currents last, among them. */
+export function ratingHeading({ result, best }: ReportView): string {
+  const all = result.candidates.flatMap(({ name, rating }) => (rating === undefined ? [] : [{ name, rating }]));
+  const lead = all.find(({ name }) => name === best?.name) ?? all[0]!;
+  const others = all
+    .filter((one) => one !== lead)
+    .map(({ name, rating }) => {
+      const lasting = lastingOf(rating);
+      const throttle =
+        lasting.kind === 'none'
+          ? 'none'
+          : lasting.kind === 'full-throttle'
+            ? 'full throttle'
+            : quantityText(lasting.point.throttle, THROTTLE);
+      return `${name} at ${throttle}${lead.rating.hardest === undefined ? whereOf(rating) : ''}`;
+    });
+  return `${continuousText(lead.name, lead.rating)}${others.length === 0 || others.length > FEW ? '' : `, ${listed(others)}`}`;
 }
 
 export async function ratingSection(view: ReportView): Promise<Section | undefined> {
   const shown = rated(view.result.candidates, view.looks);
   if (shown.length === 0) return undefined;
-  const lead = shown.find(({ candidate }) => candidate.name === view.best?.name) ?? shown[0]!;
   const drawn = await figure({
     id: 'figure-allowed-time',
     number: view.nextFigure(),
@@ -50,21 +76,5 @@ export async function ratingSection(view: ReportView): Promise<Section | undefin
       ),
     ),
   });
-  const lasting = ({ rating }: (typeof shown)[number]) => rating.hardest?.continuous ?? rating.continuous;
-  const others = shown.filter((one) => one !== lead && lasting(one).kind === 'limited');
-  const more =
-    others.length === 0 || others.length > 3
-      ? ''
-      : `, ${listed(
-          others.map((one) => {
-            const each = lasting(one);
-            return `${one.candidate.name} ${each.kind === 'limited' ? `at ${quantityText(each.point.throttle, THROTTLE)}` : ''}`;
-          }),
-        )}`;
-  return {
-    id: 'rating',
-    word: 'For how long',
-    heading: `${continuousText(lead.candidate.name, lead.rating)}${more}`,
-    body: drawn,
-  };
+  return { id: 'rating', word: 'For how long', heading: ratingHeading(view), body: drawn };
 }

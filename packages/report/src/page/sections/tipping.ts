@@ -1,29 +1,48 @@
-/** Where one number alone would change the answer. */
-import { costlyName, costlyValue, measureFirst, tipWords } from '@shaftwork/sim-core';
+/** Where one number alone would change the answer; one sentence where none does. */
+import { type CostlyNumber, costlyName, costlyValue, measureFirst, tipWords, withoutTips } from '@shaftwork/sim-core';
 import { dataTable } from '../../tables/data-table.js';
 import { html } from '../html.js';
 import { capital, listed } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
+const interval = (number: CostlyNumber): string => `${costlyValue(number, number.low)} to ${costlyValue(number, number.high)}`;
+
 export function tippingSection({ result, best }: ReportView): Section | undefined {
   const { costly } = result;
   if (costly === undefined || costly.numbers.length === 0 || best === undefined) return undefined;
-  const soonest = costly.numbers.find(({ tips }) => tips.length > 0);
-  const body = html`${dataTable(
-    'What one number alone would change',
-    ['number', 'as written', '95 % interval', 'beyond', 'to be written as'],
-    costly.numbers.map((number) => [
-      capital(costlyName(number)),
-      costlyValue(number, number.value),
-      `${costlyValue(number, number.low)} to ${costlyValue(number, number.high)}`,
-      number.tips.length === 0 ? 'nothing changes' : tipWords(number).join('; '),
-      number.advice?.key ?? '–',
-    ]),
-  )}
-<p class="note">The ${costly.numbers.length} numbers that cost the answer most, each moved alone over its interval and the run driven again; lines that the sheet lacks come first, then what tips the answer soonest.${measureFirst(costly) === undefined ? '' : html` How to measure the first of them: ${measureFirst(costly)!.advice!.how}.`}</p>`;
+  const tipping = costly.numbers.filter(({ tips }) => tips.length > 0);
+  const staying = withoutTips(costly).map((number) => `${costlyName(number)} (${interval(number)})`);
+  const first = measureFirst(costly);
+  const table =
+    tipping.length === 0
+      ? ''
+      : dataTable(
+          'What one number alone would change',
+          ['number', 'as written', '95 % interval', 'what changes', 'to be written as'],
+          tipping.map((number) => [
+            capital(costlyName(number)),
+            costlyValue(number, number.value),
+            interval(number),
+            html`<span class="long">${capital(tipWords(number).join('; '))}</span>`,
+            number.advice?.key ?? '–',
+          ]),
+        );
+  const body = html`${table}<p class="note">${[
+    ...(tipping.length === 0
+      ? []
+      : [
+          'Each moved alone over its interval and the run driven again; lines that the sheet lacks come first, then what tips the answer soonest.',
+        ]),
+    ...(staying.length === 0
+      ? []
+      : [
+          `Moved alone over ${staying.length === 1 ? 'its' : 'their'} 95 % interval, ${staying.length === 1 ? 'this changes' : 'these change'} nothing: ${staying.join('; ')}.`,
+        ]),
+    ...(first === undefined ? [] : [`How to measure the ${costlyName(first)}: ${first.advice!.how}.`]),
+  ].join(' ')}</p>`;
   const heading =
-    soonest === undefined
-      ? `No single number, within its interval, changes the answer`
-      : `The ${costlyName(soonest)} alone would change the answer: ${listed(tipWords(soonest))}`;
+    tipping.length === 0
+      ? 'No single number, within its interval, changes the answer'
+      : `The ${costlyName(tipping[0]!)} alone would change the answer: ${listed(tipWords(tipping[0]!))}`;
   return { id: 'tipping', word: 'What would change it', heading, body };
 }
