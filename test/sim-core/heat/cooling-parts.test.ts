@@ -1,6 +1,6 @@
 /** Cooling that is bought or made, each part against its closed form by hand, and in a run. */
 
-import { compartmentFactor } from '@shaftwork/sim-core/heat/compartment';
+import { compartmentConvection, compartmentFactor } from '@shaftwork/sim-core/heat/compartment';
 import { fittedCoilConductance } from '@shaftwork/sim-core/heat/heat-network';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -83,10 +83,10 @@ describe('parts of cooling', () => {
 
   it('compartment air: a laminar plate of 6 cm at 4 m/s takes 6.4 times 5 W/(m²·K), thin air less (Incropera eq. 7.30, table A.4)', () => {
     // Re 15 104, Pr 0.707, k 0.0263: Nu 72.7, h 31.9 W/(m²·K); with natural convection by the cube rule 31.9
-    expect(compartmentFactor(1, 101325, 4) / (31.9 / 5)).toBeCloseTo(1, 1);
-    expect(compartmentFactor(0.5, 101325, 0)).toBe(1);
-    expect(compartmentFactor(1, 79501.4, 0)).toBeCloseTo(Math.sqrt(79501.4 / 101325), 12);
-    expect(compartmentFactor(0, 79501.4, 9)).toBe(1);
+    expect(compartmentFactor(1, compartmentConvection(101325, 4)) / (31.9 / 5)).toBeCloseTo(1, 1);
+    expect(compartmentFactor(0.5, compartmentConvection(101325, 0))).toBe(1);
+    expect(compartmentFactor(1, compartmentConvection(79501.4, 0))).toBeCloseTo(Math.sqrt(79501.4 / 101325), 12);
+    expect(compartmentFactor(0, compartmentConvection(79501.4, 9))).toBe(1);
   });
 
   it('every part cools in a run, its heat is told, and none is lost', () => {

@@ -8,7 +8,7 @@
  */
 
 import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
-import { compartmentFactor } from '../heat/compartment.js';
+import { compartmentConvection, compartmentFactor } from '../heat/compartment.js';
 import {
   compartmentAir,
   fittedCoilConductance,
@@ -104,8 +104,8 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const cells =
     battery.cellsInSeries * battery.cellsInParallel * (battery.cellResistance * factor * cell ** 2 + state.polarisation ** 2 / slow);
   const capacity = heat.capacity;
-  const draught = (convection: number): number =>
-    compartmentFactor(convection, surroundings.airPressure, compartmentAir(heat, state.speed));
+  const moved = compartmentConvection(surroundings.airPressure, compartmentAir(heat, state.speed));
+  const draught = (share: number): number => compartmentFactor(share, moved);
   const strapped = heat.strap?.covers === 'mount' && outrunner ? 'stator' : 'can';
   const strap = heat.strap === undefined ? 0 : heat.strap.conductance * (state[strapped] - surroundings.waterTemperature);
   return {

@@ -13,11 +13,13 @@ import { SEA_LEVEL_PRESSURE } from '../media/standard-atmosphere.js';
 /** v₁ [m/s]. */
 export const EVEN_SPEED = 0.1;
 
-/** (1) over G_still [1]: `convection` c [1], `pressure` [Pa], `airSpeed` [m/s]. */
-export const compartmentFactor = (convection: number, pressure: number, airSpeed: number): number => {
-  const relative = pressure / SEA_LEVEL_PRESSURE;
-  const still = Math.sqrt(relative);
-  if (airSpeed === 0) return 1 + convection * (still - 1);
-  const stream = Math.sqrt((relative * airSpeed) / EVEN_SPEED);
-  return 1 + convection * (Math.cbrt(still ** 3 + stream ** 3) - 1);
+/** (n³ + f³)^⅓ of (2) and (3) [1], as √(p/p₀)·(1 + (v/v₁)^1.5)^⅓: `pressure` [Pa], `airSpeed` [m/s]. */
+export const compartmentConvection = (pressure: number, airSpeed: number): number => {
+  const still = Math.sqrt(pressure / SEA_LEVEL_PRESSURE);
+  if (airSpeed === 0) return still;
+  const even = airSpeed / EVEN_SPEED;
+  return still * Math.cbrt(1 + even * Math.sqrt(even));
 };
+
+/** (1) over G_still [1]: `share` c [1], `convection` as `compartmentConvection` gives it [1]. */
+export const compartmentFactor = (share: number, convection: number): number => 1 + share * (convection - 1);

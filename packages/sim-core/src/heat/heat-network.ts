@@ -1,5 +1,5 @@
 import { canEndHeat, canSideHeat } from './can-surface.js';
-import { compartmentFactor } from './compartment.js';
+import { compartmentConvection, compartmentFactor } from './compartment.js';
 import { blendCoefficients, finChannelCoefficient, plateCoefficient } from './convection.js';
 import { finSpacing, heatSinkConductance } from './fins.js';
 import type { FittedSink, HeatPaths, WaterCoil } from './heat-paths.js';
@@ -150,11 +150,10 @@ export function heatNetwork(
   const strapOnCan = !(paths.strap?.covers === 'mount' && outrunner);
   const strapped = strapOnCan ? can : stator;
   outlets.strap = paths.strap === undefined ? 0 : paths.strap.conductance * (strapped - waterTemperature);
-  const draught = compartmentAir(paths, vehicleSpeed);
+  const convection = compartmentConvection(airPressure, compartmentAir(paths, vehicleSpeed));
   outlets.controller =
-    paths.controllerToAir * compartmentFactor(paths.controllerConvection, airPressure, draught) * (temperature[4] - compartmentTemperature);
-  outlets.cells =
-    paths.cellsToAir * compartmentFactor(paths.cellsConvection, airPressure, draught) * (temperature[5] - compartmentTemperature);
+    paths.controllerToAir * compartmentFactor(paths.controllerConvection, convection) * (temperature[4] - compartmentTemperature);
+  outlets.cells = paths.cellsToAir * compartmentFactor(paths.cellsConvection, convection) * (temperature[5] - compartmentTemperature);
   const windingStator = between(paths.windingToStator, winding - stator);
   const statorCan = between(paths.statorToCan, stator - can);
   const statorMagnets = between(paths.statorToMagnets, stator - magnets);
