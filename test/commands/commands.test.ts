@@ -140,6 +140,16 @@ describe('check, point, schema, help', () => {
     expect(document.assumptions.length).toBeGreaterThan(20);
   });
 
+  it('says of a thrust out of reach that the figures are the most the drive gives, which a limit may make less than full throttle', async () => {
+    const limited = file('limited.yaml', SMALLEST.replace(/^battery:/m, 'controller: { motor_current_limit: 4 A }\nbattery:'));
+    const { out, err } = await call('point', limited, '--thrust', '60 N');
+    expect(err.replace(/\s+/g, ' ')).toContain(
+      'out of reach; the figures are the most that the drive gives, at full throttle or at a limit',
+    );
+    expect(Number(/throttle +(\d+)/.exec(out)![1])).toBeLessThan(95);
+    expect(out).toMatch(/motor current +4\.0/);
+  });
+
   it('point closes its powers and holds a given throttle', async () => {
     const { code, out } = await call('point', boat, '--throttle', '70 %', '--json');
     expect(code).toBe(0);

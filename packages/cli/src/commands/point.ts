@@ -66,7 +66,10 @@ export async function point(io: Terminal, path: string, options: PointOptions): 
   if (whose !== undefined) io.out(`\n${wrap(whose)}\n`);
   io.note(`${wrap(`${BATTERY_POWER} ${PLUS_MINUS}`)}\n`);
   const short = points[points.length - 1].filter((each) => !each.reached).map(({ name }) => name);
-  if (short.length > 0) io.err(`${wrap(`${short.join(', ')}: out of reach; the figures are those at full throttle.`)}\n`);
+  if (short.length > 0)
+    io.err(
+      `${wrap(`${short.join(', ')}: out of reach; the figures are the most that the drive gives, at full throttle or at a limit of its controller.`)}\n`,
+    );
   io.note(`Next: npx shaftwork run ${typed(path)} drives the profile and finds the temperatures.\n`);
   return EXIT.done;
 }
