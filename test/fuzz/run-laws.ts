@@ -1,5 +1,5 @@
 /** What holds of every run, whatever its numbers: finite, accounts closed, no limit passed untold, words and figures of one mind. */
-import type { CandidateResult, ChannelId, RunResult } from '@shaftwork/sim-core';
+import { type CandidateResult, type RunResult, TEMPERATURE_CHANNELS } from '@shaftwork/sim-core';
 import type { PreparedScenario, RunInput } from '@shaftwork/sim-core/run-scenario';
 
 /** Paths at which a plain value holds a number that is none. */
@@ -18,15 +18,6 @@ const LOSSES = [
   'ironLoss',
   'frictionLoss',
 ] as const;
-const BODIES = [
-  'windingTemperature',
-  'statorTemperature',
-  'canTemperature',
-  'magnetTemperature',
-  'controllerTemperature',
-  'cellTemperature',
-] as const satisfies readonly ChannelId[];
-
 /** Accounts close to this share of what passed through [1]; the run's own tolerance is 1e-6, its states' absolute ones a little coarser. */
 const CLOSED = 1e-5;
 /** Below this an account is rounding [J]. */
@@ -73,7 +64,8 @@ function curves({ trace, headline, end, energy }: CandidateResult, { data }: Run
       ...(wet ? [surroundings.waterTemperature] : []),
     ].map(({ value }) => value),
   );
-  for (const id of BODIES) if (least(trace[id]) < coldest - 0.01) say(`${id} falls to ${least(trace[id])} K, all round it ${coldest} K`);
+  for (const id of TEMPERATURE_CHANNELS)
+    if (least(trace[id]) < coldest - 0.01) say(`${id} falls to ${least(trace[id])} K, all round it ${coldest} K`);
   if (least(trace.throttle) < 0 || most(trace.throttle) > 1 + 1e-6)
     say(`throttle from ${least(trace.throttle)} to ${most(trace.throttle)}`);
   if (least(trace.charge) < -1e-6) say(`charge falls to ${least(trace.charge)}`);

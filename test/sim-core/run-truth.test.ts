@@ -121,3 +121,27 @@ describe('heat', () => {
     expect(held.bound).toBeLessThan(10);
   });
 });
+
+it('draws a run that ends in the first seconds of hours as finely as a whole one', () => {
+  const text = `title: Too small by far
+battery: { chemistry: lithium-ion, cells: { series: 2 }, capacity: 6.3 Ah }
+propeller: { kind: blade-element, family: thin, diameter: 12 in, pitch: 6.4 in }
+profile: [{ for: 6 h, throttle: 94 % }]
+candidates:
+  - name: Tiny
+    motor: { layout: inrunner, kv: 2890 rpm/V, resistance: 141 mohm, no_load: { current: 0.27 A, voltage: 8 V }, mass: 40 g, can: { diameter: 36 mm, length: 29 mm } }
+`;
+  const preparation = prepareScenario(new Map([['tiny.yaml', text]]), 'tiny.yaml');
+  if (!('prepared' in preparation)) throw new Error(JSON.stringify(preparation));
+  const [{ end, trace }] = runScenario(preparation.prepared).candidates as [ReturnType<typeof runScenario>['candidates'][0]];
+  expect(end).toBe('burnt');
+  const last = trace.time.length - 1;
+  expect(last).toBeGreaterThan(1000);
+  expect(trace.time[last]!).toBeLessThan(60);
+  // charge by the curve's trapezia against the integrated one
+  let out = 0;
+  for (let k = 1; k <= last; k++)
+    out += 0.5 * (trace.batteryCurrent[k]! + trace.batteryCurrent[k - 1]!) * (trace.time[k]! - trace.time[k - 1]!);
+  const { capacity } = preparation.prepared.candidates[0]!.data.battery;
+  expect(out / ((trace.charge[0]! - trace.charge[last]!) * capacity.value)).toBeCloseTo(1, 3);
+});

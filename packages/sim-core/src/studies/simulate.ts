@@ -29,6 +29,8 @@ export interface SimulateOptions {
   readonly relative?: number;
   /** Record traces and energies too (a shown run), or only peaks, events and the end (one of many). */
   readonly record?: boolean;
+  /** Time that a record's samples are spread over [s]; else the profile's. */
+  readonly span?: number;
   /** Drive the profile again and again until the cells are empty or 24 h are over. */
   readonly again?: boolean;
   /** Times at which the state is kept [s], rising; for bands over many runs. */
@@ -85,7 +87,7 @@ const MOST_CHANGES = 2000;
 
 /** Runs `system` over `profile`. */
 export function simulate(system: DriveSystem, profile: readonly ProfileStep[], options: SimulateOptions = {}): Simulation {
-  const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, again = false, keepAt } = options;
+  const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, again = false, keepAt, span = profileDuration(profile) } = options;
   const kernel = createKernel();
   kernel.load(system);
   const n = kernel.dimension;
@@ -109,7 +111,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const extremes = extremesWatch(kernel);
   const energies = record ? energyMeter(kernel, system) : undefined;
   const drawn = Number.isFinite(system.limits.batteryEnergy) ? packMeter(kernel, system) : undefined;
-  const recorder = record ? traceRecorder(kernel, profileDuration(profile), extremes.note) : undefined;
+  const recorder = record ? traceRecorder(kernel, span, extremes.note) : undefined;
   const passed = new Map<KernelEvent, number>();
   const kept: Float64Array[] = [];
   const gathers = system.vehicle.carriedBy === 'water' || system.vehicle.carriedBy === 'wheels';
