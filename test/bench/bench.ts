@@ -13,8 +13,8 @@ import { rotorFromGeometry } from '../../packages/sim-core/src/parts/propeller/b
 import { bladeElementTable } from '../../packages/sim-core/src/parts/propeller/blade-table.js';
 import { realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { ZERO_CELSIUS } from '../../packages/sim-core/src/quantities/index.js';
-import { rate, STANDARD_CHARGE, STANDARD_CYCLE } from '../../packages/sim-core/src/studies/rate.js';
-import { simulate } from '../../packages/sim-core/src/studies/simulate.js';
+import { rate, STANDARD_CHARGE, STANDARD_CYCLE } from '../../packages/sim-core/src/questions/rate/rate.js';
+import { simulate } from '../../packages/sim-core/src/questions/simulate/simulate.js';
 import { microKernel } from './micro-kernel.js';
 // @ts-expect-error plain JavaScript, kept as it was given
 import { simulate as straightforward } from './reference/straightforward.mjs';

@@ -4,9 +4,9 @@
  */
 import { readFileSync } from 'node:fs';
 import { quantile } from '../../packages/sim-core/src/numerics/quantiles.js';
+import { planDoubt } from '../../packages/sim-core/src/questions/doubt/plan.js';
+import { rowIndex, rowLength, workDoubt } from '../../packages/sim-core/src/questions/doubt/sample.js';
 import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
-import { rowIndex, rowLength, workDoubt } from '../../packages/sim-core/src/studies/doubt.js';
-import { planDoubt } from '../../packages/sim-core/src/studies/doubt-plan.js';
 
 const demo = process.argv[2] ?? 'survey-boat';
 const many = Number(process.argv[3] ?? 20_000);

@@ -1,6 +1,6 @@
 /** Drives the reference profile as often as it is told, in a thread of its own, and tells how long that took once it had begun. */
 import { parentPort } from 'node:worker_threads';
-import { simulate } from '../../packages/sim-core/src/studies/simulate.js';
+import { simulate } from '../../packages/sim-core/src/questions/simulate/simulate.js';
 import { referenceSystem } from './reference-system.js';
 
 const ref = referenceSystem();

@@ -3,7 +3,7 @@
  * no inductance, no limiter, motor driving; warm Newton to the same tolerance as the kernel's.
  */
 import type { DriveSystem } from '../../packages/sim-core/src/drive/drive-system.js';
-import { openCircuitVoltage } from '../../packages/sim-core/src/parts/battery.js';
+import { openCircuitVoltage } from '../../packages/sim-core/src/parts/battery/battery.js';
 import { pathResistanceAt, switchingShare } from '../../packages/sim-core/src/parts/controller.js';
 import { fluxRatio, windingResistance } from '../../packages/sim-core/src/parts/motor.js';
 

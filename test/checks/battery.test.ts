@@ -1,12 +1,12 @@
 /** Cell voltages against M. Chen & G. A. Rincón-Mora, IEEE Trans. Energy Conversion 21(2), 2006, eqs. 2–7, and the published tables of two other chemistries. */
 import { integrate } from '@shaftwork/sim-core/numerics/integrate';
 import { monotoneCubic, monotoneCubicAt } from '@shaftwork/sim-core/numerics/interpolation';
-import { activationFactor, openCircuitVoltage, resistanceFactor } from '@shaftwork/sim-core/parts/battery';
-import { openCircuitCurve, polymerVoltage } from '@shaftwork/sim-core/parts/open-circuit';
+import { activationFactor, openCircuitVoltage, resistanceFactor } from '@shaftwork/sim-core/parts/battery/battery';
+import { openCircuitCurve, polymerVoltage } from '@shaftwork/sim-core/parts/battery/open-circuit';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { RULES } from '@shaftwork/sim-core/provenance/rules';
+import { RULES } from '@shaftwork/sim-core/provenance/rules/rules';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
 import { csvRows } from './csv-rows.js';
 

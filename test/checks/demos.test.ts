@@ -6,9 +6,9 @@ import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { RPM, ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
+import { type Simulation, simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { TEMPERATURE_CHANNELS } from '@shaftwork/sim-core/results/channels';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
-import { type Simulation, simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 

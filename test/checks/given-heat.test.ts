@@ -4,10 +4,10 @@
  */
 import { createKernel, type Kernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { motorEquilibria } from '@shaftwork/sim-core/questions/rate/continuous-torque';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { POWER_TERM_IDS } from '@shaftwork/sim-core/results/power-terms';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { motorEquilibria } from '@shaftwork/sim-core/studies/continuous-torque';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import rk4 from 'ode-rk4';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';

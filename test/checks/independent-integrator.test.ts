@@ -1,7 +1,7 @@
 /** Verification: the whole right-hand side of the demo by a general-purpose classical Runge–Kutta integrator from the registry (ode-rk4). */
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import rk4 from 'ode-rk4';
 import { expect, it } from 'vitest';
 import { demo } from '../demo.js';

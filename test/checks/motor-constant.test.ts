@@ -6,9 +6,9 @@
  *   (`npm run measured -- thrust-stand`; masses from memory);
  * - a large one identified at 20–30 V, R with leads and controller (Kennesaw State University UAS bench data; `npm run measured -- plateaus`; mass from memory).
  */
-import { MOTOR_CONSTANT, MOTOR_RULES } from '@shaftwork/sim-core/provenance/rules-motor';
+import { MOTOR_CONSTANT, MOTOR_RULES } from '@shaftwork/sim-core/provenance/rules/rules-motor';
 import { halfWidth95 } from '@shaftwork/sim-core/quantities/spread';
-import { MOTOR_CONSTANT_FACTOR } from '@shaftwork/sim-core/studies/audit-marks';
+import { MOTOR_CONSTANT_FACTOR } from '@shaftwork/sim-core/questions/audit/marks';
 import { describe, expect, it } from 'vitest';
 
 const fromKv = (rpmPerVolt: number): number => 60 / (2 * Math.PI * rpmPerVolt);

@@ -1,6 +1,6 @@
 /** Verification: the whole demo against a separately written explicit-Euler version of the model (test/twin), no shared code. */
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { expect, it } from 'vitest';
 import { demo } from '../demo.js';
 import { plainBoat } from '../twin/plain-boat.js';

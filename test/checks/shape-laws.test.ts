@@ -4,10 +4,10 @@
  */
 import { readFileSync } from 'node:fs';
 import { lossTorque, motorConstant } from '@shaftwork/sim-core/parts/motor';
-import { complete } from '@shaftwork/sim-core/provenance/complete';
+import { complete } from '@shaftwork/sim-core/provenance/complete/complete';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { motorConstantSquared, reshaped, rewound, shapeAt, shearTorque } from '@shaftwork/sim-core/questions/frame/shape-laws';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { motorConstantSquared, reshaped, rewound, shapeAt, shearTorque } from '@shaftwork/sim-core/studies/shape-laws';
 import { describe, expect, it } from 'vitest';
 
 const made = prepareScenario(

@@ -5,8 +5,9 @@
  * Data: StrawsonDesign, motor_propeller_testing, raw data, MIT licence; makers' names left out, rows at the supply's limit too.
  */
 import { readFileSync } from 'node:fs';
+import { type PointResult, pointsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { RPM } from '@shaftwork/sim-core/quantities';
-import { type PointResult, pointsOfScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { expect, it } from 'vitest';
 
 const SHEETS: Readonly<Record<string, string>> = {

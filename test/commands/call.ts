@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { main } from '@shaftwork/cli';
-import { createIo, type Io } from '@shaftwork/cli/io';
+import { createIo, type Io } from '@shaftwork/cli/hands/io';
 import { afterAll } from 'vitest';
 
 export interface Said {

@@ -1,10 +1,10 @@
 /** How the command speaks: eighty columns, the answer first, colours and remarks only where they are wanted, and the codes of the contract. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { showsColours } from '@shaftwork/cli/io';
+import { showsColours } from '@shaftwork/cli/hands/io';
+import { typed } from '@shaftwork/cli/hands/shell-words';
 import { table, wrap } from '@shaftwork/cli/render/table';
 import { textWidth } from '@shaftwork/cli/render/text-width';
-import { typed } from '@shaftwork/cli/shell-words';
 import { describe, expect, it } from 'vitest';
 import { call, callWith, ownFolder, SMALLEST, scenarioPath } from './call.js';
 

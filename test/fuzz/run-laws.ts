@@ -1,6 +1,7 @@
 /** What holds of every run, whatever its numbers: finite, accounts closed, no limit passed untold, words and figures of one mind. */
 import { type CandidateResult, type RunResult, TEMPERATURE_CHANNELS } from '@shaftwork/sim-core';
-import type { PreparedScenario, RunInput } from '@shaftwork/sim-core/run-scenario';
+import type { RunInput } from '@shaftwork/sim-core/questions/candidate';
+import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
 
 /** Paths at which a plain value holds a number that is none. */
 export function notFinite(value: unknown, path = ''): string[] {

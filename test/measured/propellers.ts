@@ -13,10 +13,14 @@ import { emptyCoefficients, evaluateTable } from '../../packages/sim-core/src/pa
 import { createCoefficientTable } from '../../packages/sim-core/src/parts/propeller/coefficient-table.js';
 import { carriedPast } from '../../packages/sim-core/src/parts/propeller/fall-with-speed.js';
 import { tableAt } from '../../packages/sim-core/src/parts/propeller/table-fan.js';
-import { completeBlades } from '../../packages/sim-core/src/provenance/complete-blades.js';
-import { type Bench, type Curves, completeMeasuredPoints } from '../../packages/sim-core/src/provenance/complete-measured-points.js';
+import { completeBlades } from '../../packages/sim-core/src/provenance/complete/complete-blades.js';
+import {
+  type Bench,
+  type Curves,
+  completeMeasuredPoints,
+} from '../../packages/sim-core/src/provenance/complete/complete-measured-points.js';
+import { createFiller } from '../../packages/sim-core/src/provenance/complete/filler.js';
 import type { Datum } from '../../packages/sim-core/src/provenance/datum.js';
-import { createFiller } from '../../packages/sim-core/src/provenance/filler.js';
 import type { GivenBladeElement, GivenReadings } from '../../packages/sim-core/src/provenance/given.js';
 import { writtenDatum } from '../../packages/sim-core/src/provenance/written.js';
 import { drawn } from '../../packages/sim-core/src/quantities/index.js';

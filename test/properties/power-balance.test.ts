@@ -7,8 +7,8 @@ import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { lossTorque } from '@shaftwork/sim-core/parts/motor';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { POWER_TERM_IDS } from '@shaftwork/sim-core/results/power-terms';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 

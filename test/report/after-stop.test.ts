@@ -1,7 +1,8 @@
 import { stopReading } from '@shaftwork/report/figures/after-stop';
 import { viewOf } from '@shaftwork/report/page/report-view';
 import { afterStopHeading, afterStopSection } from '@shaftwork/report/page/sections/after-stop';
-import { jobsOf, planDoubtOf, runScenario, withDoubt, workDoubtOf } from '@shaftwork/sim-core/run-scenario';
+import { jobsOf, planDoubtOf, withDoubt, workDoubtOf } from '@shaftwork/sim-core/other-questions';
+import { runScenario } from '@shaftwork/sim-core/run-scenario';
 import { expect, test } from 'vitest';
 import { demo } from '../demo.ts';
 import { sampleResult } from './sample-result.ts';

@@ -1,5 +1,5 @@
+import { looksOf } from '@shaftwork/report/drawing/palette';
 import { dotValues, doubtDrawing } from '@shaftwork/report/figures/doubt';
-import { looksOf } from '@shaftwork/report/figures/palette';
 import type { PeakDraws } from '@shaftwork/sim-core';
 import { ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
 import { expect, test } from 'vitest';

@@ -1,5 +1,5 @@
-import { findingLines } from '@shaftwork/report/page/finding-words';
 import type { Finding } from '@shaftwork/sim-core';
+import { findingLines } from '@shaftwork/sim-core/words/finding-words';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.ts';
 

@@ -1,4 +1,3 @@
-import { printed } from '@shaftwork/report/page/numbers';
 import { viewOf } from '@shaftwork/report/page/report-view';
 import { findingsSection } from '@shaftwork/report/page/sections/closing';
 import { marginsHeading } from '@shaftwork/report/page/sections/margins';
@@ -10,6 +9,7 @@ import { tippingSection } from '@shaftwork/report/page/sections/tipping';
 import { torqueSpeedHeading } from '@shaftwork/report/page/sections/torque-speed';
 import type { CostlyNumber, RunResult } from '@shaftwork/sim-core';
 import { ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
+import { printed } from '@shaftwork/sim-core/words/printing';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.ts';
 

@@ -1,6 +1,6 @@
-import { looksOf } from '@shaftwork/report/figures/palette';
-import { cssString } from '@shaftwork/report/page/css-text';
-import { html, trusted } from '@shaftwork/report/page/html';
+import { looksOf } from '@shaftwork/report/drawing/palette';
+import { cssString } from '@shaftwork/report/html/css-text';
+import { html, trusted } from '@shaftwork/report/html/html';
 import { withNames } from '@shaftwork/report/page/report-view';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.ts';

@@ -1,5 +1,5 @@
+import { looksOf } from '@shaftwork/report/drawing/palette';
 import { marginDrawing, marginGroups } from '@shaftwork/report/figures/margins';
-import { looksOf } from '@shaftwork/report/figures/palette';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.ts';
 

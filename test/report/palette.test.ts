@@ -1,4 +1,4 @@
-import { CANDIDATE_COLOURS } from '@shaftwork/report/figures/palette';
+import { CANDIDATE_COLOURS } from '@shaftwork/report/drawing/palette';
 import { styleSheet } from '@shaftwork/report/page/styles';
 import { expect, test } from 'vitest';
 

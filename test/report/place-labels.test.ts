@@ -1,4 +1,4 @@
-import { clearBox, spreadApart, touches } from '@shaftwork/report/figures/place-labels';
+import { clearBox, spreadApart, touches } from '@shaftwork/report/drawing/place-labels';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 

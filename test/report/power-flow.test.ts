@@ -1,5 +1,5 @@
-import { atBattery, drivesOnPack, hasFlow, inflow, outflows } from '@shaftwork/report/figures/flow-account';
-import { flowBands, spaced } from '@shaftwork/report/figures/flow-bands';
+import { flowBands, spaced } from '@shaftwork/report/drawing/flow-bands';
+import { atBattery, drivesOnPack, hasFlow, inflow, outflows } from '@shaftwork/sim-core/words/flow-account';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.ts';
 

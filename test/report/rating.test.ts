@@ -1,5 +1,5 @@
+import { looksOf } from '@shaftwork/report/drawing/palette';
 import { allowedTimeDrawing, rated } from '@shaftwork/report/figures/allowed-time';
-import { looksOf } from '@shaftwork/report/figures/palette';
 import { viewOf } from '@shaftwork/report/page/report-view';
 import { ratingSection } from '@shaftwork/report/page/sections/rating';
 import { expect, test } from 'vitest';

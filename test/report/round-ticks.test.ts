@@ -1,4 +1,4 @@
-import { openScale, roundScale, timeScale } from '@shaftwork/report/figures/round-ticks';
+import { openScale, roundScale, timeScale } from '@shaftwork/report/drawing/round-ticks';
 import { expect, test } from 'vitest';
 
 test('ends are ticks and labels have equal decimals', () => {

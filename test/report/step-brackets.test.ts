@@ -1,4 +1,4 @@
-import { stepBrackets } from '@shaftwork/report/figures/step-brackets';
+import { stepBrackets } from '@shaftwork/report/drawing/step-brackets';
 import { expect, test } from 'vitest';
 
 const steps = (...labels: (string | undefined)[]) =>

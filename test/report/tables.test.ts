@@ -1,4 +1,4 @@
-import { looksOf } from '@shaftwork/report/figures/palette';
+import { looksOf } from '@shaftwork/report/drawing/palette';
 import { residualText } from '@shaftwork/report/tables/energy';
 import { numberCell } from '@shaftwork/report/tables/number-cell';
 import { sideBySide } from '@shaftwork/report/tables/side-by-side';

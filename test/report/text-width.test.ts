@@ -1,4 +1,4 @@
-import { textWidth, wrapText } from '@shaftwork/report/figures/text-width';
+import { textWidth, wrapText } from '@shaftwork/report/drawing/text-width';
 import { expect, test } from 'vitest';
 
 test('width grows with size and weight, digits are tabular', () => {

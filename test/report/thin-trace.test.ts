@@ -1,4 +1,4 @@
-import { thinTrace } from '@shaftwork/report/figures/thin-trace';
+import { thinTrace } from '@shaftwork/report/drawing/thin-trace';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 

@@ -1,5 +1,5 @@
-import { looksOf } from '@shaftwork/report/figures/palette';
-import type { Panel } from '@shaftwork/report/figures/panel';
+import { looksOf } from '@shaftwork/report/drawing/palette';
+import type { Panel } from '@shaftwork/report/drawing/panel';
 import { torqueSpeedDrawing } from '@shaftwork/report/figures/torque-speed';
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';

@@ -1,6 +1,7 @@
 import { airAtMotor } from '@shaftwork/sim-core/drive/air-at-motor';
+import { checkScenario } from '@shaftwork/sim-core/other-questions';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { checkScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 

@@ -1,7 +1,7 @@
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { runCandidate } from '@shaftwork/sim-core/studies/run';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
-import { crossingsOf } from '@shaftwork/sim-core/studies/torque-speed-chart';
+import { runCandidate } from '@shaftwork/sim-core/questions/run/run';
+import { crossingsOf } from '@shaftwork/sim-core/questions/run/torque-speed-chart';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 

@@ -1,8 +1,8 @@
-import { complete } from '@shaftwork/sim-core/provenance/complete';
+import { complete } from '@shaftwork/sim-core/provenance/complete/complete';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { assumptionsOf } from '@shaftwork/sim-core/studies/assumptions';
-import { simulate } from '@shaftwork/sim-core/studies/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 import { SMALLEST } from './scenario/smallest-scenario.js';

@@ -1,6 +1,7 @@
 /** What a run tells of speeds that were not reached, of breaks between steps, of heat that destroys and heat that holds back. */
 import { readFileSync } from 'node:fs';
-import { type PreparedScenario, prepareScenario, rewindOf, runScenario } from '@shaftwork/sim-core/run-scenario';
+import { rewindOf } from '@shaftwork/sim-core/other-questions';
+import { type PreparedScenario, prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
 

@@ -1,7 +1,7 @@
 /** Entry of the command: starts fast, maps every ending to the exit code of the contract, and loads the simulation only when a command needs it. */
-import { EXIT, InputFault, Interrupted, ReadWriteFault } from './exit.js';
-import { fileFault } from './file-faults.js';
-import { createIo, type Io } from './io.js';
+import { EXIT, InputFault, Interrupted, ReadWriteFault } from './hands/exit.js';
+import { fileFault } from './hands/file-faults.js';
+import { createIo, type Io } from './hands/io.js';
 import { createProgram } from './program.js';
 
 const OWN_COLOUR = String.raw`\u001b\[\d*(?:;\d+)*m`;

@@ -1,8 +1,8 @@
 /** The words of the command line and what they call. Only commands that do something are registered. */
 import { Command, Option } from 'commander';
-import { InputFault } from './exit.js';
-import type { Io } from './io.js';
-import { type Terminal, terminalOf } from './terminal.js';
+import { InputFault } from './hands/exit.js';
+import type { Io } from './hands/io.js';
+import { type Terminal, terminalOf } from './hands/terminal.js';
 
 const EXAMPLES = `Examples
   npx shaftwork init my-boat --for boat          a scenario to start from

@@ -11,6 +11,7 @@ export {
   type StopBody,
   type StopReading,
 } from './results/after-stop-result.js';
+export type { Assumption } from './results/assumption.js';
 export {
   AUDIT_FIGURES,
   type AuditFigure,
@@ -23,7 +24,6 @@ export {
   type OddityKind,
 } from './results/audit-result.js';
 export { bestClimb } from './results/best-climb.js';
-export { CAUTIONS } from './results/cautions.js';
 export { type Chance, chanceFigure, inDraws, percent } from './results/chance.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId, TEMPERATURE_CHANNELS, type TemperatureChannel } from './results/channels.js';
 export type { CoolingAnswer, CoolingProposal, CoolResult, Fitting, Remedy } from './results/cool-result.js';
@@ -42,20 +42,17 @@ export {
 export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
-export { limitNotes } from './results/limit-notes.js';
+export type { HeatLimitId, LimitId, LimitResult } from './results/limit-result.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
 export { POINT_FIGURE_IDS, POINT_FIGURES, type PointBand, type PointFigureId } from './results/point-figures.js';
 export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';
-export type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
+export type { AllowedTime, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
 export type { ReadingResult } from './results/reading-result.js';
 export type {
-  Assumption,
   CandidateResult,
   EnergyAccount,
   Figure,
-  LimitId,
-  LimitResult,
   PowerMoment,
   RunEnd,
   RunResult,
@@ -66,7 +63,9 @@ export type {
 } from './results/run-result.js';
 export type { ShapePoint, ShapeResult } from './results/shape-result.js';
 export { MOTOR_WAYS, shareByWay } from './results/surface-heat.js';
-export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './results/tipping-words.js';
-export { decidingLimit, INSTANT, keepsLimits } from './results/verdict.js';
 export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';
 export type { WindingCandidate, WindingPoint, WindingResult } from './results/winding-result.js';
+export { CAUTIONS } from './words/cautions.js';
+export { limitNotes } from './words/limit-notes.js';
+export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './words/tipping-words.js';
+export { decidingLimit, INSTANT, keepsLimits } from './words/verdict.js';

@@ -12,7 +12,7 @@ import { emptyHeatOutlets } from '@shaftwork/sim-core/heat/heat-ways';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { energyMeter } from '@shaftwork/sim-core/studies/energy-account';
+import { energyMeter } from '@shaftwork/sim-core/questions/simulate/energy-account';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../demo.js';
 

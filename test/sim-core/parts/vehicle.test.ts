@@ -1,7 +1,7 @@
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { dragForce, dragFromTable, stallSpeed, type Vehicle } from '@shaftwork/sim-core/parts/vehicle';
 import { gripForce, turningMass } from '@shaftwork/sim-core/parts/wheel';
-import { complete } from '@shaftwork/sim-core/provenance/complete';
+import { complete } from '@shaftwork/sim-core/provenance/complete/complete';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../demo.js';

@@ -2,8 +2,8 @@
 import { torqueConstantAt } from '@shaftwork/sim-core/parts/motor';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
+import { steadyPoint } from '@shaftwork/sim-core/questions/point';
 import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
-import { steadyPoint } from '@shaftwork/sim-core/studies/point';
 import { describe, expect, it } from 'vitest';
 
 const SUPPLY = 'supply: 12 V, current_limit: 8 A';

@@ -1,11 +1,13 @@
 /** A bench reading is given back: its torque by balance of power, its resistance, and a word where the sheet contradicts it. */
+
+import { pointsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { askedBy } from '@shaftwork/sim-core/provenance/bench-reading';
 import { realise, realiser } from '@shaftwork/sim-core/provenance/realise';
 import { RPM, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
-import { type PreparedScenario, pointsOfScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { assumptionsOf } from '@shaftwork/sim-core/studies/assumptions';
-import { audit } from '@shaftwork/sim-core/studies/audit';
-import { runCandidate } from '@shaftwork/sim-core/studies/run';
+import { audit } from '@shaftwork/sim-core/questions/audit/audit';
+import { assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
+import { runCandidate } from '@shaftwork/sim-core/questions/run/run';
+import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 
 /** A pack that is a stiff 11.2 V, all at the temperature where resistances are stated. */

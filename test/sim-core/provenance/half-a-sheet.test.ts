@@ -1,7 +1,8 @@
 /** Lines that may be missing: the starters’ comments hold, and what stands in is told first among the numbers to measure. */
 import { readFileSync } from 'node:fs';
+import { checkScenario, reshapeOf, rewindOf } from '@shaftwork/sim-core/other-questions';
 import { halfWidth95 } from '@shaftwork/sim-core/quantities/spread';
-import { checkScenario, type PreparedScenario, prepareScenario, reshapeOf, rewindOf } from '@shaftwork/sim-core/run-scenario';
+import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 
 const starters = new URL('../../../packages/cli/starters/', import.meta.url);

@@ -3,8 +3,8 @@ import { normalDistribution } from '@shaftwork/sim-core/numerics/normal-distribu
 import { realiser } from '@shaftwork/sim-core/provenance/realise';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { halfWidth95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities/spread';
+import { assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { assumptionsOf } from '@shaftwork/sim-core/studies/assumptions';
 import { describe, expect, it } from 'vitest';
 
 const motor = (resistance: string): string =>

@@ -1,13 +1,14 @@
 /** `check`: is the file right, what is odd about the sheets, which numbers cost the answer most, and what is assumed. */
+
+import { auditJson, costlyJson } from '@shaftwork/sim-core/json';
+import { checkScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock } from '@shaftwork/sim-core/quantities';
-import { checkScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT } from '../exit.js';
+import { EXIT } from '../hands/exit.js';
+import { typed } from '../hands/shell-words.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { assumptionText } from '../render/assumption-text.js';
-import { auditJson, costlyJson } from '../render/audit-json.js';
 import { costlyText, oddityText } from '../render/audit-text.js';
 import { wrap } from '../render/table.js';
-import { typed } from '../shell-words.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { prepare, sayProblems } from './prepare.js';
 
 export async function check(io: Terminal, path: string, options: GlobalOptions & { readonly json?: boolean }): Promise<number> {

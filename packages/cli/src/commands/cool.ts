@@ -1,13 +1,13 @@
 /** `cool`: the smallest cooling, in sizes that fit, with which a failing candidate keeps its temperature limits with the chance asked for. */
 import type { CoolingProposal, CoolResult, Fitting, Remedy } from '@shaftwork/sim-core';
+import { heatJson } from '@shaftwork/sim-core/json';
+import { coolingOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatQuantity, readQuantity } from '@shaftwork/sim-core/quantities';
-import { coolingOfScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT, InputFault } from '../exit.js';
+import { EXIT, InputFault } from '../hands/exit.js';
+import { typed } from '../hands/shell-words.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { hanging } from '../render/audit-text.js';
-import { heatJson } from '../render/heat-json.js';
 import { wrap } from '../render/table.js';
-import { typed } from '../shell-words.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { prepare, sayProblems } from './prepare.js';
 import { LIMIT_WORDS } from './rate.js';
 

@@ -1,9 +1,9 @@
 /** `explain`: what a kind of problem or finding, or a word of the report, means; what usually causes it, and what to try. */
 import { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
 import { nearestWord } from '@shaftwork/sim-core/scenario';
-import { EXIT, InputFault } from '../exit.js';
+import { EXIT, InputFault } from '../hands/exit.js';
+import type { Terminal } from '../hands/terminal.js';
 import { wrap } from '../render/table.js';
-import type { Terminal } from '../terminal.js';
 
 export async function explain(io: Terminal, words: readonly string[], options: { readonly json?: boolean }): Promise<number> {
   const kind = words.join(' ');

@@ -1,9 +1,9 @@
 /** `init`: a commented scenario to start from, with a part file and the schemas that editors read. Never overwrites. */
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { EXIT, InputFault } from '../exit.js';
-import { typed } from '../shell-words.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
+import { EXIT, InputFault } from '../hands/exit.js';
+import { typed } from '../hands/shell-words.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { schemaText } from './schema.js';
 
 export const STARTERS = ['boat', 'aircraft', 'car'] as const;

@@ -1,8 +1,8 @@
 /** The files that `run` leaves: looked at before anything is calculated, made all, then written each whole. */
 import { dirname, join, relative, resolve } from 'node:path';
 import type { RunResult } from '@shaftwork/sim-core';
-import { InputFault, ReadWriteFault } from '../exit.js';
-import type { Io } from '../io.js';
+import { InputFault, ReadWriteFault } from '../hands/exit.js';
+import type { Io } from '../hands/io.js';
 
 export interface OutputOptions {
   readonly html?: string;

@@ -1,7 +1,8 @@
 /** The flags of `point` → what is held, at one or several values. */
+
+import type { PointAsk } from '@shaftwork/sim-core/other-questions';
 import { type Dimension, formatQuantity, readQuantity, readRange } from '@shaftwork/sim-core/quantities';
-import type { PointAsk } from '@shaftwork/sim-core/run-scenario';
-import { InputFault } from '../exit.js';
+import { InputFault } from '../hands/exit.js';
 
 export interface PointFlags {
   readonly throttle?: string;

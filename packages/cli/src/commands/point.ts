@@ -13,14 +13,15 @@ import {
   type PointBand,
   type PointFigureId,
 } from '@shaftwork/sim-core';
+import { type PointResult, pointsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatNumber, formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
-import { type PointResult, type PreparedScenario, pointsOfScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT } from '../exit.js';
+import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT } from '../hands/exit.js';
+import { typed } from '../hands/shell-words.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { drivesWords } from '../render/drives-words.js';
 import { NO_FIGURE } from '../render/run-summary.js';
 import { table, wrap } from '../render/table.js';
-import { typed } from '../shell-words.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { asksOf, type PointFlags } from './point-ask.js';
 import { prepare, sayProblems } from './prepare.js';
 

@@ -4,10 +4,10 @@ import { type EmbeddedRun, embeddedRun } from '@shaftwork/report/history';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { LARGEST_TEXT, tooLarge } from '@shaftwork/sim-core/scenario';
-import { InputFault, ReadWriteFault } from '../exit.js';
-import type { Io } from '../io.js';
+import { InputFault, ReadWriteFault } from '../hands/exit.js';
+import type { Io } from '../hands/io.js';
+import type { Terminal } from '../hands/terminal.js';
 import { problemJson, problemText } from '../render/problems.js';
-import type { Terminal } from '../terminal.js';
 
 export type Prepared =
   /** `embedded` where the scenario was taken out of a report. */
@@ -47,7 +47,7 @@ function prepareReport(io: Io, page: string, path: string, folder: string): Prep
       throw new InputFault(`${path} carries only the beginning of ${name}. Put that file beside the report, or give the scenario file.`);
     files.set(name, whole);
   }
-  const main = embedded.files[0]!.path;
+  const main = embedded.files[0].path;
   for (;;) {
     const preparation = prepareScenario(files, main);
     if ('needs' in preparation) for (const need of preparation.needs) files.set(need, null);

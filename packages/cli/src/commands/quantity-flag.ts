@@ -1,5 +1,5 @@
 import { type Dimension, readQuantity } from '@shaftwork/sim-core/quantities';
-import { InputFault } from '../exit.js';
+import { InputFault } from '../hands/exit.js';
 
 /** Reads an option's quantity [SI]; an InputFault names the flag, what was expected and what was found. */
 export function quantityFlag(flag: string, text: string, dimension: Dimension): number {

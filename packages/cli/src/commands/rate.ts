@@ -1,11 +1,11 @@
 /** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. */
 import type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult } from '@shaftwork/sim-core';
+import { heatJson } from '@shaftwork/sim-core/json';
+import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
-import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT, InputFault } from '../exit.js';
-import { heatJson } from '../render/heat-json.js';
+import { EXIT, InputFault } from '../hands/exit.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { table, wrap } from '../render/table.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { prepare, sayProblems } from './prepare.js';
 import { quantityFlag } from './quantity-flag.js';
 
@@ -117,7 +117,7 @@ function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string 
             return [percent(each.throttle), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
           })
           // what lasts for ever is said once
-          .filter((cells, k, rows) => k === 0 || cells.slice(2).join() !== rows[k - 1]!.slice(2).join()),
+          .filter((cells, k, rows) => k === 0 || cells.slice(2).join() !== rows[k - 1].slice(2).join()),
       ]),
     );
     parts.push(

@@ -1,11 +1,11 @@
 /** `reading`: from a thermometer after the stop back to the hidden peak. */
 import { type ReadingResult, THERMOMETER_PLACES, type ThermometerPlaceId } from '@shaftwork/sim-core';
+import { heatJson } from '@shaftwork/sim-core/json';
+import { readingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
-import { readingsOfScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT, InputFault } from '../exit.js';
-import { heatJson } from '../render/heat-json.js';
+import { EXIT, InputFault } from '../hands/exit.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { wrap } from '../render/table.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 import { quantityFlag } from './quantity-flag.js';
 

@@ -1,11 +1,12 @@
 /** `reshape`: long or wide at one mass and Kv, scaled from one candidate, on the scenario's own run. */
 import type { ShapePoint, ShapeResult } from '@shaftwork/sim-core';
+import { shapeJson } from '@shaftwork/sim-core/json';
+import { reshapeOf } from '@shaftwork/sim-core/other-questions';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
-import { reshapeOf, runScenario } from '@shaftwork/sim-core/run-scenario';
-import { EXIT } from '../exit.js';
-import { shapeJson } from '../render/shape-json.js';
+import { runScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT } from '../hands/exit.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { table, wrap } from '../render/table.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 
 export interface ShapeOptions extends GlobalOptions {

@@ -1,11 +1,11 @@
 /** `rewind`: which winding of a frame serves best, candidate by candidate. */
 import type { WindingCandidate, WindingPoint } from '@shaftwork/sim-core';
+import { windingJson } from '@shaftwork/sim-core/json';
+import { rewindOf } from '@shaftwork/sim-core/other-questions';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
-import { rewindOf } from '@shaftwork/sim-core/run-scenario';
-import { EXIT } from '../exit.js';
-import { windingJson } from '../render/shape-json.js';
+import { EXIT } from '../hands/exit.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { table, wrap } from '../render/table.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 
 export interface WindingOptions extends GlobalOptions {

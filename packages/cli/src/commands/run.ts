@@ -1,16 +1,17 @@
 /** `run`: all candidates over the profile. */
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
 import type { RunResult } from '@shaftwork/sim-core';
-import { type PreparedScenario, runScenario, withCostly, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/run-scenario';
-import { EXIT, InputFault } from '../exit.js';
+import { resultJson } from '@shaftwork/sim-core/json';
+import { withCostly, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/other-questions';
+import { type PreparedScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT, InputFault } from '../hands/exit.js';
+import { typed } from '../hands/shell-words.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { sampleDoubt } from '../pool/sample-doubt.js';
 import { drivesWords } from '../render/drives-words.js';
 import { createProgress } from '../render/progress.js';
-import { resultJson } from '../render/result-json.js';
 import { runSummary } from '../render/run-summary.js';
 import { wrap } from '../render/table.js';
-import { typed } from '../shell-words.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { checkOutputs, type OutputOptions, textBefore, toStandardOutput, writeOutputs } from './outputs.js';
 import { prepare, sayProblems } from './prepare.js';
 

@@ -1,7 +1,7 @@
 /** `schema`: the JSON Schema of a scenario or of a part file. */
 import { partJsonSchema, scenarioJsonSchema } from '@shaftwork/sim-core/scenario';
-import { EXIT } from '../exit.js';
-import type { Io } from '../io.js';
+import { EXIT } from '../hands/exit.js';
+import type { Io } from '../hands/io.js';
 
 /** What stands in a schema file, of a scenario or of a part. */
 export const schemaText = (part: boolean): string => `${JSON.stringify(part ? partJsonSchema() : scenarioJsonSchema(), null, 2)}\n`;

@@ -1,11 +1,12 @@
 /** `why`: what makes one candidate hotter, or last longer, than another. */
 import type { WhySplit } from '@shaftwork/sim-core';
+import { whyJson } from '@shaftwork/sim-core/json';
+import { whyOf } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
-import { runScenario, whyOf } from '@shaftwork/sim-core/run-scenario';
-import { EXIT, InputFault } from '../exit.js';
-import { whyJson } from '../render/doubt-json.js';
+import { runScenario } from '@shaftwork/sim-core/run-scenario';
+import { EXIT, InputFault } from '../hands/exit.js';
+import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { table, wrap } from '../render/table.js';
-import type { GlobalOptions, Terminal } from '../terminal.js';
 import { prepare, sayProblems } from './prepare.js';
 
 export interface WhyOptions extends GlobalOptions {

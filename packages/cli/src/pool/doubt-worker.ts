@@ -3,7 +3,8 @@
  * A sample depends on its number alone, so the shares may come in any order and to any worker.
  */
 import { workerData } from 'node:worker_threads';
-import { type DoubtJob, planDoubtOf, prepareScenario, workDoubtOf } from '@shaftwork/sim-core/run-scenario';
+import { type DoubtJob, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
+import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import Tinypool from 'tinypool';
 import type { SampleAsk } from './sample-doubt.js';
 

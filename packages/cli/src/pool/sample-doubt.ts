@@ -1,8 +1,9 @@
 /** Works the samples of a doubt study: here for small jobs or on one core, else by a pool of workers. The rows are the same either way. */
 import { availableParallelism } from 'node:os';
 import { setImmediate } from 'node:timers/promises';
-import { type DoubtPlan, jobsOf, type PreparedScenario, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/run-scenario';
-import { Interrupted } from '../exit.js';
+import { type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
+import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
+import { Interrupted } from '../hands/exit.js';
 import type { Progress } from '../render/progress.js';
 
 /** What a worker is given: the scenario's texts, the first its own, and how many samples from which seed. */

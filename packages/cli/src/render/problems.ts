@@ -1,6 +1,6 @@
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
-import { typed } from '../shell-words.js';
-import type { Colours } from '../terminal.js';
+import { typed } from '../hands/shell-words.js';
+import type { Colours } from '../hands/terminal.js';
 import { wrap } from './table.js';
 
 /** As many as somebody mends before looking again. */

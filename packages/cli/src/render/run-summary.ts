@@ -1,5 +1,5 @@
 /** A run in the terminal: the answer in short sentences, the figures, what else was found. */
-import { findingLines } from '@shaftwork/report/page/finding-words';
+
 import {
   bestClimb,
   type CandidateResult,
@@ -12,7 +12,8 @@ import {
   stepNotHeld,
 } from '@shaftwork/sim-core';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
-import type { Terminal } from '../terminal.js';
+import { findingLines } from '@shaftwork/sim-core/words';
+import type { Terminal } from '../hands/terminal.js';
 import { tippingText } from './audit-text.js';
 import { table, wrap } from './table.js';
 

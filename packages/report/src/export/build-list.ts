@@ -1,7 +1,7 @@
 /** The list people paste into a build log: the parts, the results, how sure. As Markdown or plain text. */
 import { type CandidateResult, decidingLimit, inDraws, keepsLimits, limitNotes, type RunResult } from '@shaftwork/sim-core';
+import { quantityText } from '@shaftwork/sim-core/words';
 import { KEPT, KEPT_IDS } from '../history/headline.js';
-import { quantityText } from '../page/numbers.js';
 
 interface Item {
   readonly words: string;
@@ -107,10 +107,10 @@ const COLUMN_GAP = 2;
 
 export function textList(result: RunResult, { date }: ListOptions = {}): string {
   const table = comparison(result);
-  const widths = table[0]!.map((_, column) => Math.max(...table.map((row) => [...plain(row[column]!)].length)) + COLUMN_GAP);
+  const widths = table[0].map((_, column) => Math.max(...table.map((row) => [...plain(row[column])].length)) + COLUMN_GAP);
   const lines = table.map((row) =>
     row
-      .map((cell, column) => plain(cell).padEnd(widths[column]!))
+      .map((cell, column) => plain(cell).padEnd(widths[column]))
       .join('')
       .trimEnd(),
   );
@@ -131,9 +131,7 @@ const escaped = (text: string): string =>
 export function markdownList(result: RunResult, { date, picture }: ListOptions = {}): string {
   const [heads, ...rows] = comparison(result);
   const line = (cells: readonly string[]): string => `| ${cells.map(escaped).join(' | ')} |`;
-  const table = [line(heads!), `|${heads!.map((_, column) => (column === 0 ? ' --- |' : ' --: |')).join('')}`, ...rows.map(line)].join(
-    '\n',
-  );
+  const table = [line(heads), `|${heads.map((_, column) => (column === 0 ? ' --- |' : ' --: |')).join('')}`, ...rows.map(line)].join('\n');
   // The first is the choice; the others are folded.
   const blocks = inOrder(result).map((candidate, index) => {
     const tables = itemsOf(result, candidate).flatMap(([title, items]) =>

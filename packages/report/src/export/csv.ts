@@ -19,7 +19,7 @@ export function csvOf({ candidates }: RunResult): string {
   for (const { name, trace } of candidates) {
     const first = field(name);
     trace.time.forEach((time, row) => {
-      const values = CHANNEL_IDS.map((id) => number(toUnit(trace[id][row]!, CHANNELS[id].shown)));
+      const values = CHANNEL_IDS.map((id) => number(toUnit(trace[id][row], CHANNELS[id].shown)));
       lines.push([first, number(time), ...values].join(','));
     });
   }

@@ -1,7 +1,7 @@
 /** The drawings of a report as files of their own: colours and letters that do not need the page. */
 import type { RunResult } from '@shaftwork/sim-core';
-import { textWidth, wrapText } from '../figures/text-width.js';
-import { escapeHtml } from '../page/html.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
+import { escapeHtml } from '../html/html.js';
 import { LIGHT_COLOURS } from '../page/styles.js';
 
 const FONT = 'Inter, "Helvetica Neue", Arial, "Liberation Sans", sans-serif'.replaceAll('"', "'");
@@ -31,16 +31,16 @@ function figuresIn(page: string): readonly Found[] {
       /<figure id="figure-([\w-]+)">\s*<svg class="wide"[^>]* width="(\d+(?:\.\d+)?)" height="(\d+(?:\.\d+)?)"[^>]*>([\s\S]*?)<\/svg>\s*(?:<svg class="narrow"|<figcaption)/g,
     ),
     ([, id, width, height, inside]) => ({
-      id: id!,
+      id: id,
       width: Number(width),
       height: Number(height),
-      inside: inside!,
+      inside: inside,
     }),
   );
 }
 
 const document = (width: number, height: number, inside: string): string =>
-  `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" fill="none" font-family="${FONT}">${MARK}<rect width="${width}" height="${height}" fill="${LIGHT_COLOURS['paper']!}"/>${inside}</svg>\n`;
+  `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" fill="none" font-family="${FONT}">${MARK}<rect width="${width}" height="${height}" fill="${LIGHT_COLOURS['paper']}"/>${inside}</svg>\n`;
 
 const EDGE = 16;
 
@@ -66,7 +66,7 @@ export function poster(page: string, { scenario, verdict, version }: RunResult, 
   let y = MARGIN + 8;
   const text = (line: string, size: number, fill: string, weight = 400): void => {
     parts.push(
-      `<text x="${MARGIN}" y="${y}" font-size="${size}" font-weight="${weight}" fill="${LIGHT_COLOURS[fill]!}">${escapeHtml(line)}</text>`,
+      `<text x="${MARGIN}" y="${y}" font-size="${size}" font-weight="${weight}" fill="${LIGHT_COLOURS[fill]}">${escapeHtml(line)}</text>`,
     );
   };
   const paragraph = (words: string, { size, line }: typeof LEAD, fill: string, weight = 400, most = Number.POSITIVE_INFINITY): void => {

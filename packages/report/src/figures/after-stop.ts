@@ -1,16 +1,16 @@
 /** The first minutes after everything is switched off: what a thermometer on the can reads, beside the winding that it cannot reach. */
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { formatNumber, SECONDS_PER_MINUTE, toUnit } from '@shaftwork/sim-core/quantities';
-import { clock } from '../page/numbers.js';
-import type { Drawing, Part } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { areas, curve, dots, type Frame, type Layer, panel, pixelX, pixelY, rules, strokes, words } from './panel.js';
-import { spreadApart } from './place-labels.js';
-import { roundScale, type Scale } from './round-ticks.js';
-import { wrapText } from './text-width.js';
-import { type DrawnPoint, thinTrace } from './thin-trace.js';
-import { endLabels, endLabelWidth } from './time-panels.js';
+import { clock } from '@shaftwork/sim-core/words';
+import type { Drawing, Part } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { areas, curve, dots, type Frame, type Layer, panel, pixelX, pixelY, rules, strokes, words } from '../drawing/panel.js';
+import { spreadApart } from '../drawing/place-labels.js';
+import { roundScale, type Scale } from '../drawing/round-ticks.js';
+import { wrapText } from '../drawing/text-width.js';
+import { type DrawnPoint, thinTrace } from '../drawing/thin-trace.js';
+import { endLabels, endLabelWidth } from '../drawing/time-panels.js';
 
 /** The moment to read at: late enough to have walked up to it, early enough to be hot [s]. */
 export const READ_AT = SECONDS_PER_MINUTE;
@@ -56,13 +56,13 @@ function linesOf(result: RunResult, looks: readonly Look[], body: 'can' | 'windi
     if (afterStop === undefined) return [];
     const under = trace.time.flatMap((time, place) => {
       const x = time - afterStop.stoppedAt;
-      return x >= -BEFORE && x < 0 ? [{ x, y: trace[channel][place]! }] : [];
+      return x >= -BEFORE && x < 0 ? [{ x, y: trace[channel][place] }] : [];
     });
-    const after = afterStop.trace.after.flatMap((x, place) => (x <= AFTER ? [{ x, y: afterStop.trace[body][place]! }] : []));
+    const after = afterStop.trace.after.flatMap((x, place) => (x <= AFTER ? [{ x, y: afterStop.trace[body][place] }] : []));
     const all = [...under, ...after];
     return [
       {
-        look: looks[index]!,
+        look: looks[index],
         candidate,
         points: thinTrace(
           all.map(({ x }) => x),
@@ -108,7 +108,7 @@ export function afterStopDrawing(result: RunResult, looks: readonly Look[], size
     ...lines.map(({ look, points }) => curve(points, { stroke: look.colour, width: 1.8, dash: look.dash })),
     ...endLabels(
       frame,
-      labels(lines).map((label, index) => ({ ...label, at: pixelY(frame, lines[index]!.points.at(-1)!.y) })),
+      labels(lines).map((label, index) => ({ ...label, at: pixelY(frame, lines[index].points.at(-1)!.y) })),
     ),
     words([{ x: width, y: height + 38, text: 'time after the stop, m:ss' }], { fill: 'var(--soft)', align: 'right' }),
   ];
@@ -173,7 +173,7 @@ function readingLayers(frame: Frame, lines: readonly Line[], readings: readonly 
             }),
           ]),
       dots([{ x: READ_AT, y: degrees(value) }], look.colour),
-      words([{ x: start, y: tops[index]! + 11, text: texts[index]! }], { fill: look.colour, weight: 600, halo: true }),
+      words([{ x: start, y: tops[index] + 11, text: texts[index] }], { fill: look.colour, weight: 600, halo: true }),
     ]),
   ];
 }

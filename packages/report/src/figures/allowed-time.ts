@@ -1,14 +1,14 @@
 /** How long each motor current, named as it is taken cold, may last from cold and from the run's mean warmth; time on a scale of tenfold steps. */
 import type { CandidateResult, RatingResult } from '@shaftwork/sim-core';
 import { formatClock, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
-import type { Drawing } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { curve, type Frame, type Layer, panel, pixelX, pixelY, words } from './panel.js';
-import { type Box, clearBox } from './place-labels.js';
-import { openScale, type Scale } from './round-ticks.js';
-import { textWidth } from './text-width.js';
-import type { DrawnPoint } from './thin-trace.js';
+import type { Drawing } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { curve, type Frame, type Layer, panel, pixelX, pixelY, words } from '../drawing/panel.js';
+import { type Box, clearBox } from '../drawing/place-labels.js';
+import { openScale, type Scale } from '../drawing/round-ticks.js';
+import { textWidth } from '../drawing/text-width.js';
+import type { DrawnPoint } from '../drawing/thin-trace.js';
 
 export interface Rated {
   readonly candidate: CandidateResult;
@@ -36,7 +36,7 @@ export function rated(candidates: readonly CandidateResult[], looks: readonly Lo
     const { rating } = candidate;
     return rating === undefined || !rating.shortTime.fromCold.some(({ time }) => time !== undefined)
       ? []
-      : [{ candidate, rating, look: looks[index]! }];
+      : [{ candidate, rating, look: looks[index] }];
   });
 }
 

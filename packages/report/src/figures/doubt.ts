@@ -5,12 +5,12 @@
  */
 import type { PeakDraws } from '@shaftwork/sim-core';
 import { formatNumber, toUnit } from '@shaftwork/sim-core/quantities';
-import type { Drawing } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { dots, type Frame, type Layer, panel, pixelX, rules, strokes, words } from './panel.js';
-import { openScale } from './round-ticks.js';
-import { textWidth, wrapText } from './text-width.js';
+import type { Drawing } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { dots, type Frame, type Layer, panel, pixelX, rules, strokes, words } from '../drawing/panel.js';
+import { openScale } from '../drawing/round-ticks.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
 
 /** Up to so many draws each is a dot; of more, so many quantiles are. */
 const MOST_DOTS = 100;
@@ -40,7 +40,7 @@ const degrees = (kelvin: number): number => toUnit(kelvin, '°C');
 export const dotValues = (draws: readonly number[]): readonly number[] =>
   draws.length <= MOST_DOTS
     ? draws
-    : Array.from({ length: QUANTILES }, (_, index) => draws[Math.floor(((index + 0.5) / QUANTILES) * draws.length)]!);
+    : Array.from({ length: QUANTILES }, (_, index) => draws[Math.floor(((index + 0.5) / QUANTILES) * draws.length)]);
 
 export const dotMeaning = (draws: number): string =>
   draws <= MOST_DOTS ? 'Each dot is one draw' : `Each dot stands for ${100 / QUANTILES}\u202f% of the ${draws} draws`;
@@ -53,7 +53,7 @@ function quantile(values: readonly number[], share: number): number {
   const place = share * (values.length - 1);
   const low = Math.floor(place);
   const high = Math.min(values.length - 1, low + 1);
-  return values[low]! + (values[high]! - values[low]!) * (place - low);
+  return values[low] + (values[high] - values[low]) * (place - low);
 }
 
 function rowsOf({ candidates }: PeakDraws, looks: readonly Look[]): readonly DotRow[] {
@@ -102,14 +102,14 @@ export function doubtDrawing(peaks: PeakDraws, looks: readonly Look[], size: Siz
   // On a narrow page the names stand over their rows.
   const names = rows.map(({ look }) => wrapText(look.name, size === 'narrow' ? FIGURE_WIDTH.narrow - 150 : left - 14, 12.5, 600));
   const heights = rows.map(({ soft }, index) => {
-    const lines = names[index]!.length;
+    const lines = names[index].length;
     return size === 'narrow' ? tall + lines * LINE + 8 : Math.max(tall, (lines + soft.length) * LINE + 8);
   });
   const height = heights.reduce((sum, one) => sum + one, 0);
   const frame: Frame = { width, height, x, y: { domain: [0, height], ticks: [], label: String } };
   const inside = shown.map((values) => values.filter((value) => value <= edge));
   const tallest = (dot: number): number =>
-    Math.max(1, ...inside.flatMap((values, index) => stacked(values, rows[index]!.bound, frame, dot).map(({ place }) => place + 1)));
+    Math.max(1, ...inside.flatMap((values, index) => stacked(values, rows[index].bound, frame, dot).map(({ place }) => place + 1)));
   let dot = LARGEST_DOT;
   while (dot > SMALLEST_DOT && tallest(dot) * dot > tall - 8) dot -= 0.25;
   const toX = (pixel: number): number => x.domain[0] + (pixel / width) * (x.domain[1] - x.domain[0]);
@@ -117,13 +117,13 @@ export function doubtDrawing(peaks: PeakDraws, looks: readonly Look[], size: Siz
   const layers: Layer[] = [];
   let top = 0;
   for (const [index, { look, bound, soft }] of rows.entries()) {
-    const foot = top + heights[index]!;
+    const foot = top + heights[index];
     const up = (place: number): number => height - foot + (place + 0.5) * dot + 1;
-    const own = inside[index]!;
-    const points = stacked(own, bound, frame, dot).map(({ x: pixel, place }, each) => ({ value: own[each]!, x: toX(pixel), y: up(place) }));
+    const own = inside[index];
+    const points = stacked(own, bound, frame, dot).map(({ x: pixel, place }, each) => ({ value: own[each], x: toX(pixel), y: up(place) }));
     const past = ({ value }: { readonly value: number }): boolean => bound !== undefined && value > bound;
     // Those too far out for the axis stand in a block behind its end.
-    const gathered = Array.from({ length: outside[index]! }, (_, each) => ({
+    const gathered = Array.from({ length: outside[index] }, (_, each) => ({
       x: toX(width + 16 + Math.floor(each / stackHeight) * dot),
       y: up(each % stackHeight),
     }));
@@ -137,7 +137,7 @@ export function doubtDrawing(peaks: PeakDraws, looks: readonly Look[], size: Siz
       dots([...points.filter(past), ...gathered], look.colour, { size: (dot - 0.4) ** 2, rim: 0.4 }),
       strokes([{ x: 0, y: foot, x2: width, y2: foot }], { stroke: 'var(--grid)' }),
       ...(bound === undefined ? [] : [rules([{ x: bound, x2: bound, y: height - foot, y2: height - top }])]),
-      ...rowWords(names[index]!, soft, look, size, top, foot, left),
+      ...rowWords(names[index], soft, look, size, top, foot, left),
     );
     if (gathered.length > 0) {
       const text = `beyond ${formatNumber(edge, { decimals: 0 })}\u202f°C`;

@@ -1,14 +1,14 @@
 /** Lines of equal efficiency over speed and torque, a panel for each candidate, and dots where the run has been. */
 import type { CandidateResult, EfficiencyMap } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
-import type { Drawing } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { curve, dots, type Frame, inPixels, type Layer, panel, words } from './panel.js';
-import { panelRow } from './panel-row.js';
-import { type Box, clearBox } from './place-labels.js';
-import { openScale, roundScale } from './round-ticks.js';
-import { textWidth, wrapText } from './text-width.js';
+import type { Drawing } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { curve, dots, type Frame, inPixels, type Layer, panel, words } from '../drawing/panel.js';
+import { panelRow } from '../drawing/panel-row.js';
+import { type Box, clearBox } from '../drawing/place-labels.js';
+import { openScale, roundScale } from '../drawing/round-ticks.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
 import { atOutput } from './torque-speed.js';
 
 export interface Mapped {
@@ -31,7 +31,7 @@ export function mapped(candidates: readonly CandidateResult[], looks: readonly L
     const map = candidate.efficiencyMap;
     return map === undefined || map.contours.length === 0 || map.visits.length === 0
       ? []
-      : [{ candidate, map, look: looks[index]!, gear: output ? candidate.facts.gearRatio : 1 }];
+      : [{ candidate, map, look: looks[index], gear: output ? candidate.facts.gearRatio : 1 }];
   });
 }
 
@@ -60,7 +60,7 @@ export function efficiencyDrawing(shown: readonly Mapped[], size: Size): Drawing
 
 function layersOf({ map, look, gear }: Mapped, frame: Frame, first: boolean, head: number, shaft: string): readonly Layer[] {
   const lines = map.contours.map(({ efficiency, speed, torque }) => {
-    const points = speed.map((value, index) => ({ x: rpm(value / gear), y: torque[index]! * gear }));
+    const points = speed.map((value, index) => ({ x: rpm(value / gear), y: torque[index] * gear }));
     // Far outside the frame a line is not drawn; a little outside it is clipped.
     return { efficiency, points: points.filter(({ y }) => y < frame.y.domain[1] * 1.4) };
   });
@@ -77,7 +77,7 @@ function layersOf({ map, look, gear }: Mapped, frame: Frame, first: boolean, hea
     taken.push({ ...box, x: box.x - 4, width: box.width + 8 });
     return [{ x: box.x + width / 2, y: box.y + 11, text }];
   });
-  const most = map.visits[0]!.time;
+  const most = map.visits[0].time;
   const name = wrapText(look.name, frame.width, 13.5, 600);
   return [
     ...lines.map(({ points }) => curve(points, { stroke: 'var(--hair)', width: 1 })),

@@ -1,11 +1,11 @@
 /** For each limit the way from the value at the start to the worst value, scaled so that all limits are one upright rule. */
 import type { LimitId, LimitResult, RunResult } from '@shaftwork/sim-core';
-import { besideLimit, limitPrinting, quantityText, roundText } from '../page/numbers.js';
-import type { Drawing } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { curve, dots, type Frame, type Layer, panel, pixelX, rules, strokes, words } from './panel.js';
-import { textWidth, wrapText } from './text-width.js';
+import { besideLimit, limitPrinting, quantityText, roundText } from '@shaftwork/sim-core/words';
+import type { Drawing } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { curve, dots, type Frame, type Layer, panel, pixelX, rules, strokes, words } from '../drawing/panel.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
 
 const LEFT: { readonly [S in Size]: number } = { wide: 170, narrow: 104 };
 const LINE = 14;
@@ -32,7 +32,7 @@ export function marginGroups(result: RunResult, looks: readonly Look[]): readonl
     for (const limit of candidate.limits) {
       const used = 1 - limit.marginShare;
       if (![limit.bound, limit.start, limit.worst, used].every(Number.isFinite)) continue;
-      groups.set(limit.id, [...(groups.get(limit.id) ?? []), { look: looks[index]!, limit, used }]);
+      groups.set(limit.id, [...(groups.get(limit.id) ?? []), { look: looks[index], limit, used }]);
     }
   });
   const worst = (bars: readonly Bar[]): number => Math.max(...bars.map(({ used }) => used));
@@ -50,7 +50,7 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
   const width = FIGURE_WIDTH[size] - left - right;
   const titles = groups.map((group) => titleOf(group, left - 12));
   const heights = groups.map(({ bars }, index) =>
-    Math.max(bars.length * LINE + 14, (titles[index]!.bold.length + titles[index]!.soft.length) * LINE + 14),
+    Math.max(bars.length * LINE + 14, (titles[index].bold.length + titles[index].soft.length) * LINE + 14),
   );
   const height = heights.reduce((sum, value) => sum + value, 0);
   const frame: Frame = {
@@ -64,8 +64,8 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
   const layers: Layer[] = [];
   let y = 0;
   for (const [index, { bars }] of groups.entries()) {
-    const { bold, soft } = titles[index]!;
-    const tall = heights[index]!;
+    const { bold, soft } = titles[index];
+    const tall = heights[index];
     const base = y + (tall - (bold.length + soft.length) * LINE) / 2 + 11;
     layers.push(
       words(
@@ -100,7 +100,7 @@ export function marginDrawing(result: RunResult, looks: readonly Look[], size: S
 }
 
 function titleOf({ bars }: Group, room: number): { readonly bold: readonly string[]; readonly soft: readonly string[] } {
-  const { limit } = bars[0]!;
+  const { limit } = bars[0];
   const printing = limitPrinting(limit);
   const text = (value: number): string => roundText(value, printing);
   const bounds = new Set(bars.map((bar) => text(bar.limit.bound)));

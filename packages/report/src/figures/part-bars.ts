@@ -1,8 +1,8 @@
 /** Parts of a difference as lying bars from one upright rule, each with its words and value. */
-import type { Drawing } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import { areas, type Frame, type Layer, panel, pixelX, rules, words } from './panel.js';
-import { textWidth, wrapText } from './text-width.js';
+import type { Drawing } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import { areas, type Frame, type Layer, panel, pixelX, rules, words } from '../drawing/panel.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
 
 export interface PartBar {
   readonly words: string;
@@ -37,7 +37,7 @@ export function partBars(bars: readonly PartBar[], size: Size, ends: { readonly 
   const layers: Layer[] = [];
   let y = 0;
   bars.forEach(({ value, text, fill }, index) => {
-    const middle = y + heights[index]! / 2;
+    const middle = y + heights[index] / 2;
     const up = height - middle;
     layers.push(areas([{ x: Math.min(0, value), x2: Math.max(0, value), y: up - BAR / 2, y2: up + BAR / 2 }], fill));
     const right = value >= 0;
@@ -46,14 +46,14 @@ export function partBars(bars: readonly PartBar[], size: Size, ends: { readonly 
     );
     layers.push(
       words(
-        lines[index]!.map((line, row) => ({
+        lines[index].map((line, row) => ({
           x: -left - before + 0,
-          y: middle + 4 + (row - (lines[index]!.length - 1) / 2) * LINE,
+          y: middle + 4 + (row - (lines[index].length - 1) / 2) * LINE,
           text: line,
         })),
       ),
     );
-    y += heights[index]!;
+    y += heights[index];
   });
   layers.push(rules([{ x: 0, x2: 0, y: 0, y2: height }]));
   if (low < 0) layers.push(words([{ x: zero - 8, y: -8, text: ends.less }], { fill: 'var(--soft)', align: 'right' }));

@@ -1,12 +1,12 @@
 /** Where the power goes at one moment, from the cells to what moves the vehicle; on a narrow screen the flow runs downwards. */
 import { type CandidateResult, POWER_TERM_IDS, type PowerTerm } from '@shaftwork/sim-core';
+import { atBattery, inflow, type Outflow, outflows, percentText, wattText } from '@shaftwork/sim-core/words';
 import type { Spec } from 'vega';
-import type { Drawing } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import { atBattery, inflow, type Outflow, outflows, percentText, wattText } from './flow-account.js';
-import { type Band, flowBands, spaced } from './flow-bands.js';
-import type { Look } from './palette.js';
-import { textWidth, wrapText } from './text-width.js';
+import type { Drawing } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import { type Band, flowBands, spaced } from '../drawing/flow-bands.js';
+import type { Look } from '../drawing/palette.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
 
 interface Words {
   readonly x: number;
@@ -59,7 +59,7 @@ function lying({ moment }: CandidateResult, look: Look): Drawing {
     const name = lines(words, NAME_WIDTH);
     const base = top + stop + 24;
     const under = base + name.length * LINE;
-    const at = { x: outlets[index]!, align: 'center' } as const;
+    const at = { x: outlets[index], align: 'center' } as const;
     return [
       ...name.map((text, line) => ({ ...at, y: base + line * LINE, text, weight: 600 })),
       { ...at, y: under, text: wattText(loss) },
@@ -119,7 +119,7 @@ function upright({ moment: { power } }: CandidateResult, look: Look): Drawing {
   const x = stop + 16;
   const names = losses.flatMap(({ words, power: loss }, index): readonly Words[] => {
     const name = lines(words, width - x);
-    const y = outlets[index]!;
+    const y = outlets[index];
     return [
       ...name.map((text, line) => ({ x, y: y - 3 + (line - name.length + 1) * LINE, text, weight: 600 })),
       { x, y: y + 11, text: `${wattText(loss)} · ${percentText(loss / total)}` },
@@ -206,7 +206,7 @@ function stationsOf(
     const last = losses.findLastIndex(({ terms }) => order(terms.at(-1)!) <= order(behind));
     const next = last + 1;
     if (last < 0 || next >= losses.length || !Number.isFinite(power)) return [];
-    const u = (outlets[last]! + outlets[next]!) / 2 - radius;
+    const u = (outlets[last] + outlets[next]) / 2 - radius;
     const half = textWidth(words) / 2 + 6;
     if (u - half < free) return [];
     free = u + half;

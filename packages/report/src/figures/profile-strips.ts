@@ -2,15 +2,14 @@
 import type { ChannelId, RunResult, StepResult } from '@shaftwork/sim-core';
 import { CHANNELS } from '@shaftwork/sim-core';
 import { toUnit, unitSign } from '@shaftwork/sim-core/quantities';
-import { channelPrinting, numberText } from '../page/numbers.js';
-import type { Drawing, Part } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import { envelope, type Laps, lapsOf } from './laps.js';
-import type { Look } from './palette.js';
-import { band, curve, type Frame, type Layer, panel, pixelY, words } from './panel.js';
-import { roundScale, type Scale, timeScale } from './round-ticks.js';
-import { wrapText } from './text-width.js';
-import { type DrawnPoint, thinTrace } from './thin-trace.js';
+import { channelPrinting, numberText } from '@shaftwork/sim-core/words';
+import type { Drawing, Part } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { band, curve, type Frame, type Layer, panel, pixelY, words } from '../drawing/panel.js';
+import { roundScale, type Scale, timeScale } from '../drawing/round-ticks.js';
+import { wrapText } from '../drawing/text-width.js';
+import { type DrawnPoint, thinTrace } from '../drawing/thin-trace.js';
 import {
   type EndLabel,
   endLabelHeight,
@@ -21,7 +20,8 @@ import {
   stepHead,
   timeTitle,
   tintedSteps,
-} from './time-panels.js';
+} from '../drawing/time-panels.js';
+import { envelope, type Laps, lapsOf } from './laps.js';
 
 const STRIPS = [
   'throttle',
@@ -132,7 +132,7 @@ const drawnLines = (traces: readonly Trace[]): readonly Layer[] =>
 const drawnReach = (traces: readonly Trace[], laps: Laps): readonly Layer[] =>
   traces.flatMap(({ look, points }) => {
     const { x, low, high } = envelope(points, laps);
-    const edge = (values: readonly number[]): readonly DrawnPoint[] => values.map((y, index) => ({ x: x[index]!, y }));
+    const edge = (values: readonly number[]): readonly DrawnPoint[] => values.map((y, index) => ({ x: x[index], y }));
     const thin = { stroke: look.colour, width: 0.9, dash: look.dash };
     const outside = [points.filter((point) => point.x <= laps.from), points.filter((point) => point.x >= laps.to)];
     return [
@@ -202,7 +202,7 @@ function tracesOf(
       trace[id].filter((_, place) => within[place]).map((value) => toUnit(value, CHANNELS[id].shown)),
       height,
     );
-    return points.length < 2 ? [] : [{ look: looks[index]!, points, last: numberText(trace[id].at(-1)!, brief(id)) }];
+    return points.length < 2 ? [] : [{ look: looks[index], points, last: numberText(trace[id].at(-1)!, brief(id)) }];
   });
 }
 
@@ -233,8 +233,8 @@ function sharedLabels(traces: readonly Trace[], nameWidth: number): readonly Sha
     const all = members.length === traces.length && traces.length > 1;
     const names = all ? 'all' : members.map(({ look }) => look.name).join(', ');
     return {
-      height: members[0]!.points.at(-1)!.y,
-      colour: members.length === 1 ? members[0]!.look.colour : 'var(--ink)',
+      height: members[0].points.at(-1)!.y,
+      colour: members.length === 1 ? members[0].look.colour : 'var(--ink)',
       name: wrapText(names, nameWidth, 12, 600),
       value,
       soft: [],

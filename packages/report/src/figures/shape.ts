@@ -1,13 +1,13 @@
 /** Peak temperature against diameter over length: the family scaled from one motor, and the candidates as they are. */
 import type { ShapeResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
-import type { Drawing } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { curve, dots, type Frame, inPixels, type Layer, panel, pixelX, pixelY, words } from './panel.js';
-import { type Box, clearBox } from './place-labels.js';
-import { openScale, roundScale } from './round-ticks.js';
-import { textWidth } from './text-width.js';
+import type { Drawing } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { curve, dots, type Frame, inPixels, type Layer, panel, pixelX, pixelY, words } from '../drawing/panel.js';
+import { type Box, clearBox } from '../drawing/place-labels.js';
+import { openScale, roundScale } from '../drawing/round-ticks.js';
+import { textWidth } from '../drawing/text-width.js';
 
 const LEFT = 32;
 
@@ -47,7 +47,7 @@ export function shapeDrawing({ family, real }: ShapeResult, looks: readonly Look
       [9, -22],
       [9, 8],
     ]
-      .map(([dx, dy]) => ({ x: x + dx!, y: y + dy!, width: textual, height: 14 }))
+      .map(([dx, dy]) => ({ x: x + dx, y: y + dy, width: textual, height: 14 }))
       .filter((box) => box.x > 0 && box.x + box.width < width && box.y > -8 && box.y < height - 12);
     const box = clearBox(places, drawn, taken) ?? clearBox(places, [], taken);
     if (box === undefined) continue;

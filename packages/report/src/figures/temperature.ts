@@ -1,15 +1,15 @@
 /** The figure that decides: winding temperature over the run for all candidates with its limits, the can beneath. */
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
-import { besideLimit, channelPrinting, clock, printed, quantityText } from '../page/numbers.js';
-import type { Drawing, Part } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { band, curve, dots, type Frame, inPixels, type Layer, panel, pixelX, pixelY, rules, words } from './panel.js';
-import { type Box, clearBox } from './place-labels.js';
-import { roundScale, timeScale } from './round-ticks.js';
-import { textWidth, wrapText } from './text-width.js';
-import { type DrawnPoint, thinTrace } from './thin-trace.js';
+import { besideLimit, channelPrinting, clock, printed, quantityText } from '@shaftwork/sim-core/words';
+import type { Drawing, Part } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { band, curve, dots, type Frame, inPixels, type Layer, panel, pixelX, pixelY, rules, words } from '../drawing/panel.js';
+import { type Box, clearBox } from '../drawing/place-labels.js';
+import { roundScale, timeScale } from '../drawing/round-ticks.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
+import { type DrawnPoint, thinTrace } from '../drawing/thin-trace.js';
 import {
   type EndLabel,
   endLabelHeight,
@@ -20,7 +20,7 @@ import {
   stepHead,
   timeTitle,
   tintedSteps,
-} from './time-panels.js';
+} from '../drawing/time-panels.js';
 
 const LAYOUT = {
   wide: { winding: 302, can: 92, left: 32, name: 150, timeSteps: 8 },
@@ -77,7 +77,7 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
   const head = stepHead(result.scenario.steps, windingFrame);
   const title = (text: string, y: number): Layer => words([{ x: -layout.left, y, text }]);
   const placed = (frame: Frame, lines: readonly Line[], labels: readonly Omit<EndLabel, 'at'>[]): readonly EndLabel[] =>
-    labels.map((label, index) => ({ ...label, at: pixelY(frame, lines[index]!.points.at(-1)!.y) }));
+    labels.map((label, index) => ({ ...label, at: pixelY(frame, lines[index].points.at(-1)!.y) }));
 
   const top = 14 + head.height + 8;
   const parts: Part[] = [
@@ -138,7 +138,7 @@ function linesOf(result: RunResult, looks: readonly Look[], channel: keyof typeo
       low: curves.channels[channel].p05.map(shown),
       high: curves.channels[channel].p95.map(shown),
     };
-    return [{ look: looks[index]!, channel, candidate, points, peak, ...(doubt === undefined ? {} : { doubt }) }];
+    return [{ look: looks[index], channel, candidate, points, peak, ...(doubt === undefined ? {} : { doubt }) }];
   });
 }
 
@@ -231,7 +231,7 @@ function limitLayers(
     const places = [0.01, 0.25, 0.5, 0.75, 1].flatMap((share) =>
       [y - 17, y + 3].map((top) => ({ x: Math.max(4, share * (frame.width - width) - 2), y: top, width, height: 14 })),
     );
-    const box = clearBox(places, drawn, taken) ?? places[0]!;
+    const box = clearBox(places, drawn, taken) ?? places[0];
     taken.push(box);
     layers.push(words([{ x: box.x, y: box.y + 11, text }], { halo: true }));
   }
@@ -240,7 +240,7 @@ function limitLayers(
     const { peak, look } = line;
     const [x, y] = [pixelX(frame, peak.x), pixelY(frame, peak.y)];
     const texts = [peakText(line), clock(peak.x)];
-    const [bold, soft] = [textWidth(texts[0]!, 12, 600), textWidth(` ${texts[1]!}`)];
+    const [bold, soft] = [textWidth(texts[0], 12, 600), textWidth(` ${texts[1]}`)];
     const width = bold + soft;
     const places = [-9, -22, 6, -36, 20].flatMap((dy) =>
       [x + 8, x - width - 8, x - width / 2].map((left) => ({
@@ -255,8 +255,8 @@ function limitLayers(
     if (box === undefined) continue;
     taken.push(box);
     layers.push(
-      words([{ x: box.x, y: box.y + 11, text: texts[0]! }], { fill: look.colour, weight: 600, halo: true }),
-      words([{ x: box.x + bold + 4, y: box.y + 11, text: texts[1]! }], { fill: look.colour, halo: true }),
+      words([{ x: box.x, y: box.y + 11, text: texts[0] }], { fill: look.colour, weight: 600, halo: true }),
+      words([{ x: box.x + bold + 4, y: box.y + 11, text: texts[1] }], { fill: look.colour, halo: true }),
     );
   }
   for (const { candidate, look } of lines) {

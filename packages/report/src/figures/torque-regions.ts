@@ -1,8 +1,8 @@
 /** What the torque figure forbids: hatched where heat does not let it last, named where pack or current limit give no more. In px. */
-import type { Frame, Words } from './panel.js';
-import { type Box, clearBox } from './place-labels.js';
-import { textWidth } from './text-width.js';
-import type { DrawnPoint } from './thin-trace.js';
+import type { Frame, Words } from '../drawing/panel.js';
+import { type Box, clearBox } from '../drawing/place-labels.js';
+import { textWidth } from '../drawing/text-width.js';
+import type { DrawnPoint } from '../drawing/thin-trace.js';
 
 /** Distance of the hatch lines along the axis [px]. */
 const APART = 9;
@@ -10,8 +10,8 @@ const APART = 9;
 /** Height of a line at x; beyond its ends none. */
 function heightAt(line: readonly DrawnPoint[], x: number): number {
   const next = line.findIndex((point) => point.x >= x);
-  if (next < 1) return next === 0 && line[0]!.x === x ? line[0]!.y : Number.NaN;
-  const [from, to] = [line[next - 1]!, line[next]!];
+  if (next < 1) return next === 0 && line[0].x === x ? line[0].y : Number.NaN;
+  const [from, to] = [line[next - 1], line[next]];
   return to.x > from.x ? from.y + ((to.y - from.y) * (x - from.x)) / (to.x - from.x) : to.y;
 }
 
@@ -22,7 +22,7 @@ export function hatching(forEver: readonly DrawnPoint[], top: readonly DrawnPoin
     low: Math.min(height, heightAt(forEver, x)),
     high: Math.max(0, heightAt(top, x)),
   }));
-  const within = (x: number, y: number): boolean => y < columns[x]!.low && y > columns[x]!.high;
+  const within = (x: number, y: number): boolean => y < columns[x].low && y > columns[x].high;
   const lines: { x: number; y: number; x2: number; y2: number }[] = [];
   for (let start = -Math.floor(height); start < width; start += APART) {
     const last = Math.floor(Math.min(width, start + height));

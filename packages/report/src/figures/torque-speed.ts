@@ -1,16 +1,16 @@
 /** Torque over speed at the motor shaft, a panel for each candidate: the motor at several throttles, the load, and where they meet. */
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
-import { channelPrinting, quantityText } from '../page/numbers.js';
-import type { Drawing, Part } from './draw.js';
-import { FIGURE_WIDTH, type Size } from './figure.js';
-import type { Look } from './palette.js';
-import { curve, dots, type Frame, inPixels, type Layer, panel, pixelY, shape, strokes, type Words, words } from './panel.js';
-import { panelRow } from './panel-row.js';
-import { type Box, clearBox } from './place-labels.js';
-import { openScale, roundScale } from './round-ticks.js';
-import { textWidth, wrapText } from './text-width.js';
-import type { DrawnPoint } from './thin-trace.js';
+import { channelPrinting, quantityText } from '@shaftwork/sim-core/words';
+import type { Drawing, Part } from '../drawing/draw.js';
+import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
+import type { Look } from '../drawing/palette.js';
+import { curve, dots, type Frame, inPixels, type Layer, panel, pixelY, shape, strokes, type Words, words } from '../drawing/panel.js';
+import { panelRow } from '../drawing/panel-row.js';
+import { type Box, clearBox } from '../drawing/place-labels.js';
+import { openScale, roundScale } from '../drawing/round-ticks.js';
+import { textWidth, wrapText } from '../drawing/text-width.js';
+import type { DrawnPoint } from '../drawing/thin-trace.js';
 import { beyondPlace, hatchedPlace, hatching } from './torque-regions.js';
 
 const SPEED = channelPrinting('shaftSpeed');
@@ -57,7 +57,7 @@ function chartOf({ torqueSpeed, rating, facts }: CandidateResult, look: Look, ou
   const gear = output ? facts.gearRatio : 1;
   const point = (speed: number, torque: number): DrawnPoint => ({ x: toUnit(speed / gear, SPEED.unit), y: torque * gear });
   const points = (torque: readonly number[], speed = torqueSpeed.speed): readonly DrawnPoint[] =>
-    speed.map((w, index) => point(w, torque[index]!)).filter(({ y }) => Number.isFinite(y));
+    speed.map((w, index) => point(w, torque[index])).filter(({ y }) => Number.isFinite(y));
   const lines = [...torqueSpeed.lines]
     .sort((a, b) => a.throttle - b.throttle)
     .map(({ throttle, torque }) => ({ throttle, points: points(torque) }));
@@ -78,7 +78,7 @@ function chartOf({ torqueSpeed, rating, facts }: CandidateResult, look: Look, ou
 
 export function torqueSpeedDrawing(result: RunResult, looks: readonly Look[], size: Size): Drawing {
   const shown = result.candidates
-    .map((candidate, index) => ({ candidate, look: looks[index]! }))
+    .map((candidate, index) => ({ candidate, look: looks[index] }))
     .filter(({ candidate }) => hasTorqueSpeed(candidate));
   const output = atOutput(shown.map(({ candidate }) => candidate));
   const charts = shown.map(({ candidate, look }) => chartOf(candidate, look, output));
@@ -136,7 +136,7 @@ function layersOf(
   const named = inside.reduce<Dot | undefined>((best, dot) => (best === undefined || dot.throttle > best.throttle ? dot : best), undefined);
   const layers: Layer[] = [
     shape(beyond, 'var(--step)'),
-    strokes(hatching(heat, drawn[lines.length - 1]!, frame), { stroke: 'var(--hair)', width: 0.6 }),
+    strokes(hatching(heat, drawn[lines.length - 1], frame), { stroke: 'var(--hair)', width: 0.6 }),
     ...(forEver.length > 1 ? [curve(forEver, { stroke: 'var(--soft)', width: 1.6, dash: [1.5, 2.5] })] : []),
     ...lines.map((line) =>
       curve(line.points, line === top ? { stroke: look.colour, width: 2.1, dash: look.dash } : { stroke: look.colour, width: 0.9 }),
@@ -157,20 +157,20 @@ function layersOf(
     ),
   ];
   if (named !== undefined) {
-    const at = inPixels(frame, [named])[0]!;
+    const at = inPixels(frame, [named])[0];
     const box = besides(at, named.texts, drawn, taken, frame);
     taken.push(box);
     layers.push(
       dots([named], look.colour),
-      words([{ x: box.x, y: box.y + 12, text: named.texts[0]! }], { fill: look.colour, weight: 600, halo: true }),
-      words([{ x: box.x, y: box.y + 26, text: named.texts[1]! }], { fill: look.colour, halo: true }),
+      words([{ x: box.x, y: box.y + 12, text: named.texts[0] }], { fill: look.colour, weight: 600, halo: true }),
+      words([{ x: box.x, y: box.y + 26, text: named.texts[1] }], { fill: look.colour, halo: true }),
     );
   }
   const alongLoad = labelAlong('load', drawn.at(-1)!, drawn, taken, frame);
   if (alongLoad !== undefined) layers.push(words([alongLoad], { halo: true }));
   const tooHot = hatchedPlace(heat, [...drawn, heat], taken, frame);
   if (tooHot !== undefined) layers.push(words(tooHot, { fill: 'var(--soft)', align: 'center', halo: true }));
-  const outside = beyondPlace(drawn[lines.length - 1]!, [...drawn, heat], taken, frame);
+  const outside = beyondPlace(drawn[lines.length - 1], [...drawn, heat], taken, frame);
   if (outside !== undefined) layers.push(words(outside, { fill: 'var(--soft)', align: 'right' }));
   const name = wrapText(look.name, frame.width, 13.5, 600);
   layers.push(
@@ -198,10 +198,10 @@ function throttleLabels(
   const order = [...throttles.keys()].reverse().sort((a, b) => Number(throttles[b] === first) - Number(throttles[a] === first));
   const told: number[] = [];
   const rows = order.flatMap((index) => {
-    const throttle = throttles[index]!;
+    const throttle = throttles[index];
     const last = throttle === full;
     if (!last && told.some((one) => Math.abs(one - throttle) < CLOSEST_THROTTLES)) return [];
-    const foot = crossingOf(drawn[index]!, zero - 9);
+    const foot = crossingOf(drawn[index], zero - 9);
     const text = `${Math.round(throttle * 100)}${last ? '\u202f%' : ''}`;
     const width = textWidth(text, 12, last ? 600 : 400);
     if (foot === undefined) return [];
@@ -222,8 +222,8 @@ function throttleLabels(
 /** Where a falling line passes the height y. */
 function crossingOf(line: readonly DrawnPoint[], y: number): number | undefined {
   for (let index = 1; index < line.length; index++) {
-    const from = line[index - 1]!;
-    const to = line[index]!;
+    const from = line[index - 1];
+    const to = line[index];
     if (from.y <= y && to.y > y) return from.x + ((y - from.y) / (to.y - from.y)) * (to.x - from.x);
   }
   return undefined;
@@ -242,7 +242,7 @@ function besides(
   const leftward = [10, 22, 40].flatMap((gap) => [-34, -20, 6].map((shift) => box(at.x - width - gap, at.y + shift)));
   const inside = ({ x, y }: Box): boolean => x > 2 && x + width < frame.width + 8 && y > -6 && y < frame.height - 50;
   const usable = [...places, ...leftward].filter(inside);
-  return clearBox(usable, lines, taken) ?? usable[0] ?? leftward[0]!;
+  return clearBox(usable, lines, taken) ?? usable[0] ?? leftward[0];
 }
 
 /** Above a line, as far right as it stays clear. */

@@ -1,6 +1,6 @@
 /** The headline numbers of one run, small enough to be kept in every later report. SI. */
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
-import { channelPrinting, type Printing } from '../page/numbers.js';
+import { channelPrinting, type Printing } from '@shaftwork/sim-core/words';
 
 type HeadlineId = keyof CandidateResult['headline'];
 

@@ -1,5 +1,5 @@
 /** What moved between two runs, as a person would read it: only what prints differently. */
-import { listed, numberText, quantityText } from '../page/numbers.js';
+import { listed, numberText, quantityText } from '@shaftwork/sim-core/words';
 import { type Headline, KEPT, KEPT_IDS } from './headline.js';
 
 export interface Move {

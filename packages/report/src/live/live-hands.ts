@@ -11,11 +11,11 @@ export function liveHands(page: LivePage, show: (time: number | undefined) => vo
     const own = panels.filter((panel) => panel.svg === svg);
     const timeAt = (event: PointerEvent): number | undefined => {
       const [panel] = own;
-      const matrix = panel!.group.getScreenCTM();
+      const matrix = panel.group.getScreenCTM();
       if (matrix === null) return undefined;
       const x = (event.clientX - matrix.e) / matrix.a;
-      if (x < -12 || x > panel!.width + 12) return undefined;
-      return page.view[0] + (Math.min(panel!.width, Math.max(0, x)) / panel!.width) * (page.view[1] - page.view[0]);
+      if (x < -12 || x > panel.width + 12) return undefined;
+      return page.view[0] + (Math.min(panel.width, Math.max(0, x)) / panel.width) * (page.view[1] - page.view[0]);
     };
     let begun: number | undefined;
     /** A drag over less than this share of what is shown is a slip of the hand. */
@@ -25,7 +25,7 @@ export function liveHands(page: LivePage, show: (time: number | undefined) => vo
     );
     const veil = (from: number, to: number | undefined): void => {
       for (const [index, one] of veils.entries()) {
-        const { width } = own[index]!;
+        const { width } = own[index];
         const x = (time: number): number => ((time - page.view[0]) / (page.view[1] - page.view[0])) * width;
         one.setAttribute('visibility', to === undefined ? 'hidden' : 'visible');
         if (to === undefined) continue;

@@ -32,7 +32,7 @@ export function liveMoment(page: LivePage): (time: number | undefined) => void {
       slider.value = String(time);
       slider.setAttribute('aria-valuetext', clock(time));
       const first = panels.find(({ svg }) => svg.closest('figure') === slider.closest('figure'))!;
-      const { words, unit } = table.channels[first.channel]!;
+      const { words, unit } = table.channels[first.channel];
       const each = table.names.flatMap((name, candidate) =>
         hidden.has(candidate)
           ? []

@@ -75,21 +75,21 @@ export function livePage(): LivePage | undefined {
     return hours > 0 ? `${hours}:${two(minutes)}:${two(whole % minute)}` : `${minutes}:${two(whole % minute)}`;
   };
   const at = (channel: string, candidate: number, time: number): number => {
-    const grid = times[candidate]!;
-    const column = values.get(channel)![candidate]!;
+    const grid = times[candidate];
+    const column = values.get(channel)![candidate];
     if (grid.length === 0 || time > grid.at(-1)! + 0.5) return Number.NaN;
     let [low, high] = [0, grid.length - 1];
     while (high - low > 1) {
       const middle = (low + high) >> 1;
-      if (grid[middle]! <= time) low = middle;
+      if (grid[middle] <= time) low = middle;
       else high = middle;
     }
-    const span = grid[high]! - grid[low]!;
-    const share = span > 0 ? Math.min(1, Math.max(0, (time - grid[low]!) / span)) : 0;
-    return column[low]! + (column[high]! - column[low]!) * share;
+    const span = grid[high] - grid[low];
+    const share = span > 0 ? Math.min(1, Math.max(0, (time - grid[low]) / span)) : 0;
+    return column[low] + (column[high] - column[low]) * share;
   };
   const shown = (channel: string, value: number): string =>
-    Number.isFinite(value) ? value.toFixed(table.channels[channel]!.decimals).replace('-', '\u2212') : '\u2013';
+    Number.isFinite(value) ? value.toFixed(table.channels[channel].decimals).replace('-', '\u2212') : '\u2013';
   const colour = (candidate: number): string => `var(--c${(candidate % 8) + 1})`;
 
   // The panels, of the wide and of the narrow drawings.

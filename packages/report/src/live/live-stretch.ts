@@ -32,13 +32,13 @@ export function liveStretch(page: LivePage, show: (time: number | undefined) => 
     show(page.moment);
   }
   function curve(channel: string, candidate: number, width: number, height: number, low: number, high: number): string {
-    const grid = times[candidate]!;
-    const column = values.get(channel)![candidate]!;
+    const grid = times[candidate];
+    const column = values.get(channel)![candidate];
     let path = '';
     let pen = 'M';
     for (const [index, time] of grid.entries()) {
       const near = (grid[index + 1] ?? time) >= page.view[0] && (grid[index - 1] ?? time) <= page.view[1];
-      const value = column[index]!;
+      const value = column[index];
       if (!near || !Number.isFinite(value)) {
         pen = 'M';
         continue;

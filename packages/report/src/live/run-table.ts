@@ -1,8 +1,8 @@
 /** The one table that all time charts of a page read: each channel of each candidate, rounded as it prints, as differences from moment to moment. */
 import { CHANNELS, type ChannelId, type RunResult } from '@shaftwork/sim-core';
 import { SECONDS_PER_MINUTE, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
-import { TIME_STEPS } from '../figures/round-ticks.js';
-import { channelPrinting } from '../page/numbers.js';
+import { channelPrinting } from '@shaftwork/sim-core/words';
+import { TIME_STEPS } from '../drawing/round-ticks.js';
 
 export interface RunTable {
   readonly names: readonly string[];
@@ -48,7 +48,7 @@ function differences(values: readonly number[]): (number | null)[] {
 export function runTable({ candidates, scenario }: RunResult, channels: readonly ChannelId[]): RunTable {
   const indices = candidates.map(({ trace }) => kept(trace.time.length));
   const pick = (values: readonly number[], candidate: number, scale: (value: number) => number): (number | null)[] =>
-    differences(indices[candidate]!.map((index) => Math.round(scale(values[index]!))));
+    differences(indices[candidate].map((index) => Math.round(scale(values[index]))));
   return {
     names: candidates.map(({ name }) => name),
     secondsPerMinute: SECONDS_PER_MINUTE,

@@ -1,13 +1,14 @@
 /** A Result becomes one page that opens offline: whole without scripts, no request to anywhere, everything that people wrote escaped. */
 import type { RunResult } from '@shaftwork/sim-core';
 import { SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
+import { counted, durationWords } from '../drawing/step-at.js';
 import { stripChannels } from '../figures/profile-strips.js';
 import { type EmbeddedRun, embedded, inertJson, remembered } from '../history/embedded.js';
 import { headlineOf } from '../history/headline.js';
+import { contentPolicy } from '../html/content-policy.js';
+import { html, trusted } from '../html/html.js';
 import { liveScript } from '../live/live-script.js';
 import { runTable } from '../live/run-table.js';
-import { contentPolicy } from './content-policy.js';
-import { html, trusted } from './html.js';
 import { type Section, viewOf, withNames } from './report-view.js';
 import { afterStopSection } from './sections/after-stop.js';
 import { auditSection } from './sections/audit.js';
@@ -26,7 +27,6 @@ import { temperatureSection } from './sections/temperature.js';
 import { tippingSection } from './sections/tipping.js';
 import { torqueSpeedSection } from './sections/torque-speed.js';
 import { whySection } from './sections/why.js';
-import { counted, durationWords } from './step-at.js';
 import { styleSheet } from './styles.js';
 
 export interface ReportOptions {

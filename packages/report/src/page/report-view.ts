@@ -1,7 +1,7 @@
 /** What every section of the report is made from, and what it becomes. */
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
-import { type Look, looksOf } from '../figures/palette.js';
-import { type Html, html } from './html.js';
+import { type Look, looksOf } from '../drawing/palette.js';
+import { type Html, html } from '../html/html.js';
 
 export interface ReportView {
   readonly result: RunResult;

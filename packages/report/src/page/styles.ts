@@ -1,13 +1,13 @@
 /** The one style of the page: paper and ink, light and dark, wide and narrow, screen and print. */
-import { CANDIDATE_COLOURS } from '../figures/palette.js';
-import { cssString } from './css-text.js';
+import { CANDIDATE_COLOURS } from '../drawing/palette.js';
+import { cssString } from '../html/css-text.js';
 
 const colours = (theme: 'light' | 'dark'): string => CANDIDATE_COLOURS.map((colour, index) => `--c${index + 1}:${colour[theme]}`).join(';');
 const LIGHT = `--paper:#fdfcf8;--ink:#1f1c18;--soft:#69625a;--hair:#c2bbae;--grid:#e8e4da;--step:rgba(112,98,74,.085);--loss:#cfc8bb;--loss-motor:#aca293;${colours('light')}`;
 const DARK = `--paper:#1f1c19;--ink:#e9e3d9;--soft:#a9a195;--hair:#5a534a;--grid:#35312b;--step:rgba(235,220,195,.065);--loss:#574f46;--loss-motor:#857a6c;${colours('dark')}`;
 /** The colours of the light page by their names, for drawings that stand alone. */
 export const LIGHT_COLOURS: Readonly<Record<string, string>> = Object.fromEntries(
-  Array.from(LIGHT.matchAll(/--([a-z0-9-]+):([^;]+)/g), ([, name, value]) => [name!, value!]),
+  Array.from(LIGHT.matchAll(/--([a-z0-9-]+):([^;]+)/g), ([, name, value]) => [name, value]),
 );
 const HIDDEN = CANDIDATE_COLOURS.map((_, index) => {
   const [one, colour] = [index + 1, `"var(--c${index + 1})"`];

@@ -1,8 +1,8 @@
 /** Every number that was not simply given: its value, how far it may be off, and where it comes from. */
 import type { Assumption, RunResult } from '@shaftwork/sim-core';
 import { formatQuantity, handyUnit, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
-import { type Html, html } from '../page/html.js';
-import { NO_NUMBER } from '../page/numbers.js';
+import { NO_NUMBER } from '@shaftwork/sim-core/words';
+import { type Html, html } from '../html/html.js';
 import { scrolling } from './data-table.js';
 
 const KINDS: { readonly [K in Assumption['kind']]: string } = {

@@ -1,6 +1,6 @@
 /** The head of a column: the candidate's name in its colour under a piece of its line. */
-import type { Look } from '../figures/palette.js';
-import { type Html, html } from '../page/html.js';
+import type { Look } from '../drawing/palette.js';
+import { type Html, html } from '../html/html.js';
 
 export function lineSample({ colour, dash }: Look): Html {
   return html`<svg width="30" height="4" viewBox="0 0 30 4" fill="none" aria-hidden="true"><path d="M0 2H30" stroke="${colour}" stroke-width="2.1"${dash.length > 0 ? html` stroke-dasharray="${dash.join(' ')}"` : ''}/></svg>`;

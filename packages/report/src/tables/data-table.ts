@@ -1,5 +1,5 @@
 /** A plain table: names down the first column, numbers to the right. */
-import { type Content, type Html, html } from '../page/html.js';
+import { type Content, type Html, html } from '../html/html.js';
 
 /** On a narrow screen a wide table scrolls alone, and by keyboard too. */
 export const scrolling = (label: string, table: Html): Html =>

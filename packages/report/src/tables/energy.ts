@@ -9,9 +9,9 @@ import {
   type RunResult,
 } from '@shaftwork/sim-core';
 import { formatNumber } from '@shaftwork/sim-core/quantities';
-import type { Look } from '../figures/palette.js';
-import { type Html, html } from '../page/html.js';
-import { NO_NUMBER, numberText, type Printing } from '../page/numbers.js';
+import { NO_NUMBER, numberText, type Printing } from '@shaftwork/sim-core/words';
+import type { Look } from '../drawing/palette.js';
+import { type Html, html } from '../html/html.js';
 import { candidateHead } from './candidate-head.js';
 import { scrolling } from './data-table.js';
 import { numberCell } from './number-cell.js';
@@ -27,7 +27,7 @@ export function energyTable({ candidates }: RunResult, looks: readonly Look[]): 
   const beside = shares && html`<td class="pc"></td>`;
   const cells = (energies: readonly number[]): Html[] =>
     candidates.map((candidate, index) => {
-      const energy = energies[index]!;
+      const energy = energies[index];
       const total = candidate.energy.terms.batteryChemical;
       const share = total > 0 && Number.isFinite(energy) ? formatNumber((energy / total) * 100, { decimals: 1 }) : NO_NUMBER;
       return html`${numberCell(numberText(energy, ENERGY))}${shares ? html`<td class="pc">${share}</td>` : ''}`;

@@ -1,10 +1,19 @@
 /** The numbers behind the figures, so that nothing is said by a picture alone. */
 import { type CandidateResult, CHANNELS, type ChannelId, POWER_TERM_IDS, POWER_TERMS, type RunResult } from '@shaftwork/sim-core';
 import { unitSign } from '@shaftwork/sim-core/quantities';
-import { inflow, percentText, wattText } from '../figures/flow-account.js';
-import { timeScale } from '../figures/round-ticks.js';
-import { type Html, html } from '../page/html.js';
-import { channelPrinting, clock, limitPrinting, NO_NUMBER, numberText, quantityText } from '../page/numbers.js';
+import {
+  channelPrinting,
+  clock,
+  inflow,
+  limitPrinting,
+  NO_NUMBER,
+  numberText,
+  percentText,
+  quantityText,
+  wattText,
+} from '@shaftwork/sim-core/words';
+import { timeScale } from '../drawing/round-ticks.js';
+import { type Html, html } from '../html/html.js';
 import { dataTable } from './data-table.js';
 
 const MOST_ROWS = 40;
@@ -13,17 +22,17 @@ const MOST_ROWS = 40;
 function rowTimes({ scenario: { steps, duration } }: RunResult): readonly number[] {
   const ends = steps.map(({ to }) => to);
   const times = steps.length >= 4 && ends.length < MOST_ROWS ? [0, ...ends, duration] : [...timeScale(duration, 24).ticks, duration];
-  return times.sort((a, b) => a - b).filter((time, index) => index === 0 || clock(time) !== clock(times[index - 1]!));
+  return times.sort((a, b) => a - b).filter((time, index) => index === 0 || clock(time) !== clock(times[index - 1]));
 }
 
 function valueAt({ trace }: CandidateResult, channel: ChannelId, at: number): number {
   const { time } = trace;
   const next = time.findIndex((one) => one >= at - 1e-9);
   if (next < 0 || time.length === 0) return Number.NaN;
-  if (next === 0) return trace[channel][0]!;
-  const before = time[next - 1]!;
-  const share = time[next]! > before ? (at - before) / (time[next]! - before) : 1;
-  return trace[channel][next - 1]! + (trace[channel][next]! - trace[channel][next - 1]!) * Math.min(1, share);
+  if (next === 0) return trace[channel][0];
+  const before = time[next - 1];
+  const share = time[next] > before ? (at - before) / (time[next] - before) : 1;
+  return trace[channel][next - 1] + (trace[channel][next] - trace[channel][next - 1]) * Math.min(1, share);
 }
 
 export function overTimeTable(result: RunResult, channels: readonly ChannelId[], label: string): Html {

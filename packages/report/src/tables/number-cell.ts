@@ -1,5 +1,5 @@
 /** A number that stands with its decimal sign under that of the row above, with its range beside it. */
-import { type Html, html } from '../page/html.js';
+import { type Html, html } from '../html/html.js';
 
 export interface CellMarks {
   readonly best?: boolean;

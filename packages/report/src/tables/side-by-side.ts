@@ -13,9 +13,9 @@ import {
   shareByWay,
 } from '@shaftwork/sim-core';
 import { unitSign } from '@shaftwork/sim-core/quantities';
-import type { Look } from '../figures/palette.js';
-import { type Html, html } from '../page/html.js';
-import { besideLimit, channelPrinting, clockUnit, listed, NO_NUMBER, numberText, type Printing, printed } from '../page/numbers.js';
+import { besideLimit, channelPrinting, clockUnit, listed, NO_NUMBER, numberText, type Printing, printed } from '@shaftwork/sim-core/words';
+import type { Look } from '../drawing/palette.js';
+import { type Html, html } from '../html/html.js';
 import { candidateHead } from './candidate-head.js';
 import { scrolling } from './data-table.js';
 import { numberCell } from './number-cell.js';
@@ -328,7 +328,7 @@ function rowOf(row: Row, candidates: readonly CandidateResult[]): Html | { reado
   const bests = better === undefined ? [] : bestOf(candidates, value, printing, better, past);
   const cells = texts.map((text, index) => {
     const range = ranges[index];
-    return numberCell(text, { best: bests.includes(index), past: past[index]!, ...(range === undefined ? {} : { range }) });
+    return numberCell(text, { best: bests.includes(index), past: past[index], ...(range === undefined ? {} : { range }) });
   });
   const limits =
     told.size < 2

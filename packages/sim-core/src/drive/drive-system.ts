@@ -1,6 +1,6 @@
 /** Where the parts meet. One shape, two readings: DriveSystem<Datum> says where each number is from, DriveSystem is what the laws see. */
 import type { HeatPaths } from '../heat/heat-paths.js';
-import type { Battery } from '../parts/battery.js';
+import type { Battery } from '../parts/battery/battery.js';
 import type { Controller } from '../parts/controller.js';
 import type { Gearbox } from '../parts/gearbox.js';
 import type { Magnet } from '../parts/magnets.js';

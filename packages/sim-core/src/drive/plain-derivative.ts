@@ -19,7 +19,7 @@ import {
 import { mountHeat } from '../heat/mount.js';
 import { jacketConductance } from '../heat/water-jacket.js';
 import { brent } from '../numerics/roots.js';
-import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery.js';
+import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery/battery.js';
 import { deadTimeDrop, pathResistanceAt, rippleLoss, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { fluxRatio, ironTorque, lossTorque, reactiveShare, windingResistance } from '../parts/motor.js';

@@ -1,7 +1,7 @@
 /** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. */
 import { LEAST_DUTY, overloaded } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
-import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery.js';
+import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery/battery.js';
 import { deratingShare, pathResistanceAt, rippleLoss } from '../parts/controller.js';
 import { fluxRatio, reactiveShare, windingResistance } from '../parts/motor.js';
 import { holdBatteryDraw, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';

@@ -40,17 +40,17 @@ const MOST_BENT = 12;
 
 const dot = (a: Float64Array, b: Float64Array): number => {
   let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
   return sum;
 };
 const add = (to: Float64Array, factor: number, what: Float64Array): void => {
-  for (let i = 0; i < to.length; i++) to[i]! += factor * what[i]!;
+  for (let i = 0; i < to.length; i++) to[i] += factor * what[i];
 };
 
 function centred(values: ArrayLike<number>): { mean: number; centred: Float64Array } {
   let mean = 0;
-  for (let i = 0; i < values.length; i++) mean += values[i]! / values.length;
-  return { mean, centred: Float64Array.from({ length: values.length }, (_, i) => values[i]! - mean) };
+  for (let i = 0; i < values.length; i++) mean += values[i] / values.length;
+  return { mean, centred: Float64Array.from({ length: values.length }, (_, i) => values[i] - mean) };
 }
 
 /** The straight part: chosen columns with their coefficients; `residual` is left as what they do not explain. */
@@ -65,10 +65,10 @@ function straightPart(scores: readonly Float64Array[], residual: Float64Array): 
     let best = -1;
     let gain = 0;
     for (let j = 0; j < left.length; j++) {
-      const size = dot(left[j]!, left[j]!);
+      const size = dot(left[j], left[j]);
       // a column that the chosen ones span already has nothing of its own
       if (size < 1e-9 * n) continue;
-      const along = dot(left[j]!, residual);
+      const along = dot(left[j], residual);
       if ((along * along) / size > gain) {
         gain = (along * along) / size;
         best = j;
@@ -76,22 +76,22 @@ function straightPart(scores: readonly Float64Array[], residual: Float64Array): 
     }
     const sum = dot(residual, residual);
     if (best < 0 || sum <= 1e-20 * total || gain < (threshold * (sum - gain)) / (n - chosen.length - 2)) break;
-    const direction = left[best]!.slice();
+    const direction = left[best].slice();
     const scale = 1 / Math.sqrt(dot(direction, direction));
-    for (let i = 0; i < n; i++) direction[i]! *= scale;
+    for (let i = 0; i < n; i++) direction[i] *= scale;
     const along = dot(direction, residual);
     add(residual, -along, direction);
     for (const column of left) add(column, -dot(direction, column), direction);
-    left[best]!.fill(0);
+    left[best].fill(0);
     chosen.push({ j: best, direction, along });
   }
   // the directions are the columns made orthogonal in turn: from the last to the first, each leaves its column's own coefficient
   const coefficients = new Map<number, number>();
   for (let m = chosen.length - 1; m >= 0; m--) {
-    const { j, direction, along } = chosen[m]!;
+    const { j, direction, along } = chosen[m];
     let value = along;
-    for (let k = m + 1; k < chosen.length; k++) value -= dot(direction, scores[chosen[k]!.j]!) * coefficients.get(chosen[k]!.j)!;
-    coefficients.set(j, value / dot(direction, scores[j]!));
+    for (let k = m + 1; k < chosen.length; k++) value -= dot(direction, scores[chosen[k].j]) * coefficients.get(chosen[k].j)!;
+    coefficients.set(j, value / dot(direction, scores[j]));
   }
   return coefficients;
 }
@@ -101,11 +101,11 @@ function bentColumns(u: ArrayLike<number>, degree: number): Float64Array[] {
   const n = u.length;
   const columns = Array.from({ length: degree }, () => new Float64Array(n));
   for (let i = 0; i < n; i++) {
-    const x = 2 * u[i]! - 1;
+    const x = 2 * u[i] - 1;
     let before = 1;
     let here = x;
     for (let k = 1; k <= degree; k++) {
-      columns[k - 1]![i] = here * Math.sqrt(2 * k + 1);
+      columns[k - 1][i] = here * Math.sqrt(2 * k + 1);
       const next = ((2 * k + 1) * x * here - k * before) / (k + 1);
       before = here;
       here = next;
@@ -139,7 +139,7 @@ export function fitInputs(u: readonly ArrayLike<number>[]): FitInputs {
   const degree = bentDegree(n);
   return {
     samples: n,
-    scores: u.map((column) => centred(Float64Array.from({ length: n }, (_, i) => inverseNormal(column[i]!))).centred),
+    scores: u.map((column) => centred(Float64Array.from({ length: n }, (_, i) => inverseNormal(column[i]))).centred),
     bent: u.map((column) => bentColumns(column, degree)),
   };
 }
@@ -155,8 +155,8 @@ export function additiveFit(
 ): AdditiveFit {
   if (y.length !== n) throw new RangeError(`${n} samples have ${y.length} outputs.`);
   for (let i = 0; i < n; i++) if (!Number.isFinite(y[i])) throw new RangeError(`Output ${i + 1} is not a finite number.`);
-  const scores = among.map((j) => allScores[j]!);
-  const columns = among.map((j) => allColumns[j]!);
+  const scores = among.map((j) => allScores[j]);
+  const columns = among.map((j) => allColumns[j]);
   const { mean, centred: residual } = centred(y);
   const variance = dot(residual, residual) / n;
   const effects = new Map<number, Float64Array>();
@@ -165,7 +165,7 @@ export function additiveFit(
   for (const [j, coefficient] of straightPart(scores, residual)) {
     effects.set(
       j,
-      scores[j]!.map((z) => coefficient * z),
+      scores[j].map((z) => coefficient * z),
     );
     terms.set(j, 1);
   }
@@ -178,7 +178,7 @@ export function additiveFit(
     const noise = dot(residual, residual) / n;
     for (let j = 0; j < columns.length; j++) {
       if (bent.has(j)) continue;
-      const candidate = explained(columns[j]!, residual);
+      const candidate = explained(columns[j], residual);
       const size = dot(candidate, candidate) / n;
       if (size > found) {
         found = size;
@@ -195,7 +195,7 @@ export function additiveFit(
   for (let sweep = 0; sweep < 2; sweep++) {
     for (const [j, effect] of bent) {
       add(residual, 1, effect);
-      const again = explained(columns[j]!, residual);
+      const again = explained(columns[j], residual);
       add(residual, -1, again);
       bent.set(j, again);
     }
@@ -208,7 +208,7 @@ export function additiveFit(
     terms.set(j, (terms.get(j) ?? 0) + degree);
   }
   for (const each of terms.values()) count += each;
-  const named = <V>(map: ReadonlyMap<number, V>): Map<number, V> => new Map([...map].map(([j, value]) => [among[j]!, value]));
+  const named = <V>(map: ReadonlyMap<number, V>): Map<number, V> => new Map([...map].map(([j, value]) => [among[j], value]));
   return { mean, variance, noise: dot(residual, residual) / Math.max(1, n - 1 - count), effects: named(effects), terms: named(terms) };
 }
 

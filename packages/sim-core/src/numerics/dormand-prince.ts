@@ -105,12 +105,12 @@ function prepareDense(workspace: DormandPrinceWorkspace): void {
   const { start, end } = view;
   const h = view.to - view.from;
   for (let i = 0, j = 0; i < dimension; i++, j += 4) {
-    const difference = end[i]! - start[i]!;
-    const bend = h * k1[i]! - difference;
+    const difference = end[i] - start[i];
+    const bend = h * k1[i] - difference;
     dense[j] = difference;
     dense[j + 1] = bend;
-    dense[j + 2] = difference - h * k7[i]! - bend;
-    dense[j + 3] = h * (D1 * k1[i]! + D3 * k3[i]! + D4 * k4[i]! + D5 * k5[i]! + D6 * k6[i]! + D7 * k7[i]!);
+    dense[j + 2] = difference - h * k7[i] - bend;
+    dense[j + 3] = h * (D1 * k1[i] + D3 * k3[i] + D4 * k4[i] + D5 * k5[i] + D6 * k6[i] + D7 * k7[i]);
   }
   workspace.densePrepared = true;
 }
@@ -123,7 +123,7 @@ function interpolate(workspace: DormandPrinceWorkspace, t: number, into: Float64
   const theta = (t - from) / (to - from);
   const rest = 1 - theta;
   for (let i = 0, j = 0; i < dimension; i++, j += 4) {
-    into[i] = start[i]! + theta * (dense[j]! + rest * (dense[j + 1]! + theta * (dense[j + 2]! + rest * dense[j + 3]!)));
+    into[i] = start[i] + theta * (dense[j] + rest * (dense[j + 1] + theta * (dense[j + 2] + rest * dense[j + 3])));
   }
 }
 
@@ -134,15 +134,15 @@ function startingStep(system: OdeSystem, tolerances: Tolerances, t: number, y: F
   let size = 0;
   let slope = 0;
   for (let i = 0; i < dimension; i++) {
-    const scale = absolute[i]! + relative * Math.abs(y[i]!);
-    size += (y[i]! / scale) ** 2;
-    slope += (k1[i]! / scale) ** 2;
+    const scale = absolute[i] + relative * Math.abs(y[i]);
+    size += (y[i] / scale) ** 2;
+    slope += (k1[i] / scale) ** 2;
   }
   const euler = Math.min(span, size <= 1e-10 || slope <= 1e-10 ? 1e-6 * span : 0.01 * Math.sqrt(size / slope));
-  for (let i = 0; i < dimension; i++) stage[i] = y[i]! + euler * k1[i]!;
+  for (let i = 0; i < dimension; i++) stage[i] = y[i] + euler * k1[i];
   system.derivative(t + euler, stage, k2);
   let change = 0;
-  for (let i = 0; i < dimension; i++) change += ((k2[i]! - k1[i]!) / (absolute[i]! + relative * Math.abs(y[i]!))) ** 2;
+  for (let i = 0; i < dimension; i++) change += ((k2[i] - k1[i]) / (absolute[i] + relative * Math.abs(y[i]))) ** 2;
   const curvature = Math.max(Math.sqrt(change) / euler, Math.sqrt(slope));
   const step = curvature <= 1e-15 ? Math.max(1e-6 * span, 1e-3 * euler) : (0.01 / curvature) ** 0.2;
   const first = Math.min(100 * euler, step, span);
@@ -171,7 +171,7 @@ export function dormandPrince(
   let t = from;
   system.derivative(t, state, k1);
   let evaluations = 1;
-  for (let i = 0; i < n; i++) if (!Number.isFinite(k1[i]! + state[i]!)) throw new IntegrationFailure('derivative-not-finite', t);
+  for (let i = 0; i < n; i++) if (!Number.isFinite(k1[i] + state[i])) throw new IntegrationFailure('derivative-not-finite', t);
   let wanted: number;
   if (!tolerances.firstStep) {
     wanted = startingStep(system, tolerances, t, state, largest, workspace);
@@ -195,18 +195,18 @@ export function dormandPrince(
     const last = t + 1.01 * wanted >= to;
     const h = last ? to - t : wanted;
 
-    for (let i = 0; i < n; i++) stage[i] = start[i]! + h * A21 * k1[i]!;
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * A21 * k1[i];
     system.derivative(t + C2 * h, stage, k2);
-    for (let i = 0; i < n; i++) stage[i] = start[i]! + h * (A31 * k1[i]! + A32 * k2[i]!);
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * (A31 * k1[i] + A32 * k2[i]);
     system.derivative(t + C3 * h, stage, k3);
-    for (let i = 0; i < n; i++) stage[i] = start[i]! + h * (A41 * k1[i]! + A42 * k2[i]! + A43 * k3[i]!);
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * (A41 * k1[i] + A42 * k2[i] + A43 * k3[i]);
     system.derivative(t + C4 * h, stage, k4);
-    for (let i = 0; i < n; i++) stage[i] = start[i]! + h * (A51 * k1[i]! + A52 * k2[i]! + A53 * k3[i]! + A54 * k4[i]!);
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * (A51 * k1[i] + A52 * k2[i] + A53 * k3[i] + A54 * k4[i]);
     system.derivative(t + C5 * h, stage, k5);
-    for (let i = 0; i < n; i++) stage[i] = start[i]! + h * (A61 * k1[i]! + A62 * k2[i]! + A63 * k3[i]! + A64 * k4[i]! + A65 * k5[i]!);
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * (A61 * k1[i] + A62 * k2[i] + A63 * k3[i] + A64 * k4[i] + A65 * k5[i]);
     const after = last ? to : t + h;
     system.derivative(after, stage, k6);
-    for (let i = 0; i < n; i++) end[i] = start[i]! + h * (B1 * k1[i]! + B3 * k3[i]! + B4 * k4[i]! + B5 * k5[i]! + B6 * k6[i]!);
+    for (let i = 0; i < n; i++) end[i] = start[i] + h * (B1 * k1[i] + B3 * k3[i] + B4 * k4[i] + B5 * k5[i] + B6 * k6[i]);
     system.derivative(after, end, k7);
     evaluations += 6;
 
@@ -214,13 +214,13 @@ export function dormandPrince(
     let slopeChange = 0;
     let stateChange = 0;
     for (let i = 0; i < n; i++) {
-      const scale = absolute[i]! + relative * Math.max(Math.abs(start[i]!), Math.abs(end[i]!));
+      const scale = absolute[i] + relative * Math.max(Math.abs(start[i]), Math.abs(end[i]));
       // k₂ has no weight in the error, but must be finite too: 0 · NaN and 0 · ∞ are NaN
-      const e = h * (E1 * k1[i]! + 0 * k2[i]! + E3 * k3[i]! + E4 * k4[i]! + E5 * k5[i]! + E6 * k6[i]! + E7 * k7[i]!);
+      const e = h * (E1 * k1[i] + 0 * k2[i] + E3 * k3[i] + E4 * k4[i] + E5 * k5[i] + E6 * k6[i] + E7 * k7[i]);
       squares += (e / scale) * (e / scale);
-      const dk = (k7[i]! - k6[i]!) / scale;
+      const dk = (k7[i] - k6[i]) / scale;
       slopeChange += dk * dk;
-      const dy = (end[i]! - stage[i]!) / scale;
+      const dy = (end[i] - stage[i]) / scale;
       stateChange += dy * dy;
     }
     // one logarithm and one exponential are a fifth of two general powers
@@ -250,8 +250,8 @@ export function dormandPrince(
       going = accept(view) && !last;
       t = after;
       for (let i = 0; i < n; i++) {
-        start[i] = end[i]!;
-        k1[i] = k7[i]!;
+        start[i] = end[i];
+        k1[i] = k7[i];
       }
     } else {
       rejected++;

@@ -58,7 +58,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
   const locate = (step: StepView, event: number, lo: number, hi: number): number => {
     const margin = (t: number): number => {
       marginsAt(t, stateAt(step, t), extra);
-      return extra[event]!;
+      return extra[event];
     };
     // a margin that is solved for may come out another way by rounding when it is asked again: the fall is then at that very end
     const [atLo, atHi] = [margin(lo), margin(hi)];
@@ -72,10 +72,10 @@ export function eventWatch(system: OdeSystem): EventWatch {
   };
 
   const firstFall = (step: StepView, event: number, half: number): number => {
-    const a = before[event]!;
-    const b = after[event]!;
+    const a = before[event];
+    const b = after[event];
     if (!inside) return a > 0 && b <= 0 ? locate(step, event, step.from, step.to) : Number.POSITIVE_INFINITY;
-    const m = middle[event]!;
+    const m = middle[event];
     if (a > 0 && m <= 0) return locate(step, event, step.from, half);
     if (m > 0 && b <= 0) return locate(step, event, half, step.to);
     if (a > 0 && m > 0 && b > 0) {
@@ -84,7 +84,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
       if (bend > 0 && Math.abs(slope) < bend && m - (0.5 * slope * slope) / bend < DIP * Math.min(a, m, b)) {
         const lowest = half - (slope / bend) * (half - step.from);
         marginsAt(lowest, stateAt(step, lowest), extra);
-        if (extra[event]! <= 0) return locate(step, event, slope > 0 ? step.from : half, lowest);
+        if (extra[event] <= 0) return locate(step, event, slope > 0 ? step.from : half, lowest);
       }
     }
     return Number.POSITIVE_INFINITY;
@@ -92,7 +92,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
 
   /** Whether a margin that was positive at the start of the step no longer is at its end. */
   const anyFell = (): boolean => {
-    for (let i = 0; i < count; i++) if (!(after[i]! > 0) && before[i]! > 0) return true;
+    for (let i = 0; i < count; i++) if (!(after[i] > 0) && before[i] > 0) return true;
     return false;
   };
   const pass = (): undefined => {
@@ -110,7 +110,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
     for (let event = 0; event < count; event++) {
       const fall = firstFall(step, event, half);
       // what fired at this very instant stands at zero, and rounding may show it on either side
-      if (fall < first && fall > firedAt[event]! + SECONDS) {
+      if (fall < first && fall > firedAt[event] + SECONDS) {
         first = fall;
         winner = event;
       }
@@ -120,8 +120,8 @@ export function eventWatch(system: OdeSystem): EventWatch {
     marginsAt(first, found, extra);
     const crossed = [winner];
     for (let event = 0; event < count; event++) {
-      const wasPositive = before[event]! > 0 || (inside && first > half && middle[event]! > 0);
-      if (event !== winner && wasPositive && extra[event]! <= 0) crossed.push(event);
+      const wasPositive = before[event] > 0 || (inside && first > half && middle[event] > 0);
+      if (event !== winner && wasPositive && extra[event] <= 0) crossed.push(event);
     }
     for (const event of crossed) firedAt[event] = first;
     return { time: first, state: found, crossed };

@@ -43,11 +43,11 @@ export function extrapolation(
 
   let failedAt = from;
   const derivative = (t: number, y: readonly number[]): Float64Array => {
-    for (let i = 0; i < n; i++) trial[i] = y[i]!;
+    for (let i = 0; i < n; i++) trial[i] = y[i];
     system.derivative(t, trial, slope);
     // the package accepts a step with NaN in it, so that it must never see one
     for (let i = 0; i < n; i++) {
-      if (!Number.isFinite(slope[i]! + trial[i]!)) {
+      if (!Number.isFinite(slope[i] + trial[i])) {
         failedAt = t;
         throw NOT_FINITE;
       }
@@ -64,7 +64,7 @@ export function extrapolation(
     view.from = before;
     view.to = Math.abs(t - to) <= shortest ? to : t; // the package's last step may miss the end by a rounding
     view.start.set(view.end);
-    for (let i = 0; i < n; i++) view.end[i] = y[i]!;
+    for (let i = 0; i < n; i++) view.end[i] = y[i];
     dense = interpolation;
     statistics.steps++;
     // the last step of a call may be cut short by its end: carry the longer of the last two

@@ -91,5 +91,5 @@ export function integrate(
   const stop = found as EventFound | undefined;
   if (stop === undefined) return { ...statistics, time: t1, reason: 'end', crossed: NONE };
   y0.set(stop.state);
-  return { ...statistics, time: stop.time, reason: 'event', event: stop.crossed[0]!, crossed: stop.crossed };
+  return { ...statistics, time: stop.time, reason: 'event', event: stop.crossed[0], crossed: stop.crossed };
 }

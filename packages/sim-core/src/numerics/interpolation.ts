@@ -25,7 +25,7 @@ function requireTable(x: ArrayLike<number>, y: ArrayLike<number>): void {
   }
   for (let i = 0; i < x.length; i++) {
     if (!Number.isFinite(x[i]) || !Number.isFinite(y[i])) throw new RangeError(`Point ${i + 1} of a table is (${x[i]}, ${y[i]}).`);
-    if (i > 0 && !(x[i]! > x[i - 1]!)) throw new RangeError(`The x of a table must rise, but ${x[i]} follows ${x[i - 1]}.`);
+    if (i > 0 && !(x[i] > x[i - 1])) throw new RangeError(`The x of a table must rise, but ${x[i]} follows ${x[i - 1]}.`);
   }
 }
 
@@ -33,10 +33,10 @@ function requireTable(x: ArrayLike<number>, y: ArrayLike<number>): void {
 export function intervalAt(x: ArrayLike<number>, at: number): number {
   let low = 0;
   let high = x.length - 1;
-  if (!(at >= x[low]! && at <= x[high]!)) throw new RangeError(`${at} lies outside the table, which runs from ${x[low]} to ${x[high]}.`);
+  if (!(at >= x[low] && at <= x[high])) throw new RangeError(`${at} lies outside the table, which runs from ${x[low]} to ${x[high]}.`);
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (x[middle]! <= at) low = middle;
+    if (x[middle] <= at) low = middle;
     else high = middle;
   }
   return low;
@@ -45,8 +45,8 @@ export function intervalAt(x: ArrayLike<number>, at: number): number {
 /** Straight line between neighbours; throws RangeError outside the table. */
 export function linearAt(x: ArrayLike<number>, y: ArrayLike<number>, at: number): number {
   const k = intervalAt(x, at);
-  const share = (at - x[k]!) / (x[k + 1]! - x[k]!);
-  return y[k]! * (1 - share) + y[k + 1]! * share;
+  const share = (at - x[k]) / (x[k + 1] - x[k]);
+  return y[k] * (1 - share) + y[k + 1] * share;
 }
 
 /** (3): h and delta of the interval at the end, then of the next one in. */
@@ -60,8 +60,8 @@ function endSlope(h: number, delta: number, nextH: number, nextDelta: number): n
 export function monotoneCubic(x: ArrayLike<number>, y: ArrayLike<number>): MonotoneCubic {
   requireTable(x, y);
   const last = x.length - 1;
-  const h = (k: number) => x[k + 1]! - x[k]!;
-  const delta = (k: number) => (y[k + 1]! - y[k]!) / h(k);
+  const h = (k: number) => x[k + 1] - x[k];
+  const delta = (k: number) => (y[k + 1] - y[k]) / h(k);
   const slope = new Float64Array(x.length);
   if (last === 1) {
     slope.fill(delta(0));
@@ -82,21 +82,21 @@ export function monotoneCubic(x: ArrayLike<number>, y: ArrayLike<number>): Monot
 /** (1): the value of the cubic; throws RangeError outside the table. */
 export function monotoneCubicAt({ x, y, slope }: MonotoneCubic, at: number): number {
   const k = intervalAt(x, at);
-  const h = x[k + 1]! - x[k]!;
-  const s = (at - x[k]!) / h;
-  const delta = (y[k + 1]! - y[k]!) / h;
-  const excessLeft = delta - slope[k]!;
-  const excessRight = slope[k + 1]! - delta;
-  return y[k]! + h * s * (slope[k]! + s * (2 * excessLeft - excessRight + s * (excessRight - excessLeft)));
+  const h = x[k + 1] - x[k];
+  const s = (at - x[k]) / h;
+  const delta = (y[k + 1] - y[k]) / h;
+  const excessLeft = delta - slope[k];
+  const excessRight = slope[k + 1] - delta;
+  return y[k] + h * s * (slope[k] + s * (2 * excessLeft - excessRight + s * (excessRight - excessLeft)));
 }
 
 /** The slope of the cubic, the derivative of (1); throws RangeError outside the table. */
 export function monotoneCubicSlopeAt({ x, y, slope }: MonotoneCubic, at: number): number {
   const k = intervalAt(x, at);
-  const h = x[k + 1]! - x[k]!;
-  const s = (at - x[k]!) / h;
-  const delta = (y[k + 1]! - y[k]!) / h;
-  const excessLeft = delta - slope[k]!;
-  const excessRight = slope[k + 1]! - delta;
-  return slope[k]! + s * (2 * (2 * excessLeft - excessRight) + 3 * s * (excessRight - excessLeft));
+  const h = x[k + 1] - x[k];
+  const s = (at - x[k]) / h;
+  const delta = (y[k + 1] - y[k]) / h;
+  const excessLeft = delta - slope[k];
+  const excessRight = slope[k + 1] - delta;
+  return slope[k] + s * (2 * (2 * excessLeft - excessRight) + 3 * s * (excessRight - excessLeft));
 }

@@ -35,7 +35,7 @@ const F = [
 
 function polynomial(coefficients: readonly number[], x: number): number {
   let sum = 0;
-  for (let i = coefficients.length - 1; i >= 0; i--) sum = sum * x + coefficients[i]!;
+  for (let i = coefficients.length - 1; i >= 0; i--) sum = sum * x + coefficients[i];
   return sum;
 }
 

@@ -22,7 +22,7 @@ function symmetricRule(positive: readonly number[], weights: readonly number[]):
   const rising = positive.toReversed().filter((x) => x > 0);
   const middle = positive.includes(0) ? [0.5] : [];
   const side = weights.slice(0, mirrored.length).map((w) => w / 2);
-  const middleWeight = positive.includes(0) ? [weights[weights.length - 1]! / 2] : [];
+  const middleWeight = positive.includes(0) ? [weights[weights.length - 1] / 2] : [];
   return {
     nodes: [...mirrored.map((x) => (1 - x) / 2), ...middle, ...rising.map((x) => (1 + x) / 2)],
     weights: [...side, ...middleWeight, ...side.toReversed()],
@@ -58,11 +58,11 @@ export function addStepIntegrals(
   const { nodes, weights } = rule;
   const length = step.to - step.from;
   for (let point = 0; point < nodes.length; point++) {
-    const t = step.from + length * nodes[point]!;
+    const t = step.from + length * nodes[point];
     step.at(t, state);
     quantities(t, state, integrands);
-    const weight = length * weights[point]!;
-    for (let i = 0; i < sums.length; i++) sums[i] = sums[i]! + weight * integrands[i]!;
+    const weight = length * weights[point];
+    for (let i = 0; i < sums.length; i++) sums[i] = sums[i] + weight * integrands[i];
   }
   for (let i = 0; i < sums.length; i++) {
     if (Number.isNaN(sums[i])) throw new RangeError(`Integral ${i + 1} is not a number on the step from ${step.from} s to ${step.to} s.`);

@@ -24,8 +24,8 @@ export function quantileOfSorted(sorted: ArrayLike<number>, p: number): number {
   requireNumbers(sorted, 1);
   const place = (sorted.length - 1) * p;
   const below = Math.floor(place);
-  const lower = sorted[below]!;
-  const upper = sorted[Math.min(below + 1, sorted.length - 1)]!;
+  const lower = sorted[below];
+  const upper = sorted[Math.min(below + 1, sorted.length - 1)];
   // equal neighbours first: between two infinities a straight line has no value
   return lower === upper || place === below ? lower : lower + (place - below) * (upper - lower);
 }
@@ -39,9 +39,9 @@ export function quantile(values: ArrayLike<number>, p: number): number {
 export function mean(values: ArrayLike<number>): number {
   requireNumbers(values, 1);
   // the mean of the deviations from the first value: no loss where the values are large and alike
-  const origin = values[0]!;
+  const origin = values[0];
   let sum = 0;
-  for (let i = 1; i < values.length; i++) sum += values[i]! - origin;
+  for (let i = 1; i < values.length; i++) sum += values[i] - origin;
   return origin + sum / values.length;
 }
 
@@ -52,7 +52,7 @@ export function standardDeviation(values: ArrayLike<number>): number {
   let squares = 0;
   let deviations = 0;
   for (let i = 0; i < values.length; i++) {
-    const deviation = values[i]! - centre;
+    const deviation = values[i] - centre;
     squares += deviation * deviation;
     deviations += deviation;
   }

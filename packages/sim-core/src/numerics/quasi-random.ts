@@ -35,12 +35,12 @@ function writeDirections(j: number, directions: Uint32Array): void {
   const row = SOBOL_ROWS[j - 1];
   for (let k = 0; k < BITS; k++) {
     if (row === undefined) directions[at + k] = 1 << (BITS - 1 - k);
-    else if (k < row.degree) directions[at + k] = row.initial[k]! << (BITS - 1 - k);
+    else if (k < row.degree) directions[at + k] = row.initial[k] << (BITS - 1 - k);
     else {
       const { degree, coefficients } = row;
-      let v = directions[at + k - degree]! ^ (directions[at + k - degree]! >>> degree);
+      let v = directions[at + k - degree] ^ (directions[at + k - degree] >>> degree);
       for (let term = 1; term < degree; term++) {
-        if ((coefficients >>> (degree - 1 - term)) & 1) v ^= directions[at + k - term]!;
+        if ((coefficients >>> (degree - 1 - term)) & 1) v ^= directions[at + k - term];
       }
       directions[at + k] = v;
     }
@@ -82,7 +82,7 @@ export function scrambledSobolSequence(dimension: number, seed: number): QuasiRa
     }
     for (let k = BITS * j; k < BITS * (j + 1); k++) {
       let scrambled = 0;
-      for (let b = 0; b < BITS; b++) scrambled |= parity(matrix[b]! & directions[k]!) << (BITS - 1 - b);
+      for (let b = 0; b < BITS; b++) scrambled |= parity(matrix[b] & directions[k]) << (BITS - 1 - b);
       directions[k] = scrambled;
     }
     shift[j] = random.integer();
@@ -97,8 +97,8 @@ export function quasiRandomPoint(sequence: QuasiRandomSequence, index: number, i
   }
   const { dimension, directions, shift } = sequence;
   for (let j = 0; j < dimension; j++) {
-    let bits = shift[j]!;
-    for (let rest = index, k = BITS * j; rest !== 0; rest >>>= 1, k++) if (rest & 1) bits ^= directions[k]!;
+    let bits = shift[j];
+    for (let rest = index, k = BITS * j; rest !== 0; rest >>>= 1, k++) if (rest & 1) bits ^= directions[k];
     into[j] = ((bits >>> 0) + 0.5) / TWO_32;
   }
 }

@@ -23,7 +23,7 @@ export function shapleyValues(players: number, values: ArrayLike<number>): Shapl
   const subsets = 2 ** players;
   if (values.length !== subsets) throw new RangeError(`${players} parts have ${subsets} mixtures, not ${values.length}.`);
   const factorial = [1];
-  for (let k = 1; k <= players + 1; k++) factorial.push(factorial[k - 1]! * k);
+  for (let k = 1; k <= players + 1; k++) factorial.push(factorial[k - 1] * k);
   const size = (set: number): number => {
     let count = 0;
     for (let rest = set; rest > 0; rest &= rest - 1) count++;
@@ -34,7 +34,7 @@ export function shapleyValues(players: number, values: ArrayLike<number>): Shapl
     for (let set = 0; set < subsets; set++) {
       if (set & (1 << i)) continue;
       const s = size(set);
-      sum += ((factorial[s]! * factorial[players - s - 1]!) / factorial[players]!) * (values[set | (1 << i)]! - values[set]!);
+      sum += ((factorial[s] * factorial[players - s - 1]) / factorial[players]) * (values[set | (1 << i)] - values[set]);
     }
     return sum;
   });
@@ -46,8 +46,8 @@ export function shapleyValues(players: number, values: ArrayLike<number>): Shapl
       for (let set = 0; set < subsets; set++) {
         if (set & (a | b)) continue;
         const s = size(set);
-        const weight = (factorial[s]! * factorial[players - s - 2]!) / factorial[players - 1]!;
-        sum += weight * (values[set | a | b]! - values[set | a]! - values[set | b]! + values[set]!);
+        const weight = (factorial[s] * factorial[players - s - 2]) / factorial[players - 1];
+        sum += weight * (values[set | a | b] - values[set | a] - values[set | b] + values[set]);
       }
       interactions.push({ pair: [i, j], value: sum });
     }

@@ -91,5 +91,5 @@ export interface SobolRow {
 /** Row i serves dimension i + 2; dimension 1 is the plain bit reversal and needs none. */
 export const SOBOL_ROWS: readonly SobolRow[] = ROWS.split(';').map((row) => {
   const [degree, coefficients, ...initial] = row.trim().split(/\s+/).map(Number);
-  return { degree: degree!, coefficients: coefficients!, initial };
+  return { degree: degree, coefficients: coefficients, initial };
 });

@@ -32,18 +32,18 @@ export function thinPolyline(
     let end = start + 1;
     const last = Math.min(count - 1, start + LONGEST_LOOK);
     for (let k = start + 1; k <= last; k++) {
-      const passed = time[k]! - time[start]!;
+      const passed = time[k] - time[start];
       let inside = true;
       let open = true;
       for (let c = 0; c < curves.length; c++) {
-        const rise = curves[c]![k]! - curves[c]![start]!;
+        const rise = curves[c][k] - curves[c][start];
         const slope = rise / passed;
         // a billionth of ε covers the rounding of points that lie on a line
-        const slack = (1e-9 * (tolerances[c]! + Math.abs(rise))) / passed;
-        if (slope < low[c]! - slack || slope > high[c]! + slack) inside = false;
-        low[c] = Math.max(low[c]!, (rise - tolerances[c]!) / passed);
-        high[c] = Math.min(high[c]!, (rise + tolerances[c]!) / passed);
-        if (low[c]! > high[c]!) open = false;
+        const slack = (1e-9 * (tolerances[c] + Math.abs(rise))) / passed;
+        if (slope < low[c] - slack || slope > high[c] + slack) inside = false;
+        low[c] = Math.max(low[c], (rise - tolerances[c]) / passed);
+        high[c] = Math.min(high[c], (rise + tolerances[c]) / passed);
+        if (low[c] > high[c]) open = false;
       }
       if (inside) end = k;
       if (!open || keep?.[k]) break;
@@ -63,15 +63,15 @@ export function polylineDeviation(
   let largest = 0;
   let area = 0;
   for (let piece = 1; piece < kept.length; piece++) {
-    const [from, to] = [kept[piece - 1]!, kept[piece]!];
-    const slope = (curve[to]! - curve[from]!) / (time[to]! - time[from]!);
+    const [from, to] = [kept[piece - 1], kept[piece]];
+    const slope = (curve[to] - curve[from]) / (time[to] - time[from]);
     let before = 0;
     for (let k = from + 1; k <= to; k++) {
-      const off = curve[from]! + slope * (time[k]! - time[from]!) - curve[k]!;
+      const off = curve[from] + slope * (time[k] - time[from]) - curve[k];
       if (Math.abs(off) > largest) largest = Math.abs(off);
-      area += 0.5 * (off + before) * (time[k]! - time[k - 1]!);
+      area += 0.5 * (off + before) * (time[k] - time[k - 1]);
       before = off;
     }
   }
-  return { largest, mean: area / (time[time.length - 1]! - time[0]!) };
+  return { largest, mean: area / (time[time.length - 1] - time[0]) };
 }

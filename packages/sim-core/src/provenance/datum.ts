@@ -1,5 +1,5 @@
 import type { Dimension, Spread } from '../quantities/index.js';
-import type { RuleId } from './rules.js';
+import type { RuleId } from './rules/rules.js';
 
 /** Where a person wrote something: file, line and column (both from 1), and the path of keys. */
 export interface Place {

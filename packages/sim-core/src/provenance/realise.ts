@@ -3,7 +3,7 @@ import type { DriveSystem } from '../drive/drive-system.js';
 import { tableAt } from '../parts/propeller/table-fan.js';
 import { drawn, type Spread } from '../quantities/index.js';
 import { type Datum, isDatum, type Unknown } from './datum.js';
-import { RULES } from './rules.js';
+import { RULES } from './rules/rules.js';
 
 /** Standardised deviate of an unknown; 0 is nominal. */
 export type Draw = (key: string, spread: Spread) => number;

@@ -1,7 +1,7 @@
 /** Everything a draw decides: the unknowns of all candidates' data, each once, with words, whose it is, and what it is part of. */
 import type { Dimension, Spread } from '../quantities/index.js';
 import { type Datum, isDatum, type Unknown } from './datum.js';
-import { RULES } from './rules.js';
+import { RULES } from './rules/rules.js';
 import { writtenWords } from './written.js';
 
 export interface UnknownEntry {

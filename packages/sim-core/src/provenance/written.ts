@@ -7,7 +7,7 @@
 import { DIMENSION_FACTS } from '../quantities/dimension-facts.js';
 import type { Dimension, Spread } from '../quantities/index.js';
 import { type Datum, givenDatum, type Place } from './datum.js';
-import { PRACTICE, percent, points, SURE } from './spreads.js';
+import { PRACTICE, percent, points, SURE } from './rules/spreads.js';
 
 interface WrittenKind {
   readonly words?: string;
@@ -226,5 +226,5 @@ export function writtenWords(subject: string): string {
   const { words } = kindOf(subject);
   if (words !== undefined) return words;
   const keys = subject.split('.').map((key) => key.replaceAll('_', ' '));
-  return keys.length === 1 ? keys[0]! : `${keys.slice(1).join(' ')} of the ${keys[0]!}`;
+  return keys.length === 1 ? keys[0] : `${keys.slice(1).join(' ')} of the ${keys[0]}`;
 }

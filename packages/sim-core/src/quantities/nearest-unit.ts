@@ -10,16 +10,16 @@ export function editDistance(a: string, b: string): number {
     const current = [row];
     for (let column = 1; column <= b.length; column += 1) {
       const same = a[row - 1] === b[column - 1];
-      let least = Math.min(last[column]! + 1, current[column - 1]! + 1, last[column - 1]! + (same ? 0 : 1));
+      let least = Math.min(last[column] + 1, current[column - 1] + 1, last[column - 1] + (same ? 0 : 1));
       if (row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]) {
-        least = Math.min(least, beforeLast[column - 2]! + 1);
+        least = Math.min(least, beforeLast[column - 2] + 1);
       }
       current.push(least);
     }
     beforeLast = last;
     last = current;
   }
-  return last[b.length]!;
+  return last[b.length];
 }
 
 /** What people say for a symbol, too short or too far from it for a slip of letters. */
@@ -61,12 +61,12 @@ export function nearestUnit(text: string, dimension: Dimension, accepts: (text: 
   const guesses = UNITS[dimension].map((unit) => ({ spelling: unit as string, distance: slip(folded(text), folded(unit)) }));
   const unknown = (text.match(TOKEN) ?? []).filter((token) => token !== 'per' && !SYMBOLS.has(token));
   if (unknown.length === 1) {
-    const said = SAID[unknown[0]!.toLowerCase()];
-    if (said !== undefined && accepts(text.replace(unknown[0]!, said))) return text.replace(unknown[0]!, said);
+    const said = SAID[unknown[0].toLowerCase()];
+    if (said !== undefined && accepts(text.replace(unknown[0], said))) return text.replace(unknown[0], said);
     for (const symbol of SYMBOLS.keys()) {
-      const distance = slip(unknown[0]!, symbol);
+      const distance = slip(unknown[0], symbol);
       if (distance === Infinity) continue;
-      const spelling = text.replace(unknown[0]!, symbol);
+      const spelling = text.replace(unknown[0], symbol);
       if (accepts(spelling)) guesses.push({ spelling, distance });
     }
   }

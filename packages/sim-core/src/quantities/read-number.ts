@@ -40,7 +40,7 @@ export function readNumeral(text: string): Numeral | Objection {
   }
   if (/^ ?\/ ?\d|^ ?\u2044/.test(rest)) return objection('not-a-number', quoted(text), { hint: 'write fractions as decimals' });
   const value = Number(numeral[1] + numeral[2]);
-  if (value === 0 && /^[^e]*[1-9]/i.test(numeral[2]!))
+  if (value === 0 && /^[^e]*[1-9]/i.test(numeral[2]))
     return objection('out-of-range', quoted(text), { hint: 'the number is too small to be told from zero' });
   if (!Number.isFinite(value)) return objection('out-of-range', quoted(text), { hint: 'the number is too large to be calculated with' });
   return { ok: true, value: value || 0, rest: rest.trim() };

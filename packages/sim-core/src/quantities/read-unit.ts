@@ -47,7 +47,11 @@ function turning(unit: Unit, dimension: Dimension, text: string): UnitScale | Ob
   if (powers[RADIAN] !== 1 || !same(unit.powers, withRadian(powers, 0)) || holds(unit, ['C'])) return undefined;
   const countsMinutes = unit.symbols.some(({ name, power }) => name === 'min' && power === -1) && !holds(unit, ['s', 'h', 'Hz']);
   if (countsMinutes) return linear(product(unit, TURN));
-  return objection('ambiguous', quoted(text), { hint: 'it may count radians or turns: write rad/s or rpm', nearest: UNITS[dimension][1] });
+  const nearest = UNITS[dimension][1];
+  return objection('ambiguous', quoted(text), {
+    hint: 'it may count radians or turns: write rad/s or rpm',
+    ...(nearest === undefined ? {} : { nearest }),
+  });
 }
 
 function mistaken(unit: Unit, text: string): string {

@@ -34,7 +34,7 @@ function reduced(unit: Unit): Unit {
 }
 
 export function product(a: Unit, b: Unit): Unit {
-  const powers = a.powers.map((power, base) => power + b.powers[base]!) as unknown as Powers;
+  const powers = a.powers.map((power, base) => power + b.powers[base]) as unknown as Powers;
   return reduced({ times: a.times * b.times, over: a.over * b.over, powers, symbols: [...a.symbols, ...b.symbols] });
 }
 

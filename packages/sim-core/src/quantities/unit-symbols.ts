@@ -117,7 +117,7 @@ function build(rows: readonly SymbolRow[]): ReadonlyMap<string, Unit> {
       base = read.unit;
     } else base = { ...ONE, powers: row.of };
     const own = product(base, { ...ONE, times: row.times ?? 1, over: row.over ?? 1 });
-    const named = [{ name: row.names[0]!, power: 1 }];
+    const named = [{ name: row.names[0], power: 1 }];
     for (const { spelling, prefix } of spellings(row)) {
       if (symbols.has(spelling)) throw new Error(`unit table: ${spelling} has two meanings`);
       const unit = prefix ? product(own, { ...ONE, times: prefix.times, over: prefix.over }) : own;

@@ -1,5 +1,5 @@
 /** The smallest cooling that reaches a chance of staying within the temperature limits, in sizes that can be bought or made. SI. */
-import type { HeatLimitId } from './rating-result.js';
+import type { HeatLimitId } from './limit-result.js';
 
 export const REMEDIES = ['heat-sink', 'air', 'water', 'controller', 'cells'] as const;
 export type Remedy = (typeof REMEDIES)[number];

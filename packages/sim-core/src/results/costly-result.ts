@@ -1,7 +1,7 @@
 /** The numbers that cost the answer most, where each of them tips it, and how to firm it up. Plain data, SI. */
 import type { Dimension } from '../quantities/index.js';
 import type { Effort } from './doubt-result.js';
-import type { LimitId } from './run-result.js';
+import type { LimitId } from './limit-result.js';
 
 /** A cheap way to measure one datum. */
 export interface MeasurementAdvice {

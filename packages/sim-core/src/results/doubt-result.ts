@@ -6,7 +6,7 @@
 import type { Dimension } from '../quantities/index.js';
 import type { Chance } from './chance.js';
 import type { TemperatureChannel } from './channels.js';
-import type { LimitId } from './run-result.js';
+import type { LimitId } from './limit-result.js';
 
 /** Lower and upper edge and median of a curve, on the time grid beside it [K]. */
 export interface CurveBand {

@@ -1,6 +1,6 @@
 /** What the physics says beside the figures; part of the Result, never thrown. Values SI. */
 import type { DamagedBody } from '../drive/damage.js';
-import type { LimitId } from './run-result.js';
+import type { LimitId } from './limit-result.js';
 
 /** What holds a current back: the controller's limit on the motor's or the battery's, or its own heat. */
 export type LimiterKind = 'motor' | 'battery' | 'heat';

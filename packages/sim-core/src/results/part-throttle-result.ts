@@ -18,5 +18,5 @@ export interface PartThrottleResult {
   /** Throttles whose controller loss is above that at full throttle, where there are such. */
   readonly lossier?: { readonly from: number; readonly to: number };
   /** Throttles that pass a limit in equilibrium although full throttle passes none, or fewer; empty where there are none. */
-  readonly avoid: readonly { readonly from: number; readonly to: number; readonly limit: import('./rating-result.js').HeatLimitId }[];
+  readonly avoid: readonly { readonly from: number; readonly to: number; readonly limit: import('./limit-result.js').HeatLimitId }[];
 }

@@ -2,10 +2,8 @@
  * What a drive may do for ever, for seconds, and in bursts, along the scenario's own load by throttle with the pack held at a stated charge.
  * All SI. Duty types S1, S3 after IEC 60034-1; the short-time ratings are in seconds, as model practice has them.
  */
-import type { LimitId } from './run-result.js';
 
-/** The temperature limits a rating may meet. */
-export type HeatLimitId = Extract<LimitId, 'windingTemperature' | 'magnetTemperature' | 'controllerTemperature' | 'cellTemperature'>;
+import type { HeatLimitId } from './limit-result.js';
 
 /** One operating point of the drive on its load. */
 export interface RatedPoint {

@@ -3,12 +3,14 @@ import type { HeatByWay } from '../heat/heat-ways.js';
 import type { LogFacts } from '../provenance/given.js';
 import type { Dimension } from '../quantities/index.js';
 import type { AfterStopResult } from './after-stop-result.js';
+import type { Assumption } from './assumption.js';
 import type { AuditResult } from './audit-result.js';
 import type { ChannelId } from './channels.js';
 import type { CostlyResult } from './costly-result.js';
 import type { DoubtResult } from './doubt-result.js';
 import type { EfficiencyMap } from './efficiency-result.js';
 import type { Finding } from './finding.js';
+import type { LimitResult } from './limit-result.js';
 import type { PartThrottleResult } from './part-throttle-result.js';
 import type { PartLine } from './parts-list.js';
 import type { PowerAccount } from './power-terms.js';
@@ -23,49 +25,6 @@ export interface Figure<D extends Dimension = Dimension> {
   readonly nominal: number;
   readonly p05?: number;
   readonly p95?: number;
-}
-
-export type LimitId =
-  | 'windingTemperature'
-  | 'magnetTemperature'
-  | 'controllerTemperature'
-  | 'cellTemperature'
-  | 'motorCurrent'
-  | 'inputPower'
-  | 'shaftSpeed'
-  | 'busVoltage'
-  | 'batteryCurrent'
-  | 'batteryPower'
-  | 'batteryEnergy'
-  | 'cellVoltage'
-  | 'reserve'
-  | 'runTime';
-
-/** How the run stands to one limit. */
-export interface LimitResult {
-  readonly id: LimitId;
-  readonly words: string;
-  readonly dimension: Dimension;
-  /** Unit people see. */
-  readonly shown: string;
-  readonly bound: number;
-  /** Where the bound came from, in words ("scenario line 40", "insulation class B"). */
-  readonly origin: string;
-  /** True where nobody gave it, nor a class or grade it follows from. */
-  readonly assumed?: true;
-  /** A ceiling is passed upwards, a floor downwards. */
-  readonly sense: 'ceiling' | 'floor';
-  /** Value at the start, and the worst value with its time [s]. */
-  readonly start: number;
-  readonly worst: number;
-  readonly worstTime: number;
-  /** What is left in the limit's own unit, negative when passed, and the same as a share of the way from start to bound. */
-  readonly margin: number;
-  readonly marginShare: number;
-  /** When it was first passed [s]. */
-  readonly passedAt?: number;
-  /** How long it was passed in all, where the curves tell [s]. */
-  readonly passedFor?: number;
 }
 
 export type Trace = { readonly time: readonly number[] } & { readonly [K in ChannelId]: readonly number[] };
@@ -203,23 +162,6 @@ export interface CandidateResult {
   readonly findings: readonly Finding[];
   /** `tolerance` is the relative one of the integration [1]. */
   readonly statistics: { readonly method: string; readonly tolerance?: number; readonly steps: number; readonly evaluations: number };
-}
-
-/** A line of the list of what was assumed. */
-export interface Assumption {
-  readonly candidates: readonly string[];
-  /** Path of the datum in the system ("motor.frictionTorque") and in words. */
-  readonly path: string;
-  readonly words: string;
-  readonly dimension: Dimension;
-  readonly value: number;
-  /** 95 % interval [SI]. */
-  readonly low: number;
-  readonly high: number;
-  readonly kind: 'given' | 'derived' | 'estimated' | 'default';
-  /** Rule or place, in words, with the source. */
-  readonly origin: string;
-  readonly source: string;
 }
 
 export interface RunResult {

@@ -1,5 +1,5 @@
 /** Long or wide at equal mass and Kv: a family of motors scaled from one, on the scenario's own run. Plain data, SI. */
-import type { LimitId } from './run-result.js';
+import type { LimitId } from './limit-result.js';
 
 /** One motor of the family, or a real candidate on the same chart. */
 export interface ShapePoint {

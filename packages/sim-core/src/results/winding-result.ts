@@ -1,5 +1,5 @@
 /** Which winding of one frame: the Kv that best serves the objective under the limits. Plain data, SI. */
-import type { LimitId } from './run-result.js';
+import type { LimitId } from './limit-result.js';
 
 export interface WindingPoint {
   /** K_v [rad/(s·V)]. */

@@ -1,7 +1,7 @@
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
-import { childOf, type LocatedMap, textOf } from './located-tree.js';
 import { inPath, problem } from './wording.js';
+import { childOf, type LocatedMap, textOf } from './yaml/located-tree.js';
 
 const WHERE_TO_FIND = {
   battery: 'chemistry, cells and capacity stand on the label of the pack',

@@ -1,9 +1,9 @@
 import type { Datum, Place } from '../provenance/datum.js';
 import { writtenDatum } from '../provenance/written.js';
 import type { Dimension } from '../quantities/index.js';
-import type { LocatedNode } from './located-tree.js';
 import type { Reading } from './schema/fields.js';
 import { inPath } from './wording.js';
+import type { LocatedNode } from './yaml/located-tree.js';
 
 type Camel<Key extends string> = Key extends `${infer Head}_${infer Tail}` ? `${Head}${Capitalize<Camel<Tail>>}` : Key;
 
@@ -14,7 +14,7 @@ export type Given<T> =
     : T extends readonly (infer Item)[]
       ? readonly Given<Item>[]
       : T extends object
-        ? { readonly [Key in keyof T as Camel<Key & string>]: Given<T[Key]> } & { readonly place: Place }
+        ? { readonly [Key in keyof T as Camel<Key & string>]: Given<Exclude<T[Key], undefined>> } & { readonly place: Place }
         : T;
 
 const camel = (key: string): string => key.replace(/_(.)/g, (_, letter: string) => letter.toUpperCase());
@@ -33,7 +33,7 @@ function convert(value: unknown, node: LocatedNode, subject: string): unknown {
     const source = node.kind === 'text' ? node.source : undefined;
     return writtenDatum(subject, value.dimension, value.value, value.spread, node.place, source);
   }
-  if (Array.isArray(value)) return node.kind === 'list' ? value.map((item, index) => convert(item, node.items[index]!, subject)) : value;
+  if (Array.isArray(value)) return node.kind === 'list' ? value.map((item, index) => convert(item, node.items[index], subject)) : value;
   if (node.kind !== 'map') return value;
   const fields = Object.entries(value).map(([key, inner]) => [
     camel(key),

@@ -167,7 +167,7 @@ export function partJsonSchema(): JsonSchema {
   const rules = PART_KINDS.map((kind) => ({
     if: { properties: { part: { const: kind } }, required: ['part'] },
     // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema
-    then: { ...all[kind], properties: { part, ...propertiesOf(all[kind]!) } },
+    then: { ...all[kind], properties: { part, ...propertiesOf(all[kind]) } },
   }));
   return { $schema: DRAFT, title: 'shaftwork part', type: 'object', properties: { part }, required: ['part'], allOf: rules };
 }

@@ -1,4 +1,4 @@
-import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries } from './located-tree.js';
+import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries } from './yaml/located-tree.js';
 
 /** Removes what the common part of the scenario says. */
 export const NONE = 'none';

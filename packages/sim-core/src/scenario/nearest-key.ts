@@ -41,7 +41,7 @@ export function nearestWord(written: string, known: readonly string[]): string |
   const same = known.find((key) => folded(key) === word);
   if (same !== undefined) return same;
   // a word that people use for another key is no slip of a letter
-  if (Object.hasOwn(SYNONYMS, word)) return SYNONYMS[word]!.find((key) => known.includes(key));
+  if (Object.hasOwn(SYNONYMS, word)) return SYNONYMS[word].find((key) => known.includes(key));
   const begun =
     word.length >= 3 ? known.filter((key) => folded(key).startsWith(word) || (key.length >= 4 && word.startsWith(folded(key)))) : [];
   if (begun.length === 1) return begun[0];

@@ -1,8 +1,8 @@
 /** Where `none` would not mean what it says: left out, the usual value comes in, and the drive would be held to it in silence. */
 import type { ScenarioProblem } from '../problems/index.js';
-import { childOf, type LocatedMap, textOf } from './located-tree.js';
 import { NONE } from './merge.js';
 import { problem } from './wording.js';
+import { childOf, type LocatedMap, textOf } from './yaml/located-tree.js';
 
 const TEMPERATURE = {
   expected: 'a temperature',

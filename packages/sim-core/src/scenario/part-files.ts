@@ -1,11 +1,11 @@
 import type { ScenarioProblem } from '../problems/index.js';
-import { type ReadDocument, readDocument } from './located-document.js';
-import { childOf, type LocatedEntry, type LocatedMap, textOf, withEntries, without } from './located-tree.js';
 import { mergeMaps, type UsingMap } from './merge.js';
 import { nearestWord } from './nearest-key.js';
 import { partPath } from './part-paths.js';
 import { PART_KINDS, type PartKind } from './schema/drive.js';
 import { alternatives, problem, quoted } from './wording.js';
+import { type ReadDocument, readDocument } from './yaml/located-document.js';
+import { childOf, type LocatedEntry, type LocatedMap, textOf, withEntries, without } from './yaml/located-tree.js';
 
 /** Texts by path; null where a path was asked for and could not be read. */
 export type FileTexts = ReadonlyMap<string, string | null>;

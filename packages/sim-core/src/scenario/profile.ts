@@ -3,9 +3,9 @@ import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import type { LogFacts } from '../provenance/given.js';
 import { formatQuantity } from '../quantities/index.js';
-import { childOf, type LocatedNode } from './located-tree.js';
 import { MOST_STEPS, type ProfileEntry } from './schema/profile.js';
 import { alternatives, problem } from './wording.js';
+import { childOf, type LocatedNode } from './yaml/located-tree.js';
 
 export const HOLDS = {
   throttle: 'throttle',
@@ -36,10 +36,10 @@ export function profileSteps(entries: readonly ProfileEntry[], node: LocatedNode
     if (entry.repeat === undefined && entry.steps === undefined) problems.push(...stepProblems(entry, here.place));
     else {
       problems.push(...repeatProblems(entry, here));
-      for (const [index, inner] of (entry.steps ?? []).entries()) check(inner, items(childOf(here, 'steps'))[index]!);
+      for (const [index, inner] of (entry.steps ?? []).entries()) check(inner, items(childOf(here, 'steps'))[index]);
     }
   };
-  for (const [index, entry] of entries.entries()) check(entry, items(node)[index]!);
+  for (const [index, entry] of entries.entries()) check(entry, items(node)[index]);
   const total = countOf(entries);
   if (total > MOST_STEPS) {
     problems.push(

@@ -2,8 +2,7 @@ import type { ScenarioProblem } from '../problems/index.js';
 import type { GivenDrive, GivenScenario } from '../provenance/given.js';
 import { checkDrive } from './drive-checks.js';
 import { given } from './given.js';
-import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries, without } from './located-tree.js';
-import { logProfileSteps } from './log-profile.js';
+import { logProfileSteps } from './log/log-profile.js';
 import { mergeMaps, NONE, withoutNone } from './merge.js';
 import { checkNone } from './never-none.js';
 import { type Documents, type FileTexts, gatherDocuments, isPartKind, partKindProblem, withParts } from './part-files.js';
@@ -13,6 +12,7 @@ import { logProfile } from './schema/log.js';
 import { profile } from './schema/profile.js';
 import { validate } from './validate.js';
 import { inPath, problem, quoted } from './wording.js';
+import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries, without } from './yaml/located-tree.js';
 
 export type ScenarioReading =
   /** `files` are the scenario, its parts and its log file. */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { childOf, type LocatedNode, textOf } from './located-tree.js';
 import { drive } from './schema/drive.js';
 import { FIELD_FACTS } from './schema/fields.js';
+import { childOf, type LocatedNode, textOf } from './yaml/located-tree.js';
 
 type Path = readonly PropertyKey[];
 

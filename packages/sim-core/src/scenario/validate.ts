@@ -1,11 +1,11 @@
 import type { z } from 'zod';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
-import { type LocatedNode, textOf, toPlain } from './located-tree.js';
 import { nearestWord } from './nearest-key.js';
 import { FIELD_FACTS, refusalIn } from './schema/fields.js';
 import { describedAt, keysOf, schemaAt, sectionsTaking } from './schema-walk.js';
 import { alternatives, inPath, problem, quoted } from './wording.js';
+import { type LocatedNode, textOf, toPlain } from './yaml/located-tree.js';
 
 export type Validated<S extends z.ZodType> =
   | { readonly ok: true; readonly value: z.output<S> }

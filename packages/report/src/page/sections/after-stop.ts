@@ -1,12 +1,12 @@
 /** What a thermometer will read after the stop, beside what it cannot reach. */
 import { type AfterStopResult, type CandidateResult, STOP_THERMOMETERS, THERMOMETER_PLACES } from '@shaftwork/sim-core';
+import { channelPrinting, clock, listed, numberText, quantityText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
+import { stepAt } from '../../drawing/step-at.js';
 import { afterStopDrawing, type StopReading, stopReading } from '../../figures/after-stop.js';
-import { figure } from '../../figures/figure.js';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
-import { channelPrinting, clock, listed, numberText, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
-import { stepAt } from '../step-at.js';
 
 const HEAT = channelPrinting('canTemperature');
 const SURFACES = ['can', 'end', 'controller', 'cells'] as const;

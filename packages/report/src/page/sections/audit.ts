@@ -1,9 +1,10 @@
 /** What is odd about the spec sheets. */
+
+import { capital, listed, NO_NUMBER } from '@shaftwork/sim-core/words';
+import { counted } from '../../drawing/step-at.js';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
-import { capital, listed, NO_NUMBER } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
-import { counted } from '../step-at.js';
 
 export function auditSection({ result: { audit } }: ReportView): Section | undefined {
   if (audit === undefined) return undefined;

@@ -1,10 +1,10 @@
 /** What is told in words at the end: findings, assumptions, cautions, and the files to run it again. */
+
+import { capital, countWord, findingLines, listed } from '@shaftwork/sim-core/words';
+import { counted } from '../../drawing/step-at.js';
+import { html } from '../../html/html.js';
 import { assumptionTables } from '../../tables/assumptions.js';
-import { findingLines } from '../finding-words.js';
-import { html } from '../html.js';
-import { capital, countWord, listed } from '../numbers.js';
 import { type ReportView, type Section, withNames } from '../report-view.js';
-import { counted } from '../step-at.js';
 
 export function findingsSection({ result, looks }: ReportView): Section {
   const lines = findingLines(result);

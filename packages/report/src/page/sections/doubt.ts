@@ -1,11 +1,11 @@
 /** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. */
 import { type Chance, chanceFigure, type DoubtResult, inDraws, percent } from '@shaftwork/sim-core';
 import { formatNumber, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
+import { capital, listed } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { dotMeaning, doubtDrawing } from '../../figures/doubt.js';
-import { figure } from '../../figures/figure.js';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
-import { capital, listed } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 /** "91 % (81 to 96)"; at either end the bound itself is the interval. */
@@ -24,7 +24,7 @@ function othersOf(others: DoubtResult['candidates']): string {
   if (others.length === 0) return '';
   if (others.length <= FEW) return `; ${listed(others.map(({ name, feasible }) => `${name} in ${counted(feasible)}`))}`;
   const counts = others.map(({ feasible }) => feasible).sort((a, b) => a.count - b.count);
-  const [least, most] = [counted(counts[0]!), counted(counts.at(-1)!)];
+  const [least, most] = [counted(counts[0]), counted(counts.at(-1)!)];
   return `; the others in ${least === most ? least : `${least} to ${most}`}`;
 }
 
@@ -74,7 +74,7 @@ export async function doubtSection(view: ReportView): Promise<Section | undefine
   const drivers =
     sensitivity === undefined || sensitivity.shares.length === 0
       ? ''
-      : html`<h3>What drives the spread: ${lead!.name}, ${sensitivity.words}</h3>
+      : html`<h3>What drives the spread: ${lead.name}, ${sensitivity.words}</h3>
 ${dataTable(
   'What drives the spread',
   ['number', 'share of the variance, % ± its 95 % interval'],

@@ -1,8 +1,8 @@
+import { channelPrinting, clock, numberText, type Printing, quantityText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { efficiencyDrawing, mapped } from '../../figures/efficiency.js';
-import { figure } from '../../figures/figure.js';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
-import { channelPrinting, clock, numberText, type Printing, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const SHARE: Printing = { dimension: 'fraction', unit: '%', decimals: 0 };
@@ -17,9 +17,9 @@ function overRun(trace: {
 }): number {
   let [work, spent] = [0, 0];
   for (let index = 1; index < trace.time.length; index++) {
-    const span = trace.time[index]! - trace.time[index - 1]!;
-    work += Math.max(0, trace.shaftPower[index]!) * span;
-    spent += Math.max(0, trace.inputPower[index]!) * span;
+    const span = trace.time[index] - trace.time[index - 1];
+    work += Math.max(0, trace.shaftPower[index]) * span;
+    spent += Math.max(0, trace.inputPower[index]) * span;
   }
   return spent > 0 ? work / spent : Number.NaN;
 }
@@ -27,7 +27,7 @@ function overRun(trace: {
 export async function efficiencySection(view: ReportView): Promise<Section | undefined> {
   const shown = mapped(view.result.candidates, view.looks);
   if (shown.length === 0) return undefined;
-  const lead = shown.find(({ candidate }) => candidate.name === view.best?.name) ?? shown[0]!;
+  const lead = shown.find(({ candidate }) => candidate.name === view.best?.name) ?? shown[0];
   const share = overRun(lead.candidate.trace);
   const heading = Number.isFinite(share)
     ? `Over the run the motor of ${lead.candidate.name} turns ${quantityText(share, SHARE)} of its electricity into shaft work`

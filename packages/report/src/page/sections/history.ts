@@ -1,11 +1,12 @@
 /** How the plan changed: the headline numbers of the reports that stood here before. */
+
+import { NO_NUMBER, numberText, printedDifference } from '@shaftwork/sim-core/words';
+import { counted } from '../../drawing/step-at.js';
 import { type Headline, KEPT } from '../../history/headline.js';
 import { movedBetween } from '../../history/moved.js';
+import { type Html, html } from '../../html/html.js';
 import { scrolling } from '../../tables/data-table.js';
-import { type Html, html } from '../html.js';
-import { NO_NUMBER, numberText, printedDifference } from '../numbers.js';
 import type { Section } from '../report-view.js';
-import { counted } from '../step-at.js';
 
 const SHOWN = ['peakWindingTemperature', 'peakMotorCurrent', 'topSpeed', 'chargeLeft'] as const;
 const HEADS = ['choice', 'winding, °C', 'motor current, A', 'top speed, m/s', 'charge left, %'];
@@ -16,14 +17,14 @@ export function historySection(earlier: readonly Headline[], now: Headline): Sec
   const [first] = earlier;
   const winding = KEPT.peakWindingTemperature!.printing;
   const lead = (headline: Headline) => headline.candidates.find(({ name }) => name === headline.choice) ?? headline.candidates[0];
-  const [from, to] = [lead(first!)?.figures.peakWindingTemperature, lead(now)?.figures.peakWindingTemperature];
+  const [from, to] = [lead(first)?.figures.peakWindingTemperature, lead(now)?.figures.peakWindingTemperature];
   const change = from === undefined || to === undefined ? Number.NaN : printedDifference(to, from, winding);
   const heat =
     Number.isFinite(change) && change !== 0 ? `, and its winding is ${Math.abs(change)}\u202fK ${change < 0 ? 'cooler' : 'hotter'}` : '';
   const heading =
-    first!.choice === now.choice
+    first.choice === now.choice
       ? `Since the first of ${counted(all.length, 'plan')} the choice stayed${heat}`
-      : `The choice went from ${first!.choice ?? 'none'} to ${now.choice ?? 'none'} over ${counted(all.length, 'plan')}`;
+      : `The choice went from ${first.choice ?? 'none'} to ${now.choice ?? 'none'} over ${counted(all.length, 'plan')}`;
   const rows = all.map((headline, index) => {
     const best = lead(headline);
     const values = SHOWN.map((id) => {

@@ -1,9 +1,9 @@
 import { type CandidateResult, decidingLimit, type LimitResult, limitNotes } from '@shaftwork/sim-core';
-import { figure } from '../../figures/figure.js';
+import { clock, countWord, differenceText, limitPrinting, listed, printedDifference, quantityText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { FARTHEST, marginDrawing, marginGroups } from '../../figures/margins.js';
+import { html } from '../../html/html.js';
 import { marginsTable } from '../../tables/figure-data.js';
-import { html } from '../html.js';
-import { clock, countWord, differenceText, limitPrinting, listed, printedDifference, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const past = ({ limits }: CandidateResult): readonly LimitResult[] => limits.filter(({ passedAt }) => passedAt !== undefined);
@@ -17,7 +17,7 @@ function leftText(limit: LimitResult): string {
 }
 
 export function marginsHeading({ result, best }: ReportView): string {
-  const lead = best ?? result.candidates[0]!;
+  const lead = best ?? result.candidates[0];
   const deciding = decidingLimit(lead, result.doubt);
   const failing = result.candidates.filter((candidate) => candidate !== lead && past(candidate).length > 0);
   const others =

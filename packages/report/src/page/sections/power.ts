@@ -1,11 +1,10 @@
 import { formatNumber } from '@shaftwork/sim-core/quantities';
-import { figure } from '../../figures/figure.js';
-import { drivesOnPack, hasFlow, inflow, outflows } from '../../figures/flow-account.js';
+import { capital, channelPrinting, clock, drivesOnPack, hasFlow, inflow, outflows, quantityText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { powerFlowDrawing } from '../../figures/power-flow.js';
+import { type Html, html } from '../../html/html.js';
 import { energyTable } from '../../tables/energy.js';
 import { powerTable } from '../../tables/figure-data.js';
-import { type Html, html } from '../html.js';
-import { capital, channelPrinting, clock, quantityText } from '../numbers.js';
 import { lookOf, type ReportView, type Section } from '../report-view.js';
 
 const whole = (share: number): string => formatNumber(share * 100, { decimals: 0 });

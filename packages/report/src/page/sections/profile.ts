@@ -1,24 +1,24 @@
 import { type CandidateResult, CHANNELS, type RunResult } from '@shaftwork/sim-core';
-import { figure } from '../../figures/figure.js';
+import { capital, channelPrinting, clock, countWord, quantityText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
+import { stepAt } from '../../drawing/step-at.js';
+import { numberedSteps } from '../../drawing/time-panels.js';
 import { profileDrawing, stripChannels } from '../../figures/profile-strips.js';
-import { numberedSteps } from '../../figures/time-panels.js';
+import { html } from '../../html/html.js';
 import { overTimeTable } from '../../tables/figure-data.js';
-import { html } from '../html.js';
-import { capital, channelPrinting, clock, countWord, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
-import { stepAt } from '../step-at.js';
 
 /** When the run itself found the peak, where a limit tells; else the time of the highest sample. */
 function peakTime({ limits, trace }: CandidateResult, channel: 'motorCurrent' | 'windingTemperature'): number {
-  return limits.find(({ id }) => id === channel)?.worstTime ?? trace.time[highest(trace[channel])]!;
+  return limits.find(({ id }) => id === channel)?.worstTime ?? trace.time[highest(trace[channel])];
 }
 
-const highest = (values: readonly number[]): number => values.reduce((best, value, index) => (value > values[best]! ? index : best), 0);
+const highest = (values: readonly number[]): number => values.reduce((best, value, index) => (value > values[best] ? index : best), 0);
 
 /** Where a current leaps between two steps, the trace has both sides of the same moment: whether the peak is on the later one. */
 function afterLeap({ trace: { time, motorCurrent } }: CandidateResult, at: number): boolean {
-  const sides = time.flatMap((t, index) => (Math.abs(t - at) < SAME_MOMENT ? [motorCurrent[index]!] : []));
-  return sides.length > 1 && sides.at(-1)! > sides[0]!;
+  const sides = time.flatMap((t, index) => (Math.abs(t - at) < SAME_MOMENT ? [motorCurrent[index]] : []));
+  return sides.length > 1 && sides.at(-1)! > sides[0];
 }
 /** [s] */
 const SAME_MOMENT = 1e-6;
@@ -58,7 +58,7 @@ export async function profileSection(view: ReportView): Promise<Section | undefi
     label: `Strips over the run: ${channels.map((id) => CHANNELS[id].words).join(', ')}`,
     description: `${told.join('; ')}.`,
     drawings: { wide: wide.drawing, narrow: narrow.drawing },
-    caption: html`${capital(countWord(channels.length))} quantities on one time axis; the values at the right are those at the end.${laps === undefined ? '' : ` Above, the band between the least and the greatest value of each of the ${laps.count} laps; beneath, lap ${laps.hottest.number} large, the hottest of ${best?.name ?? result.candidates[0]!.name}.`}${braked(result) ? ' Below nought the motor brakes and charges the pack.' : ' The motor carries more current than the battery gives wherever the throttle is below 100\u202f%.'}${numberedSteps(wide.head, narrow.head)}`,
+    caption: html`${capital(countWord(channels.length))} quantities on one time axis; the values at the right are those at the end.${laps === undefined ? '' : ` Above, the band between the least and the greatest value of each of the ${laps.count} laps; beneath, lap ${laps.hottest.number} large, the hottest of ${best?.name ?? result.candidates[0].name}.`}${braked(result) ? ' Below nought the motor brakes and charges the pack.' : ' The motor carries more current than the battery gives wherever the throttle is below 100\u202f%.'}${numberedSteps(wide.head, narrow.head)}`,
     data: overTimeTable(result, channels, 'Over the run'),
   });
   return { id: 'profile', word: 'Profile', heading: profileHeading(view), body: drawn };

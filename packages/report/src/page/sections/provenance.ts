@@ -1,7 +1,7 @@
 /** How the figures were got: everything needed to get them again. */
 import { formatNumber } from '@shaftwork/sim-core/quantities';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
 import type { ReportView, Section } from '../report-view.js';
 
 export function provenanceSection({ result, date }: ReportView): Section {

@@ -1,10 +1,10 @@
 /** What each drive may do for ever, and for how long it may do more. */
 import type { RatingResult } from '@shaftwork/sim-core';
+import { channelPrinting, clock, listed, numberText, quantityText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { allowedTimeDrawing, rated } from '../../figures/allowed-time.js';
-import { figure } from '../../figures/figure.js';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
-import { channelPrinting, clock, listed, numberText, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const CURRENT = channelPrinting('motorCurrent');
@@ -34,7 +34,7 @@ const FEW = 3;
 /** The leader, then the others beside it, those that the figure has no line for, since all their currents last, among them. */
 export function ratingHeading({ result, best }: ReportView): string {
   const all = result.candidates.flatMap(({ name, rating }) => (rating === undefined ? [] : [{ name, rating }]));
-  const lead = all.find(({ name }) => name === best?.name) ?? all[0]!;
+  const lead = all.find(({ name }) => name === best?.name) ?? all[0];
   const others = all
     .filter((one) => one !== lead)
     .map(({ name, rating }) => {

@@ -1,9 +1,10 @@
 /** Long or wide at equal mass. */
-import { figure } from '../../figures/figure.js';
+
+import { channelPrinting, listed, numberText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { shapeDrawing } from '../../figures/shape.js';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
-import { channelPrinting, listed, numberText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 export async function shapeSection(view: ReportView): Promise<Section | undefined> {

@@ -1,9 +1,9 @@
 import { bestClimb, type CandidateResult } from '@shaftwork/sim-core';
+import { channelPrinting, differenceText, listed, printedDifference, quantityText } from '@shaftwork/sim-core/words';
+import { counted } from '../../drawing/step-at.js';
+import { html } from '../../html/html.js';
 import { sideBySide } from '../../tables/side-by-side.js';
-import { html } from '../html.js';
-import { channelPrinting, differenceText, listed, printedDifference, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
-import { counted } from '../step-at.js';
 
 const HEAT = channelPrinting('windingTemperature');
 const SPEED = channelPrinting('vehicleSpeed');
@@ -33,12 +33,12 @@ function motion(lead: CandidateResult, second: CandidateResult): string {
   const climbs = [bestClimb(lead), bestClimb(second)];
   const climbing = climbs.every((one) => one !== undefined);
   const [a, b] = climbing ? climbs : [lead.headline.topSpeed.nominal, second.headline.topSpeed.nominal];
-  const difference = printedDifference(a!, b!, climbing ? CLIMB : SPEED);
-  if (!Number.isFinite(difference) || !(a! > 0)) return '';
+  const difference = printedDifference(a, b, climbing ? CLIMB : SPEED);
+  if (!Number.isFinite(difference) || !(a > 0)) return '';
   const [more, less, same] = climbing
     ? ['better in the climb', 'worse in the climb', 'as well in the climb']
     : ['faster', 'slower', 'as fast'];
-  return difference === 0 ? same! : `${differenceText(difference, climbing ? CLIMB : SPEED)} ${difference > 0 ? more : less}`;
+  return difference === 0 ? same : `${differenceText(difference, climbing ? CLIMB : SPEED)} ${difference > 0 ? more : less}`;
 }
 
 export function sideBySideSection(view: ReportView): Section {

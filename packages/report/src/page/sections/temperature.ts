@@ -1,9 +1,4 @@
 import type { CandidateResult, LimitResult } from '@shaftwork/sim-core';
-import { figure } from '../../figures/figure.js';
-import { temperatureDrawing } from '../../figures/temperature.js';
-import { numberedSteps, tintedSteps } from '../../figures/time-panels.js';
-import { overTimeTable } from '../../tables/figure-data.js';
-import { html } from '../html.js';
 import {
   besideLimit,
   channelPrinting,
@@ -14,7 +9,12 @@ import {
   printed,
   printedDifference,
   quantityText,
-} from '../numbers.js';
+} from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
+import { numberedSteps, tintedSteps } from '../../drawing/time-panels.js';
+import { temperatureDrawing } from '../../figures/temperature.js';
+import { html } from '../../html/html.js';
+import { overTimeTable } from '../../tables/figure-data.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const PRINTING = channelPrinting('windingTemperature');
@@ -42,7 +42,7 @@ const kelvin = (difference: number): string =>
 export function temperatureHeading({ result, best }: ReportView): string {
   const all = result.candidates.map(standingOf).filter(({ peak }) => Number.isFinite(peak));
   if (all.length === 0) return 'No temperature could be calculated';
-  const first = all.find(({ name }) => name === best?.name) ?? all[0]!;
+  const first = all.find(({ name }) => name === best?.name) ?? all[0];
   const ordered = [first, ...all.filter((one) => one !== first)];
   const limited = ordered.filter(({ limit }) => limit !== undefined);
   if (limited.length < ordered.length)
@@ -64,7 +64,7 @@ export function temperatureHeading({ result, best }: ReportView): string {
   }
   const [lead, ...others] = safe;
   const parts = [
-    `${lead!.name} peaks ${kelvin(lead!.below)} below the limit`,
+    `${lead.name} peaks ${kelvin(lead.below)} below the limit`,
     ...others.map(({ name, below }) => `${name} ${kelvin(below)}`),
   ];
   const passing = past.map(({ name, below }) => `${name} passes it by ${kelvin(below)}`);
@@ -79,7 +79,7 @@ export async function temperatureSection(view: ReportView): Promise<Section | un
   const narrow = temperatureDrawing(result, looks, 'narrow');
   const cans = traced.map(({ headline }) => printed(headline.peakCanTemperature.nominal, CAN)).filter(Number.isFinite);
   const windings = traced.map(standingOf).filter(({ peak }) => Number.isFinite(peak));
-  const hottest = windings.reduce((best, one) => (one.peak > best.peak ? one : best), windings[0]!);
+  const hottest = windings.reduce((best, one) => (one.peak > best.peak ? one : best), windings[0]);
   const early = result.candidates.filter(({ end }) => end !== 'finished');
   const told = result.candidates.map((candidate) => {
     const { name, peak, limit, past } = standingOf(candidate);

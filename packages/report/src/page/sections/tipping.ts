@@ -1,8 +1,8 @@
 /** Where one number alone would change the answer; one sentence where none does. */
 import { type CostlyNumber, costlyName, costlyValue, measureFirst, tipWords, withoutTips } from '@shaftwork/sim-core';
+import { capital, listed } from '@shaftwork/sim-core/words';
+import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { html } from '../html.js';
-import { capital, listed } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const interval = (number: CostlyNumber): string => `${costlyValue(number, number.low)} to ${costlyValue(number, number.high)}`;
@@ -43,6 +43,6 @@ export function tippingSection({ result, best }: ReportView): Section | undefine
   const heading =
     tipping.length === 0
       ? 'No single number, within its interval, changes the answer'
-      : `The ${costlyName(tipping[0]!)} alone would change the answer: ${listed(tipWords(tipping[0]!))}`;
+      : `The ${costlyName(tipping[0])} alone would change the answer: ${listed(tipWords(tipping[0]))}`;
   return { id: 'tipping', word: 'What would change it', heading, body };
 }

@@ -1,9 +1,9 @@
 import type { CandidateResult } from '@shaftwork/sim-core';
-import { figure } from '../../figures/figure.js';
+import { channelPrinting, clock, quantityText, sentenceText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { atOutput, hasTorqueSpeed, topCrossing, torqueSpeedDrawing } from '../../figures/torque-speed.js';
+import { html } from '../../html/html.js';
 import { crossingsTable } from '../../tables/figure-data.js';
-import { html } from '../html.js';
-import { channelPrinting, clock, quantityText, sentenceText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const SPEED = channelPrinting('shaftSpeed');

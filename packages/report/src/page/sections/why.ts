@@ -1,10 +1,10 @@
 /** Why the leader differs from the runner-up: the difference shared out over what differs between them. */
 import type { WhySplit } from '@shaftwork/sim-core';
-import { figure } from '../../figures/figure.js';
+import { capital, differenceText, listed, type Printing, quantityText } from '@shaftwork/sim-core/words';
+import { figure } from '../../drawing/figure.js';
 import { partBars } from '../../figures/part-bars.js';
+import { type Html, html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';
-import { type Html, html } from '../html.js';
-import { capital, differenceText, listed, type Printing, quantityText } from '../numbers.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const PRINTINGS: { readonly [dimension: string]: Printing } = {
@@ -21,7 +21,7 @@ export async function whySection(view: ReportView): Promise<Section | undefined>
   if (why === undefined || splits.length === 0) return undefined;
   const figures: Html[] = [];
   for (const [index, { words, dimension, from, to, difference, parts, interactionsExceedParts }] of splits.entries()) {
-    const printing = PRINTINGS[dimension]!;
+    const printing = PRINTINGS[dimension];
     // Whole kelvins would make small parts of one size; a difference is read more closely than a temperature.
     const fine: Printing = dimension === 'temperature' ? { ...printing, decimals: 1 } : printing;
     const signed = (value: number): string => `${value < 0 ? '\u2212' : '+'}${differenceText(value, fine)}`;
@@ -54,8 +54,8 @@ export async function whySection(view: ReportView): Promise<Section | undefined>
 
 /** The difference and its two largest causes; the others stand in the figure. */
 export function whyHeading(from: string, to: string, splits: readonly WhySplit[]): string {
-  const split = splits[0]!;
-  const printing = PRINTINGS[split.dimension]!;
+  const split = splits[0];
+  const printing = PRINTINGS[split.dimension];
   const size = (value: number): string => differenceText(value, printing);
   const more = split.difference > 0;
   const compared = split.dimension === 'time' ? (more ? 'longer' : 'shorter') : more ? 'hotter' : 'cooler';

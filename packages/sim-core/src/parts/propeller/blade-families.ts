@@ -200,8 +200,8 @@ const thicknessAt = (stations: readonly (readonly [number, number, number])[], r
 /** Straight lines between rows, held past the ends. */
 function alongBlade(rows: readonly (readonly [radius: number, value: number])[], radius: number): number {
   const after = rows.findIndex(([x]) => x >= radius);
-  if (after <= 0) return (after === 0 ? rows[0]! : (rows.at(-1) ?? [0, Number.NaN]))[1];
-  const [x0, y0] = rows[after - 1]!;
-  const [x1, y1] = rows[after]!;
+  if (after <= 0) return (after === 0 ? rows[0] : (rows.at(-1) ?? [0, Number.NaN]))[1];
+  const [x0, y0] = rows[after - 1];
+  const [x1, y1] = rows[after];
   return y0 + ((y1 - y0) * (radius - x0)) / (x1 - x0);
 }

@@ -40,7 +40,7 @@ export function rotorFromGeometry(geometry: BladeGeometry, count: number = ELEME
   const twistAt = along((station) => station.twist);
   const camberAt = along((station) => station.camber);
   const thicknessAt = along((station) => station.thickness);
-  const first = radii[0]!;
+  const first = radii[0];
   const edge = (i: number) => first + (1 - first) * Math.sin((Math.PI * i) / (2 * count));
   const elements = Array.from({ length: count }, (_, i): BladeElement => {
     const radius = (edge(i) + edge(i + 1)) / 2;
@@ -59,10 +59,8 @@ export function rotorFromGeometry(geometry: BladeGeometry, count: number = ELEME
 function checkGeometry({ blades, hubRadius, stations }: BladeGeometry): void {
   if (!Number.isInteger(blades) || blades < 1) throw new RangeError(`a propeller has a whole number of blades, not ${blades}`);
   if (stations.length < 3) throw new RangeError(`a blade needs at least three stations, this one has ${stations.length}`);
-  if (!(hubRadius >= 0 && hubRadius <= stations[0]!.radius)) {
-    throw new RangeError(
-      `the hub radius ${hubRadius} must lie between 0 and the first station at ${stations[0]!.radius} of the tip radius`,
-    );
+  if (!(hubRadius >= 0 && hubRadius <= stations[0].radius)) {
+    throw new RangeError(`the hub radius ${hubRadius} must lie between 0 and the first station at ${stations[0].radius} of the tip radius`);
   }
   for (const [index, station] of stations.entries()) {
     const where = `blade station ${index + 1}`;
@@ -70,7 +68,7 @@ function checkGeometry({ blades, hubRadius, stations }: BladeGeometry): void {
     if (![radius, chord, twist, camber, thickness].every(Number.isFinite))
       throw new RangeError(`${where} holds a value that is not a finite number`);
     if (!(radius > 0 && radius <= 1)) throw new RangeError(`${where}: the radius ${radius} must lie between 0 and 1 of the tip radius`);
-    if (index > 0 && radius <= stations[index - 1]!.radius)
+    if (index > 0 && radius <= stations[index - 1].radius)
       throw new RangeError(`${where}: the radius ${radius} does not increase; sort the stations`);
     if (!(chord > 0)) throw new RangeError(`${where}: the chord ${chord} must be positive`);
     if (Math.abs(twist) >= Math.PI / 2) throw new RangeError(`${where}: the twist must lie within ±90°`);
@@ -83,15 +81,15 @@ function curve(x: Float64Array, y: Float64Array): (at: number) => number {
   const slopes = shapePreservingSlopes(x, y);
   const last = x.length - 1;
   return (at) => {
-    if (at <= x[0]!) return y[0]!;
-    if (at >= x[last]!) return y[last]!;
+    if (at <= x[0]) return y[0];
+    if (at >= x[last]) return y[last];
     let i = 0;
-    while (at > x[i + 1]!) i++;
-    const h = x[i + 1]! - x[i]!;
-    const s = (at - x[i]!) / h;
-    const rise = y[i + 1]! - y[i]!;
-    const start = h * slopes[i]!;
-    const end = h * slopes[i + 1]!;
-    return y[i]! + s * (start + s * (3 * rise - 2 * start - end + s * (start + end - 2 * rise)));
+    while (at > x[i + 1]) i++;
+    const h = x[i + 1] - x[i];
+    const s = (at - x[i]) / h;
+    const rise = y[i + 1] - y[i];
+    const start = h * slopes[i];
+    const end = h * slopes[i + 1];
+    return y[i] + s * (start + s * (3 * rise - 2 * start - end + s * (start + end - 2 * rise)));
   };
 }

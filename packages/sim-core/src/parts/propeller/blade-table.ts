@@ -74,8 +74,8 @@ function tableTo(rotor: Rotor, end: number): CoefficientTable {
     BLADE_TABLE_REYNOLDS.map((discReynolds, sheet) => ({
       discReynolds,
       rows: advanceRatios.map((advanceRatio, row) => {
-        if (sheet === 0 && row > 0) inflow[row]!.set(inflow[row - 1]!);
-        return { advanceRatio, ...rotorCoefficients(rotor, advanceRatio, discReynolds, inflow[row]!) };
+        if (sheet === 0 && row > 0) inflow[row].set(inflow[row - 1]);
+        return { advanceRatio, ...rotorCoefficients(rotor, advanceRatio, discReynolds, inflow[row]) };
       }),
     })),
   );

@@ -88,10 +88,10 @@ function blendSheets(table: CoefficientTable, out: Coefficients): void {
   let sheet = 0;
   let share = 0;
   let width = 0; // of the interval in ln Re; 0 where the end sheet is held
-  if (logReynolds > table.logReynolds[0]!) {
-    while (sheet < sheets - 2 && logReynolds > table.logReynolds[sheet + 1]!) sheet++;
-    width = table.logReynolds[sheet + 1]! - table.logReynolds[sheet]!;
-    share = (logReynolds - table.logReynolds[sheet]!) / width;
+  if (logReynolds > table.logReynolds[0]) {
+    while (sheet < sheets - 2 && logReynolds > table.logReynolds[sheet + 1]) sheet++;
+    width = table.logReynolds[sheet + 1] - table.logReynolds[sheet];
+    share = (logReynolds - table.logReynolds[sheet]) / width;
     if (share >= 1) {
       share = 1;
       width = 0;
@@ -127,7 +127,7 @@ function search(x: Float64Array, { advanceRatio }: Coefficients): number {
   let high = x.length - 1;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (x[middle]! <= advanceRatio) low = middle;
+    if (x[middle] <= advanceRatio) low = middle;
     else high = middle;
   }
   return low;
@@ -137,22 +137,22 @@ function evaluateSheet(table: CoefficientTable, sheet: number, out: Coefficients
   const { advanceRatio: x, pieces, evenRows } = table;
   const { advanceRatio } = out;
   const intervals = x.length - 1;
-  if (intervals === 0 || advanceRatio <= x[0]! || advanceRatio > x[intervals]!) {
+  if (intervals === 0 || advanceRatio <= x[0] || advanceRatio > x[intervals]) {
     evaluateEnd(table, sheet, out);
     return;
   }
-  const index = evenRows > 0 ? Math.min(((advanceRatio - x[0]!) * evenRows) | 0, intervals - 1) : search(x, out);
-  const s = advanceRatio - x[index]!;
+  const index = evenRows > 0 ? Math.min(((advanceRatio - x[0]) * evenRows) | 0, intervals - 1) : search(x, out);
+  const s = advanceRatio - x[index];
   const o = 8 * (sheet * intervals + index);
-  const thrustC = pieces[o + 2]!;
-  const thrustD = pieces[o + 3]! * s;
-  out.thrustCoefficient = pieces[o]! + s * (pieces[o + 1]! + s * (thrustC + thrustD));
-  out.thrustSlope = pieces[o + 1]! + s * (2 * thrustC + 3 * thrustD);
+  const thrustC = pieces[o + 2];
+  const thrustD = pieces[o + 3] * s;
+  out.thrustCoefficient = pieces[o] + s * (pieces[o + 1] + s * (thrustC + thrustD));
+  out.thrustSlope = pieces[o + 1] + s * (2 * thrustC + 3 * thrustD);
   out.thrustCurvature = 2 * thrustC + 6 * thrustD;
-  const powerC = pieces[o + 6]!;
-  const powerD = pieces[o + 7]! * s;
-  out.powerCoefficient = pieces[o + 4]! + s * (pieces[o + 5]! + s * (powerC + powerD));
-  out.powerSlope = pieces[o + 5]! + s * (2 * powerC + 3 * powerD);
+  const powerC = pieces[o + 6];
+  const powerD = pieces[o + 7] * s;
+  out.powerCoefficient = pieces[o + 4] + s * (pieces[o + 5] + s * (powerC + powerD));
+  out.powerSlope = pieces[o + 5] + s * (2 * powerC + 3 * powerD);
   out.powerCurvature = 2 * powerC + 6 * powerD;
 }
 
@@ -162,20 +162,20 @@ function evaluateEnd(table: CoefficientTable, sheet: number, out: Coefficients):
   const x = table.advanceRatio;
   const rows = x.length;
   const base = sheet * rows;
-  if (advanceRatio <= x[0]!) {
-    const held = advanceRatio < x[0]!;
-    out.thrustCoefficient = table.thrust[base]!;
-    out.powerCoefficient = table.power[base]!;
-    out.thrustSlope = held ? 0 : table.thrustSlope[base]!;
-    out.powerSlope = held ? 0 : table.powerSlope[base]!;
-    out.thrustCurvature = held ? 0 : 2 * table.pieces[8 * sheet * (rows - 1) + 2]!;
-    out.powerCurvature = held ? 0 : 2 * table.pieces[8 * sheet * (rows - 1) + 6]!;
+  if (advanceRatio <= x[0]) {
+    const held = advanceRatio < x[0];
+    out.thrustCoefficient = table.thrust[base];
+    out.powerCoefficient = table.power[base];
+    out.thrustSlope = held ? 0 : table.thrustSlope[base];
+    out.powerSlope = held ? 0 : table.powerSlope[base];
+    out.thrustCurvature = held ? 0 : 2 * table.pieces[8 * sheet * (rows - 1) + 2];
+    out.powerCurvature = held ? 0 : 2 * table.pieces[8 * sheet * (rows - 1) + 6];
     return;
   }
   const end = base + rows - 1;
-  const ratio = advanceRatio / x[rows - 1]!;
-  out.thrustCoefficient = table.thrust[end]! * ratio * ratio;
-  out.powerCoefficient = table.power[end]! * ratio * ratio;
+  const ratio = advanceRatio / x[rows - 1];
+  out.thrustCoefficient = table.thrust[end] * ratio * ratio;
+  out.powerCoefficient = table.power[end] * ratio * ratio;
   out.thrustSlope = (2 * out.thrustCoefficient) / advanceRatio;
   out.powerSlope = (2 * out.powerCoefficient) / advanceRatio;
   out.thrustCurvature = out.thrustSlope / advanceRatio;

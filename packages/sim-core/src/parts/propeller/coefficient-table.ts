@@ -65,15 +65,15 @@ export function createCoefficientTable(rows: readonly CoefficientRow[]): Coeffic
 /** A table over advance ratio and Reynolds number. Throws RangeError naming the sheet or row that is wrong. */
 export function createReynoldsTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
   if (sheets.length === 0) throw new RangeError('a coefficient table needs at least one Reynolds number');
-  const first = sheets[0]!.rows;
+  const first = sheets[0].rows;
   for (const [index, sheet] of sheets.entries()) {
     if (!(sheet.discReynolds > 0) || !Number.isFinite(sheet.discReynolds)) {
       throw new RangeError(`Reynolds number ${sheet.discReynolds} of sheet ${index + 1} must be positive and finite`);
     }
-    if (index > 0 && sheet.discReynolds <= sheets[index - 1]!.discReynolds) {
+    if (index > 0 && sheet.discReynolds <= sheets[index - 1].discReynolds) {
       throw new RangeError(`Reynolds numbers must increase: sheet ${index + 1} has ${sheet.discReynolds}`);
     }
-    if (sheet.rows.length !== first.length || sheet.rows.some((row, i) => row.advanceRatio !== first[i]!.advanceRatio)) {
+    if (sheet.rows.length !== first.length || sheet.rows.some((row, i) => row.advanceRatio !== first[i].advanceRatio)) {
       throw new RangeError(`sheet ${index + 1} must list the same advance ratios as the first sheet`);
     }
   }
@@ -82,7 +82,7 @@ export function createReynoldsTable(sheets: readonly CoefficientSheet[]): Coeffi
 }
 
 function assembleTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
-  const advanceRatio = Float64Array.from(sheets[0]!.rows, (row) => row.advanceRatio);
+  const advanceRatio = Float64Array.from(sheets[0].rows, (row) => row.advanceRatio);
   for (const sheet of sheets) for (const [index, row] of sheet.rows.entries()) checkRow(row, sheet.rows[index - 1], index);
   const columns = <T>(take: (row: CoefficientRow) => T) => sheets.map((sheet) => sheet.rows.map(take));
   const thrust = columns((row) => row.thrustCoefficient);
@@ -96,7 +96,7 @@ function assembleTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
     thrustSlope: Float64Array.from(slopes(thrust)),
     powerSlope: Float64Array.from(slopes(power)),
     evenRows: evenRows(advanceRatio),
-    supported: { from: advanceRatio[0]!, to: advanceRatio.at(-1)! },
+    supported: { from: advanceRatio[0], to: advanceRatio.at(-1)! },
   });
 }
 
@@ -128,13 +128,13 @@ export function withPieces(table: Omit<CoefficientTable, 'pieces'>): Coefficient
     for (let sheet = 0; sheet < logReynolds.length; sheet++) {
       for (let k = 0; k < intervals; k++) {
         const i = sheet * x.length + k;
-        const h = x[k + 1]! - x[k]!;
-        const rise = (values[i + 1]! - values[i]!) / h;
+        const h = x[k + 1] - x[k];
+        const rise = (values[i + 1] - values[i]) / h;
         const o = 8 * (sheet * intervals + k) + offset;
-        pieces[o] = values[i]!;
-        pieces[o + 1] = slopes[i]!;
-        pieces[o + 2] = (3 * rise - 2 * slopes[i]! - slopes[i + 1]!) / h;
-        pieces[o + 3] = (slopes[i]! + slopes[i + 1]! - 2 * rise) / (h * h);
+        pieces[o] = values[i];
+        pieces[o + 1] = slopes[i];
+        pieces[o + 2] = (3 * rise - 2 * slopes[i] - slopes[i + 1]) / h;
+        pieces[o + 3] = (slopes[i] + slopes[i + 1] - 2 * rise) / (h * h);
       }
     }
   };
@@ -159,7 +159,7 @@ function checkRow(row: CoefficientRow, before: CoefficientRow | undefined, index
 
 function evenRows(x: Float64Array): number {
   if (x.length < 2) return 0;
-  const step = (x.at(-1)! - x[0]!) / (x.length - 1);
+  const step = (x.at(-1)! - x[0]) / (x.length - 1);
   // rounding of a written grid (0.05, 0.1, 0.15 …) stays far below this; a really uneven one far above
-  return x.every((value, i) => Math.abs(value - x[0]! - i * step) <= 1e-9 * step) ? 1 / step : 0;
+  return x.every((value, i) => Math.abs(value - x[0] - i * step) <= 1e-9 * step) ? 1 / step : 0;
 }

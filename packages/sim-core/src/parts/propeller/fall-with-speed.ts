@@ -87,15 +87,15 @@ export function carriedPast(rows: readonly CoefficientRow[], medium: 'air' | 'wa
   const curve = FALL_WITH_SPEED[medium].rows;
   const share = last.advanceRatio / end;
   const after = curve.findIndex(([x]) => x > share);
-  const [x0, a0, b0] = curve[after - 1]!;
-  const [x1, a1, b1] = curve[after]!;
+  const [x0, a0, b0] = curve[after - 1];
+  const [x1, a1, b1] = curve[after];
   const between = (share - x0) / (x1 - x0);
   const thrust = last.thrustCoefficient / (a0 + between * (a1 - a0));
   const power = last.powerCoefficient / (b0 + between * (b1 - b0));
   const beyond = curve
     .filter(([x]) => x * end > last.advanceRatio + 0.02 * end)
     .map(([x, a, b]) => ({ advanceRatio: x * end, thrustCoefficient: a * thrust, powerCoefficient: b * power }));
-  return { ...createCoefficientTable([...rows, ...beyond]), supported: { from: rows[0]!.advanceRatio, to: last.advanceRatio } };
+  return { ...createCoefficientTable([...rows, ...beyond]), supported: { from: rows[0].advanceRatio, to: last.advanceRatio } };
 }
 
 function requireMomentum({ advanceRatio, thrustCoefficient, powerCoefficient }: CoefficientRow): void {

@@ -82,8 +82,8 @@ export function marineOpenWater(screw: MarineScrew, reynolds?: number): MarineOp
       throw new RangeError(`the Reynolds number of a screw must be positive and at most ${MARINE_CORRECTION_TO}, not ${reynolds}`);
     }
     if (reynolds > MARINE_CORRECTION_FROM) {
-      for (const [power, value] of thrustCorrection(screw, reynolds).entries()) thrust[power]! += value;
-      for (const [power, value] of torqueCorrection(screw, reynolds).entries()) torque[power]! += value;
+      for (const [power, value] of thrustCorrection(screw, reynolds).entries()) thrust[power] += value;
+      for (const [power, value] of torqueCorrection(screw, reynolds).entries()) torque[power] += value;
     }
   }
   const zeroThrust = firstZero(thrust, 2 * screw.pitchRatio);
@@ -94,7 +94,7 @@ export function marineOpenWater(screw: MarineScrew, reynolds?: number): MarineOp
 function collect(terms: readonly SeriesTerm[], screw: MarineScrew): number[] {
   const cubic = [0, 0, 0, 0];
   for (const [coefficient, j, p, a, z] of terms) {
-    cubic[j]! += coefficient * screw.pitchRatio ** p * screw.areaRatio ** a * screw.blades ** z;
+    cubic[j] += coefficient * screw.pitchRatio ** p * screw.areaRatio ** a * screw.blades ** z;
   }
   return cubic;
 }

@@ -69,26 +69,26 @@ export function tableFromMeasuredPoints(
   const groups: Sample[][] = [];
   for (const sample of samples) {
     const group = groups.at(-1);
-    if (group && sample.advanceRatio - group[0]!.advanceRatio < SAME_ADVANCE_RATIO) group.push(sample);
+    if (group && sample.advanceRatio - group[0].advanceRatio < SAME_ADVANCE_RATIO) group.push(sample);
     else groups.push([sample]);
   }
   const thrust = fitGroups(groups, (sample) => sample.thrust);
   const power = fitGroups(groups, (sample) => sample.power);
   const estimated = power === undefined ? 'power' : thrust === undefined ? 'thrust' : undefined;
-  if (estimated && (groups.length > 1 || groups[0]![0]!.advanceRatio > 0)) {
+  if (estimated && (groups.length > 1 || groups[0][0].advanceRatio > 0)) {
     throw new RangeError(`measured points under way need both thrust and torque (or shaft power); ${estimated} is missing`);
   }
   const rows = groups.map((group, index): CoefficientRow => {
     const merit = Math.sqrt(2 / Math.PI) / STATIC_FIGURE_OF_MERIT.value;
-    const powerCoefficient = power ? power.values[index]! : merit * positive(thrust!.values[index]!, 'thrust') ** 1.5;
-    const thrustCoefficient = thrust ? thrust.values[index]! : (positive(powerCoefficient, 'power') / merit) ** (2 / 3);
+    const powerCoefficient = power ? power.values[index] : merit * positive(thrust!.values[index], 'thrust') ** 1.5;
+    const thrustCoefficient = thrust ? thrust.values[index] : (positive(powerCoefficient, 'power') / merit) ** (2 / 3);
     return {
       advanceRatio: group.reduce((sum, sample) => sum + sample.advanceRatio, 0) / group.length,
       thrustCoefficient,
       powerCoefficient,
     };
   });
-  const carried = rows.length === 1 && rows[0]!.advanceRatio < AT_REST ? carriedToSpeed(rows[0]!, medium) : undefined;
+  const carried = rows.length === 1 && rows[0].advanceRatio < AT_REST ? carriedToSpeed(rows[0], medium) : undefined;
   return {
     table: carried?.table ?? carriedPast(rows, medium),
     ...(carried && { carried }),

@@ -21,14 +21,14 @@ export interface PolynomialPiece {
 /** Value of c0 + c1·x + … (Horner). */
 export function evaluatePolynomial(polynomial: Polynomial, x: number): number {
   let sum = 0;
-  for (let power = polynomial.length - 1; power >= 0; power--) sum = sum * x + polynomial[power]!;
+  for (let power = polynomial.length - 1; power >= 0; power--) sum = sum * x + polynomial[power];
   return sum;
 }
 
 /** Its first derivative. */
 export function polynomialSlope(polynomial: Polynomial, x: number): number {
   let sum = 0;
-  for (let power = polynomial.length - 1; power >= 1; power--) sum = sum * x + power * polynomial[power]!;
+  for (let power = polynomial.length - 1; power >= 1; power--) sum = sum * x + power * polynomial[power];
   return sum;
 }
 

@@ -103,7 +103,7 @@ export function turnPropeller(propeller: Propeller, medium: PropellerMedium, out
   const { table, diameter, thrustFactor, powerFactor } = propeller;
   const { coefficients, angularSpeed, advanceSpeed } = out;
   const rows = table.advanceRatio.length;
-  const lastAdvanceRatio = table.advanceRatio[rows - 1]!;
+  const lastAdvanceRatio = table.advanceRatio[rows - 1];
   const speed = angularSpeed > 0 ? angularSpeed * REVOLUTION : 0;
   const advanceRatio = speed > 0 ? advanceSpeed / (speed * diameter) : restingAdvanceRatio(advanceSpeed);
   const beyond = rows > 1 && advanceRatio > lastAdvanceRatio;

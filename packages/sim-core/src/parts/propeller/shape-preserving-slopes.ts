@@ -14,8 +14,8 @@ export function shapePreservingSlopes(x: Float64Array, y: Float64Array): Float64
   const last = x.length - 1;
   const slopes = new Float64Array(x.length);
   if (last < 1) return slopes;
-  const width = (i: number) => x[i + 1]! - x[i]!;
-  const secant = (i: number) => (y[i + 1]! - y[i]!) / width(i);
+  const width = (i: number) => x[i + 1] - x[i];
+  const secant = (i: number) => (y[i + 1] - y[i]) / width(i);
   if (last === 1) return slopes.fill(secant(0));
 
   for (let i = 1; i < last; i++) {

@@ -226,7 +226,7 @@ export function rising<Row extends z.ZodObject>(row: Row, key: keyof z.output<Ro
         context.addIssue({ code: 'custom', params: { refusal } });
       }
       for (let index = 1; index < rows.length; index += 1) {
-        const [before, here] = [rows[index - 1]![key] as number, rows[index]![key] as number];
+        const [before, here] = [rows[index - 1][key] as number, rows[index][key] as number];
         if (!(here <= before)) continue;
         const refusal: Refusal = {
           kind: 'out-of-range',

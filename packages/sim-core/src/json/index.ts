@@ -1,0 +1,6 @@
+/** @module Results as JSON: people's units, a suffix in every name. */
+export { auditJson, costlyJson } from './audit-json.js';
+export { doubtJson, whyJson } from './doubt-json.js';
+export { heatJson } from './heat-json.js';
+export { resultJson } from './result-json.js';
+export { shapeJson, windingJson } from './shape-json.js';

@@ -1,0 +1,158 @@
+/** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
+
+import { HEAT_WAY_IDS } from '../heat/heat-ways.js';
+import { toUnit } from '../quantities/index.js';
+import { CHANNEL_IDS, CHANNELS } from '../results/channels.js';
+import type { Finding } from '../results/finding.js';
+import type { CandidateResult, RunResult } from '../results/run-result.js';
+import { auditJson, costlyJson } from './audit-json.js';
+import { doubtJson, whyJson } from './doubt-json.js';
+import { heatJson } from './heat-json.js';
+
+const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
+  temperature: ['°C', '_degC'],
+  current: ['A', '_A'],
+  power: ['W', '_W'],
+  speed: ['m/s', '_m_per_s'],
+  force: ['N', '_N'],
+  fraction: ['%', '_percent'],
+  energy: ['W·h', '_Wh'],
+  time: ['s', '_s'],
+  voltage: ['V', '_V'],
+  angularSpeed: ['rpm', '_rpm'],
+};
+
+const shown = (value: number, dimension: string): number => toUnit(value, SUFFIX[dimension][0] as never);
+
+/** A finding with its numbers in shown units and keys that say which. */
+function findingJson(finding: Finding, candidates: readonly CandidateResult[]): object {
+  const limit =
+    finding.kind === 'limit-passed'
+      ? candidates.find((candidate) => candidate.name === finding.candidate)?.limits.find((each) => each.id === finding.limit)
+      : undefined;
+  const dimension = limit?.dimension ?? FINDING_DIMENSION[finding.kind];
+  return Object.fromEntries(
+    Object.entries(finding).map(([key, value]) => {
+      const own = KEY_DIMENSION[key];
+      if (own !== undefined && typeof value === 'number') return [key + SUFFIX[own][1], shown(value, own)];
+      const measured = dimension !== undefined && typeof value === 'number' && ['value', 'bound', 'wanted', 'reached'].includes(key);
+      return measured ? [key + SUFFIX[dimension][1], shown(value, dimension)] : [key, value];
+    }),
+  );
+}
+
+/** Keys that measure the same in every finding. */
+const KEY_DIMENSION: Readonly<Record<string, string>> = {
+  time: 'time',
+  until: 'time',
+  lasting: 'time',
+  thrust: 'force',
+  temperature: 'temperature',
+};
+
+/** What the numbers of a finding measure; those of the others are plain, or stand in the SI unit of the step's hold. */
+const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
+  'current-limited': 'current',
+  'magnets-weakened': 'current',
+  'thermal-runaway': 'current',
+  'cut-off-reached': 'voltage',
+  'outside-drag-table': 'speed',
+  'below-stall-speed': 'speed',
+  'wheels-spin': 'force',
+  'motor-overrun': 'voltage',
+  'pack-overcharged': 'fraction',
+  'steeper-than-vertical': 'force',
+};
+
+const spaceJson = (space: NonNullable<CandidateResult['space']>): object =>
+  Object.fromEntries(
+    Object.entries(space).map(([side, room]) => {
+      const [unit, suffix] = side === 'mass' ? (['g', '_g'] as const) : (['mm', '_mm'] as const);
+      return [side, Object.fromEntries(Object.entries(room).map(([key, value]) => [key + suffix, toUnit(value, unit)]))];
+    }),
+  );
+
+function candidateJson(candidate: CandidateResult): object {
+  const headline = Object.fromEntries(
+    Object.entries(candidate.headline).flatMap(([key, { dimension, nominal, p05, p95 }]) =>
+      Object.entries({ [key]: nominal, [`${key}_p05`]: p05, [`${key}_p95`]: p95 }).flatMap(([name, value]) =>
+        value === undefined ? [] : [[name + SUFFIX[dimension][1], shown(value, dimension)]],
+      ),
+    ),
+  );
+  const limits = candidate.limits.map((limit) => ({
+    id: limit.id,
+    origin: limit.origin,
+    ...(limit.assumed ? { assumed: true } : {}),
+    sense: limit.sense,
+    [`bound${SUFFIX[limit.dimension][1]}`]: shown(limit.bound, limit.dimension),
+    [`worst${SUFFIX[limit.dimension][1]}`]: shown(limit.worst, limit.dimension),
+    worstTime_s: limit.worstTime,
+    marginShare: limit.marginShare,
+    ...(limit.passedAt === undefined ? {} : { passedAt_s: limit.passedAt }),
+    ...(limit.passedFor === undefined ? {} : { passedFor_s: limit.passedFor }),
+  }));
+  const trace = Object.fromEntries([
+    ['time_s', candidate.trace.time],
+    ...CHANNEL_IDS.map((id) => [
+      `${id}_${CHANNELS[id].suffix}`,
+      candidate.trace[id].map((value) => toUnit(value, CHANNELS[id].shown as never)),
+    ]),
+  ]);
+  const energy = Object.fromEntries(Object.entries(candidate.energy.terms).map(([key, joules]) => [`${key}_J`, joules]));
+  return {
+    name: candidate.name,
+    feasible: candidate.feasible,
+    end: candidate.end,
+    ...(candidate.space === undefined ? {} : { space: spaceJson(candidate.space) }),
+    headline,
+    limits,
+    surfaces: {
+      side_cm2: toUnit(candidate.facts.sideArea, 'cm²' as never),
+      ends_cm2: toUnit(candidate.facts.endArea, 'cm²' as never),
+      leavesAtHardestMoment: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_W`, candidate.moment.leaves[way]])),
+    },
+    energy: {
+      ...energy,
+      drag_J: candidate.energy.drag,
+      climb_J: candidate.energy.climb,
+      speedGained_J: candidate.energy.kinetic,
+      imposed_J: candidate.energy.imposed,
+      jumps_J: candidate.energy.jumps,
+      shaftFollowed_J: candidate.energy.shaftFollowed,
+      heatStored_J: candidate.energy.heatStored,
+      heatMade_J: candidate.energy.heatMade,
+      heatShed_J: candidate.energy.heatShed,
+      heatLeaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_J`, candidate.energy.heatLeaves[way]])),
+      residual: candidate.energy.residual,
+      heatResidual: candidate.energy.heatResidual,
+    },
+    findings: candidate.findings.map((finding) => findingJson(finding, [candidate])),
+    ...(candidate.afterStop === undefined ? {} : { afterStop: heatJson(candidate.afterStop) }),
+    ...(candidate.rating === undefined ? {} : { rating: heatJson(candidate.rating) }),
+    ...(candidate.partThrottle === undefined ? {} : { partThrottle: heatJson(candidate.partThrottle) }),
+    statistics: candidate.statistics,
+    trace,
+  };
+}
+
+export function resultJson(result: RunResult): string {
+  const { schema, version, scenario, candidates, ranking, verdict, findings, assumptions, cautions } = result;
+  const { files: _, steps, duration, ...head } = scenario;
+  const document = {
+    schema,
+    version,
+    scenario: { ...head, duration_s: duration, steps: steps.map(({ from, to, ...rest }) => ({ from_s: from, to_s: to, ...rest })) },
+    candidates: candidates.map(candidateJson),
+    ranking,
+    verdict,
+    findings: findings.map((finding) => findingJson(finding, candidates)),
+    assumptions,
+    ...(result.audit === undefined ? {} : { audit: auditJson(result.audit) }),
+    cautions,
+    ...(result.costly === undefined ? {} : { costly: costlyJson(result.costly) }),
+    ...(result.doubt === undefined ? {} : { doubt: doubtJson(result.doubt) }),
+    ...(result.why === undefined ? {} : { why: whyJson(result.why) }),
+  };
+  return `${JSON.stringify(document, null, 1)}\n`;
+}

@@ -1,0 +1,146 @@
+/** Pack, controller and wiring from what was given. */
+import type { Battery } from '../../parts/battery/battery.js';
+import { curveFromTable, openCircuitCurve } from '../../parts/battery/open-circuit.js';
+import type { Controller } from '../../parts/controller.js';
+import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
+import type { Datum } from '../datum.js';
+import type { GivenDrive } from '../given.js';
+import type { Filler } from './filler.js';
+
+const NOMINAL_VOLTAGE = { 'lithium-polymer': 3.7, 'lithium-ion': 3.6, 'lithium-iron-phosphate': 3.2, 'nickel-metal-hydride': 1.2 } as const;
+
+/** Continuous current that packs of a chemistry are usually sold for, as a multiple of the capacity [1/h]. */
+const USUAL_RATING = { 'lithium-polymer': 45, 'lithium-ion': 8, 'lithium-iron-phosphate': 20, 'nickel-metal-hydride': 10 } as const;
+
+/** A bench supply: one cell whose voltage stays, without resistance, that never empties and is not carried. */
+function benchSupply(fill: Filler, supply: Datum): Battery<Datum> {
+  const none = fill.fixed('of-a-supply', 0);
+  const trifle = fill.fixed('of-a-supply', 1e-9);
+  return {
+    chemistry: 'supply',
+    cellsInSeries: 1,
+    cellsInParallel: 1,
+    capacity: fill.fixed('of-a-supply', Number.POSITIVE_INFINITY),
+    cellResistance: none,
+    polarisationResistance: trifle,
+    polarisationTime: fill.fixed('of-a-supply', 1),
+    activation: none,
+    activatedShare: none,
+    emptyRise: none,
+    emptyRiseWidth: fill.fixed('of-a-supply', 1),
+    surfaceLag: none,
+    voltageOffset: supply,
+    mass: none,
+    openCircuit: curveFromTable('supply', [
+      [0, 0],
+      [1, 0],
+    ]),
+  };
+}
+
+export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum> {
+  const pack = given.battery;
+  if (pack?.supply !== undefined) return benchSupply(fill, pack.supply);
+  const place = pack?.place ?? { ...given.place, path: 'battery' };
+  const chemistry = pack?.chemistry ?? 'lithium-polymer';
+  const series = pack?.cells?.series ?? 1;
+  const parallel = pack?.cells?.parallel ?? 1;
+  if (pack?.cells === undefined) fill.missing(place, 'cells', 'cells in series', 'printed on the pack as 4S, or its voltage over 3.7 V');
+  const capacity = fill.need(pack?.capacity, place, 'capacity', 'printed on the pack in mAh');
+  const cellCapacity = parallel === 1 ? capacity : fill.by('cell-capacity', capacity, fill.fixed('parallel-strings', parallel));
+  const rating = pack?.dischargeRating ?? fill.fixed('usual-rating', USUAL_RATING[chemistry] / SECONDS_PER_HOUR);
+  const cellResistance =
+    pack?.cellResistance ??
+    (chemistry === 'nickel-metal-hydride'
+      ? fill.by('cell-resistance-nickel-metal-hydride', cellCapacity)
+      : fill.by('cell-resistance-lithium', cellCapacity, rating));
+  const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[chemistry] * series);
+  return {
+    chemistry,
+    cellsInSeries: series,
+    cellsInParallel: parallel,
+    capacity,
+    cellResistance,
+    polarisationResistance:
+      pack?.polarisation?.resistance ??
+      fill.by(chemistry === 'nickel-metal-hydride' ? 'slow-resistance-nickel' : 'slow-resistance-lithium', cellResistance),
+    polarisationTime: pack?.polarisation?.time ?? fill.fixed('slow-time', 30),
+    activation: fill.fixed('cell-activation', 5500),
+    activatedShare: fill.fixed('activated-resistance', 0.25),
+    emptyRise: fill.fixed('resistance-near-empty', 2.1),
+    emptyRiseWidth: fill.fixed('resistance-near-empty-width', chemistry === 'lithium-polymer' ? 0.21 : 0.041),
+    surfaceLag: fill.by('surface-lag', rating),
+    voltageOffset: fill.fixed('open-circuit-error', 0),
+    mass: pack?.mass ?? fill.by('pack-mass', capacity, voltage),
+    openCircuit:
+      pack?.openCircuit === undefined
+        ? openCircuitCurve(chemistry)
+        : curveFromTable(
+            'given',
+            pack.openCircuit.map((row) => [row.charge, row.voltage] as const),
+          ),
+  };
+}
+
+type Switches = Pick<Controller<Datum>, 'pathResistance' | 'switchingTime' | 'pwmFrequency' | 'deadTime' | 'deadTimeDrop' | 'idleCurrent'>;
+
+/** What a controller at full throttle takes for itself: all that a reading of the motor needs to be freed of. */
+export const completeSwitches = (fill: Filler, { controller: esc }: GivenDrive): Switches => ({
+  pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', 4e-3),
+  switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', 200e-9),
+  pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', 16e3),
+  deadTime: esc?.deadTime ?? fill.fixed('dead-time', 1e-6),
+  deadTimeDrop: fill.fixed('dead-time-drop', 0.8),
+  idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', 0.06),
+});
+
+export function completeController(fill: Filler, given: GivenDrive, cells: number, inductance: Datum): Controller<Datum> {
+  const esc = given.controller;
+  const voltage =
+    given.battery?.supply ?? fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
+  const { derating } = esc ?? {};
+  if (derating !== undefined) {
+    const conflict = (found: string, hint: string): void => {
+      fill.problems.push({
+        kind: 'conflict',
+        place: { ...esc!.place, path: `${esc!.place.path}.derating` },
+        expected: 'a derating from one temperature to a higher one',
+        found,
+        hint,
+      });
+    };
+    if (derating.from === undefined || derating.to === undefined) conflict('only one of them', 'give both from and to');
+    else if (!(derating.to.value > derating.from.value))
+      conflict('an end below its beginning', 'the current is full below from and nothing above to');
+    if (esc?.motorCurrentLimit === undefined) conflict('no motor current limit', 'what falls is motor_current_limit: give it too');
+  }
+  return {
+    ...completeSwitches(fill, given),
+    resistanceCoefficient: fill.fixed('device-temperature-coefficient', 0.005),
+    rippleConstant:
+      esc?.voltageLoss === undefined
+        ? fill.fixed('ripple-constant', 9e-6)
+        : fill.by('ripple-constant-from-power', esc.voltageLoss, voltage, inductance),
+    rippleInMotor: esc?.voltageLoss === undefined ? fill.fixed('ripple-in-motor', 0.8) : fill.fixed('ripple-in-controller', 0),
+    deratingFrom: esc?.derating?.from ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
+    deratingTo: esc?.derating?.to ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
+    diodeDrop: esc?.freewheeling === 'diode' ? fill.fixed('diode-drop', 0.8) : fill.fixed('no-diode', 0),
+    motorCurrentLimit: esc?.motorCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+    batteryCurrentLimit: esc?.batteryCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+    mass: esc?.mass ?? fill.fixed('controller-mass', 0.05),
+    braking: esc?.braking ?? 'none',
+    drive: esc?.drive ?? 'block',
+  };
+}
+
+export function completeWiring(fill: Filler, given: GivenDrive): Datum {
+  const wiring = given.wiring;
+  if (wiring?.resistance !== undefined) return wiring.resistance;
+  return fill.by(
+    'wiring-from-gauge',
+    wiring?.gauge ?? fill.fixed('wire-area', 3.3e-6),
+    wiring?.length ?? fill.fixed('wire-length', 0.2),
+    fill.fixed('connector-count', wiring?.connectors ?? 2),
+    fill.fixed('connector-contact', 0.3e-3),
+  );
+}

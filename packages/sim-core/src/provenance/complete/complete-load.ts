@@ -1,0 +1,149 @@
+/** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
+import type { Load, Screw } from '../../drive/drive-system.js';
+import { createCoefficientTable } from '../../parts/propeller/coefficient-table.js';
+import { carriedPast } from '../../parts/propeller/fall-with-speed.js';
+import { marineTable } from '../../parts/propeller/marine-coasting.js';
+import { marineRangeProblems } from '../../parts/propeller/marine-series.js';
+import type { PropellerMedium } from '../../parts/propeller/propeller-laws.js';
+import type { Datum } from '../datum.js';
+import type { GivenDrive, GivenMarineSeries, GivenPropeller } from '../given.js';
+import { completeBlades } from './complete-blades.js';
+import { type Bench, type Curves, completeMeasuredPoints, type Medium } from './complete-measured-points.js';
+import type { Filler } from './filler.js';
+
+const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
+
+export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): Load<Datum> {
+  const { wheel, propeller } = given;
+  if (wheel !== undefined) {
+    return {
+      kind: 'wheel',
+      radius: fill.need(wheel.radius, wheel.place, 'radius', 'half the tyre’s diameter, measured under load'),
+      grip: wheel.grip ?? fill.fixed('tyre-grip', 0.9),
+      drivenShare: wheel.drivenShare ?? fill.fixed('all-wheels-driven', 1),
+      inertia: wheel.inertia ?? fill.fixed('no-inertia', 0),
+    };
+  }
+  const place = propeller?.place ?? { ...given.place, path: 'propeller' };
+  if (propeller === undefined) fill.missing(place, 'kind', 'a propeller or a wheel', 'say what the motor turns');
+  const diameter = fill.need(propeller?.diameter, place, 'diameter', 'printed on the blade as diameter × pitch');
+  const inWater = propeller?.kind === 'marine-series' || propeller?.medium === 'water';
+  const kind = medium.waterKind ?? 'fresh';
+  const density = inWater
+    ? fill.by(`${kind}-water-density`, medium.waterTemperature)
+    : fill.by('air-density', medium.airTemperature, medium.airPressure);
+  const kinematicViscosity = inWater
+    ? fill.by(`${kind}-water-viscosity`, medium.waterTemperature)
+    : fill.by('air-viscosity', medium.airTemperature, medium.airPressure);
+  return {
+    kind: 'propeller',
+    diameter,
+    density,
+    kinematicViscosity,
+    wakeFraction: propeller?.wakeFraction ?? fill.fixed('no-wake', 0),
+    thrustDeduction: propeller?.thrustDeduction ?? fill.fixed('no-deduction', 0),
+    shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
+    inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', diameter),
+    folding: propeller?.folding ?? (propeller?.kind === 'blade-element' && propeller.family === 'folding'),
+    ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
+    ...(propeller === undefined || Number.isNaN(diameter.value)
+      ? { table: EMPTY, ...usualErrors(fill) }
+      : curvesOf(
+          fill,
+          propeller,
+          diameter.value,
+          { density: density.value, kinematicViscosity: kinematicViscosity.value },
+          { medium, drive: given },
+        )),
+  };
+}
+
+const screwOf = (fill: Filler, propeller: GivenMarineSeries, diameter: Datum, water: Datum, kind: 'fresh' | 'sea'): Screw<Datum> => ({
+  blades: propeller.blades ?? USUAL_SCREW.blades,
+  areaRatio: propeller.areaRatio ?? fill.fixed('screw-area', USUAL_SCREW.areaRatio),
+  immersion: propeller.immersion ?? fill.by('screw-immersion', diameter),
+  vapourPressure: fill.by(`${kind}-vapour-pressure`, water),
+});
+const USUAL_SCREW = { blades: 3, areaRatio: 0.5 } as const;
+
+/** Pitch over diameter of air propellers, with room to spare; common practice, no published source. */
+const LEAST_PITCH = 0.15;
+const MOST_PITCH = 2.5;
+
+/** Stands in where the propeller is missing; the problem keeps it from ever being used. */
+const EMPTY = createCoefficientTable([
+  { advanceRatio: 0, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
+  { advanceRatio: 1, thrustCoefficient: Number.MIN_VALUE, powerCoefficient: Number.MIN_VALUE },
+]);
+
+const usualErrors = (fill: Filler, medium: 'air' | 'water' = 'water') => ({
+  thrustFactor: fill.fixed(medium === 'air' ? 'air-coefficient-error' : 'coefficient-error', 1),
+  powerFactor: fill.fixed(medium === 'air' ? 'air-power-coefficient-error' : 'power-coefficient-error', 1),
+});
+
+function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, fluid: PropellerMedium, bench: Bench): Curves {
+  const refused = (path: string, found: string, hint: string): Curves => {
+    fill.problems.push({
+      kind: 'out-of-range',
+      place: { ...propeller.place, path: `${propeller.place.path}.${path}` },
+      expected: 'a propeller inside its model',
+      found,
+      hint,
+    });
+    return { table: EMPTY, ...usualErrors(fill) };
+  };
+  try {
+    switch (propeller.kind) {
+      case 'coefficients': {
+        const usual = usualErrors(fill, propeller.medium ?? 'air');
+        return {
+          table: carriedPast(
+            propeller.table.map((row) => ({
+              advanceRatio: value(row.advanceRatio),
+              thrustCoefficient: value(row.thrust),
+              powerCoefficient: value(row.power),
+            })),
+            propeller.medium ?? 'air',
+          ),
+          thrustFactor: propeller.thrustFactor ?? usual.thrustFactor,
+          powerFactor: propeller.powerFactor ?? usual.powerFactor,
+        };
+      }
+      case 'measured-points':
+        return completeMeasuredPoints(fill, propeller, diameter, fluid.density, bench);
+      case 'marine-series': {
+        const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);
+        const screw = {
+          blades: propeller.blades ?? USUAL_SCREW.blades,
+          areaRatio: propeller.areaRatio?.value ?? USUAL_SCREW.areaRatio,
+          pitchRatio,
+        };
+        if (Number.isNaN(pitchRatio))
+          return refused('pitch_ratio', 'no pitch', 'give pitch_ratio, or pitch; both stand on the screw or in its list');
+        const outside = marineRangeProblems(screw);
+        if (outside.length > 0)
+          return refused('kind', outside.join('; '), 'use kind: measured-points or coefficients for a screw outside the series');
+        return {
+          table: marineTable(screw),
+          thrustFactor: fill.fixed('marine-thrust-error', 1),
+          powerFactor: fill.fixed('marine-power-error', 1),
+        };
+      }
+      case 'blade-element': {
+        const pitchRatio = (propeller.pitch?.value ?? diameter) / diameter;
+        if (!(pitchRatio >= LEAST_PITCH && pitchRatio <= MOST_PITCH))
+          return refused(
+            'pitch',
+            `a pitch of ${pitchRatio.toPrecision(2)} diameters`,
+            `air propellers have ${LEAST_PITCH} to ${MOST_PITCH} diameters of pitch; are both in the same unit, and the right way round?`,
+          );
+        if (propeller.stations === undefined && propeller.pitch === undefined)
+          return refused('pitch', 'no pitch', 'printed on the blade as diameter × pitch');
+        return completeBlades(fill, propeller, diameter, fluid, bench);
+      }
+    }
+  } catch (error) {
+    if (error instanceof RangeError) return refused('kind', error.message, 'correct the numbers of the propeller');
+    throw error;
+  }
+}

@@ -1,0 +1,207 @@
+/** The motor from its sheet. */
+import type { Motor } from '../../parts/motor.js';
+import type { Dimension } from '../../quantities/index.js';
+import { type Datum, givenDatum, type Place } from '../datum.js';
+import { FROM_READING, type GivenDrive, type GivenMotor, writtenResistance } from '../given.js';
+import { LEAST_DROP } from '../rules/rules-motor.js';
+import { completeSwitches } from './complete-electrics.js';
+import { completeGearbox } from './complete-gearbox.js';
+import type { Filler } from './filler.js';
+
+/** L/R where neither is known better. */
+const inductanceTime = (fill: Filler): Datum => fill.fixed('inductance-time', 0.3e-3);
+
+/** What the bench reading of this motor asks for. */
+function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: Datum, polePairs: number): Datum {
+  const sheet = given.motor;
+  const reading = sheet?.reading;
+  const place = sheet?.place ?? given.place;
+  if (reading === undefined)
+    return fill.need(
+      undefined,
+      place,
+      'resistance',
+      'from-reading needs a point of the propeller with voltage, battery_current and shaft_speed at full throttle, measured_with this motor',
+    );
+  const { pathResistance, switchingTime, pwmFrequency, deadTime, deadTimeDrop, idleCurrent } = completeSwitches(fill, given);
+  const written = sheet?.inductance;
+  const resistance = fill.by(
+    given.controller?.drive === 'sinusoidal' ? 'resistance-from-sinusoidal-reading' : 'resistance-from-reading',
+    torqueConstant,
+    reading.voltage,
+    reading.current,
+    reading.shaftSpeed,
+    completeGearbox(fill, given).ratio,
+    fill.fixed('pole-pairs', polePairs),
+    written === undefined
+      ? inductanceTime(fill)
+      : sheet?.resistanceBetween === 'phase-and-star'
+        ? fill.by('inductance-from-phase', written)
+        : written,
+    fill.fixed('inductance-known', written === undefined ? 0 : 1),
+    idleCurrent,
+    pathResistance,
+    switchingTime,
+    pwmFrequency,
+    deadTime,
+    deadTimeDrop,
+  );
+  // the law stops at a fiftieth of what voltage over current would be
+  if (resistance.value <= (1.001 * LEAST_DROP * reading.voltage.value) / reading.current.value)
+    fill.problems.push({
+      kind: 'conflict',
+      place: { ...place, path: `${place.path}.resistance` },
+      expected: 'a reading that leaves some voltage for the winding',
+      found: 'Kv times the voltage hardly above the speed that was read',
+      hint: 'Kv is too low for this reading, or its voltage was read before the wires: measure Kv without load',
+    });
+  return resistance;
+}
+
+/** Between the same two points as the resistance, where written. */
+function completeInductance(fill: Filler, sheet: GivenMotor | undefined, resistance: Datum): Datum {
+  if (sheet?.inductance === undefined) return fill.by('inductance-from-resistance', resistance, inductanceTime(fill));
+  return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', sheet.inductance) : sheet.inductance;
+}
+
+/** Share of the no-load voltage that the resistance may take; sheets have a few per cent, above it a motor would lose less than nothing [1]. */
+const MOST_LOST = 0.5;
+
+/** Between lines, at 20 °C. */
+function measuredResistance(fill: Filler, sheet: GivenMotor | undefined, copper: Datum): Datum | undefined {
+  const written = writtenResistance(sheet);
+  if (written === undefined) return undefined;
+  const lines = sheet?.resistanceBetween === 'phase-and-star' ? fill.by('line-from-phase', written) : written;
+  return sheet?.resistanceAt === undefined ? lines : fill.by('resistance-at-room', lines, sheet.resistanceAt, copper);
+}
+
+/** From Kv, else from a no-load point with its speed. */
+function completeTorqueConstant(fill: Filler, sheet: GivenMotor | undefined, place: Place, resistance: Datum | undefined): Datum {
+  const { speed, voltage, current } = sheet?.noLoad?.[0] ?? {};
+  if (sheet?.kv === undefined && speed !== undefined && voltage !== undefined)
+    return fill.by(
+      'kt-from-no-load-speed',
+      voltage,
+      speed,
+      ...(current === undefined || resistance === undefined ? [] : [current, resistance]),
+    );
+  const kv = fill.need(sheet?.kv, place, 'kv', 'on every spec sheet, in rpm/V; or give no_load with voltage and speed');
+  return fill.by(sheet?.kvMeasured === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
+}
+
+export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
+  const sheet = given.motor;
+  const place = sheet?.place ?? { ...given.place, path: 'motor' };
+  if (sheet?.layout === undefined) fill.missing(place, 'layout', 'layout', 'outrunner if the can turns with the shaft, else inrunner');
+  const layout = sheet?.layout ?? 'inrunner';
+  const copper = fill.fixed('copper-coefficient', 0.00393);
+  const measured = measuredResistance(fill, sheet, copper);
+  const torqueConstant = completeTorqueConstant(fill, sheet, place, measured);
+  const mass = fill.need(sheet?.mass, place, 'mass', 'spec sheet, or a kitchen scale');
+  const polePairs = (sheet?.poles ?? (layout === 'inrunner' ? 4 : 14)) / 2;
+  const resistance =
+    sheet?.resistance === FROM_READING
+      ? resistanceFromReading(fill, given, torqueConstant, polePairs)
+      : (measured ?? fill.by(`${layout}-resistance`, torqueConstant, mass));
+  const diameter = fill.need(sheet?.can?.diameter, place, 'can.diameter', 'the outside of the can, by caliper; often in the motor’s name');
+  const length = fill.need(sheet?.can?.length, place, 'can.length', 'the can without the shaft, by caliper');
+  const points = sheet?.noLoad ?? [];
+  const current = points[0]?.current ?? fill.by(`${layout}-no-load-current`, torqueConstant, mass);
+  const voltage = points[0]?.voltage ?? fill.fixed('no-load-voltage', 10);
+  for (const point of points) {
+    const lost = ((point.current ?? current).value * resistance.value) / (point.voltage ?? voltage).value;
+    if (lost > MOST_LOST)
+      fill.problems.push({
+        kind: 'conflict',
+        place: { ...place, path: `${place.path}.no_load` },
+        expected: 'a no-load voltage of which the resistance takes a few per cent',
+        found: `${(100 * lost).toPrecision(2)} % taken by no-load current times resistance`,
+        hint: 'look at the units: resistance in mohm, no-load current in A, seldom above a tenth of the rated one',
+      });
+  }
+  const last = points.at(-1);
+  let constant: Datum;
+  let eddyTorque: Datum;
+  if (points.length > 1) {
+    const need = (datum: Datum | undefined, key: string): Datum =>
+      fill.need(datum, place, `no_load.${key}`, 'of several no-load points each needs its current and its voltage');
+    const [first] = points;
+    const ends = [
+      need(first.current, 'current'),
+      need(first.voltage, 'voltage'),
+      need(last?.current, 'current'),
+      need(last?.voltage, 'voltage'),
+    ];
+    const inputs = [torqueConstant, resistance, ...ends];
+    constant = fill.by('constant-loss-from-two', ...inputs);
+    eddyTorque = fill.by('speed-loss-from-two', ...inputs);
+    if (!(constant.value >= 0 && eddyTorque.value >= 0) && inputs.every(({ value }) => Number.isFinite(value))) {
+      fill.problems.push({
+        kind: 'conflict',
+        place: { ...place, path: `${place.path}.no_load` },
+        expected: 'a no-load current that rises gently with voltage',
+        found: 'points whose loss torque falls with speed, or vanishes at rest',
+        hint: 'measure both points with the same wiring, or give one point only',
+      });
+    }
+  } else {
+    const share = fill.fixed('constant-loss-share', 0.5);
+    constant = fill.by('constant-loss-torque', torqueConstant, resistance, current, voltage, share);
+    eddyTorque = fill.by('speed-loss-torque', torqueConstant, resistance, current, voltage, share);
+  }
+  const friction = fill.fixed('friction-share', 0.3);
+  if (sheet?.poles === undefined || sheet.poles % 2 !== 0) {
+    if (sheet?.poles !== undefined) fill.missing(place, 'poles', 'an even number of poles', 'count the magnets');
+  }
+  return {
+    torqueConstant,
+    resistance,
+    inductance: completeInductance(fill, sheet, resistance),
+    resistanceCoefficient: copper,
+    fluxCoefficient: fill.fixed('flux-coefficient', ['SH', 'UH', 'EH', 'AH'].includes(sheet?.magnetGrade ?? 'M') ? -0.0011 : -0.0012),
+    hysteresisTorque: fill.by('hysteresis-torque', constant, friction),
+    eddyTorque,
+    frictionTorque: fill.by('friction-torque', constant, friction),
+    windageTorque: fill.fixed('no-windage', 0),
+    magnetLossShare: fill.fixed('magnet-loss-share', 0.07),
+    rotorInertia: sheet?.rotorInertia ?? fill.by(`${layout}-inertia`, mass, diameter),
+    mass,
+    canDiameter: diameter,
+    canLength: length,
+    polePairs,
+    layout,
+  };
+}
+
+/**
+ * A drive whose motor's sheet has no gaps in resistance and no-load point: what `data` was completed with stands as if written, so that
+ * laws of shape and winding have something to scale.
+ */
+export function writtenOut(given: GivenDrive, data: Motor<Datum>): GivenDrive {
+  const sheet = given.motor;
+  if (sheet === undefined) return given;
+  const asWritten = <D extends Dimension>(subject: string, dimension: D, { value, unknown }: Datum): Datum<D> =>
+    givenDatum(subject, dimension, value, unknown.spread, { ...sheet.place, path: subject });
+  const { origin } = data.eddyTorque;
+  // both rules for the loss torques start with torque constant, resistance, current and voltage
+  const [, , current, voltage] = origin.kind === 'given' ? [] : origin.inputs;
+  const [first, ...more] = sheet.noLoad ?? [];
+  const noLoad =
+    current === undefined || voltage === undefined
+      ? sheet.noLoad
+      : [
+          {
+            current: first?.current ?? asWritten('motor.no_load.current', 'current', current),
+            voltage: first?.voltage ?? asWritten('motor.no_load.voltage', 'voltage', voltage),
+          },
+          ...more,
+        ];
+  return {
+    ...given,
+    motor: {
+      ...sheet,
+      resistance: writtenResistance(sheet) ?? asWritten('motor.resistance', 'resistance', data.resistance),
+      ...(noLoad === undefined ? {} : { noLoad }),
+    },
+  };
+}

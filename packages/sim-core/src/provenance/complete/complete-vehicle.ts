@@ -1,0 +1,88 @@
+/** What moves: mass, drag and what carries it. */
+import { monotoneCubic } from '../../numerics/interpolation.js';
+import type { DragTable, Vehicle } from '../../parts/vehicle.js';
+import type { Datum } from '../datum.js';
+import type { GivenDrive } from '../given.js';
+import type { Filler } from './filler.js';
+
+export function completeVehicle(
+  fill: Filler,
+  given: GivenDrive,
+  packMass: Datum,
+  motorMass: Datum,
+  gearMass: Datum,
+  medium: { airTemperature: Datum; airPressure: Datum; waterTemperature: Datum; waterKind: 'fresh' | 'sea' | undefined },
+): Vehicle<Datum> {
+  const vehicle = given.vehicle;
+  const wheel = given.wheel;
+  const none = fill.fixed('no-drag-area', 0);
+  const wing = vehicle?.wing;
+  const marine = given.propeller?.kind === 'marine-series' || given.propeller?.medium === 'water';
+  const density = fill.by('air-density', medium.airTemperature, medium.airPressure);
+  if (vehicle === undefined) {
+    return {
+      mass: fill.fixed('on-the-bench', 1),
+      addedMass: fill.fixed('no-added-mass', 0),
+      dragFactor: fill.fixed('no-wing', 1),
+      dragArea: none,
+      inducedFactor: fill.fixed('no-wing', 0),
+      liftArea: fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+      density,
+      rollingResistance: fill.fixed('no-rolling', 0),
+      dragTable: undefined,
+      carriedBy: 'bench',
+    };
+  }
+  const own = fill.need(vehicle.mass, vehicle.place, 'mass', 'weigh it ready to run, less motor and pack');
+  if (given.propeller !== undefined && (vehicle.drag ?? vehicle.dragArea ?? wing) === undefined)
+    fill.missing(vehicle.place, 'drag', 'drag, drag_area or a wing beside the mass', UNBRAKED);
+  const wingArea = wing === undefined ? undefined : fill.need(wing.area, vehicle.place, 'wing.area', 'span times mean chord');
+  const aspect =
+    wing === undefined ? undefined : fill.need(wing.aspectRatio, vehicle.place, 'wing.aspect_ratio', 'span squared over wing area');
+  return {
+    mass: fill.by('all-up-mass', own, packMass, motorMass, gearMass, fill.fixed('drive-count', given.drives ?? 1)),
+    addedMass: vehicle.addedMass ?? (marine ? fill.fixed('added-mass', 0.08) : fill.fixed('no-added-mass', 0)),
+    dragFactor: vehicle.dragFactor ?? fill.fixed('drag-error', 1),
+    dragArea:
+      wingArea !== undefined
+        ? fill.by('wing-drag-area', wingArea, wing?.zeroLiftDrag ?? fill.fixed('zero-lift-drag', 0.03))
+        : (vehicle.dragArea ?? wheel?.dragArea ?? none),
+    inducedFactor:
+      wingArea !== undefined && aspect !== undefined
+        ? fill.by('induced-factor', wingArea, aspect, wing?.spanEfficiency ?? fill.fixed('span-efficiency', 0.8))
+        : fill.fixed('no-wing', 0),
+    liftArea:
+      wingArea !== undefined
+        ? fill.by('lift-area', wingArea, wing?.mostLift ?? fill.fixed('most-lift', 1.2))
+        : fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+    density,
+    rollingResistance: wheel?.rollingResistance ?? fill.fixed('no-rolling', 0),
+    dragTable: vehicle.drag === undefined || !drags(fill, vehicle) ? undefined : dragTable(vehicle.drag),
+    carriedBy: wing !== undefined ? 'wing' : wheel !== undefined ? 'wheels' : 'water',
+  };
+}
+
+const UNBRAKED =
+  'nothing else would ever slow it. A bench or a hover has no vehicle: leave it out and hold a thrust, of each drive its share of the weight';
+
+/** Whether some row tells of a speed; a problem where none does. */
+function drags(fill: Filler, { drag, place }: NonNullable<GivenDrive['vehicle']>): boolean {
+  if (drag!.some(({ speed }) => plain(speed) > 0)) return true;
+  fill.missing(place, 'drag', 'a row of drag at a speed above 0', 'tow it at one speed, or write drag_area instead');
+  return false;
+}
+
+const plain = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
+
+function dragTable(rows: readonly { readonly speed: number | Datum; readonly force: number | Datum }[]): DragTable {
+  const speeds = rows.map((row) => plain(row.speed));
+  const forces = rows.map((row) => plain(row.force));
+  if (speeds[0] > 0) {
+    speeds.unshift(0);
+    forces.unshift(0);
+  }
+  const { slope } = monotoneCubic(speeds, forces);
+  const slopes = Float64Array.from(slope);
+  slopes[0] = 0; // drag starts with the square of the speed
+  return { speed: Float64Array.from(speeds), force: Float64Array.from(forces), slope: slopes };
+}

@@ -1,0 +1,82 @@
+/** Given data → a complete system: what was given wins, every gap is filled by a named rule, what cannot be estimated is a problem. */
+import type { DriveSystem, Load } from '../../drive/drive-system.js';
+import { LIQUID_WATER } from '../../media/water.js';
+import type { ScenarioProblem } from '../../problems/index.js';
+import type { Datum } from '../datum.js';
+import type { GivenDrive } from '../given.js';
+import { checkHeat } from './check-heat.js';
+import { completeBattery, completeController, completeWiring } from './complete-electrics.js';
+import { completeGearbox } from './complete-gearbox.js';
+import { completeHeat, completeMagnet } from './complete-heat.js';
+import { completeLimits } from './complete-limits.js';
+import { completeLoad } from './complete-load.js';
+import { completeMotor } from './complete-motor.js';
+import { completeVehicle } from './complete-vehicle.js';
+import { celsius, createFiller, type Filler } from './filler.js';
+
+export type Completion =
+  | { readonly ok: true; readonly data: DriveSystem<Datum> }
+  | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
+
+/** Completes what `candidate` was given; all that cannot be is told at once. */
+export function complete(candidate: string, given: GivenDrive): Completion {
+  const fill = createFiller(candidate);
+  const ambient = given.ambient;
+  const airTemperature = ambient?.air ?? fill.fixed('standard-day', celsius(15));
+  const altitude = ambient?.altitude ?? fill.fixed('sea-level', 0);
+  const airPressure = ambient?.pressure ?? fill.by('pressure-at-altitude', altitude);
+  const compartmentTemperature = ambient?.compartment ?? fill.by('as-the-air', airTemperature);
+  const surroundings = {
+    airTemperature,
+    airPressure,
+    motorAirTemperature: given.cooling?.air?.from === 'compartment' ? compartmentTemperature : airTemperature,
+    compartmentTemperature,
+    waterTemperature: ambient?.water === undefined ? fill.fixed('mild-water', celsius(15)) : { ...ambient.water, within: LIQUID_WATER },
+  };
+  const battery = completeBattery(fill, given);
+  const motor = completeMotor(fill, given);
+  const controller = completeController(fill, given, battery.cellsInSeries, motor.inductance);
+  const gearbox = completeGearbox(fill, given);
+  const medium = { airTemperature, airPressure, waterTemperature: surroundings.waterTemperature, waterKind: ambient?.waterKind };
+  const load: Load<Datum> = completeLoad(fill, given, medium);
+  const vehicle = completeVehicle(fill, given, battery.mass, motor.mass, gearbox.mass, medium);
+  const start = {
+    charge: given.start?.charge ?? fill.fixed('full-charge', 1),
+    motorTemperature: given.start?.temperature ?? fill.by('as-the-air', airTemperature),
+    controllerTemperature: given.start?.temperature ?? fill.by('as-the-air', airTemperature),
+    cellTemperature: given.start?.batteryTemperature ?? given.start?.temperature ?? fill.by('as-the-air', airTemperature),
+  };
+  const wiring = { resistance: completeWiring(fill, given) };
+  const heat = completeHeat(fill, given, motor, battery, controller);
+  const magnet = completeMagnet(fill, given, motor);
+  const limits = completeLimits(fill, given, battery);
+  checkHeat(fill, given, heat, motor.mass, limits, surroundings);
+  if (fill.problems.length > 0) return { ok: false, problems: fill.problems };
+  return {
+    ok: true,
+    data: {
+      surroundings,
+      battery,
+      wiring,
+      controller,
+      motor,
+      magnet,
+      gearbox,
+      load,
+      vehicle,
+      heat,
+      start,
+      limits,
+      otherLoads: otherLoadsOf(fill, given),
+      drives: given.drives ?? 1,
+      ...(given.solver?.shaftSpeed === undefined ? {} : { shaftSpeed: given.solver.shaftSpeed }),
+    },
+  };
+}
+
+/** What else the pack feeds, a cooling fan included. */
+function otherLoadsOf(fill: Filler, { otherLoads, cooling }: GivenDrive): Datum {
+  const fan = cooling?.fan?.power;
+  if (fan === undefined) return otherLoads ?? fill.fixed('no-other-loads', 0);
+  return otherLoads === undefined ? fan : fill.by('with-fan', otherLoads, fan);
+}

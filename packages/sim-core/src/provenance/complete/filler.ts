@@ -1,0 +1,66 @@
+/** How gaps are filled: data by rule, and problems where a datum cannot be estimated. */
+import type { ScenarioProblem } from '../../problems/index.js';
+import { ZERO_CELSIUS } from '../../quantities/constants.js';
+import type { Dimension } from '../../quantities/index.js';
+import type { Datum, Place } from '../datum.js';
+import type { Rule } from '../rules/rule.js';
+import { RULES, type RuleId } from '../rules/rules.js';
+
+/** Makes data by rule for one candidate, and collects what is missing. */
+export interface Filler {
+  readonly problems: ScenarioProblem[];
+  /** Derived or estimated by the rule's law. */
+  by(rule: RuleId, ...inputs: readonly Datum[]): Datum;
+  /** A default whose value stands here [SI]. */
+  fixed(rule: RuleId, value: number): Datum;
+  /** The given datum, or a problem that says where to find it. */
+  need<D extends Dimension>(given: Datum<D> | undefined, place: Place, key: string, whereToFind: string): Datum;
+  missing(place: Place, key: string, expected: string, hint: string): void;
+}
+
+/** Stands in for a missing datum until all problems are known; never reaches a result. */
+const absent = (dimension: Dimension): Datum => ({
+  dimension,
+  value: Number.NaN,
+  unknown: { key: 'absent', spread: { shape: 'none' } },
+  origin: { kind: 'default', rule: 'no-limit', inputs: [] },
+});
+
+export function createFiller(candidate: string): Filler {
+  const problems: ScenarioProblem[] = [];
+  const made = (id: RuleId, inputs: readonly Datum[], fixed?: number): Datum => {
+    const rule: Rule = RULES[id];
+    const given = inputs.map((input) => input.value);
+    const spread = typeof rule.common === 'function' ? rule.common(given) : rule.common;
+    const own = rule.own.shape === 'none' ? {} : { own: { key: `rule:${id}@${candidate}`, spread: rule.own } };
+    return {
+      dimension: rule.dimension,
+      value: fixed ?? rule.law(given),
+      unknown: { key: `rule:${id}`, spread },
+      ...own,
+      origin: { kind: fixed !== undefined ? 'default' : spread.shape === 'none' ? 'derived' : 'estimated', rule: id, inputs },
+    };
+  };
+  return {
+    problems,
+    by: (id, ...inputs) => made(id, inputs),
+    fixed: (id, value) => made(id, [], value),
+    need: (given, place, key, whereToFind) => {
+      if (given !== undefined) return given;
+      problems.push({
+        kind: 'missing-datum',
+        place: { ...place, path: `${place.path}.${key}` },
+        expected: key,
+        found: 'nothing',
+        hint: whereToFind,
+      });
+      return absent('ratio');
+    },
+    missing: (place, key, expected, hint) => {
+      problems.push({ kind: 'missing-datum', place: { ...place, path: `${place.path}.${key}` }, expected, found: 'nothing', hint });
+    },
+  };
+}
+
+/** Kelvin of a temperature in °C. */
+export const celsius = (value: number): number => ZERO_CELSIUS + value;

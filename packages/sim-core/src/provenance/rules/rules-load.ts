@@ -1,0 +1,193 @@
+/** Rules for gearbox, propeller, wheel and vehicle. */
+import { waterVapourPressure } from '../../media/water.js';
+import { BLADE_SECTION_ERROR, BLADE_SET_ERROR } from '../../parts/propeller/blade-table.js';
+import { definition, fixed, PROPELLER_ERRORS, type Rule, rule } from './rule.js';
+import { PRACTICE, percent, points, SURE } from './spreads.js';
+
+/** The angle of a calculated blade: what is known of it, and how far off that may be [rad]. */
+const bladeAngle = (from: string): Rule =>
+  rule(
+    `angle of the blades beside the one taken from ${from}`,
+    'angle',
+    () => 0,
+    (x) => points(x[0]),
+    PROPELLER_ERRORS,
+  );
+const SECTION = `${PROPELLER_ERRORS}; a swept-back blade pulls a sixth less`;
+
+const setSpread =
+  (of: 'thrust' | 'power') =>
+  ([written, scatter]: readonly number[]) =>
+    percent(100 * Math.hypot(BLADE_SET_ERROR[of], Math.max(2 * scatter, written)));
+const CARRIED =
+  'each of 137 propellers of the UIUC Propeller Database against the mean of the others, docs/theory.md; in water the Wageningen B series';
+const VAPOUR = 'ITTC 7.5-02-01-03';
+const SCALE = 'a table of one run against the other runs of 137 propellers of the UIUC Propeller Database: Reynolds number, docs/theory.md';
+const FITTED = 'twice the scatter of the points, or the tolerances written beside them: common practice, no published source';
+const fittedSpread = ([written, scatter]: readonly number[]) => percent(100 * Math.max(2 * scatter, written));
+
+/** What thrust over speed squared, and power over its cube, differ from speed to speed [1]. */
+const ONE_SPEED = { thrust: 0.12, power: 0.1 } as const;
+
+/** Twice the scatter of the figure of merit, 0.55 ± 0.25. */
+const MERIT = 'highest static speed of eight propellers of the UIUC Propeller Database';
+
+export const LOAD_RULES = {
+  'direct-drive': fixed('no gearbox', 'ratio', SURE, definition),
+  'gear-efficiency': fixed('efficiency of the gearbox', 'fraction', points(0.04), PRACTICE),
+  'gear-mass': fixed('mass of the gearbox', 'mass', SURE, 'assumed part of the vehicle'),
+  'shaft-efficiency': fixed('efficiency of shaft and bearings', 'fraction', SURE, 'none between motor and propeller'),
+  'no-wake': fixed('wake fraction', 'fraction', SURE, 'open water or air'),
+  'no-deduction': fixed('thrust deduction', 'fraction', SURE, 'open water or air'),
+  'propeller-inertia': rule('propeller inertia, 0.09 kg/m³ × diameter⁵', 'inertia', (x) => 0.09 * x[0] ** 5, percent(80), PRACTICE),
+  'screw-inertia': rule(
+    'inertia of a marine screw and the water it carries, 5 kg/m³ × diameter⁵',
+    'inertia',
+    (x) => 5 * x[0] ** 5,
+    percent(150),
+    'half of it the screw, blades 0.03 diameters thick of nylon to brass: common practice, no published source; half the water, H. Schwanecke, 1963, 0.07·ρ·D⁵·(P/D)²·(A_E/A_0)²/(π·z), for P/D 1.1, A_E/A_0 0.55, 3 blades (from memory)',
+  ),
+  'coefficient-error': fixed('factor on the propeller’s coefficients', 'ratio', percent(5), PRACTICE, percent(0.001)),
+  'air-coefficient-error': fixed(
+    'factor on the propeller’s coefficients, at other speeds than they were measured at',
+    'ratio',
+    percent(15),
+    SCALE,
+  ),
+  'air-power-coefficient-error': fixed(
+    'factor on the propeller’s power coefficient, at other speeds than it was measured at',
+    'ratio',
+    percent(10),
+    SCALE,
+  ),
+  'power-coefficient-error': fixed('factor on the propeller’s power coefficient', 'ratio', percent(5), PRACTICE, percent(0.001)),
+  'thrust-scatter': fixed('scatter of the measured thrust about its fit, root mean square', 'fraction', SURE, 'the measured points'),
+  'power-scatter': fixed(
+    'scatter of the measured torque or power about its fit, root mean square',
+    'fraction',
+    SURE,
+    'the measured points',
+  ),
+  'written-thrust-error': fixed('tolerance written beside the measured thrust and speed', 'fraction', SURE, definition),
+  'written-power-error': fixed('tolerance written beside the measured torque or power and speed', 'fraction', SURE, definition),
+  'fitted-thrust-error': rule('factor on the thrust fitted to the measured points', 'ratio', () => 1, fittedSpread, FITTED),
+  'fitted-power-error': rule('factor on the power fitted to the measured points', 'ratio', () => 1, fittedSpread, FITTED),
+  'one-point-thrust-error': rule(
+    'factor on the thrust of the one measured point, taken on by the square of speed',
+    'ratio',
+    () => 1,
+    (x) => percent(100 * Math.hypot(ONE_SPEED.thrust, x[0])),
+    'thrust over speed squared between speeds of one propeller, by its Reynolds number: small outrunners with four propellers on a thrust stand',
+  ),
+  'one-point-power-error': rule(
+    'factor on the power of the one measured point, taken on by the cube of speed',
+    'ratio',
+    () => 1,
+    (x) => percent(100 * Math.hypot(ONE_SPEED.power, x[0])),
+    'power at rest from full to half speed of rotation, 137 propellers of the UIUC Propeller Database: Reynolds number',
+  ),
+  'reach-error': fixed('how far off the logarithm of that advance ratio may be', 'ratio', SURE, definition),
+  'carried-reach': rule(
+    'logarithm of how much further than usual a propeller measured at rest pulls, as a factor on the advance ratio where its thrust vanishes',
+    'ratio',
+    () => 0,
+    (x) => points(x[0]),
+    CARRIED,
+  ),
+  'carried-thrust-error': rule(
+    'factor on the thrust measured at rest alone and carried to speed by its usual fall',
+    'ratio',
+    () => 1,
+    (x) => percent(100 * Math.hypot(0.15, Math.max(2 * x[1], x[0]))),
+    CARRIED,
+  ),
+  'carried-power-error': rule(
+    'factor on the power measured at rest alone and carried to speed by its usual fall',
+    'ratio',
+    () => 1,
+    (x) => percent(100 * Math.hypot(0.2, Math.max(2 * x[1], x[0]))),
+    CARRIED,
+  ),
+  // CP goes with the merit's inverse, CT with its power of two thirds
+  'merit-power-error': fixed(
+    'factor on the power that the measured thrust was taken to need, by a figure of merit of 0.55',
+    'ratio',
+    percent(45),
+    MERIT,
+  ),
+  'merit-thrust-error': fixed(
+    'factor on the thrust that the measured power was taken to give, by a figure of merit of 0.55',
+    'ratio',
+    percent(30),
+    MERIT,
+  ),
+  'marine-thrust-error': fixed('factor on the screw’s thrust coefficient at model size', 'ratio', percent(5), PRACTICE),
+  'marine-power-error': fixed('factor on the screw’s torque coefficient at model size', 'ratio', percent(10), PRACTICE),
+  'blade-angle': fixed('angle that the measured point turns the blades by', 'angle', SURE, definition),
+  'blade-angle-error': fixed('how far off the angle of the blades may be', 'angle', SURE, definition),
+  'blade-stations-angle': bladeAngle('measured chord and twist'),
+  'blade-stations-and-pitch-angle': bladeAngle('measured chord, twist and printed pitch'),
+  'blade-family-angle': bladeAngle('diameter, pitch and family'),
+  'blade-assumed-family-angle': bladeAngle('diameter and pitch, the blades for thin ones,'),
+  'blade-thrust-error': fixed(
+    'factor on the thrust that the section of the blades gives',
+    'ratio',
+    percent(100 * BLADE_SECTION_ERROR.thrust),
+    SECTION,
+  ),
+  'blade-power-error': fixed(
+    'factor on the power that the section of the blades takes',
+    'ratio',
+    percent(100 * BLADE_SECTION_ERROR.power),
+    PROPELLER_ERRORS,
+  ),
+  'blade-set-angle': rule(
+    'angle that the point at rest turns the calculated blades by',
+    'angle',
+    (x) => x[0],
+    (x) => points(x[1]),
+    PROPELLER_ERRORS,
+  ),
+  'blade-set-thrust-error': rule(
+    'factor on the thrust calculated and set by the point at rest',
+    'ratio',
+    () => 1,
+    setSpread('thrust'),
+    PROPELLER_ERRORS,
+  ),
+  'blade-set-power-error': rule(
+    'factor on the power calculated and set by the point at rest',
+    'ratio',
+    () => 1,
+    setSpread('power'),
+    PROPELLER_ERRORS,
+  ),
+  'screw-area': fixed('area of the screw’s blades over that of the disc', 'ratio', percent(20), PRACTICE),
+  'screw-immersion': rule('depth of the screw’s shaft, 0.75 diameters', 'length', (x) => 0.75 * x[0], SURE, PRACTICE),
+  'fresh-vapour-pressure': rule('vapour pressure of fresh water', 'pressure', (x) => waterVapourPressure('fresh', x[0]), SURE, VAPOUR),
+  'sea-vapour-pressure': rule('vapour pressure of sea water', 'pressure', (x) => waterVapourPressure('sea', x[0]), SURE, VAPOUR),
+  'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
+  'all-wheels-driven': fixed('share of the weight on the driven wheels', 'fraction', SURE, 'all wheels driven'),
+  'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),
+  'all-up-mass': rule('mass of vehicle, pack, motors and gearboxes', 'mass', (x) => x[0] + x[1] + x[4] * (x[2] + x[3]), SURE, definition),
+  'drive-count': fixed('drives on the pack', 'ratio', SURE, definition),
+  'on-the-bench': fixed('held on a bench', 'mass', SURE, definition),
+  'added-mass': fixed('water carried along by the hull', 'fraction', points(0.04), PRACTICE),
+  'no-added-mass': fixed('no added mass', 'fraction', SURE, definition),
+  'drag-error': fixed('factor on the vehicle’s drag', 'ratio', percent(10), PRACTICE),
+  'no-drag-area': fixed('no drag area', 'area', SURE, definition),
+  'wing-drag-area': rule('drag area of the wing', 'area', (x) => x[0] * x[1], SURE, definition),
+  'induced-factor': rule(
+    'induced drag factor',
+    'ratio',
+    (x) => 1 / (Math.PI * x[1] * x[2] * x[0]),
+    SURE,
+    'J. D. Anderson, Introduction to Flight, ch. 5 (from memory)',
+  ),
+  'no-wing': fixed('no wing', 'ratio', SURE, definition),
+  'span-efficiency': fixed('span efficiency', 'ratio', percent(10), PRACTICE),
+  'zero-lift-drag': fixed('zero-lift drag coefficient', 'ratio', percent(25), PRACTICE),
+  'most-lift': fixed('largest lift coefficient', 'ratio', percent(15), PRACTICE),
+  'lift-area': rule('most lift over dynamic pressure', 'area', (x) => x[0] * x[1], SURE, definition),
+  'no-rolling': fixed('no rolling resistance', 'ratio', SURE, definition),
+} as const satisfies Record<string, Rule>;

@@ -1,0 +1,186 @@
+/** Rules for the motor’s own figures. */
+import type { Drive } from '../../parts/controller.js';
+import { noLoadSpeed } from '../../parts/motor.js';
+import { ROOM_TEMPERATURE } from '../../quantities/constants.js';
+import { resistanceFrom } from '../bench-reading.js';
+import { definition, fixed, type Rule, rule } from './rule.js';
+import { PRACTICE, percent, points, SURE } from './spreads.js';
+
+/** Loss torque at no load: kt·i0 [N·m], and the speed it was taken at [rad/s]; inputs kt, R, i0, V0. */
+const noLoadTorque = (x: readonly number[]): number => x[0] * x[2];
+const speedAtNoLoad = (x: readonly number[]): number => noLoadSpeed({ torqueConstant: x[0], resistance: x[1] }, x[3], x[2]);
+
+/**
+ * Motor constant of slotted machines of one shape, K_m = c·m^(5/6) [N·m/√W, kg]: K_m² ∝ D⁴L²/(L + kD) ∝ D⁵ at one shape, m ∝ D³. The
+ * exponent is similarity (D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4). c of outrunners: geometric mean of six motors whose
+ * resistance was measured or is printed by a maker who measures (test/checks/motor-constant.test.ts), 0.24–0.49; c of inrunners: common practice.
+ */
+export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.3, exponent: 5 / 6 } as const;
+/** No-load torque per mass [N·m/kg], at the ten volts or so where it is usually measured; common practice. */
+const NO_LOAD_TORQUE = { inrunner: 0.055, outrunner: 0.11 } as const;
+
+const SIMILARITY = {
+  inrunner: 'similarity, Hanselman 2003, ch. 4; its level common practice, no published source',
+  outrunner: 'similarity, Hanselman 2003, ch. 4; its level the mean of six motors, docs/theory.md',
+} as const;
+/** × or ÷ 2.7 of a resistance from a motor's mass, as those six scatter: mostly its own, for the level is that of many. */
+const RESISTANCE_BY_MASS = { common: percent(50), own: percent(150) } as const;
+/** × or ÷ 2 of a no-load current from it. */
+const NO_LOAD_BY_MASS = { common: percent(30), own: percent(90) } as const;
+
+const resistanceByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
+  rule(
+    `winding resistance from the motor constant that ${layout}s of its mass have`,
+    'resistance',
+    (x) => (x[0] / (MOTOR_CONSTANT[layout] * x[1] ** MOTOR_CONSTANT.exponent)) ** 2,
+    RESISTANCE_BY_MASS.common,
+    SIMILARITY[layout],
+    RESISTANCE_BY_MASS.own,
+  );
+const noLoadByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
+  rule(
+    `no-load current from the loss torque that ${layout}s of its mass have`,
+    'current',
+    (x) => (NO_LOAD_TORQUE[layout] * x[1]) / x[0],
+    NO_LOAD_BY_MASS.common,
+    PRACTICE,
+    NO_LOAD_BY_MASS.own,
+  );
+
+/** Part of the voltage that the winding is left at least, so that no draw has a resistance of nothing or less [1]. */
+export const LEAST_DROP = 0.02;
+
+/** Inputs: kt, V, i, propeller speed, gear ratio, pole pairs, L or L/R, 1 where it is L, and the controller's own. */
+const resistanceByReading = (drive: Drive): Rule =>
+  rule(
+    'winding resistance that the bench reading asks for',
+    'resistance',
+    ([torqueConstant, voltage, current, speed, ratio, polePairs, inductance, known, idleCurrent, pathResistance, ...switching]) => {
+      const [switchingTime, pwmFrequency, deadTime, deadTimeDrop] = switching;
+      const controller = { drive, idleCurrent, pathResistance, switchingTime, pwmFrequency, deadTime, deadTimeDrop, rippleConstant: 0 };
+      const resistance = resistanceFrom({ voltage, current, speed: speed * ratio, duty: 1 }, controller, (resistance) => ({
+        torqueConstant,
+        resistance,
+        polePairs,
+        inductance: known === 1 ? inductance : inductance * resistance,
+      }));
+      return Math.max(resistance, (LEAST_DROP * voltage) / current);
+    },
+    SURE,
+    'balance of power and voltage at full throttle, motor cold',
+    percent(5),
+  );
+
+export const MOTOR_RULES = {
+  'inrunner-resistance': resistanceByMass('inrunner'),
+  'outrunner-resistance': resistanceByMass('outrunner'),
+  'inrunner-no-load-current': noLoadByMass('inrunner'),
+  'outrunner-no-load-current': noLoadByMass('outrunner'),
+  'no-load-voltage': fixed('voltage of the no-load current', 'voltage', percent(30), PRACTICE),
+  'kt-from-kv': rule('torque constant from Kv', 'torqueConstant', (x) => 1 / x[0], SURE, 'kt = 1/Kv'),
+  'kt-from-back-emf': rule(
+    'torque constant from Kv by peak back-EMF',
+    'torqueConstant',
+    (x) => Math.PI / 3 / x[0],
+    SURE,
+    'six-step drive runs π/3 faster than its peak EMF says',
+  ),
+  'kt-from-no-load-speed': rule(
+    'torque constant from the no-load speed',
+    'torqueConstant',
+    (x) => (x[0] - (x[2] ?? 0) * (x[3] ?? 0)) / x[1],
+    SURE,
+    'volts less current times resistance, over speed',
+  ),
+  'resistance-at-room': rule(
+    'winding resistance at 20 °C from that at another temperature',
+    'resistance',
+    (x) => x[0] / (1 + x[2] * (x[1] - ROOM_TEMPERATURE)),
+    SURE,
+    'IEC 60028',
+  ),
+  'line-from-phase': rule('resistance between lines from one phase of a star', 'resistance', (x) => 2 * x[0], SURE, definition),
+  'inductance-from-phase': rule('inductance between lines from one phase of a star', 'inductance', (x) => 2 * x[0], SURE, definition),
+  'inductance-time': fixed('inductance between lines over resistance', 'time', percent(150), 'motors measured and printed, docs/theory.md'),
+  'inductance-from-resistance': rule('inductance between lines, resistance × 0.3 ms', 'inductance', (x) => x[0] * x[1], SURE, definition),
+  'inductance-known': fixed('whether the inductance is written', 'ratio', SURE, definition),
+  'pole-pairs': fixed('pole pairs', 'ratio', SURE, definition),
+  'resistance-from-reading': resistanceByReading('block'),
+  'resistance-from-sinusoidal-reading': resistanceByReading('sinusoidal'),
+  'copper-coefficient': fixed('temperature coefficient of copper', 'temperatureCoefficient', SURE, 'IEC 60028'),
+  'flux-coefficient': fixed('temperature coefficient of magnet flux', 'temperatureCoefficient', percent(15), 'magnet makers’ tables'),
+  'constant-loss-share': fixed('part of the no-load torque that does not depend on speed', 'fraction', points(0.25), PRACTICE),
+  'friction-share': fixed('part of the constant loss torque that is bearing friction', 'fraction', points(0.2), PRACTICE),
+  'constant-loss-torque': rule(
+    'constant loss torque from one no-load point',
+    'torque',
+    (x) => noLoadTorque(x) * x[4],
+    SURE,
+    'kt·i0 split by an assumed share',
+  ),
+  'speed-loss-torque': rule(
+    'loss torque per speed from one no-load point',
+    'torquePerSpeed',
+    (x) => (noLoadTorque(x) * (1 - x[4])) / speedAtNoLoad(x),
+    SURE,
+    'kt·i0 split by an assumed share',
+  ),
+  'constant-loss-from-two': rule(
+    'constant loss torque from two no-load points',
+    'torque',
+    (x) => twoPoints(x).constant,
+    SURE,
+    'straight line through kt·i0 over speed',
+  ),
+  'speed-loss-from-two': rule(
+    'loss torque per speed from two no-load points',
+    'torquePerSpeed',
+    (x) => twoPoints(x).slope,
+    SURE,
+    'straight line through kt·i0 over speed',
+  ),
+  'hysteresis-torque': rule('hysteresis torque', 'torque', (x) => x[0] * (1 - x[1]), SURE, 'constant loss torque less friction'),
+  'friction-torque': rule('bearing friction torque', 'torque', (x) => x[0] * x[1], SURE, 'share of the constant loss torque'),
+  'no-windage': fixed('windage torque per speed squared, counted in the loss per speed', 'torquePerSpeedSquared', SURE, PRACTICE),
+  remanence: fixed('remanence of the magnets at 20 °C, in tesla', 'ratio', percent(4), 'magnet makers’ tables'),
+  'grade-coercivity': fixed(
+    'intrinsic coercivity of the grade at 20 °C, in A/m',
+    'ratio',
+    percent(5),
+    'magnet makers’ tables; UH, EH, AH from memory',
+  ),
+  half: rule('radius, half of the diameter', 'length', (x) => 0.5 * x[0], SURE, definition),
+  'magnet-gap': fixed('air gap between magnets and stator', 'length', percent(50), PRACTICE),
+  'coercivity-coefficient': fixed(
+    'temperature coefficient of intrinsic coercivity',
+    'temperatureCoefficient',
+    percent(20),
+    'magnet makers’ tables',
+  ),
+  'magnet-loss-share': fixed('part of the iron loss that arises in the magnets', 'fraction', points(0.04), PRACTICE),
+  'inrunner-inertia': rule(
+    'rotor inertia, 0.3 of the mass on 0.19 of the diameter',
+    'inertia',
+    (x) => 0.5 * 0.3 * x[0] * (0.27 * x[1]) ** 2,
+    percent(60),
+    PRACTICE,
+    percent(20),
+  ),
+  'outrunner-inertia': rule(
+    'bell inertia, 0.45 of the mass at 0.46 of the diameter',
+    'inertia',
+    (x) => 0.45 * x[0] * (0.46 * x[1]) ** 2,
+    percent(40),
+    PRACTICE,
+    percent(20),
+  ),
+} as const satisfies Record<string, Rule>;
+
+/** Line through (speed, torque) of two no-load points; inputs kt, R, i0, V0, i1, V1. */
+function twoPoints(x: readonly number[]): { constant: number; slope: number } {
+  const [kt, r, i0, v0, i1, v1] = x;
+  const w0 = (v0 - i0 * r) / kt;
+  const w1 = (v1 - i1 * r) / kt;
+  const slope = (kt * (i1 - i0)) / (w1 - w0);
+  return { constant: kt * i0 - slope * w0, slope };
+}

@@ -1,0 +1,62 @@
+/** The catalogue of rules that fill gaps: law, how far it may be off (common to all candidates, and this candidate's own), where it holds, source. */
+import { airDensity, airKinematicViscosity } from '../../media/air.js';
+import { pressureAtAltitude } from '../../media/standard-atmosphere.js';
+import { waterDensity, waterKinematicViscosity } from '../../media/water.js';
+import { definition, fixed, type Rule, rule } from './rule.js';
+import { ELECTRIC_RULES } from './rules-electrics.js';
+import { HEAT_RULES } from './rules-heat.js';
+import { LOAD_RULES } from './rules-load.js';
+import { MOTOR_RULES } from './rules-motor.js';
+import { PRACTICE, percent, points, SURE } from './spreads.js';
+
+export const RULES = {
+  // surroundings
+  'standard-day': fixed('air temperature of a standard day', 'temperature', points(10), 'ISO 2533:1975'),
+  'sea-level': fixed('altitude', 'length', SURE, 'assumed at sea level'),
+  'pressure-at-altitude': rule('air pressure at altitude', 'pressure', (x) => pressureAtAltitude(x[0]), percent(1), 'ISO 2533:1975'),
+  'as-the-air': rule('as the air outside', 'temperature', (x) => x[0], SURE, PRACTICE),
+  'mild-water': fixed('water temperature', 'temperature', points(6), PRACTICE),
+  'air-density': rule('density of air', 'density', (x) => airDensity(x[0], x[1]), SURE, 'ideal gas; ISO 2533:1975'),
+  'air-viscosity': rule(
+    'kinematic viscosity of air',
+    'kinematicViscosity',
+    (x) => airKinematicViscosity(x[0], x[1]),
+    SURE,
+    'Sutherland; ISO 2533:1975',
+  ),
+  'fresh-water-density': rule('density of fresh water', 'density', (x) => waterDensity('fresh', x[0]), SURE, 'ITTC 7.5-02-01-03'),
+  'sea-water-density': rule('density of sea water', 'density', (x) => waterDensity('sea', x[0]), SURE, 'ITTC 7.5-02-01-03'),
+  'fresh-water-viscosity': rule(
+    'viscosity of fresh water',
+    'kinematicViscosity',
+    (x) => waterKinematicViscosity('fresh', x[0]),
+    SURE,
+    'ITTC 7.5-02-01-03',
+  ),
+  'sea-water-viscosity': rule(
+    'viscosity of sea water',
+    'kinematicViscosity',
+    (x) => waterKinematicViscosity('sea', x[0]),
+    SURE,
+    'ITTC 7.5-02-01-03',
+  ),
+
+  ...ELECTRIC_RULES,
+  ...MOTOR_RULES,
+  ...HEAT_RULES,
+  ...LOAD_RULES,
+
+  // limits
+  'insulation-class': fixed('winding limit by insulation class', 'temperature', SURE, 'IEC 60085'),
+  'usual-insulation': fixed('winding limit, class B assumed', 'temperature', SURE, 'IEC 60085'),
+  'magnet-grade': fixed('magnet limit by grade', 'temperature', SURE, 'magnet makers’ tables'),
+  'usual-magnets': fixed('magnet limit, grade M assumed', 'temperature', SURE, PRACTICE),
+  'usual-controller': fixed('controller limit', 'temperature', SURE, PRACTICE),
+  'usual-cells': fixed('cell limit', 'temperature', SURE, PRACTICE),
+  'no-limit': fixed('no such limit', 'ratio', SURE, definition),
+  'no-reserve': fixed('charge that must be left', 'fraction', SURE, 'none asked for'),
+  'with-fan': rule('other loads on the pack with the cooling fan', 'power', (x) => x[0] + x[1], SURE, definition),
+  'no-other-loads': fixed('other loads on the pack', 'power', SURE, 'none given'),
+} as const satisfies Record<string, Rule>;
+
+export type RuleId = keyof typeof RULES;

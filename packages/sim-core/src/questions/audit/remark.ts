@@ -1,0 +1,49 @@
+/** One thing an audit remarks on, and oddities made of them. */
+import { AUDIT_EXPLANATIONS } from '../../problems/index.js';
+import type { Oddity, OddityKind } from '../../results/audit-result.js';
+import { listed } from './words.js';
+
+export const PHYSICS = 'physics';
+export const PRACTICE = 'common practice, no published source';
+
+export interface Remark {
+  readonly kind: OddityKind;
+  readonly candidate: string;
+  readonly weight: Oddity['weight'];
+  /** What follows the candidate's name. */
+  readonly says: string;
+  readonly basis: string;
+  readonly value: number;
+  readonly bound: number;
+  readonly unit: string;
+}
+
+/** One oddity a kind: the same of several candidates is told once. */
+export function together(remarks: readonly Remark[]): Oddity[] {
+  const byKind = new Map<OddityKind, Remark[]>();
+  for (const remark of remarks) byKind.set(remark.kind, [...(byKind.get(remark.kind) ?? []), remark]);
+  return [...byKind.values()].map((all) => {
+    const [first] = all;
+    // the same sheet in several candidates says the same of each
+    const said = new Map<string, string[]>();
+    for (const { says, candidate } of all) said.set(says, [...(said.get(says) ?? []), candidate]);
+    return oddity(
+      first.kind,
+      all.map(({ candidate }) => candidate),
+      all.some(({ weight }) => weight === 'contradiction') ? 'contradiction' : first.weight,
+      `${[...said].map(([says, names]) => `${listed(names)}: ${says}`).join('; ')}.`,
+      first,
+    );
+  });
+}
+
+export function oddity(
+  kind: OddityKind,
+  candidates: readonly string[],
+  weight: Oddity['weight'],
+  says: string,
+  { basis, value, bound, unit }: Pick<Remark, 'basis' | 'value' | 'bound' | 'unit'>,
+): Oddity {
+  const { meaning, tries } = AUDIT_EXPLANATIONS[kind];
+  return { kind, candidates, weight, says, means: meaning, settles: tries[0], basis, value, bound, unit };
+}

@@ -1,0 +1,11 @@
+/** @module One candidate as every question takes it. */
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { Datum } from '../provenance/datum.js';
+import type { GivenDrive } from '../provenance/given.js';
+
+/** A candidate's name, what was written of it, and the same with every gap filled. */
+export interface RunInput {
+  readonly name: string;
+  readonly given: GivenDrive;
+  readonly data: DriveSystem<Datum>;
+}

@@ -1,0 +1,165 @@
+/** Rows of a doubt study → bands, chances, sensitivities and advice. Pure: equal rows give an equal answer, whoever worked them. */
+import { type FitInputs, fitInputs } from '../../numerics/additive-fit.js';
+import type { Dimension } from '../../quantities/index.js';
+import { chanceOf } from '../../results/chance.js';
+import type { TemperatureChannel } from '../../results/channels.js';
+import { type CandidateDoubt, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../../results/doubt-result.js';
+import type { CandidateResult } from '../../results/run-result.js';
+import { compareStandings } from '../judge/rank.js';
+import { band, differences, nominalObjective, type Samples, samplesOf } from './columns.js';
+import { BODY_WORDS, bodyInQuestion, curvesOf, peaksOf } from './curves.js';
+import { type DoubtPlan, MODEL_ERROR } from './plan.js';
+import { type RowFigure, rowLength, SAMPLED_LIMITS } from './sample.js';
+import { inputColumns, sensitivityOf } from './sensitivity.js';
+
+type Headline = CandidateResult['headline'];
+type Bands = { readonly [K in keyof Headline]?: { readonly p05: number; readonly p95: number } };
+
+export interface GatheredDoubt {
+  readonly doubt: DoubtResult;
+  /** 5–95 % of headline figures by candidate. */
+  readonly bands: ReadonlyMap<string, Bands>;
+}
+
+const HEADLINES: readonly (readonly [keyof Headline, RowFigure])[] = [
+  ['peakWindingTemperature', 'windingTemperature'],
+  ['peakCanTemperature', 'canTemperature'],
+  ['peakMagnetTemperature', 'magnetTemperature'],
+  ['peakControllerTemperature', 'controllerTemperature'],
+  ['peakCellTemperature', 'cellTemperature'],
+  ['peakMotorCurrent', 'motorCurrent'],
+  ['peakBatteryCurrent', 'batteryCurrent'],
+  ['peakInputPower', 'inputPower'],
+  ['peakBatteryPower', 'batteryPower'],
+  ['peakThrust', 'thrust'],
+  ['topShaftSpeed', 'shaftSpeed'],
+  ['topSpeed', 'topSpeed'],
+  ['chargeLeft', 'chargeLeft'],
+  ['runTime', 'runTime'],
+  ['timeToCutoff', 'timeToCutoff'],
+  ['timeToReserve', 'timeToReserve'],
+];
+
+export const OBJECTIVE_FIGURE: Readonly<Record<string, { readonly words: string; readonly dimension: Dimension }>> = {
+  coolest: { words: 'peak winding temperature', dimension: 'temperatureDifference' },
+  longest: { words: 'time the pack lasts', dimension: 'time' },
+  fastest: { words: 'top speed', dimension: 'speed' },
+  lightest: { words: 'mass', dimension: 'mass' },
+};
+
+/** Reads `rows`, all jobs' rows joined in order, beside the nominal results; `ranking` names the best first. */
+export function gatherDoubt(
+  plan: DoubtPlan,
+  rows: Float64Array,
+  results: readonly CandidateResult[],
+  ranking: readonly string[],
+): GatheredDoubt {
+  const { samples, objective, names } = plan;
+  const length = rowLength(plan);
+  if (rows.length !== samples * names.length * length) throw new RangeError('The rows are not those of this plan.');
+  const all = results.map((result, c) => samplesOf(plan, rows, result, c, length));
+  const ranked = ranking.map((name) => all[names.indexOf(name)]);
+  const inputs = fitInputs(inputColumns(plan));
+  const wins = (a: Samples, b: Samples): number =>
+    a.standings.filter((standing, i) => compareStandings(standing, b.standings[i]) < 0).length;
+  const comparisons: Comparison[] = [];
+  for (let a = 0; a < ranked.length; a++) {
+    for (let b = a + 1; b < ranked.length; b++) {
+      const [better, worse] = [ranked[a], ranked[b]];
+      const chance = chanceOf(wins(better, worse), samples);
+      const { words, dimension } = OBJECTIVE_FIGURE[objective];
+      comparisons.push({
+        better: better.result.name,
+        worse: worse.result.name,
+        wins: chance,
+        distinguishable: chance.low >= DISTINGUISHABLE,
+        difference: {
+          words,
+          dimension,
+          nominal: nominalObjective(worse.result, objective) - nominalObjective(better.result, objective),
+          ...band(differences(better, worse)),
+        },
+      });
+    }
+  }
+  const firsts = Array.from({ length: samples }, (_, i) => {
+    let best = ranked[0];
+    for (const each of ranked) if (compareStandings(each.standings[i], best.standings[i]) < 0) best = each;
+    return best;
+  });
+  const [leader, second] = ranked;
+  const body = bodyInQuestion(
+    ranked.slice(0, 2).map(({ result }) => result),
+    objective,
+  );
+  const doubt: DoubtResult = {
+    schema: 'shaftwork.doubt/1',
+    samples,
+    seed: plan.seed,
+    unknowns: plan.unknowns.length,
+    quasiRandom: plan.quasiRandom,
+    modelError: MODEL_ERROR,
+    candidates: all.map((each) => candidateDoubt(plan, inputs, each, firsts.filter((first) => first === each).length, body)),
+    comparisons,
+    peaks: peaksOf(all, body),
+    ...(second === undefined
+      ? {}
+      : {
+          leaders: {
+            better: leader.result.name,
+            worse: second.result.name,
+            sensitivity: sensitivityOf(
+              plan,
+              inputs,
+              `difference of ${OBJECTIVE_FIGURE[objective].words} between ${leader.result.name} and ${second.result.name}`,
+              OBJECTIVE_FIGURE[objective].dimension,
+              differences(leader, second),
+              [leader.result.name, second.result.name],
+            ),
+          },
+        }),
+  };
+  return { doubt, bands: new Map(all.map((each) => [each.result.name, headlineBands(each)])) };
+}
+
+function headlineBands({ column, result }: Samples): Bands {
+  const bands: Record<string, { p05: number; p95: number }> = {};
+  for (const [headline, figure] of HEADLINES) {
+    const values = column(figure);
+    if (result.headline[headline] === undefined || values.some(Number.isNaN)) continue;
+    const { p05, p95 } = band(values);
+    bands[headline] = { p05, p95 };
+  }
+  return bands;
+}
+
+function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first: number, body: TemperatureChannel): CandidateDoubt {
+  const { samples } = plan;
+  const { result, standings, column } = each;
+  const passed = column('passed');
+  const ends = column('end');
+  const stops = column('canAfterStop');
+  const figures: readonly (readonly [string, Dimension, Float64Array])[] = [
+    [BODY_WORDS[body], 'temperatureDifference', column(body)],
+    ['peak motor current', 'current', column('motorCurrent')],
+    ['charge left', 'fraction', column('chargeLeft')],
+    ['run time', 'time', column('runTime')],
+    ['top speed', 'speed', column('topSpeed')],
+  ];
+  return {
+    name: result.name,
+    feasible: chanceOf(standings.filter((standing) => standing.feasible).length, samples),
+    first: chanceOf(first, samples),
+    limits: result.limits.flatMap(({ id, words }) => {
+      const bit = (SAMPLED_LIMITS as readonly string[]).indexOf(id);
+      if (bit < 0) return [];
+      return [{ id, words, passed: chanceOf(passed.filter((mask) => (mask >> bit) & 1).length, samples) }];
+    }),
+    ended: chanceOf(ends.filter((end) => end !== 0).length, samples),
+    curves: curvesOf(plan, each),
+    ...(stops.some(Number.isNaN) ? {} : { canAfterStop: band(stops) }),
+    sensitivities: figures
+      .map(([words, dimension, values]) => sensitivityOf(plan, inputs, words, dimension, values, [result.name]))
+      .filter((sensitivity) => sensitivity.shares.length > 0),
+  };
+}

@@ -1,0 +1,154 @@
+/**
+ * What a doubt study draws: every unknown of all candidates' data, and the model's own error, from a seed.
+ *
+ *   (1) u of sample i: quasi-random (scrambled Sobol) for the unknowns that matter most, seeded random for the rest;  z = Φ⁻¹(u)
+ *   (2) T' = T_start + (T − T_start)·(1 + √c·e·z_common + √(1 − c)·e·z_own),  1.96·e = 10 %,  c = 0.8
+ *
+ * (2) is the model's error: its temperature rises are good to about 10 K or 10 %, and what a model leaves out it leaves out for all
+ * candidates alike, so most of the variance is common. Unknowns are told apart by key: data on one line, or by one rule, move together.
+ * A sample is found from its number alone, so that any share of the samples can be worked anywhere.
+ *
+ * *Source* of (2): thermal models of small electric machines against measurement, Aerospace 11 (5) 401, 2024; the common part is judgement.
+ */
+import { type ProfileStep, profileDuration } from '../../drive/profile.js';
+import { inverseNormal } from '../../numerics/inverse-normal.js';
+import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../../numerics/quasi-random.js';
+import { seededRandom } from '../../numerics/seeded-random.js';
+import { OWN_WORDS, type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
+import { type Spread, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
+import type { RunInput } from '../candidate.js';
+
+export const MODEL_ERROR = {
+  halfWidth: 0.1,
+  common: 0.8,
+  words: 'error of the thermal model itself, 10 % of every rise',
+  source: 'Aerospace 11 (5) 401, 2024; that most of it is common to all candidates is judgement',
+} as const;
+const MODEL = 'model';
+
+/** More quasi-random directions than this gain nothing at the numbers of samples one can wait for. */
+const MOST_QUASI_RANDOM = 48;
+const MOST_TIMES = 200;
+const EVEN_TIMES = 64;
+
+export interface DoubtPlan {
+  readonly samples: number;
+  readonly seed: number;
+  readonly names: readonly string[];
+  readonly profile: readonly ProfileStep[];
+  readonly objective: string;
+  /** In falling order of likely influence. */
+  readonly unknowns: readonly UnknownEntry[];
+  readonly quasiRandom: number;
+  readonly sequence: QuasiRandomSequence | undefined;
+  /** Times of the bands [s]: the ends of the steps, filled up evenly. */
+  readonly times: readonly number[];
+}
+
+/**
+ * How a relative change of a datum carries into the winding's rise, roughly: from rise = (M/k_t)²·R/G for a given load. It orders the
+ * unknowns for (1) and touches no figure.
+ */
+const ELASTICITY: readonly (readonly [RegExp, number])[] = [
+  [/^model/, 1],
+  [/kv$/, 2],
+  [/^motor\.resistance|^line-from-phase|runner-resistance/, 1],
+  [/power-error|thrust-error|coefficient-error|power_factor|thrust_factor/, 1.5],
+  // a degree is some 8 % of torque
+  [/^blade-.*angle/, 5],
+  [/^carried-reach/, 0.7],
+  [/drag/, 1.5],
+  [/winding_to_stator|winding_to_housing|slot-contact|-stack|stator-diameter/, 0.7],
+  [/water_jacket|can_to_air|stator_to_air|housing_to_ambient|convection|through-flow|bearing-tube|mount/, 0.5],
+  [/winding-capacity|stator-capacity|can-capacity/, 0.3],
+  [/^ambient|water$|standard-day/, 0.5],
+  [/no_load|no-load|loss-share/, 0.25],
+  [/cell|capacity/, 0.2],
+];
+
+function influence({ subject, spread, value }: UnknownEntry): number {
+  const elasticity = ELASTICITY.find(([pattern]) => pattern.test(subject))?.[1] ?? 0.1;
+  switch (spread.shape) {
+    case 'log-normal':
+      return elasticity * spread.sigma;
+    case 'normal':
+      return (elasticity * spread.sd) / Math.max(Math.abs(value), 1);
+    default:
+      return 0;
+  }
+}
+
+/** Plans `samples` draws. Throws RangeError for a number of samples or a seed that is no whole number, or fewer than 16 samples. */
+export function planDoubt(
+  candidates: readonly RunInput[],
+  profile: readonly ProfileStep[],
+  objective: string,
+  { samples, seed, quasiRandom = true }: { readonly samples: number; readonly seed: number; readonly quasiRandom?: boolean },
+): DoubtPlan {
+  if (!Number.isInteger(samples) || samples < 16) throw new RangeError(`Doubt is sampled 16 times or more, not ${samples}.`);
+  const spread: Spread = { shape: 'normal', sd: MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95 };
+  const names = candidates.map(({ name }) => name);
+  const model = { spread, value: 1, dimension: 'ratio' as const, subject: MODEL };
+  const unknowns: UnknownEntry[] = [
+    ...unknownsOf(candidates),
+    { ...model, key: MODEL, group: MODEL, words: MODEL_ERROR.words, candidates: names },
+    ...names.map((name) => ({
+      ...model,
+      key: `${MODEL}@${name}`,
+      group: `${MODEL}@own`,
+      words: `${MODEL_ERROR.words}${OWN_WORDS}`,
+      candidates: [name],
+    })),
+  ];
+  // sort is stable: equals keep the order of the scenario
+  unknowns.sort((a, b) => influence(b) - influence(a));
+  const dimension = quasiRandom ? Math.min(unknowns.length, MOST_QUASI_RANDOM) : 0;
+  return {
+    samples,
+    seed,
+    names,
+    profile,
+    objective,
+    unknowns,
+    quasiRandom: dimension,
+    sequence: dimension === 0 ? undefined : scrambledSobolSequence(dimension, seed),
+    times: timesOf(profile),
+  };
+}
+
+function timesOf(profile: readonly ProfileStep[]): number[] {
+  const duration = profileDuration(profile);
+  const times = new Set<number>([0, duration]);
+  if (profile.length <= MOST_TIMES - EVEN_TIMES) {
+    let time = 0;
+    for (const step of profile) {
+      time += step.duration;
+      times.add(Math.min(duration, time));
+    }
+  }
+  const even = profile.length <= MOST_TIMES - EVEN_TIMES ? EVEN_TIMES : MOST_TIMES - 1;
+  for (let k = 1; k < even; k++) times.add((k * duration) / even);
+  return [...times].sort((a, b) => a - b);
+}
+
+/** (1) u of every unknown, in the plan's order. */
+export function sampleOf({ unknowns, quasiRandom, sequence, seed }: DoubtPlan, index: number): Float64Array {
+  const u = new Float64Array(unknowns.length);
+  if (sequence !== undefined) quasiRandomPoint(sequence, index, u);
+  const random = seededRandom(seed, index + 1);
+  for (let j = quasiRandom; j < u.length; j++) u[j] = random.fraction();
+  return u;
+}
+
+/** (1) z of every unknown by key. */
+export function deviatesOf(plan: DoubtPlan, index: number): Map<string, number> {
+  const u = sampleOf(plan, index);
+  return new Map(plan.unknowns.map(({ key }, j) => [key, inverseNormal(u[j])]));
+}
+
+/** (2) Factor on every temperature rise of a candidate in one draw [1]. */
+export function modelFactor(deviates: ReadonlyMap<string, number>, name: string): number {
+  const e = MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95;
+  const { common } = MODEL_ERROR;
+  return 1 + e * (Math.sqrt(common) * deviates.get(MODEL)! + Math.sqrt(1 - common) * deviates.get(`${MODEL}@${name}`)!);
+}

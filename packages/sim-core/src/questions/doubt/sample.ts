@@ -1,0 +1,236 @@
+/**
+ * How sure: plan → jobs, work(job) → row, gather(rows), all pure. A job is one sample of all candidates; a row is its figures as numbers.
+ * Nothing but the sample's number decides a row, so rows are the same however many workers there are.
+ */
+import type { DriveSystem } from '../../drive/drive-system.js';
+import type { ProfileStep } from '../../drive/profile.js';
+import { openCircuitVoltage } from '../../parts/battery/battery.js';
+import type { Datum } from '../../provenance/datum.js';
+import { realiser } from '../../provenance/realise.js';
+import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
+import { fallsShort, greatestLack } from '../../results/finding.js';
+import type { LimitId } from '../../results/limit-result.js';
+import type { RunEnd } from '../../results/run-result.js';
+import type { RunInput } from '../candidate.js';
+import { lastingOf } from '../judge/limits-check.js';
+import { coolDown } from '../run/after-stop.js';
+import { largest } from '../simulate/extremes-watch.js';
+import { simulate } from '../simulate/simulate.js';
+import { type DoubtPlan, deviatesOf, modelFactor } from './plan.js';
+
+/** Relative tolerance of a sample's integration: peaks good to about 0.01 K, a hundredth of what the draws scatter. */
+const SAMPLE_TOLERANCE = 5e-4;
+
+/** When a reading after the stop is compared [s]. */
+const READ_AT = 60;
+
+/** Figures of one candidate in one sample, by place in its row; then the temperatures at the plan's times, body by body. */
+export const ROW_FIGURES = [
+  ...TEMPERATURE_CHANNELS,
+  'motorCurrent',
+  'batteryCurrent',
+  'inputPower',
+  'batteryPower',
+  'thrust',
+  'shaftSpeed',
+  'topSpeed',
+  'chargeLeft',
+  'runTime',
+  'timeToCutoff',
+  'timeToReserve',
+  'mass',
+  'end',
+  'passed',
+  'stepsLost',
+  'lack',
+  'margin',
+  'canAfterStop',
+] as const;
+export type RowFigure = (typeof ROW_FIGURES)[number];
+export const rowIndex = (figure: RowFigure): number => ROW_FIGURES.indexOf(figure);
+export const rowLength = (plan: DoubtPlan): number => ROW_FIGURES.length + TEMPERATURE_CHANNELS.length * plan.times.length;
+
+export const ENDS: readonly RunEnd[] = ['finished', 'cut-off', 'empty', 'burnt', 'failed'];
+
+/** Limits a sample is held to; bit k of a row's `passed` is limit k. */
+export const SAMPLED_LIMITS = [
+  'windingTemperature',
+  'magnetTemperature',
+  'controllerTemperature',
+  'cellTemperature',
+  'motorCurrent',
+  'inputPower',
+  'shaftSpeed',
+  'busVoltage',
+  'batteryCurrent',
+  'batteryPower',
+  'cellVoltage',
+  'reserve',
+  'batteryEnergy',
+  'runTime',
+] as const satisfies readonly LimitId[];
+
+/** The samples from … to (exclusive). */
+export interface DoubtJob {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Shares of about `size` samples. */
+export function jobsOf({ samples }: DoubtPlan, size: number): DoubtJob[] {
+  return Array.from({ length: Math.ceil(samples / size) }, (_, k) => ({ from: k * size, to: Math.min(samples, (k + 1) * size) }));
+}
+
+/** Rows of a job, sample by sample and candidate by candidate, one after the other. */
+export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job: DoubtJob): Float64Array {
+  const length = rowLength(plan);
+  const rows = new Float64Array((job.to - job.from) * candidates.length * length);
+  const drawing = candidates.map(({ name, data }) => ({ name, data, systemOf: realiser(data) }));
+  let at = 0;
+  for (let index = job.from; index < job.to; index++) {
+    const deviates = deviatesOf(plan, index);
+    for (const { name, data, systemOf } of drawing) {
+      const system = systemOf((key) => deviates.get(key) ?? 0);
+      rowOf(plan, data, system, modelFactor(deviates, name), rows.subarray(at, at + length));
+      at += length;
+    }
+  }
+  return rows;
+}
+
+function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, system: DriveSystem, factor: number, row: Float64Array): void {
+  const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest' || data.limits.runTime.value > 0);
+  const { start, limits } = system;
+  const starts = [
+    start.motorTemperature,
+    start.motorTemperature,
+    start.motorTemperature,
+    start.motorTemperature,
+    start.controllerTemperature,
+    start.cellTemperature,
+  ];
+  const peaks = run.temperaturePeaks.map((peak, k) => starts[k] + (peak - starts[k]) * factor);
+  const bounds: readonly (readonly [worst: number, bound: number, start: number])[] = [
+    [peaks[0], limits.windingTemperature, starts[0]],
+    [peaks[3], limits.magnetTemperature, starts[3]],
+    [peaks[4], limits.controllerTemperature, starts[4]],
+    [peaks[5], limits.cellTemperature, starts[5]],
+    [run.motorCurrent, limits.motorCurrent, 0],
+    [run.inputPower, limits.inputPower, 0],
+    [run.shaftSpeed, limits.shaftSpeed, 0],
+    [run.busVoltage, limits.busVoltage, 0],
+    [run.batteryCurrent, limits.batteryCurrent, 0],
+    [run.batteryPower, limits.batteryPower, 0],
+    // floors, turned over
+    [-run.cellVoltage, -limits.cellVoltage, -openCircuitVoltage(system.battery.openCircuit, start.charge)],
+    [-run.charge, limits.reserve === 0 ? Number.POSITIVE_INFINITY : -limits.reserve, -start.charge],
+    [run.energy, limits.batteryEnergy, 0],
+    [-run.lasting, limits.runTime === 0 ? Number.POSITIVE_INFINITY : -limits.runTime, 0],
+  ];
+  let passed = 0;
+  let margin = 1;
+  bounds.forEach(([worst, bound, from], k) => {
+    if (!Number.isFinite(bound)) return;
+    if (worst > bound || (k === 10 && run.end === 'cut-off')) passed |= 1 << k;
+    // the pack's voltage is chosen, not run into: it counts only when it is too high
+    if (k !== 7) margin = Math.min(margin, (bound - worst) / Math.abs(bound - from));
+  });
+  const figures: Record<RowFigure, number> = {
+    windingTemperature: peaks[0],
+    statorTemperature: peaks[1],
+    canTemperature: peaks[2],
+    magnetTemperature: peaks[3],
+    controllerTemperature: peaks[4],
+    cellTemperature: peaks[5],
+    motorCurrent: run.motorCurrent,
+    batteryCurrent: run.batteryCurrent,
+    inputPower: run.inputPower,
+    batteryPower: run.batteryPower,
+    thrust: run.thrust,
+    shaftSpeed: run.shaftSpeed,
+    topSpeed: run.topSpeed,
+    chargeLeft: run.charge,
+    runTime: run.time,
+    timeToCutoff: run.timeToCutoff,
+    timeToReserve: run.timeToReserve,
+    mass: system.motor.mass,
+    end: ENDS.indexOf(run.end),
+    passed,
+    stepsLost: run.stepsLost,
+    lack: run.lack,
+    margin,
+    canAfterStop: starts[2] + (run.canAfterStop - starts[2]) * factor,
+  };
+  ROW_FIGURES.forEach((figure, k) => {
+    row[k] = figures[figure];
+  });
+  const times = plan.times.length;
+  for (let k = 0; k < TEMPERATURE_CHANNELS.length; k++) {
+    for (let i = 0; i < times; i++) {
+      const value = run.temperatures[k][i];
+      row[ROW_FIGURES.length + k * times + i] = starts[k] + (value - starts[k]) * factor;
+    }
+  }
+}
+
+interface SampleRun {
+  readonly end: RunEnd;
+  readonly time: number;
+  /** Steps that are not held. */
+  readonly stepsLost: number;
+  /** Share that the worst of them lacks of what it asks for [1]. */
+  readonly lack: number;
+  readonly temperaturePeaks: readonly number[];
+  readonly motorCurrent: number;
+  readonly batteryCurrent: number;
+  readonly inputPower: number;
+  readonly shaftSpeed: number;
+  readonly busVoltage: number;
+  readonly batteryPower: number;
+  readonly cellVoltage: number;
+  readonly thrust: number;
+  readonly topSpeed: number;
+  readonly charge: number;
+  /** Energy from the pack [J]; NaN where it is not limited. */
+  readonly energy: number;
+  /** How long the profile lasts, driven again and again [s]; NaN where not asked for. */
+  readonly lasting: number;
+  /** When the profile is driven again and again; NaN where not asked for or not reached. */
+  readonly timeToCutoff: number;
+  readonly timeToReserve: number;
+  /** Can a minute after the stop [K]; NaN where the run failed. */
+  readonly canAfterStop: number;
+  /** At the plan's times, body by body; NaN after the end of the run. */
+  readonly temperatures: readonly ArrayLike<number>[];
+}
+
+/** One run of many: peaks of temperatures and of what limits need, and the temperatures at the given times. */
+function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: readonly number[], again: boolean): SampleRun {
+  const options = { method: 'dormand-prince', relative: SAMPLE_TOLERANCE, record: false } as const;
+  const run = simulate(system, profile, { ...options, keepAt: Float64Array.from(times) });
+  const { highest, lowest, kernel, kept } = run;
+  const long = again ? simulate(system, profile, { ...options, again: true }) : undefined;
+  return {
+    end: run.end,
+    time: run.time,
+    stepsLost: run.lost.filter(fallsShort).length,
+    lack: greatestLack(run.lost),
+    temperaturePeaks: TEMPERATURE_CHANNELS.map((id) => highest[id].value),
+    motorCurrent: largest('motorCurrent', run).value,
+    batteryCurrent: highest.batteryCurrent.value,
+    inputPower: largest('inputPower', run).value,
+    shaftSpeed: highest.shaftSpeed.value,
+    busVoltage: highest.busVoltage.value,
+    batteryPower: highest.batteryPower.value,
+    cellVoltage: lowest.cellVoltage.value,
+    thrust: highest.thrust.value,
+    topSpeed: highest.vehicleSpeed.value,
+    charge: run.state[kernel.dimension - 3],
+    energy: run.drawn?.energy ?? Number.NaN,
+    lasting: long === undefined ? Number.NaN : lastingOf(long, system.limits.reserve),
+    timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
+    timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
+    canAfterStop: run.end === 'failed' ? Number.NaN : coolDown(system, run.state, [READ_AT], SAMPLE_TOLERANCE)[0].bodies.can,
+    temperatures: TEMPERATURE_CHANNELS.map((_, body) => times.map((_, i) => kept[i]?.[kernel.bodyIndex[body]] ?? Number.NaN)),
+  };
+}

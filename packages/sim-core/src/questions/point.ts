@@ -1,0 +1,136 @@
+/** The steady operating point of one candidate: full pack as the scenario starts it, starting temperatures. */
+
+import type { DriveSystem } from '../drive/drive-system.js';
+import type { Held } from '../drive/profile.js';
+import { KERNEL_EVENTS } from '../kernel/event-margins.js';
+import { createKernel } from '../kernel/kernel.js';
+import { standardDeviation } from '../numerics/quantiles.js';
+import { realise, realiser } from '../provenance/realise.js';
+import { STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
+import { CHANNEL_IDS, type ChannelId } from '../results/channels.js';
+import type { Equilibrium } from '../results/equilibrium-result.js';
+import { POINT_FIGURE_IDS, type PointBand, type PointFigureId } from '../results/point-figures.js';
+import { POWER_TERM_IDS, type PowerAccount, type PowerTerm } from '../results/power-terms.js';
+import type { RunInput } from './candidate.js';
+import { band } from './doubt/columns.js';
+import { type DoubtPlan, deviatesOf } from './doubt/plan.js';
+import { pointFigures } from './point-figures.js';
+import { equilibriumAt } from './rate/equilibrium.js';
+import { observe } from './simulate/observe.js';
+
+/** What is held, and the vehicle's speed beside it; left out, the vehicle takes the speed at which its drag is met. */
+export interface PointAsk {
+  readonly hold: Held;
+  readonly value: number;
+  readonly vehicleSpeed: number | undefined;
+}
+
+export interface PointResult {
+  readonly name: string;
+  readonly channels: Readonly<Record<ChannelId, number>>;
+  readonly powers: PowerAccount;
+  /** What is made of them; NaN where a figure has no meaning here. */
+  readonly figures: Readonly<Record<PointFigureId, number>>;
+  /** How sure each is, where draws were asked for. */
+  readonly bands?:
+    | undefined
+    | {
+        readonly channels: Readonly<Record<ChannelId, PointBand>>;
+        readonly powers: Readonly<Record<PowerTerm, PointBand>>;
+        readonly figures: Readonly<Record<PointFigureId, PointBand>>;
+      };
+  /** False where the demand is out of reach and full throttle stands in. */
+  readonly reached: boolean;
+  /** This throttle held for ever, at the vehicle's speed that was set where one was, the pack at its starting charge; `none` where the heat finds no equilibrium. */
+  readonly settled?: Equilibrium | 'none';
+}
+
+export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
+  const system = realise(input.data);
+  const { stalled, moves, ...point } = pointOf(system, ask);
+  const found = { name: input.name, ...point };
+  const { throttle, vehicleSpeed } = point.channels;
+  // a drive that is off or held fast settles at nothing a person asks for
+  if (!(throttle > 0) || stalled) return found;
+  // a speed that is set is kept, also where the drive would not settle at it
+  const kept = ask.vehicleSpeed !== undefined && point.reached && (moves || ask.vehicleSpeed > 0) ? vehicleSpeed : undefined;
+  return { ...found, settled: equilibriumAt(system, throttle, system.start.charge, kept) ?? 'none' };
+}
+
+/** The point with its bands, from the draws of `plan` over this candidate's data. */
+export function pointWithBands(input: RunInput, ask: PointAsk, plan: DoubtPlan): PointResult {
+  const systemOf = realiser(input.data);
+  const points = Array.from({ length: plan.samples }, (_, index) => {
+    const deviates = deviatesOf(plan, index);
+    return pointOf(
+      systemOf((key) => deviates.get(key) ?? 0),
+      ask,
+    );
+  });
+  const bands = <K extends string>(of: (point: (typeof points)[number]) => Readonly<Record<K, number>>, ids: readonly K[]) =>
+    Object.fromEntries(ids.map((id) => [id, bandOf(points.map((point) => of(point)[id]))])) as Record<K, PointBand>;
+  return {
+    ...steadyPoint(input, ask),
+    bands: {
+      channels: bands(({ channels }) => channels, CHANNEL_IDS),
+      powers: bands(({ powers }) => powers, POWER_TERM_IDS),
+      figures: bands(({ figures }) => figures, POINT_FIGURE_IDS),
+    },
+  };
+}
+
+/** Of the draws in which the figure has a meaning. */
+function bandOf(values: readonly number[]): PointBand {
+  const known = values.filter(Number.isFinite);
+  if (known.length === 0) return { p05: Number.NaN, p95: Number.NaN, halfWidth: Number.NaN };
+  const { p05, p95 } = band(known);
+  return { p05, p95, halfWidth: STANDARD_DEVIATIONS_95 * standardDeviation(known) };
+}
+
+const HOLD_LOST = KERNEL_EVENTS.indexOf('holdLost');
+
+function pointOf(system: DriveSystem, ask: PointAsk) {
+  const kernel = createKernel();
+  kernel.load(system);
+  const y = new Float64Array(kernel.dimension);
+  kernel.initial(y);
+  const speed = kernel.dimension - 1;
+  const step = { duration: 1, hold: ask.hold, value: { from: ask.value, to: ask.value } };
+  kernel.begin(step, 0, false);
+  const at = (v: number): number => {
+    y[speed] = v;
+    kernel.solve(0, y);
+    return kernel.point.acceleration;
+  };
+  const settle = (): void => {
+    // steady speed: where the vehicle no longer accelerates
+    let [low, high] = [0, 1];
+    if (at(0) <= 0) return;
+    while (at(high) > 0 && high < 400) high *= 2;
+    for (let k = 0; k < 60; k++) {
+      const middle = 0.5 * (low + high);
+      if (at(middle) > 0) low = middle;
+      else high = middle;
+    }
+    at(0.5 * (low + high));
+  };
+  // a held shaft speed already says how fast a wheel rolls
+  const moves = system.vehicle.carriedBy !== 'bench' && !(ask.hold === 'shaftSpeed' && system.load.kind === 'wheel');
+  if (ask.vehicleSpeed !== undefined) at(ask.vehicleSpeed);
+  else if (moves) settle();
+  else at(0);
+  // beyond full throttle, or past what the controller lets through
+  const margins = new Float64Array(KERNEL_EVENTS.length);
+  kernel.margins(0, y, margins);
+  const reached = ask.hold === 'throttle' || margins[HOLD_LOST] >= 0;
+  if (!reached) {
+    kernel.begin(step, 0, true);
+    if (ask.hold === 'vehicleSpeed') settle();
+    else kernel.solve(0, y);
+  }
+  const channels = observe(kernel, 0, y);
+  const watts = new Float64Array(POWER_TERM_IDS.length);
+  kernel.powers(y, watts);
+  const powers = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, watts[k]])) as PowerAccount;
+  return { channels, powers, figures: pointFigures(system, channels, powers), reached, moves, stalled: kernel.point.stalled };
+}

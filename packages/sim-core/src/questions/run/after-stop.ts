@@ -1,0 +1,145 @@
+/** The run goes on into the stop: everything unplugged and standing still, what a thermometer would read, and what it cannot reach. */
+import type { DriveSystem } from '../../drive/drive-system.js';
+import { BODIES, type Body } from '../../heat/heat-paths.js';
+import { mountHeat } from '../../heat/mount.js';
+import { followThermometer, THERMOMETER_PLACES, thermometerSource } from '../../heat/thermometer.js';
+import { createKernel } from '../../kernel/kernel.js';
+import { integrate } from '../../numerics/integrate.js';
+import { ZERO_CELSIUS } from '../../quantities/index.js';
+import {
+  type AfterStopResult,
+  STOP_BODIES,
+  STOP_THERMOMETERS,
+  type StopBody,
+  type StopReading,
+  type StopShown,
+  type StopThermometer,
+} from '../../results/after-stop-result.js';
+import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
+import type { Simulation } from '../simulate/simulate.js';
+
+const READ_AT = [0, 30, 60, 120, 300];
+const LONGEST = 600;
+/** Close together where the curves bend, then every ten seconds. */
+const TIMES = [...Array.from({ length: 30 }, (_, k) => 2 * k), ...Array.from({ length: 55 }, (_, k) => 60 + 10 * k)];
+
+/** Temperatures [K] of what can be touched and of what cannot, from the kernel's state. */
+export function stopBodies(system: DriveSystem, bodyIndex: Int32Array, y: Float64Array): Record<StopBody, number> {
+  const body = (name: (typeof BODIES)[number]): number => y[bodyIndex[BODIES.indexOf(name)]];
+  const { heat, surroundings } = system;
+  const stator = body('stator');
+  // an outrunner's fixed end lies on the way from stator to mount; an inrunner's end bells are part of the can
+  const { motorAirTemperature: air, airPressure } = surroundings;
+  const joint =
+    heat.mount === undefined || heat.toMount === 0
+      ? 1
+      : mountHeat(heat, stator, air, airPressure, 0) / (heat.toMount * (stator - air || 1));
+  const mount = stator + joint * (air - stator);
+  const end = heat.layout === 'outrunner' ? stator + heat.endPlace * (mount - stator) : body('can');
+  return {
+    can: body('can'),
+    end,
+    controller: body('controller'),
+    cells: body('cells'),
+    winding: body('winding'),
+    stator,
+    magnets: body('magnets'),
+  };
+}
+
+/**
+ * Bodies at `times` [s, rising] after the stop, from the state a run ended in: unplugged, the vehicle standing.
+ * Throws IntegrationFailure where the run ended outside the laws.
+ */
+export function coolDown(
+  system: DriveSystem,
+  state: Float64Array,
+  times: readonly number[],
+  relative = 1e-6,
+): { readonly after: number; readonly bodies: Record<StopBody, number> }[] {
+  const kernel = createKernel();
+  // unplugged: what else hangs on the pack would go on draining it
+  kernel.load({ ...system, otherLoads: 0, controller: { ...system.controller, idleCurrent: 0 } });
+  const y = Float64Array.from(state);
+  const n = kernel.dimension;
+  y[n - 1] = 0;
+  kernel.begin({ duration: LONGEST, hold: 'throttle', value: { from: 0, to: 0 } }, 0, false);
+  // a standing vehicle stays: a held speed of 0 in every evaluation
+  const ode = {
+    dimension: n,
+    eventCount: 0,
+    derivative: (t: number, s: Float64Array, ds: Float64Array): void => {
+      kernel.derivative(t, s, ds);
+      ds[n - 1] = 0;
+    },
+  };
+  const absolute = new Float64Array(n).fill(1e-4);
+  const rows: { after: number; bodies: Record<StopBody, number> }[] = [];
+  let time = 0;
+  for (const after of times) {
+    if (after > time) integrate(ode, 'dormand-prince', { relative, absolute }, time, y, after);
+    time = after;
+    rows.push({ after, bodies: stopBodies(system, kernel.bodyIndex, y) });
+  }
+  return rows;
+}
+
+const ASKED = 60 + ZERO_CELSIUS;
+const MINUTE = 60;
+/** Less than this over the air tells nothing [K]. */
+const LEAST_SHOWN = 0.5;
+
+/** A thermometer through the last lags of the run and through the stop, from the recorded trace. */
+function shownBy(
+  id: StopThermometer,
+  system: DriveSystem,
+  { recorded, time: end }: Simulation,
+  rows: ReturnType<typeof coolDown>,
+): StopShown {
+  const place = THERMOMETER_PLACES[id];
+  const { capacity } = system.heat;
+  const air = system.surroundings.motorAirTemperature;
+  const trace = recorded!.trace;
+  const history = trace.time.flatMap((t, k) => {
+    if (t < end - 5 * place.lag || t >= end) return [];
+    const at = Object.fromEntries(BODIES.map((body, b) => [body, trace[TEMPERATURE_CHANNELS[b]][k]])) as Record<Body, number>;
+    const speed = 0.5 * system.motor.canDiameter * trace.shaftSpeed[k];
+    return [{ t, excess: thermometerSource(place, capacity, { ...at, end: at.can }) - air, speed }];
+  });
+  const stopped = rows.map(({ after, bodies }) => ({ t: end + after, excess: thermometerSource(place, capacity, bodies) - air, speed: 0 }));
+  const reading = followThermometer(place, [...history, ...stopped])
+    .slice(history.length)
+    .map((theta) => air + theta);
+  const minute = rows.findIndex(({ after }) => after === MINUTE);
+  const shows = reading[minute] - air;
+  if (!(shows > LEAST_SHOWN)) return { reading };
+  return { reading, at60: { winding: air + ((rows[minute].bodies.winding - air) / shows) * (ASKED - air) } };
+}
+
+/** What `run` tabulates after the stop of a finished, cut-off or empty run; nothing after one that failed. */
+export function afterStop(system: DriveSystem, simulation: Simulation): AfterStopResult | undefined {
+  if (simulation.end === 'failed') return undefined;
+  const rows = coolDown(system, simulation.state, TIMES);
+  const readings: StopReading[] = rows.filter((row) => READ_AT.includes(row.after)).map(({ after, bodies }) => ({ after, ...bodies }));
+  const later = Object.fromEntries(
+    STOP_BODIES.map((body) => {
+      const best = rows.reduce((a, b) => (b.bodies[body] > a.bodies[body] ? b : a));
+      return [body, { value: best.bodies[body], after: best.after }];
+    }),
+  ) as AfterStopResult['later'];
+  const thermometers = {} as Record<StopThermometer, StopShown>;
+  for (const place of STOP_THERMOMETERS) thermometers[place] = shownBy(place, system, simulation, rows);
+  const { windingTemperature } = simulation.highest;
+  const hotter = later.winding.value > windingTemperature.value;
+  return {
+    stoppedAt: simulation.time,
+    readings,
+    later,
+    hiddenPeak: hotter ? { value: later.winding.value, time: simulation.time + later.winding.after } : windingTemperature,
+    thermometers,
+    trace: {
+      after: TIMES,
+      ...(Object.fromEntries(STOP_BODIES.map((body) => [body, rows.map((row) => row.bodies[body])])) as Record<StopBody, number[]>),
+    },
+  };
+}

@@ -1,0 +1,121 @@
+/** One candidate over the profile: simulation → limits, headline figures, energy account, chart data. */
+import { type ProfileStep, profileDuration } from '../../drive/profile.js';
+import { motorConstant } from '../../parts/motor.js';
+import { realise } from '../../provenance/realise.js';
+import type { Dimension } from '../../quantities/index.js';
+import type { CandidateResult } from '../../results/run-result.js';
+import type { RunInput } from '../candidate.js';
+import { bladeAreaSmall } from '../judge/blade-area.js';
+import { lastingOf, limitsOf, meetsLimits } from '../judge/limits-check.js';
+import { magnetsWeakened } from '../judge/magnets-weakened.js';
+import { findingsOf } from '../judge/run-findings.js';
+import { fits, spaceRoom } from '../judge/space.js';
+import { largest } from '../simulate/extremes-watch.js';
+import { DEFAULT_TOLERANCE, type SimulateOptions, simulate } from '../simulate/simulate.js';
+import { afterStop } from './after-stop.js';
+import { efficiencyMap } from './efficiency-map.js';
+import { hardestMoment } from './hardest-moment.js';
+import { partsList } from './parts-list.js';
+import { crossingsOf } from './torque-speed-chart.js';
+
+/** A run that ends within this share of its profile is recorded anew over what it drove [1]. */
+const EARLY = 0.1;
+
+/** Runs one candidate with nominal data and tells how it stands. */
+export function runCandidate(input: RunInput, profile: readonly ProfileStep[], options: SimulateOptions = {}): CandidateResult {
+  const { name, data, given } = input;
+  const system = realise(data);
+  const shown = { method: 'odex', ...options, record: true } as const;
+  const driven = simulate(system, profile, shown);
+  // a motor that burns in the first seconds of an hour would be two samples and a straight line
+  const early = driven.time > 0 && driven.time < EARLY * profileDuration(profile);
+  const simulation = early ? simulate(system, profile, { ...shown, span: driven.time }) : driven;
+  const findings = findingsOf(name, simulation, system, profile, given);
+  const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
+  const limits = limitsOf(simulation, data, lastingOf(again, system.limits.reserve));
+  for (const limit of limits) {
+    if (limit.passedAt !== undefined) {
+      findings.unshift({
+        candidate: name,
+        kind: 'limit-passed',
+        time: limit.passedAt,
+        limit: limit.id,
+        value: limit.worst,
+        bound: limit.bound,
+      });
+    }
+  }
+  const picture = hardestMoment(simulation, system, profile);
+  const crossings = crossingsOf(picture.torqueSpeed);
+  if (crossings > 1) findings.push({ candidate: name, kind: 'several-operating-points', count: crossings });
+  const weakened = magnetsWeakened(system, simulation);
+  if (weakened !== undefined) findings.push({ candidate: name, ...weakened });
+  const small = bladeAreaSmall(system, simulation);
+  if (small !== undefined) findings.push({ candidate: name, ...small });
+  const stopped = afterStop(system, simulation);
+  const space = spaceRoom(given, system);
+  const { highest, kernel } = simulation;
+  const { energy, trace } = simulation.recorded!;
+  const { terms } = energy;
+  const figure = <D extends Dimension>(dimension: D, nominal: number) => ({ dimension, nominal });
+  const reserveTime = again.passed.get('reserve');
+  const cutTime = again.end === 'finished' ? undefined : again.time;
+  return {
+    name,
+    feasible: meetsLimits(simulation, limits),
+    limits,
+    headline: {
+      peakWindingTemperature: figure('temperature', highest.windingTemperature.value),
+      peakCanTemperature: figure('temperature', highest.canTemperature.value),
+      peakMagnetTemperature: figure('temperature', highest.magnetTemperature.value),
+      peakControllerTemperature: figure('temperature', highest.controllerTemperature.value),
+      peakCellTemperature: figure('temperature', highest.cellTemperature.value),
+      peakMotorCurrent: figure('current', largest('motorCurrent', simulation).value),
+      peakBatteryCurrent: figure('current', highest.batteryCurrent.value),
+      peakInputPower: figure('power', largest('inputPower', simulation).value),
+      peakBatteryPower: figure('power', highest.batteryPower.value),
+      peakThrust: figure('force', highest.thrust.value),
+      topShaftSpeed: figure('angularSpeed', highest.shaftSpeed.value),
+      topSpeed: figure('speed', highest.vehicleSpeed.value),
+      chargeLeft: figure('fraction', simulation.state[kernel.dimension - 3]),
+      energy: figure('energy', terms.batteryChemical - terms.batteryLoss - terms.polarisationStored),
+      runTime: figure('time', simulation.time),
+      ...(cutTime === undefined ? {} : { timeToCutoff: figure('time', cutTime) }),
+      ...(reserveTime === undefined || system.limits.reserve === 0 ? {} : { timeToReserve: figure('time', reserveTime) }),
+      driveEfficiency: figure('fraction', terms.batteryChemical > 0 ? terms.useful / terms.batteryChemical : 0),
+    },
+    facts: {
+      mass: system.motor.mass,
+      canDiameter: system.motor.canDiameter,
+      canLength: system.motor.canLength,
+      sideArea: Math.PI * system.motor.canDiameter * system.motor.canLength,
+      endArea: 0.5 * Math.PI * system.motor.canDiameter ** 2,
+      resistance: system.motor.resistance,
+      torqueConstant: system.motor.torqueConstant,
+      motorConstant: motorConstant(system.motor),
+      gearRatio: system.gearbox.ratio,
+      fits: fits(space),
+    },
+    ...(space === undefined ? {} : { space }),
+    end: simulation.end,
+    trace,
+    energy,
+    ...picture,
+    parts: partsList(given),
+    efficiencyMap: efficiencyMap(
+      system.motor,
+      trace,
+      picture.torqueSpeed.speed.at(-1)!,
+      picture.moment.channels.windingTemperature,
+      picture.moment.channels.magnetTemperature,
+    ),
+    ...(stopped === undefined ? {} : { afterStop: stopped }),
+    findings,
+    statistics: {
+      method: options.method ?? 'odex',
+      tolerance: options.relative ?? DEFAULT_TOLERANCE,
+      steps: simulation.steps,
+      evaluations: simulation.evaluations,
+    },
+  };
+}

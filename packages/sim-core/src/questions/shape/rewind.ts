@@ -1,0 +1,224 @@
+/**
+ * Which winding of a frame: the K_v that best serves the objective under the limits, K_m and loss torque kept (shape-laws.ts, `rewound`), each
+ * completed again and driven over the scenario's own profile. A wind must do the same job: hold every step of the profile that the present
+ * one holds, and give 95 % of its greatest thrust and of its top speed, for at a set throttle the coolest winding is the one that does least,
+ * and wheels that spin give the same thrust with every winding.
+ * Turns are counted in no scenario, so that K_v is continuous here; real winds come in whole turns near it.
+ */
+import type { ProfileStep } from '../../drive/profile.js';
+import { lossTorque, noLoadSpeed } from '../../parts/motor.js';
+import { complete } from '../../provenance/complete/complete.js';
+import { writtenOut } from '../../provenance/complete/complete-motor.js';
+import { realise } from '../../provenance/realise.js';
+import { formatClock, formatQuantity } from '../../quantities/index.js';
+import type { WindingCandidate, WindingPoint, WindingResult } from '../../results/winding-result.js';
+import type { RunInput } from '../candidate.js';
+import { rewound } from '../frame/shape-laws.js';
+import { type Outcome, outcomeOf } from '../judge/outcome.js';
+import { compareStandings } from '../judge/rank.js';
+
+/** A wind that keeps less than this of the present one's greatest thrust or top speed does another job [1]; judgement. */
+const SAME_JOB = 0.95;
+/** Gains below these are none: kelvins, or a share of any other objective. */
+const NO_GAIN = { kelvin: 0.5, share: 0.005 } as const;
+/** K_v looked at, as a factor on the present one [1], and how many. */
+const LEAST = 0.4;
+const MOST = 2.5;
+const WINDS = 33;
+const PASSES = 12;
+
+interface Wind {
+  readonly factor: number;
+  readonly outcome: Outcome;
+  readonly point: WindingPoint;
+}
+
+const OBJECTIVES: Readonly<Record<string, { readonly words: string; readonly unit: string }>> = {
+  longest: { words: 'time to reserve or cut-off', unit: 's' },
+  fastest: { words: 'top speed', unit: 'm/s' },
+  lightest: { words: 'motor mass', unit: 'kg' },
+  coolest: { words: 'peak winding temperature', unit: 'K' },
+};
+
+/** Rewinds every candidate of `names` (all where none is named). Throws RangeError for a name that is no candidate's. */
+export function rewind(
+  candidates: readonly RunInput[],
+  profile: readonly ProfileStep[],
+  objective: string,
+  names: readonly string[] = candidates.map(({ name }) => name),
+): WindingResult {
+  return {
+    schema: 'shaftwork.rewind/1',
+    candidates: names.map((name) => {
+      const input = candidates.find((each) => each.name === name);
+      if (input === undefined) throw new RangeError(`There is no candidate ${name}.`);
+      return rewindOne(input, profile, objective);
+    }),
+  };
+}
+
+function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: string): WindingCandidate {
+  const present = outcomeOf(base, profile, objective);
+  const job: Job = {
+    lostNow: new Set(present.simulation.lost.map(({ step }) => step)),
+    leastThrust: SAME_JOB * present.simulation.highest.thrust.value,
+    leastSpeed: SAME_JOB * present.simulation.highest.vehicleSpeed.value,
+  };
+  const { motor } = realise(base.data);
+  const freeSpeed = noLoadSpeed(motor, 10, 0);
+  const at = (factor: number): Wind => {
+    const given = rewound(writtenOut(base.given, base.data.motor), factor);
+    const completion = complete(base.name, given);
+    if (!completion.ok) throw new RangeError(`${base.name} rewound by ${factor} is no longer complete.`);
+    const outcome = factor === 1 ? present : outcomeOf({ given, data: completion.data }, profile, objective);
+    const system = realise(completion.data);
+    const { highest, lost, state, kernel, time } = outcome.simulation;
+    const [nearest] = outcome.limits;
+    const peak = highest.windingTemperature.value;
+    const aims: Readonly<Record<string, number>> = {
+      longest: outcome.time,
+      fastest: highest.vehicleSpeed.value,
+      lightest: system.motor.mass,
+    };
+    const point: WindingPoint = {
+      speedConstant: 1 / system.motor.torqueConstant,
+      resistance: system.motor.resistance,
+      noLoadCurrent: lossTorque(system.motor, freeSpeed, 1) / system.motor.torqueConstant,
+      peakWindingTemperature: peak,
+      peakMotorCurrent: highest.motorCurrent.value,
+      peakBatteryCurrent: highest.batteryCurrent.value,
+      topSpeed: highest.vehicleSpeed.value,
+      chargeLeft: state[kernel.dimension - 3],
+      runTime: time,
+      objective: aims[objective] ?? peak,
+      meetsLimits: outcome.standing.feasible,
+      ...(nearest === undefined ? {} : { binding: { limit: nearest.id, words: nearest.words, marginShare: nearest.marginShare } }),
+      holdsProfile:
+        outcome.simulation.end !== 'failed' && lost.every(({ step }) => job.lostNow.has(step)) && weaker(outcome, job) === undefined,
+    };
+    return { factor, outcome, point };
+  };
+  const good = ({ point }: Wind): boolean => point.meetsLimits && point.holdsProfile;
+  const factors = Array.from({ length: WINDS }, (_, k) => LEAST * (MOST / LEAST) ** (k / (WINDS - 1)));
+  const winds = [...new Set([...factors, 1])].sort((a, b) => a - b).map(at);
+  const reference = winds.find(({ factor }) => factor === 1)!;
+
+  /** The edge of what is good between a good wind and its bad neighbour. */
+  const edge = (inside: Wind, outside: Wind): { readonly inside: Wind; readonly outside: Wind } => {
+    let [a, b] = [inside, outside];
+    for (let pass = 0; pass < PASSES; pass++) {
+      const middle = at(Math.sqrt(a.factor * b.factor));
+      if (good(middle)) a = middle;
+      else b = middle;
+    }
+    return { inside: a, outside: b };
+  };
+  const better = (a: Wind, b: Wind): number => compareStandings(a.outcome.standing, b.outcome.standing);
+  const served = winds.filter(good);
+  let best = [...served].sort(better)[0];
+  // the stretch of good winds round the best
+  let range: WindingCandidate['range'];
+  if (best !== undefined) {
+    const place = winds.indexOf(best);
+    let [first, last] = [place, place];
+    while (first > 0 && good(winds[first - 1])) first--;
+    while (last < winds.length - 1 && good(winds[last + 1])) last++;
+    const low = first === 0 ? undefined : edge(winds[first], winds[first - 1]);
+    const high = last === winds.length - 1 ? undefined : edge(winds[last], winds[last + 1]);
+    range = {
+      from: (low?.inside ?? winds[first]).point.speedConstant,
+      to: (high?.inside ?? winds[last]).point.speedConstant,
+      ...(low === undefined ? {} : { below: whyNot(low.outside, profile, job) }),
+      ...(high === undefined ? {} : { above: whyNot(high.outside, profile, job) }),
+    };
+    const near = [low?.inside, high?.inside, ...between(winds, place, at)].filter((wind) => wind !== undefined && good(wind)) as Wind[];
+    best = [best, ...near].sort(better)[0];
+  }
+  const { words, unit } = OBJECTIVES[objective] ?? OBJECTIVES.coolest;
+  return {
+    name: base.name,
+    objective,
+    objectiveWords: words,
+    objectiveUnit: unit,
+    points: winds.map(({ point }) => point),
+    reference: reference.point,
+    ...(best === undefined ? {} : { best: best.point }),
+    ...(range === undefined ? {} : { range }),
+    sentences: sentencesOf(base.name, reference.point, best?.point, range, { words, unit }),
+  };
+}
+
+/** Winds between the best of the grid and its neighbours. */
+function between(winds: readonly Wind[], place: number, at: (factor: number) => Wind): Wind[] {
+  const step = (MOST / LEAST) ** (1 / (WINDS - 1));
+  return [-0.5, -0.25, 0.25, 0.5]
+    .map((share) => winds[place].factor * step ** share)
+    .filter((factor) => factor >= LEAST && factor <= MOST)
+    .map(at);
+}
+
+/** What the present winding does: steps it loses, and what another must give at least of its greatest thrust [N] and top speed [m/s]. */
+interface Job {
+  readonly lostNow: ReadonlySet<number>;
+  readonly leastThrust: number;
+  readonly leastSpeed: number;
+}
+
+/** What falls off by more than a twentieth; undefined where nothing does. */
+function weaker({ simulation: { highest } }: Outcome, { leastThrust, leastSpeed }: Job): string | undefined {
+  if (highest.thrust.value < leastThrust) return 'thrust';
+  return highest.vehicleSpeed.value < leastSpeed ? 'top speed' : undefined;
+}
+
+/** What stands against a wind, in words. */
+function whyNot({ outcome, point }: Wind, profile: readonly ProfileStep[], job: Job): string {
+  const lost = outcome.simulation.lost.find(({ step }) => !job.lostNow.has(step));
+  if (lost !== undefined) return `full throttle no longer holds ${profile[lost.step].label ?? `step ${lost.step + 1}`}`;
+  if (outcome.simulation.end === 'cut-off') return 'the cells reach their cut-off';
+  if (outcome.simulation.end === 'empty') return 'the cells are empty before the end';
+  if (outcome.simulation.end === 'burnt') return 'it burns out';
+  if (outcome.simulation.end === 'failed') return 'there is no operating point';
+  const less = weaker(outcome, job);
+  if (less !== undefined) return `its ${less} falls off by more than a twentieth`;
+  return `${point.binding?.words ?? 'a limit'} binds`;
+}
+
+const kv = (value: number): string => formatQuantity(value, 'speedConstant', { unit: 'rpm/V', decimals: 0 });
+const celsius = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0 });
+/** The objective's figure as people see it. */
+function aim(value: number, unit: string): string {
+  switch (unit) {
+    case 's':
+      return formatClock(value);
+    case 'm/s':
+      return speed(value);
+    case 'kg':
+      return formatQuantity(value, 'mass');
+    default:
+      return celsius(value);
+  }
+}
+const speed = (value: number): string => formatQuantity(value, 'speed', { unit: 'm/s', decimals: 2 });
+
+function sentencesOf(
+  name: string,
+  own: WindingPoint,
+  best: WindingPoint | undefined,
+  range: WindingCandidate['range'],
+  { words, unit }: { readonly words: string; readonly unit: string },
+): string[] {
+  if (best === undefined || range === undefined) return [`No winding of ${name} meets every limit and does the same job.`];
+  const gain = own.meetsLimits ? best.objective - own.objective : Number.POSITIVE_INFINITY;
+  const edges = [
+    ...(range.below === undefined ? [] : [`below it ${range.below}`]),
+    ...(range.above === undefined ? [] : [`above it ${range.above}`]),
+  ];
+  const moves = own.topSpeed > 0 ? `; top speed ${speed(best.topSpeed)}, now ${speed(own.topSpeed)}` : '';
+  const same = Math.abs(gain) < (unit === 'K' ? NO_GAIN.kelvin : NO_GAIN.share * Math.abs(own.objective));
+  return [
+    `${name}: ${kv(range.from)} to ${kv(range.to)} meet every limit and do the same job${edges.length === 0 ? '' : `; ${edges.join(', ')}`}.`,
+    same
+      ? `The present ${kv(own.speedConstant)} serve as well as any.`
+      : `${kv(best.speedConstant)} serve best: ${words} ${aim(best.objective, unit)}, now ${aim(own.objective, unit)} at ${kv(own.speedConstant)}${moves}.`,
+  ];
+}

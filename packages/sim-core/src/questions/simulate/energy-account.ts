@@ -1,0 +1,122 @@
+/** Energies of a run: quadratures of every power on the integrator's own steps, and what is stored. */
+import type { DriveSystem } from '../../drive/drive-system.js';
+import { effectiveMass } from '../../drive/effective-mass.js';
+import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
+import type { Kernel } from '../../kernel/kernel.js';
+import type { StepView } from '../../numerics/ode-system.js';
+import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../../numerics/quadrature.js';
+import { STANDARD_GRAVITY } from '../../quantities/constants.js';
+import { POWER_TERM_IDS, POWER_TERMS, type PowerAccount } from '../../results/power-terms.js';
+import type { EnergyAccount } from '../../results/run-result.js';
+
+const TERMS = POWER_TERM_IDS.length;
+const DRAG = TERMS;
+const CLIMB = TERMS + 1;
+const KINETIC = TERMS + 2;
+const STORED = TERMS + 3;
+const WAYS = TERMS + 4;
+/** The laws close the account of heat to rounding at every instant; more than this share [1], or this much [J], is a fault of the program. */
+const OPEN = 1e-6;
+const ROUNDING = 1e-9;
+const QUANTITIES = WAYS + HEAT_WAY_IDS.length;
+
+/** Energy at the pack's terminals of all drives and other loads. */
+export interface PackMeter {
+  add(step: StepView): void;
+  /** [J] */
+  readonly energy: number;
+  /** When the cap was passed [s], straight between the ends of the step in which it was; absent where it was not. */
+  readonly passedAt: number | undefined;
+}
+
+export function packMeter(kernel: Kernel, { battery, limits }: DriveSystem): PackMeter {
+  const sum = new Float64Array(1);
+  const workspace = quadratureWorkspace(kernel.dimension, 1);
+  let passedAt: number | undefined;
+  const power = (t: number, y: Float64Array, out: Float64Array): void => {
+    kernel.solve(t, y);
+    out[0] = battery.cellsInSeries * kernel.point.cellVoltage * kernel.point.packCurrent;
+  };
+  return {
+    add(step) {
+      const before = sum[0];
+      addStepIntegrals(step, GAUSS_LEGENDRE_3, power, sum, workspace);
+      if (passedAt === undefined && sum[0] > limits.batteryEnergy)
+        passedAt = step.from + ((step.to - step.from) * (limits.batteryEnergy - before)) / (sum[0] - before);
+    },
+    get energy() {
+      return sum[0];
+    },
+    get passedAt() {
+      return passedAt;
+    },
+  };
+}
+
+export interface EnergyMeter {
+  /** Adds the integrals over a step. */
+  add(step: StepView): void;
+  /** A held speed jumps from `before` to `after` [m/s]: work that the profile does on the vehicle. */
+  jump(before: number, after: number): void;
+  /** Throws Error where heat came from nowhere or went nowhere: a fault of the program. */
+  account(initial: Float64Array, final: Float64Array): EnergyAccount;
+}
+
+export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
+  const { vehicle, drives } = system;
+  const moving = vehicle.carriedBy !== 'bench';
+  const inertia = moving ? effectiveMass(system) : 0;
+  const energy = new Float64Array(QUANTITIES);
+  const workspace = quadratureWorkspace(kernel.dimension, QUANTITIES);
+  let jumps = 0;
+  const sharing = HEAT_WAY_IDS.map((way) => sharers(way, drives));
+
+  const quantities = (t: number, y: Float64Array, out: Float64Array): void => {
+    kernel.solve(t, y);
+    kernel.powers(y, out);
+    for (let k = 0; k < TERMS; k++) out[k] *= drives;
+    const { point } = kernel;
+    const speed = y[kernel.dimension - 1];
+    out[DRAG] = point.drag * speed;
+    out[CLIMB] = moving ? vehicle.mass * STANDARD_GRAVITY * point.climb * speed : 0;
+    out[KINETIC] = inertia * point.acceleration * speed;
+    const outlets = kernel.heatOutlets(y);
+    out[STORED] = kernel.heatStored();
+    for (let k = 0; k < HEAT_WAY_IDS.length; k++) out[WAYS + k] = (outlets[HEAT_WAY_IDS[k]] * drives) / sharing[k];
+  };
+
+  return {
+    add: (step) => addStepIntegrals(step, GAUSS_LEGENDRE_3, quantities, energy, workspace),
+    jump(before, after) {
+      jumps += 0.5 * inertia * (after ** 2 - before ** 2);
+    },
+    account(initial, final) {
+      const terms = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, energy[k]])) as PowerAccount;
+      const { shaft } = kernel;
+      const shaftGain = shaft < 0 ? 0 : 0.5 * drives * kernel.turningInertia() * (final[shaft] ** 2 - initial[shaft] ** 2);
+      const heatMade = POWER_TERM_IDS.reduce((sum, id) => sum + (POWER_TERMS[id].heats ? terms[id] : 0), 0);
+      const heatStored = energy[STORED];
+      const heatLeaves = Object.fromEntries(HEAT_WAY_IDS.map((way, k) => [way, energy[WAYS + k]])) as HeatByWay;
+      const heatShed = HEAT_WAY_IDS.reduce((sum, way) => sum + heatLeaves[way], 0);
+      const moved = Math.max(Math.abs(heatMade), Math.abs(heatStored), Math.abs(heatShed));
+      if (!(Math.abs(heatMade - heatStored - heatShed) <= OPEN * moved + ROUNDING))
+        throw new Error(`The heat network does not keep its heat: made ${heatMade} J, stored ${heatStored} J, given off ${heatShed} J.`);
+      const spent = POWER_TERM_IDS.slice(1).reduce((sum, id) => sum + terms[id], 0);
+      return {
+        terms,
+        drag: energy[DRAG],
+        climb: energy[CLIMB],
+        kinetic: energy[KINETIC] + jumps,
+        imposed: energy[DRAG] + energy[CLIMB] + energy[KINETIC] - terms.useful,
+        jumps,
+        shaftFollowed: shaftGain - terms.shaftStored,
+        heatMade,
+        heatStored,
+        heatLeaves,
+        heatShed,
+        residual: terms.batteryChemical === 0 ? 0 : (terms.batteryChemical - spent) / terms.batteryChemical,
+        heatResidual: moved === 0 ? 0 : (heatMade - heatStored - heatShed) / moved,
+      };
+    },
+  };
+}

@@ -1,0 +1,48 @@
+/** Every channel of a run at one moment. */
+import type { Kernel } from '../../kernel/kernel.js';
+import { CHANNEL_IDS, type ChannelId } from '../../results/channels.js';
+import { POWER_TERM_IDS } from '../../results/power-terms.js';
+
+/** Place of each channel in a row. */
+export const CHANNEL_INDEX = Object.fromEntries(CHANNEL_IDS.map((id, k) => [id, k])) as Readonly<Record<ChannelId, number>>;
+
+const at = CHANNEL_INDEX;
+const powers = new Float64Array(POWER_TERM_IDS.length);
+
+/** Solves (t, y) and writes all channels, SI, in the order of CHANNEL_IDS into `row`. */
+export function observeInto(kernel: Kernel, t: number, y: Float64Array, row: Float64Array): void {
+  kernel.solve(t, y);
+  kernel.powers(y, powers);
+  const { point, bodyIndex, dimension } = kernel;
+  const speed = y[dimension - 1];
+  row[at.throttle] = point.duty;
+  row[at.vehicleSpeed] = speed;
+  row[at.climbRate] = speed * point.climb;
+  row[at.shaftSpeed] = point.speed;
+  row[at.motorTorque] = point.loadTorque;
+  row[at.thrust] = point.thrust;
+  row[at.motorCurrent] = point.current;
+  row[at.batteryCurrent] = point.packCurrent;
+  row[at.busVoltage] = point.busVoltage;
+  row[at.cellVoltage] = point.cellVoltage;
+  row[at.charge] = y[dimension - 3];
+  row[at.batteryPower] = point.busVoltage * point.packCurrent;
+  row[at.inputPower] = point.inputPower;
+  row[at.shaftPower] = point.loadTorque * point.speed;
+  row[at.copperLoss] = powers[8];
+  row[at.noLoadLoss] = powers[9] + powers[10];
+  row[at.controllerLoss] = powers[5] + powers[6] + powers[7];
+  row[at.windingTemperature] = y[bodyIndex[0]];
+  row[at.statorTemperature] = y[bodyIndex[1]];
+  row[at.canTemperature] = y[bodyIndex[2]];
+  row[at.magnetTemperature] = y[bodyIndex[3]];
+  row[at.controllerTemperature] = y[bodyIndex[4]];
+  row[at.cellTemperature] = y[bodyIndex[5]];
+}
+
+/** The same as a record. */
+export function observe(kernel: Kernel, t: number, y: Float64Array): Record<ChannelId, number> {
+  const row = new Float64Array(CHANNEL_IDS.length);
+  observeInto(kernel, t, y, row);
+  return Object.fromEntries(CHANNEL_IDS.map((id, k) => [id, row[k]])) as Record<ChannelId, number>;
+}

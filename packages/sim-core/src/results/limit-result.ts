@@ -1,0 +1,48 @@
+/** @module How a run stands to each limit. */
+import type { Dimension } from '../quantities/index.js';
+
+export type LimitId =
+  | 'windingTemperature'
+  | 'magnetTemperature'
+  | 'controllerTemperature'
+  | 'cellTemperature'
+  | 'motorCurrent'
+  | 'inputPower'
+  | 'shaftSpeed'
+  | 'busVoltage'
+  | 'batteryCurrent'
+  | 'batteryPower'
+  | 'batteryEnergy'
+  | 'cellVoltage'
+  | 'reserve'
+  | 'runTime';
+
+/** How the run stands to one limit. */
+export interface LimitResult {
+  readonly id: LimitId;
+  readonly words: string;
+  readonly dimension: Dimension;
+  /** Unit people see. */
+  readonly shown: string;
+  readonly bound: number;
+  /** Where the bound came from, in words ("scenario line 40", "insulation class B"). */
+  readonly origin: string;
+  /** True where nobody gave it, nor a class or grade it follows from. */
+  readonly assumed?: true;
+  /** A ceiling is passed upwards, a floor downwards. */
+  readonly sense: 'ceiling' | 'floor';
+  /** Value at the start, and the worst value with its time [s]. */
+  readonly start: number;
+  readonly worst: number;
+  readonly worstTime: number;
+  /** What is left in the limit's own unit, negative when passed, and the same as a share of the way from start to bound. */
+  readonly margin: number;
+  readonly marginShare: number;
+  /** When it was first passed [s]. */
+  readonly passedAt?: number;
+  /** How long it was passed in all, where the curves tell [s]. */
+  readonly passedFor?: number;
+}
+
+/** The temperature limits a rating may meet. */
+export type HeatLimitId = Extract<LimitId, 'windingTemperature' | 'magnetTemperature' | 'controllerTemperature' | 'cellTemperature'>;

@@ -1,0 +1,154 @@
+/** The head of a log file: which column is which, and in what unit. */
+import type { ScenarioProblem } from '../../problems/index.js';
+import { type Dimension, readQuantity } from '../../quantities/index.js';
+import { nearestWord } from '../nearest-key.js';
+import { type Bounds, expectedWithin } from '../schema/bounds.js';
+import { alternatives, problem, quoted } from '../wording.js';
+import { isClock } from './log-clock.js';
+import type { LogDialect } from './log-dialect.js';
+
+/** A column that is wanted: the name of its head, and what its numbers must be. */
+export interface WantedColumn {
+  readonly key: string;
+  /** Name in the head, a unit in brackets where the head itself has none. */
+  readonly head: string;
+  readonly dimension: Dimension;
+  readonly bounds: Bounds;
+  /** What is read all the same, and brought within the bounds by whoever asked; else nothing beyond them. */
+  readonly tolerated?: Bounds;
+  readonly required: boolean;
+  /** Another kind of quantity that may stand for it: the pulse of a receiver, a time, for a throttle. */
+  readonly instead?: Dimension;
+  /** Whether numbers without a unit are read too, as they are. */
+  readonly bare?: boolean;
+}
+
+/** How a column's numbers are to be understood: in its own dimension, as what may stand for it, without a unit, or as a clock's time. */
+export type ColumnForm = 'own' | 'instead' | 'bare' | 'clock';
+
+const plainName = (head: string): string =>
+  head
+    .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
+    .toLowerCase()
+    .replace(/[\s_-]+/g, ' ')
+    .trim();
+
+/** "vehicle speed [m/s]", "vehicle speed (m/s)" or "vehicle_speed_m_per_s" → name and unit. */
+function nameAndUnit(
+  head: string,
+  { dimension, instead }: Pick<WantedColumn, 'dimension' | 'instead'>,
+): { readonly name: string; readonly unit?: string } {
+  const parts = /^(.*?)\s*[[(]\s*([^\])]*?)\s*[\])]\s*$/.exec(head.trim());
+  if (parts !== null) return { name: plainName(parts[1]), unit: parts[2] };
+  for (let at = head.indexOf('_'); at > 0; at = head.indexOf('_', at + 1)) {
+    const unit = head
+      .slice(at + 1)
+      .trim()
+      .replaceAll('_per_', '/');
+    const reads = (kind: Dimension | undefined) => kind !== undefined && readQuantity(`1 ${unit}`, kind).ok;
+    if (unit !== '' && (reads(dimension) || reads(instead))) return { name: plainName(head.slice(0, at)), unit };
+  }
+  return { name: plainName(head) };
+}
+
+/** A wanted column that was found. */
+export interface LogColumn extends WantedColumn {
+  readonly index: number;
+  readonly title: string;
+  readonly form: ColumnForm;
+  /** Unit of its numbers, empty where there is none, and the SI value of one. */
+  readonly unit: string;
+  readonly scale: number;
+}
+
+/** Whether a head names the wanted column. */
+export function names(head: string, want: WantedColumn): boolean {
+  const { name } = nameAndUnit(want.head, want);
+  // a head may itself end in what looks like a unit: Thr(%) is asked for as it stands, or as "Thr(%) [%]"
+  return nameAndUnit(head, want).name === name || plainName(head) === name;
+}
+
+/** The wanted columns among the heads; optional ones may be missing. */
+export function findColumns(
+  file: string,
+  { line, heads, delimiter, units, first }: Pick<LogDialect, 'line' | 'heads' | 'delimiter' | 'units' | 'first'>,
+  wanted: readonly WantedColumn[],
+): { readonly columns: readonly LogColumn[]; readonly problems: readonly ScenarioProblem[] } {
+  const problems: ScenarioProblem[] = [];
+  const columns: LogColumn[] = [];
+  const place = (index: number) => ({ file, line, column: columnAt(heads, delimiter, index), path: heads[index]?.trim() ?? '' });
+  for (const want of wanted) {
+    const named = heads.map((head) => nameAndUnit(head, want));
+    const asked = nameAndUnit(want.head, want);
+    const matches = heads.flatMap((head, index) => (names(head, want) ? [index] : []));
+    if (matches.length === 0) {
+      if (!want.required) continue;
+      const shown = heads.filter((head) => head.trim() !== '').map((head) => quoted(head.trim()));
+      const nearest = nearestWord(
+        asked.name,
+        named.map(({ name }) => name),
+      );
+      const alone = heads.length === 1 ? 'cells are parted by commas, semicolons or tabs; ' : '';
+      problems.push(
+        problem('missing-datum', { file, line, column: 1, path: '' }, `a column ${quoted(want.head)}`, alternatives(shown), {
+          nearest: nearest === undefined ? undefined : heads[named.findIndex(({ name }) => name === nearest)].trim(),
+          hint: `${alone}rename it, or say in the profile which column it is: columns: { ${want.key}: … }`,
+        }),
+      );
+      continue;
+    }
+    const index = matches[0];
+    if (matches.length > 1) {
+      problems.push(problem('conflict', place(matches[1]), `one column ${quoted(want.head)}`, `${matches.length} of that name`));
+      continue;
+    }
+    const title = heads[index].trim();
+    if (want.dimension === 'time' && isClock(first[index] ?? '')) {
+      columns.push({ ...want, index, title, form: 'clock', unit: '', scale: 1 });
+      continue;
+    }
+    const own = named[index].unit ?? (units?.[index] || undefined);
+    const unit = own ?? asked.unit;
+    if (unit === undefined && want.bare) {
+      columns.push({ ...want, index, title, form: 'bare', unit: '', scale: 1 });
+      continue;
+    }
+    if (unit === undefined) {
+      const example = want.key === 'time' ? 's' : want.dimension === 'fraction' ? '%' : '…';
+      problems.push(
+        problem('bare-number', place(index), 'a unit in brackets after the name', quoted(heads[index]), {
+          nearest: `${heads[index].trim()} [${example}]`,
+          hint: `write it in the file, or in the profile: columns: { ${want.key}: "${heads[index].trim()} [${example}]" }`,
+        }),
+      );
+      continue;
+    }
+    if (own !== undefined && asked.unit !== undefined && own !== asked.unit) {
+      problems.push(problem('conflict', place(index), `the unit that the profile says, ${asked.unit}`, `${own} in the file`));
+      continue;
+    }
+    const one = readQuantity(`1 ${unit}`, want.dimension);
+    const other = want.instead === undefined || one.ok ? undefined : readQuantity(`1 ${unit}`, want.instead);
+    if (other?.ok) {
+      columns.push({ ...want, index, title, form: 'instead', unit, scale: other.value });
+      continue;
+    }
+    if (!one.ok) {
+      const kind = one.kind === 'wrong-dimension' ? 'wrong-dimension' : 'wrong-unit';
+      problems.push(problem(kind, place(index), one.expected, quoted(heads[index].trim()), { nearest: one.nearest, hint: one.hint }));
+      continue;
+    }
+    columns.push({ ...want, index, title, form: 'own', unit, scale: one.value });
+  }
+  return { columns, problems };
+}
+
+/** Where a cell begins in its line, counted from 1. */
+export const columnAt = (cells: readonly string[], delimiter: string, index: number): number =>
+  1 + cells.slice(0, index).reduce((sum, cell) => sum + cell.length + delimiter.length, 0);
+
+/** Bounds of a column's values in its own unit. */
+export function expectedBounds({ bounds, dimension, unit }: LogColumn): string {
+  const read = readQuantity(`1 ${unit}`, dimension);
+  return read.ok ? expectedWithin(bounds, dimension, read.shownUnit) : 'a value within its bounds';
+}

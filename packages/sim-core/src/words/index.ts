@@ -1,0 +1,29 @@
+/** @module Sentences, names and printed numbers of results, the same for terminal, page and report. */
+export { CAUTIONS } from './cautions.js';
+export { type FindingLine, findingLines } from './finding-words.js';
+export { atBattery, drivesOnPack, hasFlow, inflow, type Outflow, outflows, percentText, wattText } from './flow-account.js';
+export { limitNotes } from './limit-notes.js';
+export {
+  besideLimit,
+  capital,
+  channelPrinting,
+  clock,
+  clockUnit,
+  countWord,
+  differenceText,
+  grouped,
+  limitPrinting,
+  listed,
+  NO_NUMBER,
+  numberText,
+  type Printing,
+  printed,
+  printedDifference,
+  quantityText,
+  roundText,
+  sentenceText,
+} from './printing.js';
+export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './tipping-words.js';
+export { BEST, decidingLimit, INSTANT, keepsLimits, shortfallOf, type VerdictGrounds, verdictOf } from './verdict.js';
+export { advantageOf, comparedWith } from './verdict-comparison.js';
+export { whySentence } from './why-sentence.js';

@@ -1,0 +1,32 @@
+/** Limits that nobody gave: which stand assumed, and which were not checked at all. */
+import { formatQuantity } from '../quantities/index.js';
+import type { LimitId, LimitResult } from '../results/limit-result.js';
+import type { CandidateResult, RunResult } from '../results/run-result.js';
+
+/** Limits whose lack is told even where nobody gave one. */
+const UNCHECKED: readonly (readonly [LimitId, string])[] = [
+  ['motorCurrent', 'motor current (maker)'],
+  ['batteryCurrent', 'battery current (rating)'],
+];
+
+const list = (items: readonly string[], last: 'and' | 'or'): string =>
+  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
+
+/** In sentences, over all candidates; none where every limit was given. */
+export function limitNotes({ candidates }: Pick<RunResult, 'candidates'>): string[] {
+  const told = ({ words, bound, dimension, shown }: LimitResult): string =>
+    `${words} ${formatQuantity(bound, dimension, { unit: shown as never, decimals: dimension === 'voltage' ? 1 : 0 })}`;
+  const assumed = [...new Set(candidates.flatMap(({ limits }) => limits.filter((limit) => limit.assumed).map(told)))];
+  const lacks = (id: LimitId) => (candidate: CandidateResult) => !candidate.limits.some((limit) => limit.id === id);
+  // a limit that only some must keep would make the others look better than they are
+  const wanted = new Map([...UNCHECKED, ...candidates.flatMap(({ limits }) => limits.map(({ id, words }) => [id, words] as const))]);
+  const unchecked = [...wanted].flatMap(([id, words]) => {
+    const without = candidates.filter(lacks(id)).map(({ name }) => name);
+    if (without.length === 0) return [];
+    return [without.length === candidates.length ? words : `${words} of ${list(without, 'and')}`];
+  });
+  return [
+    ...(assumed.length === 0 ? [] : [`Limits assumed, since nobody gave them: ${list(assumed, 'and')}.`]),
+    ...(unchecked.length === 0 ? [] : [`No limit of ${list(unchecked, 'or')} was given, so none was checked.`]),
+  ];
+}

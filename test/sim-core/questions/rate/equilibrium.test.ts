@@ -1,0 +1,49 @@
+import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { steadyPoint } from '@shaftwork/sim-core/questions/point';
+import { equilibriumAt } from '@shaftwork/sim-core/questions/rate/equilibrium';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
+import { describe, expect, it } from 'vitest';
+import { demo } from '../../../demo.js';
+
+const { candidates } = demo('survey-boat');
+const [wide] = candidates;
+
+describe('equilibrium at a held throttle', () => {
+  it('sheds what the drive loses: every way out told, their sum the losses', () => {
+    const system = realise(wide.data);
+    const settled = equilibriumAt(system, 0.6, 0.9)!;
+    const run = simulate(
+      { ...system, start: { ...system.start, charge: 0.9 }, battery: { ...system.battery, capacity: 1e12 } },
+      [{ duration: 40_000, hold: 'throttle', value: { from: 0.6, to: 0.6 } }],
+      { method: 'dormand-prince', relative: 1e-5, record: false },
+    );
+    const { kernel, state } = run;
+    for (const [k, body] of (['winding', 'stator', 'can', 'magnets', 'controller', 'cells'] as const).entries())
+      expect(settled.temperatures[body], body).toBeCloseTo(state[kernel.bodyIndex[k]], 1);
+    const powers = new Float64Array(20);
+    kernel.solve(run.time, state);
+    kernel.powers(state, powers);
+    const shed = Object.values(settled.leaves).reduce((sum, watts) => sum + watts, 0);
+    // cells, controller idle, conduction, switching, copper, iron, bearings
+    const lost = [1, 5, 6, 7, 8, 9, 10].reduce((sum, k) => sum + powers[k], 0);
+    expect(shed).toBeCloseTo(lost, 1);
+    // a jacketed can may be cooler than the air under the hatch; side and ends then both take heat up
+    expect(settled.leaves.canSide / settled.leaves.canEnds).toBeGreaterThan(1);
+  });
+  it('stands beside a steady point, at the speed that was set where one was, and not where the rotor is held', () => {
+    const ask = { hold: 'throttle', value: 0.6, vehicleSpeed: undefined } as const;
+    expect(steadyPoint(wide, ask).settled).toMatchObject({ temperatures: { winding: expect.any(Number) } });
+    const windings = [1, 3].map((vehicleSpeed) => {
+      const { settled } = steadyPoint(wide, { ...ask, vehicleSpeed });
+      return typeof settled === 'object' ? settled.temperatures.winding : Number.NaN;
+    });
+    // the slower the boat, the more the screw takes and the less water the scoop gives
+    expect(windings[0]).toBeGreaterThan(windings[1]);
+    expect(steadyPoint(wide, { hold: 'shaftSpeed', value: 0, vehicleSpeed: undefined }).settled).toBeUndefined();
+  });
+  it('finds none where copper feeds itself', () => {
+    const system = realise(wide.data);
+    const heat = { ...system.heat, windingToStator: 0.05, throughFlow: 0 };
+    expect(equilibriumAt({ ...system, heat }, 1, 0.9)).toBeUndefined();
+  });
+});

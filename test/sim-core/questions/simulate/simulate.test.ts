@@ -1,0 +1,64 @@
+import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
+import { describe, expect, it } from 'vitest';
+import { demo } from '../../../demo.js';
+
+const { candidates, scenario } = demo('survey-boat');
+const system = realise(candidates[0].data);
+const MANY = { method: 'dormand-prince', relative: 2e-4, record: false } as const;
+
+/** The same drive with a winding whose time constant to the stator is `seconds`. */
+const quickWinding = (seconds: number): DriveSystem => ({
+  ...system,
+  heat: { ...system.heat, capacity: { ...system.heat.capacity, winding: seconds * system.heat.windingToStator } },
+});
+
+describe('one of many', () => {
+  /** How far off temperatures [K] at the end, the winding first, and the peak of the winding are, against a tight run. */
+  const misses = (seconds: number, relative: number) => {
+    const quick = quickWinding(seconds);
+    const profile = scenario.profile.slice(0, 6);
+    const tight = simulate(quick, profile, { method: 'odex', relative: 1e-9, record: false });
+    const many = simulate(quick, profile, { ...MANY, relative });
+    expect(many.end).toBe('finished');
+    const [winding, ...others] = Array.from({ length: 6 }, (_, k) =>
+      Math.abs(many.state[many.kernel.bodyIndex[k]] - tight.state[tight.kernel.bodyIndex[k]]),
+    );
+    const charge = many.kernel.dimension - 3;
+    return {
+      winding,
+      others: Math.max(...others),
+      peak: Math.abs(many.highest.windingTemperature.value - tight.highest.windingTemperature.value),
+      charge: Math.abs(many.state[charge] - tight.state[charge]),
+    };
+  };
+
+  // a winding that forgets within 0.1 s has the error of the steps last taken, to which the control allows 10 K × the tolerance; slower ones average it out
+  it.each([
+    [30, 1e-3],
+    [1, 1e-3],
+    [0.1, 2e-3],
+  ])('is near a tight run in temperatures and within 1e-6 of charge, with a winding as quick as %d s', (seconds, ofWinding) => {
+    const { winding, others, peak, charge } = misses(seconds, MANY.relative);
+    expect(winding).toBeLessThan(ofWinding);
+    expect(others).toBeLessThan(1e-3);
+    expect(peak).toBeLessThan(2e-3);
+    expect(charge).toBeLessThan(1e-6);
+  });
+
+  it.each([2e-5, 2e-6])('leaves the quickest winding no error but that of the step: it falls with the tolerance, at %d too', (relative) => {
+    const { winding, others, peak } = misses(0.1, relative);
+    for (const miss of [winding, others, peak]) expect(miss).toBeLessThan(10 * relative);
+  });
+
+  it('keeps the states it is asked for', () => {
+    const keepAt = Float64Array.of(0, 10, 60, 119.5);
+    const { kept, kernel } = simulate(system, scenario.profile.slice(0, 1), { ...MANY, keepAt });
+    expect(kept).toHaveLength(4);
+    expect(kept[0][kernel.bodyIndex[0]]).toBe(system.start.motorTemperature);
+    const charges = kept.map((state) => state[kernel.dimension - 3]);
+    expect(charges).toEqual([...charges].sort((a, b) => b - a));
+    expect(charges[0]).toBeGreaterThan(charges[3]);
+  });
+});
