@@ -6,17 +6,18 @@
  *   (2) err = √( (1/n) Σ (h Σ eᵢ kᵢ / (absolute + relative·max(|y₀|, |y₁|)))² ), accepted where err ≤ 1
  *   (3) h_new = h · min(10, max(0.2, 0.9 · err^−0.17 · err_before^0.04))
  *   (4) y(t₀ + θh) = y₀ + θ(Δ + (1 − θ)(b + θ(c + (1 − θ)d))), of order 4
- *   (5) h·|λ| ≈ h ‖k₇ − k₆‖ / ‖y₁ − y₆‖ in the norm of (2); above 3.25 stability, not accuracy, sets the step
+ *   (5) mean h·|λ| of the fastest part of the system, every so many steps; above 2 stability, not accuracy, sets the step
  *
  * *Holds for*: smooth right-hand sides between the ends of a call; restart at every break. Time runs forward.
- * *Leaves out*: stiff systems, which it integrates at the price of small steps and reports as stiff.
+ * *Leaves out*: stiff systems, which it integrates at the price of small steps, reports as stiff and, if asked to, leaves to an implicit method.
  * *Source*: J.R. Dormand & P.J. Prince, "A family of embedded Runge–Kutta formulae", J. Comp. Appl. Math. 6, 1980, table 2;
  * E. Hairer, S.P. Nørsett & G. Wanner, Solving Ordinary Differential Equations I, 2nd ed., Springer 1993: II.4 eq. (4.11)–(4.14) and
- * starting step, II.6 dense output; step control and stiffness test as in Solving ODEs II, 2nd ed., IV.2. The norm in (5) is weighted
- * here, because states of different units share it.
+ * starting step, II.6 dense output; step control as in Solving ODEs II, 2nd ed., IV.2. (5) looks at the Jacobian in
+ * place of the quotient given there, which a step control at rest just within the border of stability, or thrown about it, does not show.
  */
 import type { EventWatch } from './event-watch.js';
 import { IntegrationFailure } from './integration-failure.js';
+import { allowedErrors, differences, fastestRate } from './jacobian.js';
 import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
 
 const [C2, C3, C4, C5] = [1 / 5, 3 / 10, 4 / 5, 8 / 9];
@@ -44,10 +45,12 @@ const MEMORY_EXPONENT = 0.04;
 const LEAST_LOG_ERROR = Math.log(1e-4);
 const LEAST_GROWTH = 0.2;
 const MOST_GROWTH = 10;
-/** border of stability of (1) along the negative real axis is 3.3 */
-const STABILITY_BORDER = 3.25;
-const STIFF_AFTER = 15;
-const NOT_STIFF_AFTER = 6;
+/** h·|λ| that accuracy alone rarely asks for; the border of stability of (1) along the negative real axis is 3.3 */
+const STABILITY_BORDER = 2;
+/** Steps after which (5) is looked at, and between looks: nine evaluations in a hundred and fifty. */
+const LOOK_EVERY = 25;
+/** Steps that must be left for another method to be worth its start. */
+const WORTH_LEAVING = 30;
 
 /** Work arrays of one integration at a time; make one per dimension and reuse it from call to call. */
 export interface DormandPrinceWorkspace {
@@ -184,8 +187,8 @@ export function dormandPrince(
   let rejected = 0;
   let logBefore = LEAST_LOG_ERROR;
   let justRejected = false;
-  let beyondBorder = 0;
-  let withinBorder = 0;
+  let lookedAt = from;
+  let looks: { readonly allowed: Float64Array; readonly jacobian: Float64Array; readonly square: Float64Array } | undefined;
   let stiff = false;
   let going = true;
   start.set(state);
@@ -211,17 +214,11 @@ export function dormandPrince(
     evaluations += 6;
 
     let squares = 0;
-    let slopeChange = 0;
-    let stateChange = 0;
     for (let i = 0; i < n; i++) {
       const scale = absolute[i] + relative * Math.max(Math.abs(start[i]), Math.abs(end[i]));
       // k₂ has no weight in the error, but must be finite too: 0 · NaN and 0 · ∞ are NaN
       const e = h * (E1 * k1[i] + 0 * k2[i] + E3 * k3[i] + E4 * k4[i] + E5 * k5[i] + E6 * k6[i] + E7 * k7[i]);
       squares += (e / scale) * (e / scale);
-      const dk = (k7[i] - k6[i]) / scale;
-      slopeChange += dk * dk;
-      const dy = (end[i] - stage[i]) / scale;
-      stateChange += dy * dy;
     }
     // one logarithm and one exponential are a fifth of two general powers
     const logError = 0.5 * Math.log(squares / n);
@@ -240,14 +237,16 @@ export function dormandPrince(
       wanted = Math.min(largest, last && h < wanted ? Math.max(wanted, proposed) : proposed);
       logBefore = Math.max(logError, LEAST_LOG_ERROR);
       justRejected = false;
-      if (stateChange > 0 && h * h * slopeChange > STABILITY_BORDER * STABILITY_BORDER * stateChange) {
-        withinBorder = 0;
-        if (++beyondBorder >= STIFF_AFTER) stiff = true;
-      } else if (beyondBorder > 0 && ++withinBorder >= NOT_STIFF_AFTER) {
-        beyondBorder = 0;
-        withinBorder = 0;
+      if (steps % LOOK_EVERY === 0 && to - after > WORTH_LEAVING * h) {
+        looks ??= { allowed: new Float64Array(n), jacobian: new Float64Array(n * n), square: new Float64Array(n * n) };
+        allowedErrors(tolerances, end, looks.allowed);
+        stage.set(end);
+        differences(system, after, stage, k7, looks.allowed, looks.jacobian, k2);
+        evaluations += n;
+        stiff = ((after - lookedAt) / LOOK_EVERY) * fastestRate(n, looks.jacobian, looks.allowed, looks.square) > STABILITY_BORDER;
+        lookedAt = after;
       }
-      going = accept(view) && !last;
+      going = accept(view) && !last && !(stiff && tolerances.leaveStiff);
       t = after;
       for (let i = 0; i < n; i++) {
         start[i] = end[i];

@@ -1,11 +1,13 @@
 /**
  * Integrates a system of ordinary differential equations from one time to another or to its first event: one driver over two methods
- * that check one another, extrapolation of variable order (odex) and Dormand & Prince's method of order 5.
+ * that check one another, extrapolation of variable order (odex) and Dormand & Prince's method of order 5. Both are explicit. Where a call
+ * takes many steps the second takes over from the first, and where stability alone sets its steps Rosenbrock's method from the second.
  */
 import { type DormandPrinceWorkspace, dormandPrince } from './dormand-prince.js';
 import { type EventFound, eventWatch } from './event-watch.js';
 import { extrapolation } from './extrapolation.js';
 import type { OdeSystem, StepStatistics, StepView, Tolerances } from './ode-system.js';
+import { rosenbrock } from './rosenbrock.js';
 
 export type IntegrationMethod = 'odex' | 'dormand-prince';
 
@@ -20,6 +22,8 @@ export interface IntegrationOutcome extends Readonly<StepStatistics> {
 }
 
 const NONE: readonly number[] = [];
+/** Steps of one call after which an extrapolation of high order is not at home: it finds kinks, or a stiff system. */
+const MANY = 150;
 
 function requireSound(system: OdeSystem, tolerances: Tolerances, t0: number, y0: Float64Array, t1: number): void {
   const { relative, absolute, firstStep, largestStep, mostSteps } = tolerances;
@@ -38,6 +42,14 @@ function requireSound(system: OdeSystem, tolerances: Tolerances, t0: number, y0:
   if (firstStep !== undefined && !(firstStep >= 0)) throw new RangeError(`A first step must not be negative, but is ${firstStep}.`);
   if (system.eventCount > 0 && system.margins === undefined) throw new RangeError('A system with events must tell their margins.');
 }
+
+const sum = (a: StepStatistics, b: StepStatistics): StepStatistics => ({
+  steps: a.steps + b.steps,
+  rejected: a.rejected + b.rejected,
+  evaluations: a.evaluations + b.evaluations,
+  nextStep: b.nextStep,
+  stiff: b.stiff,
+});
 
 /**
  * Integrates from t0 to t1, or to the first event, and leaves the state reached in y0. Shows each accepted step, the last one cut at the
@@ -74,19 +86,29 @@ export function integrate(
   }
   watch.begin(t0, y0);
   let found: EventFound | undefined;
+  let reached = t0;
+  let left = method === 'odex' ? MANY : Number.POSITIVE_INFINITY;
   const accept = (step: StepView): boolean => {
+    reached = step.to;
     found = watch.find(step);
     onStep?.(
       found === undefined
         ? step
         : { from: step.from, to: found.time, start: step.start, end: found.state, at: (t, into) => step.at(t, into) },
     );
-    return found === undefined;
+    return found === undefined && --left > 0;
   };
-  const statistics =
+  let statistics =
     method === 'odex'
       ? extrapolation(system, tolerances, t0, y0, t1, accept)
-      : dormandPrince(system, tolerances, t0, y0, t1, accept, workspace);
+      : dormandPrince(system, { ...tolerances, leaveStiff: true }, t0, y0, t1, accept, workspace);
+  for (const next of [dormandPrince, rosenbrock]) {
+    // one takes over from the other before the end and without an event
+    if (found !== undefined || reached >= t1 || (next === rosenbrock && !statistics.stiff)) continue;
+    left = Number.POSITIVE_INFINITY;
+    const from = { ...tolerances, leaveStiff: true, firstStep: statistics.nextStep };
+    statistics = sum(statistics, next(system, from, reached, y0, t1, accept, workspace));
+  }
   // written by the closure above, which control-flow analysis does not see
   const stop = found as EventFound | undefined;
   if (stop === undefined) return { ...statistics, time: t1, reason: 'end', crossed: NONE };

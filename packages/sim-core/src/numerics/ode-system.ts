@@ -23,6 +23,8 @@ export interface Tolerances {
   readonly largestStep?: number;
   /** steps tried, accepted and rejected; 100 000 where absent */
   readonly mostSteps?: number;
+  /** Whether an explicit method stops where it finds the system stiff and much is left, instead of going on in small steps. */
+  readonly leaveStiff?: boolean;
 }
 
 /** One accepted step, or its part up to an event. Reused: everything in it is valid only during the call that receives it. */
