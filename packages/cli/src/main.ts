@@ -1,4 +1,9 @@
-/** Entry of the command: starts fast, maps every ending to the exit code of the contract, and loads the simulation only when a command needs it. */
+/**
+ * Entry of the command: starts fast, maps every ending to the exit code of the contract, and loads the simulation only when a command needs it.
+ *
+ * @module
+ */
+
 import { EXIT, InputFault, Interrupted, ReadWriteFault } from './hands/exit.js';
 import { fileFault } from './hands/file-faults.js';
 import { createIo, type Io } from './hands/io.js';

@@ -1,4 +1,5 @@
-/** The words of the command line and what they call. Only commands that do something are registered. */
+/** The words of the command line and what they call. Only commands that do something are registered. @module */
+
 import { Command, Option } from 'commander';
 import { InputFault } from './hands/exit.js';
 import type { Io } from './hands/io.js';

@@ -1,4 +1,5 @@
-/** The reference of a scenario's keys as Markdown, made from the JSON Schema that editors read. */
+/** The reference of a scenario's keys as Markdown, made from the JSON Schema that editors read. @module */
+
 import { type JsonSchema, scenarioJsonSchema } from '@shaftwork/sim-core/scenario';
 
 type Properties = Readonly<Record<string, JsonSchema>>;

@@ -1,2 +1,3 @@
-/** A Result → one HTML page. */
+/** A Result → one HTML page. @module */
+
 export { type ReportOptions, renderReport } from './page/render-report.js';

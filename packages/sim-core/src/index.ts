@@ -1,4 +1,4 @@
-/** Public names of the simulation core; texts and schemas are in `@shaftwork/sim-core/scenario` and `/run-scenario`. */
+/** Public names of the simulation core; texts and schemas are in `@shaftwork/sim-core/scenario` and `/run-scenario`. @module */
 
 export { BODIES, type Body } from './heat/heat-paths.js';
 export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';

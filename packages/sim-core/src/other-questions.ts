@@ -1,4 +1,8 @@
-/** @module Every question but the run itself, asked of a prepared scenario: how sure, why, ratings, cooling, readings, shapes, windings, points. */
+/**
+ * Every question but the run itself, asked of a prepared scenario: how sure, why, ratings, cooling, readings, shapes, windings, points.
+ *
+ * @module
+ */
 
 import type { Limits } from './drive/drive-system.js';
 import { realise } from './provenance/realise.js';

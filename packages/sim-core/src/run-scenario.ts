@@ -1,5 +1,5 @@
 /**
- * @module Read this first: the whole way from a scenario's text to its result.
+ * Read this first: the whole way from a scenario's text to its result.
  *
  *   1 read      documents → given data, gaps allowed, overrides merged        (scenario/)
  *   2 complete  every gap filled by a named rule                              (provenance/complete/)
@@ -9,6 +9,8 @@
  *   6 judge     feasible first, then the objective; sentences from figures    (questions/judge/rank, words/verdict)
  *
  * Every other question stands in other-questions.ts.
+ *
+ * @module
  */
 
 import { profileDuration } from './drive/profile.js';

@@ -1,4 +1,4 @@
-/** `check`: is the file right, what is odd about the sheets, which numbers cost the answer most, and what is assumed. */
+/** `check`: is the file right, what is odd about the sheets, which numbers cost the answer most, and what is assumed. @module */
 
 import { auditJson, costlyJson } from '@shaftwork/sim-core/json';
 import { checkScenario } from '@shaftwork/sim-core/other-questions';

@@ -1,4 +1,9 @@
-/** `cool`: the smallest cooling, in sizes that fit, with which a failing candidate keeps its temperature limits with the chance asked for. */
+/**
+ * `cool`: the smallest cooling, in sizes that fit, with which a failing candidate keeps its temperature limits with the chance asked for.
+ *
+ * @module
+ */
+
 import type { CoolingProposal, CoolResult, Fitting, Remedy } from '@shaftwork/sim-core';
 import { heatJson } from '@shaftwork/sim-core/json';
 import { coolingOfScenario } from '@shaftwork/sim-core/other-questions';

@@ -1,4 +1,5 @@
-/** `explain`: what a kind of problem or finding, or a word of the report, means; what usually causes it, and what to try. */
+/** `explain`: what a kind of problem or finding, or a word of the report, means; what usually causes it, and what to try. @module */
+
 import { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
 import { nearestWord } from '@shaftwork/sim-core/scenario';
 import { EXIT, InputFault } from '../hands/exit.js';

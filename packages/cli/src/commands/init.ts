@@ -1,4 +1,5 @@
-/** `init`: a commented scenario to start from, with a part file and the schemas that editors read. Never overwrites. */
+/** `init`: a commented scenario to start from, with a part file and the schemas that editors read. Never overwrites. @module */
+
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { EXIT, InputFault } from '../hands/exit.js';

@@ -1,4 +1,5 @@
-/** The files that `run` leaves: looked at before anything is calculated, made all, then written each whole. */
+/** The files that `run` leaves: looked at before anything is calculated, made all, then written each whole. @module */
+
 import { dirname, join, relative, resolve } from 'node:path';
 import type { RunResult } from '@shaftwork/sim-core';
 import { InputFault, ReadWriteFault } from '../hands/exit.js';

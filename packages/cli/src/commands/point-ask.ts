@@ -1,4 +1,4 @@
-/** The flags of `point` → what is held, at one or several values. */
+/** The flags of `point` → what is held, at one or several values. @module */
 
 import type { PointAsk } from '@shaftwork/sim-core/other-questions';
 import { type Dimension, formatQuantity, readQuantity, readRange } from '@shaftwork/sim-core/quantities';

@@ -1,4 +1,9 @@
-/** `point`: the steady operating point of every candidate, pack and parts as the scenario starts them, and how sure each figure is. */
+/**
+ * `point`: the steady operating point of every candidate, pack and parts as the scenario starts them, and how sure each figure is.
+ *
+ * @module
+ */
+
 import {
   BODIES,
   CHANNELS,

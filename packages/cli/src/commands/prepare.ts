@@ -1,4 +1,5 @@
-/** From a path to a prepared scenario: reads it and the part files it names, each only after its size is known. */
+/** From a path to a prepared scenario: reads it and the part files it names, each only after its size is known. @module */
+
 import { dirname, isAbsolute, join, normalize } from 'node:path';
 import { type EmbeddedRun, embeddedRun } from '@shaftwork/report/history';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';

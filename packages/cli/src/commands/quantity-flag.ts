@@ -1,3 +1,5 @@
+/** A quantity as the value of an option. @module */
+
 import { type Dimension, readQuantity } from '@shaftwork/sim-core/quantities';
 import { InputFault } from '../hands/exit.js';
 

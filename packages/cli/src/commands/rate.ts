@@ -1,4 +1,5 @@
-/** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. */
+/** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. @module */
+
 import type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult } from '@shaftwork/sim-core';
 import { heatJson } from '@shaftwork/sim-core/json';
 import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/other-questions';

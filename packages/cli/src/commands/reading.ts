@@ -1,4 +1,5 @@
-/** `reading`: from a thermometer after the stop back to the hidden peak. */
+/** `reading`: from a thermometer after the stop back to the hidden peak. @module */
+
 import { type ReadingResult, THERMOMETER_PLACES, type ThermometerPlaceId } from '@shaftwork/sim-core';
 import { heatJson } from '@shaftwork/sim-core/json';
 import { readingsOfScenario } from '@shaftwork/sim-core/other-questions';

@@ -1,4 +1,5 @@
-/** `reshape`: long or wide at one mass and Kv, scaled from one candidate, on the scenario's own run. */
+/** `reshape`: long or wide at one mass and Kv, scaled from one candidate, on the scenario's own run. @module */
+
 import type { ShapePoint, ShapeResult } from '@shaftwork/sim-core';
 import { shapeJson } from '@shaftwork/sim-core/json';
 import { reshapeOf } from '@shaftwork/sim-core/other-questions';

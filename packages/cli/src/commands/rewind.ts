@@ -1,4 +1,5 @@
-/** `rewind`: which winding of a frame serves best, candidate by candidate. */
+/** `rewind`: which winding of a frame serves best, candidate by candidate. @module */
+
 import type { WindingCandidate, WindingPoint } from '@shaftwork/sim-core';
 import { windingJson } from '@shaftwork/sim-core/json';
 import { rewindOf } from '@shaftwork/sim-core/other-questions';

@@ -1,4 +1,5 @@
-/** `run`: all candidates over the profile. */
+/** `run`: all candidates over the profile. @module */
+
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
 import type { RunResult } from '@shaftwork/sim-core';
 import { resultJson } from '@shaftwork/sim-core/json';

@@ -1,4 +1,5 @@
-/** `schema`: the JSON Schema of a scenario or of a part file. */
+/** `schema`: the JSON Schema of a scenario or of a part file. @module */
+
 import { partJsonSchema, scenarioJsonSchema } from '@shaftwork/sim-core/scenario';
 import { EXIT } from '../hands/exit.js';
 import type { Io } from '../hands/io.js';

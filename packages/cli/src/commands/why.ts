@@ -1,4 +1,5 @@
-/** `why`: what makes one candidate hotter, or last longer, than another. */
+/** `why`: what makes one candidate hotter, or last longer, than another. @module */
+
 import type { WhySplit } from '@shaftwork/sim-core';
 import { whyJson } from '@shaftwork/sim-core/json';
 import { whyOf } from '@shaftwork/sim-core/other-questions';

@@ -1,3 +1,5 @@
+/** How the command ends. @module */
+
 /** Exit codes of the command. */
 export const EXIT = { done: 0, notFeasible: 1, wrongInput: 2, fault: 3, readWrite: 4, interrupted: 130 } as const;
 

@@ -1,4 +1,5 @@
-/** What an operating system says of a file, in words for people; the names of its calls and codes stay out. */
+/** What an operating system says of a file, in words for people; the names of its calls and codes stay out. @module */
+
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file or folder',
   ENOTDIR: 'a part of its path is a file, not a folder',

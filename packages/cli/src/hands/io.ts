@@ -1,4 +1,5 @@
-/** The command's hands: texts in, texts out. A test gives a set of its own. */
+/** The command's hands: texts in, texts out. A test gives a set of its own. @module */
+
 import {
   closeSync,
   existsSync,

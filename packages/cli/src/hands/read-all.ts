@@ -1,3 +1,5 @@
+/** An open file or pipe, read to its end. @module */
+
 import { readSync } from 'node:fs';
 
 const PIECE = 65_536;

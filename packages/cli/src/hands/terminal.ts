@@ -1,4 +1,5 @@
-/** What a command speaks through: the hands of `Io`, and how much to say and in which colours. */
+/** What a command speaks through: the hands of `Io`, and how much to say and in which colours. @module */
+
 import pc from 'picocolors';
 import { InputFault } from './exit.js';
 import type { Io } from './io.js';

@@ -1,7 +1,10 @@
 /**
  * A worker of doubt samples: it is given the scenario's texts once, reads and plans for itself, and then works shares told by numbers.
  * A sample depends on its number alone, so the shares may come in any order and to any worker.
+ *
+ * @module
  */
+
 import { workerData } from 'node:worker_threads';
 import { type DoubtJob, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';

@@ -1,4 +1,9 @@
-/** Works the samples of a doubt study: here for small jobs or on one core, else by a pool of workers. The rows are the same either way. */
+/**
+ * Works the samples of a doubt study: here for small jobs or on one core, else by a pool of workers. The rows are the same either way.
+ *
+ * @module
+ */
+
 import { availableParallelism } from 'node:os';
 import { setImmediate } from 'node:timers/promises';
 import { type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';

@@ -1,4 +1,5 @@
-/** What was assumed, by part, the most influential first; what does not matter is counted, not listed. */
+/** What was assumed, by part, the most influential first; what does not matter is counted, not listed. @module */
+
 import type { Assumption, CostlyResult } from '@shaftwork/sim-core';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { hanging } from './audit-text.js';

@@ -1,4 +1,5 @@
-/** The sheets' oddities and the costliest numbers as paragraphs of at most 80 columns. */
+/** The sheets' oddities and the costliest numbers as paragraphs of at most 80 columns. @module */
+
 import {
   type AuditResult,
   type CostlyEffect,

@@ -1,4 +1,5 @@
-/** Which figures are one drive's and which the whole pack's, where a vehicle has several drives on one pack. */
+/** Which figures are one drive's and which the whole pack's, where a vehicle has several drives on one pack. @module */
+
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
 
 /** A sentence, or nothing where every candidate has one drive. */

@@ -1,4 +1,5 @@
-/** An SVG with concrete colours → PNG at twice its size, letters set in the fonts that come with the program. */
+/** An SVG with concrete colours → PNG at twice its size, letters set in the fonts that come with the program. @module */
+
 import { createRequire } from 'node:module';
 import { Resvg } from '@resvg/resvg-js';
 

@@ -1,3 +1,5 @@
+/** Problems as text for a person. @module */
+
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { typed } from '../hands/shell-words.js';
 import type { Colours } from '../hands/terminal.js';

@@ -1,3 +1,5 @@
+/** The progress bar. @module */
+
 /** A bar on standard error while samples are worked; nothing where standard error is no terminal. */
 export interface Progress {
   show(done: number, of: number): void;

@@ -1,4 +1,4 @@
-/** A run in the terminal: the answer in short sentences, the figures, what else was found. */
+/** A run in the terminal: the answer in short sentences, the figures, what else was found. @module */
 
 import {
   bestClimb,

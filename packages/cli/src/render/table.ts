@@ -1,4 +1,5 @@
-/** Plain tables and paragraphs for a terminal of 80 columns. */
+/** Plain tables and paragraphs for a terminal of 80 columns. @module */
+
 import { lines, textWidth } from './text-width.js';
 
 export const TERMINAL_WIDTH = 80;

@@ -1,4 +1,5 @@
-/** Columns that a text takes in a terminal: none for combining marks, two for East Asian wide characters, one for others. */
+/** Columns that a text takes in a terminal: none for combining marks, two for East Asian wide characters, one for others. @module */
+
 const WIDE =
   /[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6\u{1f300}-\u{1faff}\u{20000}-\u{3fffd}]/u;
 const NONE = /[\p{Mn}\p{Me}\p{Cf}]/u;

@@ -1,4 +1,5 @@
-/** Specification → SVG without a browser, cleaned for a page that styles it and holds many of them. */
+/** Specification → SVG without a browser, cleaned for a page that styles it and holds many of them. @module */
+
 import { parse, type Runtime, type Spec, View } from 'vega';
 import { compile } from 'vega-lite';
 import { MARKS, type Panel, type Row } from './panel.js';

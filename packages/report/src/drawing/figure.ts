@@ -1,4 +1,5 @@
-/** A figure of the page: a wide and a narrow drawing of the same facts, said in words too, with its numbers behind a disclosure. */
+/** A figure of the page: a wide and a narrow drawing of the same facts, said in words too, with its numbers behind a disclosure. @module */
+
 import { type Html, html, trusted } from '../html/html.js';
 import { type Drawing, drawParts } from './draw.js';
 

@@ -1,7 +1,10 @@
 /**
  * Bands of a flow: what is useful runs straight on, each loss turns off at its place, widths to scale.
  * Laid out along `u` (with the flow) and `v` (across); a drawing says how these fall on the paper.
+ *
+ * @module
  */
+
 import type { Outflow } from '@shaftwork/sim-core/words';
 
 export interface FlowLayout {

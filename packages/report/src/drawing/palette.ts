@@ -3,7 +3,10 @@
  * Hues after Okabe and Ito, "Color Universal Design" (2008), darkened for white paper and lightened for the dark
  * until text in them reaches a contrast of 4.5 : 1. From the fifth on chosen by distance from those before, also as the colour-blind see them:
  * lightness parts them where hue does not.
+ *
+ * @module
  */
+
 import type { CandidateResult } from '@shaftwork/sim-core';
 
 export const CANDIDATE_COLOURS = [

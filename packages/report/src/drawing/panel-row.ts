@@ -1,4 +1,5 @@
-/** Panels of equal size beside one another, one a candidate, as many to a row as have room. */
+/** Panels of equal size beside one another, one a candidate, as many to a row as have room. @module */
+
 import { FIGURE_WIDTH, type Size } from './figure.js';
 
 export interface PanelRow {

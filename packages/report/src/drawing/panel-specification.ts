@@ -1,7 +1,10 @@
 /**
  * The look of every panel, as one vega-lite specification: scales, axes and a layer for each kind of mark. Data, domains and
  * ticks are left open (named data, parameters), so that it is compiled once and then drawn with the rows of each panel.
+ *
+ * @module
  */
+
 import type { TopLevelSpec } from 'vega-lite';
 
 const of = (field: string) => ({ expr: `datum.${field}` }) as const;

@@ -1,4 +1,9 @@
-/** One panel of a figure: common scales, quiet axes, and layers that say where they stand in data or in px. What it looks like stands in panel-specification. */
+/**
+ * One panel of a figure: common scales, quiet axes, and layers that say where they stand in data or in px. What it looks like stands in panel-specification.
+ *
+ * @module
+ */
+
 import type { Scale } from './round-ticks.js';
 import type { DrawnPoint } from './thin-trace.js';
 

@@ -1,4 +1,5 @@
-/** Where labels go: apart from one another, and where they cover no line. Lengths in px. */
+/** Where labels go: apart from one another, and where they cover no line. Lengths in px. @module */
+
 import type { DrawnPoint } from './thin-trace.js';
 
 export interface Box {

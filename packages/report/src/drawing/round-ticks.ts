@@ -1,4 +1,5 @@
-/** Round tick values: the few numbers that a person would have written on the axis. */
+/** Round tick values: the few numbers that a person would have written on the axis. @module */
+
 import { formatClock, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
 import { grouped } from '@shaftwork/sim-core/words';
 

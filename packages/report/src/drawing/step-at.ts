@@ -1,3 +1,5 @@
+/** Which step a moment of the run belongs to, in words. @module */
+
 import type { RunResult } from '@shaftwork/sim-core';
 import { countWord } from '@shaftwork/sim-core/words';
 

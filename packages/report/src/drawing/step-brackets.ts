@@ -1,4 +1,9 @@
-/** The steps of a profile as a reader would tell them: "8 × survey line, then sprint turn", "34 × lap (launch, straight, brake …)". */
+/**
+ * The steps of a profile as a reader would tell them: "8 × survey line, then sprint turn", "34 × lap (launch, straight, brake …)".
+ *
+ * @module
+ */
+
 import type { CandidateResult, StepResult } from '@shaftwork/sim-core';
 
 export interface Bracket {

@@ -1,6 +1,8 @@
 /**
  * How wide words will be, without a browser: advance widths of a wide sans (Inter), so that what fits here fits in narrower ones too.
  * Digits are tabular.
+ *
+ * @module
  */
 
 /** Signs U+0020 to U+007E in hundredths of the size. Measured from the fonts regular and semibold. */

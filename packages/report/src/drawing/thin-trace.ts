@@ -1,4 +1,6 @@
-/** Fewer points for drawing only: what lies on a straight line is left out, and no peak is lost. */
+/** Fewer points for drawing only: what lies on a straight line is left out, and no peak is lost. @module */
+
+/** One point of a line. */
 export interface DrawnPoint {
   readonly x: number;
   readonly y: number;

@@ -1,4 +1,5 @@
-/** What all figures over time share: step names along the top, hard steps as faint columns, and labels at the ends of the lines. */
+/** What all figures over time share: step names along the top, hard steps as faint columns, and labels at the ends of the lines. @module */
+
 import type { RunResult, StepResult } from '@shaftwork/sim-core';
 import { clockUnit } from '@shaftwork/sim-core/words';
 import { type Html, html } from '../html/html.js';

@@ -1,4 +1,5 @@
-/** The list people paste into a build log: the parts, the results, how sure. As Markdown or plain text. */
+/** The list people paste into a build log: the parts, the results, how sure. As Markdown or plain text. @module */
+
 import { type CandidateResult, decidingLimit, inDraws, keepsLimits, limitNotes, type RunResult } from '@shaftwork/sim-core';
 import { quantityText } from '@shaftwork/sim-core/words';
 import { KEPT, KEPT_IDS } from '../history/headline.js';

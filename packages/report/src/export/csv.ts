@@ -1,4 +1,5 @@
-/** Every channel of every candidate over time, one row a moment, units in the heads (RFC 4180). */
+/** Every channel of every candidate over time, one row a moment, units in the heads (RFC 4180). @module */
+
 import { CHANNEL_IDS, CHANNELS, type RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 

@@ -1,4 +1,5 @@
-/** The drawings of a report as files of their own: colours and letters that do not need the page. */
+/** The drawings of a report as files of their own: colours and letters that do not need the page. @module */
+
 import type { RunResult } from '@shaftwork/sim-core';
 import { textWidth, wrapText } from '../drawing/text-width.js';
 import { escapeHtml } from '../html/html.js';

@@ -1,4 +1,9 @@
-/** The first minutes after everything is switched off: what a thermometer on the can reads, beside the winding that it cannot reach. */
+/**
+ * The first minutes after everything is switched off: what a thermometer on the can reads, beside the winding that it cannot reach.
+ *
+ * @module
+ */
+
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { formatNumber, SECONDS_PER_MINUTE, toUnit } from '@shaftwork/sim-core/quantities';
 import { clock } from '@shaftwork/sim-core/words';

@@ -1,4 +1,9 @@
-/** How long each motor current, named as it is taken cold, may last from cold and from the run's mean warmth; time on a scale of tenfold steps. */
+/**
+ * How long each motor current, named as it is taken cold, may last from cold and from the run's mean warmth; time on a scale of tenfold steps.
+ *
+ * @module
+ */
+
 import type { CandidateResult, RatingResult } from '@shaftwork/sim-core';
 import { formatClock, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
 import type { Drawing } from '../drawing/draw.js';

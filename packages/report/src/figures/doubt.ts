@@ -2,7 +2,10 @@
  * Peak temperature draw by draw: a row of dots for each candidate, stacked where they fall together, those past the limit filled.
  * Counts can be read, nothing is smoothed, and it needs no colour. (Quantile dot plots: M. Kay, T. Kola, J. R. Hullman, S. A. Munson, "When (ish) is
  * my bus?", CHI 2016.)
+ *
+ * @module
  */
+
 import type { PeakDraws } from '@shaftwork/sim-core';
 import { formatNumber, toUnit } from '@shaftwork/sim-core/quantities';
 import type { Drawing } from '../drawing/draw.js';

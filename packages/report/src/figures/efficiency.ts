@@ -1,4 +1,5 @@
-/** Lines of equal efficiency over speed and torque, a panel for each candidate, and dots where the run has been. */
+/** Lines of equal efficiency over speed and torque, a panel for each candidate, and dots where the run has been. @module */
+
 import type { CandidateResult, EfficiencyMap } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import type { Drawing } from '../drawing/draw.js';

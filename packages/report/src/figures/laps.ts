@@ -1,4 +1,5 @@
-/** A profile of many laps: the reach of each lap over the whole run, and the hottest lap to be drawn large. */
+/** A profile of many laps: the reach of each lap over the whole run, and the hottest lap to be drawn large. @module */
+
 import type { CandidateResult, RunResult, StepResult } from '@shaftwork/sim-core';
 import { stepBrackets } from '../drawing/step-brackets.js';
 import type { DrawnPoint } from '../drawing/thin-trace.js';

@@ -1,4 +1,5 @@
-/** For each limit the way from the value at the start to the worst value, scaled so that all limits are one upright rule. */
+/** For each limit the way from the value at the start to the worst value, scaled so that all limits are one upright rule. @module */
+
 import type { LimitId, LimitResult, RunResult } from '@shaftwork/sim-core';
 import { besideLimit, limitPrinting, quantityText, roundText } from '@shaftwork/sim-core/words';
 import type { Drawing } from '../drawing/draw.js';

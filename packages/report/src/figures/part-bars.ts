@@ -1,4 +1,5 @@
-/** Parts of a difference as lying bars from one upright rule, each with its words and value. */
+/** Parts of a difference as lying bars from one upright rule, each with its words and value. @module */
+
 import type { Drawing } from '../drawing/draw.js';
 import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
 import { areas, type Frame, type Layer, panel, pixelX, rules, words } from '../drawing/panel.js';

@@ -1,4 +1,5 @@
-/** Where the power goes at one moment, from the cells to what moves the vehicle; on a narrow screen the flow runs downwards. */
+/** Where the power goes at one moment, from the cells to what moves the vehicle; on a narrow screen the flow runs downwards. @module */
+
 import { type CandidateResult, POWER_TERM_IDS, type PowerTerm } from '@shaftwork/sim-core';
 import { atBattery, inflow, type Outflow, outflows, percentText, wattText } from '@shaftwork/sim-core/words';
 import type { Spec } from 'vega';

@@ -1,4 +1,5 @@
-/** What was driven and what it took: six quantities on one time axis; many laps as what each reaches, with one of them large. */
+/** What was driven and what it took: six quantities on one time axis; many laps as what each reaches, with one of them large. @module */
+
 import type { ChannelId, RunResult, StepResult } from '@shaftwork/sim-core';
 import { CHANNELS } from '@shaftwork/sim-core';
 import { toUnit, unitSign } from '@shaftwork/sim-core/quantities';

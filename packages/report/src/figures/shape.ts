@@ -1,4 +1,5 @@
-/** Peak temperature against diameter over length: the family scaled from one motor, and the candidates as they are. */
+/** Peak temperature against diameter over length: the family scaled from one motor, and the candidates as they are. @module */
+
 import type { ShapeResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import type { Drawing } from '../drawing/draw.js';

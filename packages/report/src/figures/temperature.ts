@@ -1,4 +1,5 @@
-/** The figure that decides: winding temperature over the run for all candidates with its limits, the can beneath. */
+/** The figure that decides: winding temperature over the run for all candidates with its limits, the can beneath. @module */
+
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import { besideLimit, channelPrinting, clock, printed, quantityText } from '@shaftwork/sim-core/words';

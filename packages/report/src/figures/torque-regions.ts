@@ -1,4 +1,9 @@
-/** What the torque figure forbids: hatched where heat does not let it last, named where pack or current limit give no more. In px. */
+/**
+ * What the torque figure forbids: hatched where heat does not let it last, named where pack or current limit give no more. In px.
+ *
+ * @module
+ */
+
 import type { Frame, Words } from '../drawing/panel.js';
 import { type Box, clearBox } from '../drawing/place-labels.js';
 import { textWidth } from '../drawing/text-width.js';

@@ -1,4 +1,9 @@
-/** Torque over speed at the motor shaft, a panel for each candidate: the motor at several throttles, the load, and where they meet. */
+/**
+ * Torque over speed at the motor shaft, a panel for each candidate: the motor at several throttles, the load, and where they meet.
+ *
+ * @module
+ */
+
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import { channelPrinting, quantityText } from '@shaftwork/sim-core/words';

@@ -1,4 +1,5 @@
-/** What a report carries of its own run, so that it can be run again and so that the next report remembers it. */
+/** What a report carries of its own run, so that it can be run again and so that the next report remembers it. @module */
+
 import { type Html, trusted } from '../html/html.js';
 import type { Headline } from './headline.js';
 

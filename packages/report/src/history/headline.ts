@@ -1,4 +1,5 @@
-/** The headline numbers of one run, small enough to be kept in every later report. SI. */
+/** The headline numbers of one run, small enough to be kept in every later report. SI. @module */
+
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { channelPrinting, type Printing } from '@shaftwork/sim-core/words';
 

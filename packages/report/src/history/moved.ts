@@ -1,4 +1,5 @@
-/** What moved between two runs, as a person would read it: only what prints differently. */
+/** What moved between two runs, as a person would read it: only what prints differently. @module */
+
 import { listed, numberText, quantityText } from '@shaftwork/sim-core/words';
 import { type Headline, KEPT, KEPT_IDS } from './headline.js';
 

@@ -1,3 +1,5 @@
+/** What the page lets a browser do. @module */
+
 /** The page may use its own style and its own script and nothing else: no picture, no font, no code from text, no request to anywhere. */
 export async function contentPolicy(style: string, script?: string): Promise<string> {
   const scripts = script === undefined ? '' : ` script-src ${await digestOf(script)};`;

@@ -1,3 +1,5 @@
+/** Markup with escaping that cannot be forgotten. @module */
+
 /** Markup that cannot carry what it was not meant to: every value set into it is escaped unless it is markup itself. */
 export interface Html {
   readonly html: string;

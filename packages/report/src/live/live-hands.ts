@@ -1,4 +1,9 @@
-/** Pointer and keyboard: where one points, what one drags out, a slider for the moment, buttons for the stretch, a box for each candidate. */
+/**
+ * Pointer and keyboard: where one points, what one drags out, a slider for the moment, buttons for the stretch, a box for each candidate.
+ *
+ * @module
+ */
+
 import type { LivePage } from './live-page.js';
 
 /** Written into the page as its own text: it uses nothing outside itself. */

@@ -1,4 +1,5 @@
-/** The values of all time charts at one moment: a line, marks on the curves, readouts and the sliders' words. */
+/** The values of all time charts at one moment: a line, marks on the curves, readouts and the sliders' words. @module */
+
 import type { LivePage } from './live-page.js';
 
 /** Returns what shows a moment, or none. Written into the page as its own text: it uses nothing outside itself. */

@@ -1,4 +1,5 @@
-/** What the reading aids share: the run's values, the drawings that are there, which stretch and which moment are looked at. */
+/** What the reading aids share: the run's values, the drawings that are there, which stretch and which moment are looked at. @module */
+
 import type { RunTable } from './run-table.js';
 
 /** One panel of a drawing, with the marks laid over it. */

@@ -1,4 +1,5 @@
-/** A closer look at a stretch of the run: curves drawn anew, what stands at times put away, ticks of its own. */
+/** A closer look at a stretch of the run: curves drawn anew, what stands at times put away, ticks of its own. @module */
+
 import type { LivePage, LivePanel } from './live-page.js';
 
 /** Returns what shows the stretch between two times. Written into the page as its own text: it uses nothing outside itself. */

@@ -1,4 +1,9 @@
-/** The one table that all time charts of a page read: each channel of each candidate, rounded as it prints, as differences from moment to moment. */
+/**
+ * The one table that all time charts of a page read: each channel of each candidate, rounded as it prints, as differences from moment to moment.
+ *
+ * @module
+ */
+
 import { CHANNELS, type ChannelId, type RunResult } from '@shaftwork/sim-core';
 import { SECONDS_PER_MINUTE, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
 import { channelPrinting } from '@shaftwork/sim-core/words';

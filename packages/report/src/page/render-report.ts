@@ -1,4 +1,9 @@
-/** A Result becomes one page that opens offline: whole without scripts, no request to anywhere, everything that people wrote escaped. */
+/**
+ * A Result becomes one page that opens offline: whole without scripts, no request to anywhere, everything that people wrote escaped.
+ *
+ * @module
+ */
+
 import type { RunResult } from '@shaftwork/sim-core';
 import { SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
 import { counted, durationWords } from '../drawing/step-at.js';

@@ -1,4 +1,5 @@
-/** What every section of the report is made from, and what it becomes. */
+/** What every section of the report is made from, and what it becomes. @module */
+
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
 import { type Look, looksOf } from '../drawing/palette.js';
 import { type Html, html } from '../html/html.js';

@@ -1,4 +1,5 @@
-/** The one style of the page: paper and ink, light and dark, wide and narrow, screen and print. */
+/** The one style of the page: paper and ink, light and dark, wide and narrow, screen and print. @module */
+
 import { CANDIDATE_COLOURS } from '../drawing/palette.js';
 import { cssString } from '../html/css-text.js';
 

@@ -1,4 +1,5 @@
-/** Every number that was not simply given: its value, how far it may be off, and where it comes from. */
+/** Every number that was not simply given: its value, how far it may be off, and where it comes from. @module */
+
 import type { Assumption, RunResult } from '@shaftwork/sim-core';
 import { formatQuantity, handyUnit, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
 import { NO_NUMBER } from '@shaftwork/sim-core/words';

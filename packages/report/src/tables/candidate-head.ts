@@ -1,4 +1,5 @@
-/** The head of a column: the candidate's name in its colour under a piece of its line. */
+/** The head of a column: the candidate's name in its colour under a piece of its line. @module */
+
 import type { Look } from '../drawing/palette.js';
 import { type Html, html } from '../html/html.js';
 

@@ -1,4 +1,5 @@
-/** A plain table: names down the first column, numbers to the right. */
+/** A plain table: names down the first column, numbers to the right. @module */
+
 import { type Content, type Html, html } from '../html/html.js';
 
 /** On a narrow screen a wide table scrolls alone, and by keyboard too. */

@@ -1,4 +1,5 @@
-/** Where the energy of the cells went over the run, and how nearly the account closes. */
+/** Where the energy of the cells went over the run, and how nearly the account closes. @module */
+
 import {
   type CandidateResult,
   HEAT_WAY_IDS,

@@ -1,4 +1,5 @@
-/** The numbers behind the figures, so that nothing is said by a picture alone. */
+/** The numbers behind the figures, so that nothing is said by a picture alone. @module */
+
 import { type CandidateResult, CHANNELS, type ChannelId, POWER_TERM_IDS, POWER_TERMS, type RunResult } from '@shaftwork/sim-core';
 import { unitSign } from '@shaftwork/sim-core/quantities';
 import {

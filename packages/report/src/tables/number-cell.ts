@@ -1,4 +1,5 @@
-/** A number that stands with its decimal sign under that of the row above, with its range beside it. */
+/** A number that stands with its decimal sign under that of the row above, with its range beside it. @module */
+
 import { type Html, html } from '../html/html.js';
 
 export interface CellMarks {

@@ -1,4 +1,5 @@
-/** All candidates beside one another: what decides, then fits, performs, heats, lasts. */
+/** All candidates beside one another: what decides, then fits, performs, heats, lasts. @module */
+
 import {
   bestClimb,
   type CandidateResult,

@@ -1,6 +1,3 @@
-import type { HeatPaths } from '../heat/heat-paths.js';
-import type { Load } from './drive-system.js';
-
 /**
  * Speed of the air at the motor, its own fan not counted.
  *
@@ -10,7 +7,12 @@ import type { Load } from './drive-system.js';
  * share b reaches the motor; a — share of the vehicle's own speed, where that brings more of it.
  * *Holds for* an air propeller, (2) where it thrusts; one in water moves no air. *Leaves out* the dead air behind a hub.
  * *Source* (2) W.J.M. Rankine and W. Froude's momentum theory, in H. Glauert, The Elements of Aerofoil and Airscrew Theory, 2nd ed., ch. 15.
+ *
+ * @module
  */
+
+import type { HeatPaths } from '../heat/heat-paths.js';
+import type { Load } from './drive-system.js';
 
 /** Density above which the propeller's medium is water [kg/m³]. */
 export const LIQUID = 100;

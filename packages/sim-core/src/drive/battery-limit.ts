@@ -4,7 +4,10 @@
  *   (1) (R_t·i + o)·i + k_s·v·i + k_r·v² = v·(limit − I),  o = e + (1 − d)·V_f + V_t
  *   (2) d = u/v, on which R_t, o and k_r depend: (1), a quadratic in i at a given d, and (2) are taken in turn
  *   (3) di/de by the total differentials of both
+ *
+ * @module
  */
+
 import { bridgeVoltage, type ElectricalChain, leakAt, pathAt } from './electrical-chain.js';
 
 const found = { current: 0, slope: 0 };

@@ -4,7 +4,10 @@
  * Winding: usual enamel softens and is cut through by its neighbours (IEC 60317-13, class 200, from memory). Magnets: Curie temperature of Nd₂Fe₁₄B,
  * 585 K (J. M. D. Coey, Magnetism and Magnetic Materials, 2010, table 11, from memory). Controller: tin–silver–copper solder melts (JEITA alloy SAC305,
  * from memory). Cells: beyond the onset of thermal runaway of every lithium chemistry (common practice, no published source).
+ *
+ * @module
  */
+
 import { fromUnit } from '../quantities/convert.js';
 import type { Limits } from './drive-system.js';
 

@@ -1,4 +1,9 @@
-/** Where the parts meet. One shape, two readings: DriveSystem<Datum> says where each number is from, DriveSystem is what the laws see. */
+/**
+ * Where the parts meet. One shape, two readings: DriveSystem<Datum> says where each number is from, DriveSystem is what the laws see.
+ *
+ * @module
+ */
+
 import type { HeatPaths } from '../heat/heat-paths.js';
 import type { Battery } from '../parts/battery/battery.js';
 import type { Controller } from '../parts/controller.js';

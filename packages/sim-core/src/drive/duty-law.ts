@@ -8,7 +8,10 @@
  *       differentials, di/de = −(u_e·A + d·R_b·i)/(u_i·A + d·R_b·B),  A = −F_v,  B = −F_i/R_b
  *
  * *Source* electrical-chain.ts; the theorem of implicit functions.
+ *
+ * @module
  */
+
 import { type ChainPoint, type ElectricalChain, leakAt, openBusVoltage, pathAt } from './electrical-chain.js';
 
 const MOST_PASSES = 50;

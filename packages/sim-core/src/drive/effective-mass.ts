@@ -1,4 +1,5 @@
-/** What the vehicle's acceleration has to move. */
+/** What the vehicle's acceleration has to move. @module */
+
 import { turningMass } from '../parts/wheel.js';
 import type { DriveSystem } from './drive-system.js';
 

@@ -11,7 +11,10 @@
  * where more is asked for than it can give, that of its most power, which (1) then does not meet (`overloaded`).
  * R_b counts the pack as often as there are drives on it.
  * *Holds for* E > 0, R_b > 0, R_t > 0. *Sign* i > 0 drives. *Source* balance of voltages and of power; parts/controller.ts, parts/motor.ts.
+ *
+ * @module
  */
+
 import type { Battery } from '../parts/battery/battery.js';
 
 /** The least duty that counts as on: nearly a short circuit of the winding, the most that braking can do at low speed [1]. */

@@ -5,6 +5,8 @@
  *
  * *Holds for* a propeller with the motor driving (current not negative) below the controller's limits, on level ground or water.
  * *Source* the parts' own docstrings.
+ *
+ * @module
  */
 
 import { canEndHeat, canSideHeat } from '../heat/can-surface.js';

@@ -1,4 +1,4 @@
-/** What the run is asked to do: a list of steps, repeats already unrolled. All numbers SI. */
+/** What the run is asked to do: a list of steps, repeats already unrolled. All numbers SI. @module */
 
 /** The one thing a step holds; everything else follows. */
 export type Held = 'throttle' | 'vehicleSpeed' | 'shaftSpeed' | 'batteryPower' | 'batteryCurrent' | 'motorCurrent' | 'thrust';

@@ -1,3 +1,5 @@
+/** The state of a drive by name, as people and tests write it. @module */
+
 /** What a drive's run carries from moment to moment, in plain words; the kernel keeps the same in an array. */
 export interface DriveState {
   /** Temperatures [K]. */

@@ -1,7 +1,3 @@
-import { cylinderEndCoefficient, cylinderSideCoefficient } from './convection.js';
-import type { HeatPaths } from './heat-paths.js';
-import { radiationFlux } from './radiation.js';
-
 /**
  * Heat that the can's side and its ends give to air and surroundings, told apart.
  *
@@ -10,7 +6,14 @@ import { radiationFlux } from './radiation.js';
  * In (2) openness works on the coefficient: the side's grows with ω^⅔ and the disc's with ω^½, so the speeds passed on are ω·openness^1.5
  * and ω·openness². *Holds for* the range of convection.ts; NaN outside 181–1000 K, so that a wild trial state is refused, never believed.
  * An openness drawn below nothing is nothing. *Leaves out* for an outrunner that its fixed end neither turns nor is free: both ends are taken as the bell's. *Sign* positive out of the can.
+ *
+ * @module
  */
+
+import { cylinderEndCoefficient, cylinderSideCoefficient } from './convection.js';
+import type { HeatPaths } from './heat-paths.js';
+import { radiationFlux } from './radiation.js';
+
 type CanPaths = Pick<
   HeatPaths,
   'sideArea' | 'sideCovered' | 'endArea' | 'canDiameter' | 'canLength' | 'convectionFactor' | 'emissivity' | 'openness'

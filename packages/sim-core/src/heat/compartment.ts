@@ -7,7 +7,10 @@
  * which a laminar stream takes as much as still air does.
  * *Holds for* parts of some centimetres: v₁ where 3.84·√(v/L) W/(m²·K) on L = 6 cm meets 5 W/(m²·K).
  * *Source* Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eqs. 7.30 (laminar plate, h ∝ √(v·p)) and 9.26 (Ra^¼, h ∝ √p); cube rule 9.64.
+ *
+ * @module
  */
+
 import { SEA_LEVEL_PRESSURE } from '../media/standard-atmosphere.js';
 
 /** v₁ [m/s]. */

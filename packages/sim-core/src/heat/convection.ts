@@ -1,9 +1,3 @@
-import { airConductivity, airKinematicViscosity, airPrandtl } from '../media/air.js';
-import { STANDARD_GRAVITY } from '../quantities/constants.js';
-import { CROSS_FLOW_CONDUCTION, crossFlowNusselt, plateNusselt } from './nusselt-forced.js';
-import { channelNaturalNusselt, cylinderNaturalNusselt, plateNaturalNusselt } from './nusselt-natural.js';
-import { turningCylinderNusselt, turningDiscNusselt } from './nusselt-rotation.js';
-
 /**
  * Heat transfer coefficients h [W/(m²·K)] between a motor, controller or pack and the air, from temperatures, sizes and speeds.
  *
@@ -18,7 +12,15 @@ import { turningCylinderNusselt, turningDiscNusselt } from './nusselt-rotation.j
  * *Sign* speeds count by magnitude; heat flow is h·A·(T_s − T_air), from the surface.
  * *Source* (2), (3) Incropera et al., 6th ed., eqs. 9.25 and 9.64 with n = 3, after S.W. Churchill, AIChE Journal 23, 1977; that rotation is blended the same way is
  * common practice, no published source. The laws: nusselt-natural, nusselt-forced, nusselt-rotation.
+ *
+ * @module
  */
+
+import { airConductivity, airKinematicViscosity, airPrandtl } from '../media/air.js';
+import { STANDARD_GRAVITY } from '../quantities/constants.js';
+import { CROSS_FLOW_CONDUCTION, crossFlowNusselt, plateNusselt } from './nusselt-forced.js';
+import { channelNaturalNusselt, cylinderNaturalNusselt, plateNaturalNusselt } from './nusselt-natural.js';
+import { turningCylinderNusselt, turningDiscNusselt } from './nusselt-rotation.js';
 
 /** (3) Third-power blend of up to four coefficients [W/(m²·K)]. */
 export const blendCoefficients = (a: number, b: number, c = 0, d = 0): number => Math.cbrt(a * a * a + b * b * b + c * c * c + d * d * d);

@@ -1,5 +1,3 @@
-import { besselI0, besselI1, besselK0, besselK1 } from './modified-bessel.js';
-
 /**
  * Fins: how much of their surface counts, from the coefficient h of the air and the conductivity k of the metal.
  *
@@ -14,7 +12,11 @@ import { besselI0, besselI1, besselK0, besselK1 } from './modified-bessel.js';
  * *Holds for* thin fins (h·t/k ≪ 1), one h over all, steady. *Leaves out* the joint under the base, spreading in it, and a temperature of
  * the base that differs from fin to fin.
  * *Source* Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eqs. 3.80–3.106 and table 3.5.
+ *
+ * @module
  */
+
+import { besselI0, besselI1, besselK0, besselK1 } from './modified-bessel.js';
 
 const bareEfficiency = (mL: number): number => (mL === 0 ? 1 : Math.tanh(mL) / mL);
 

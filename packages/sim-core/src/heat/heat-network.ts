@@ -1,12 +1,3 @@
-import { canEndHeat, canSideHeat } from './can-surface.js';
-import { compartmentConvection, compartmentFactor } from './compartment.js';
-import { blendCoefficients, finChannelCoefficient, plateCoefficient } from './convection.js';
-import { finSpacing, heatSinkConductance } from './fins.js';
-import type { FittedSink, HeatPaths, WaterCoil } from './heat-paths.js';
-import type { HeatOutlets } from './heat-ways.js';
-import { mountHeat } from './mount.js';
-import { coilConductance, jacketConductance } from './water-jacket.js';
-
 /**
  * The heat network of one drive at one moment: heat into each body from its losses, its neighbours and its surroundings.
  *
@@ -20,7 +11,20 @@ import { coilConductance, jacketConductance } from './water-jacket.js';
  * *Holds for* what convection.ts, fins.ts, mount.ts and water-jacket.ts hold for. G₁₀ of (2) may be off by a factor of 2.5.
  * *Leaves out* heat along shaft and leads, a hot neighbour, warming of the air on its way through motor and bay.
  * *Sign* heat is positive into the body; what leaves is positive in `HeatOutlets`.
+ *
+ * @module
  */
+
+import { canEndHeat, canSideHeat } from './can-surface.js';
+import { compartmentConvection, compartmentFactor } from './compartment.js';
+import { blendCoefficients, finChannelCoefficient, plateCoefficient } from './convection.js';
+import { finSpacing, heatSinkConductance } from './fins.js';
+import type { FittedSink, HeatPaths, WaterCoil } from './heat-paths.js';
+import type { HeatOutlets } from './heat-ways.js';
+import { mountHeat } from './mount.js';
+import { coilConductance, jacketConductance } from './water-jacket.js';
+
+/** What surrounds the network at this moment. */
 export interface HeatSurroundings {
   readonly motorAirTemperature: number;
   readonly airPressure: number;

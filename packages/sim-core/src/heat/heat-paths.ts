@@ -1,6 +1,3 @@
-import type { WaterKind } from '../media/water.js';
-import type { HeatSink } from './fins.js';
-
 /**
  * The heat network of one drive: six bodies and the paths between them and their surroundings.
  *
@@ -9,7 +6,14 @@ import type { HeatSink } from './fins.js';
  *
  * An infinite conductance makes two bodies one; an infinite capacity holds a body's temperature.
  * *Sign* heat flow is positive into the body named.
+ *
+ * @module
  */
+
+import type { WaterKind } from '../media/water.js';
+import type { HeatSink } from './fins.js';
+
+/** Capacities, conductances and surfaces of one drive. */
 export interface HeatPaths<N = number> {
   /** Heat capacities [J/K]. */
   readonly capacity: {

@@ -1,7 +1,11 @@
 /**
  * The ways out for the heat of one drive and its pack, in the order they are told. The record that the network fills, the sum, the energy account and every
  * table follow from this list: what is not in it cannot leave, and `heatResidual` of the energy account is open where a way is taken and not told.
+ *
+ * @module
  */
+
+/** Key and words of each way out. */
 export const HEAT_WAYS = {
   canSide: { words: 'by the can’s side', of: 'drive' },
   canEnds: { words: 'by both its ends', of: 'drive' },

@@ -4,6 +4,8 @@
  * *Holds for* I: 0 ≤ x ≤ 700 (above, e^x leaves the number range), K: x > 0; otherwise a RangeError. Relative error below 5.6·10⁻⁷ (the source's
  * bounds 2.2·10⁻⁷ over 0.399; measured against the integral forms in the tests: 4.8·10⁻⁷).
  * *Source* M. Abramowitz & I.A. Stegun, Handbook of Mathematical Functions, 1964, eqs. 9.8.1–9.8.8.
+ *
+ * @module
  */
 
 const LARGEST = 700;

@@ -1,9 +1,3 @@
-import { airConductivity, airKinematicViscosity, airPrandtl } from '../media/air.js';
-import { blendCoefficients, plateCoefficient } from './convection.js';
-import type { HeatPaths } from './heat-paths.js';
-import { laminarPlateNusselt } from './nusselt-forced.js';
-import { radiationCoefficient } from './radiation.js';
-
 /**
  * Heat that the motor gives off by what it is bolted to: a firewall, a bulkhead, an arm. The mount is a surface, not a sink at air temperature.
  *
@@ -15,7 +9,16 @@ import { radiationCoefficient } from './radiation.js';
  * *Leaves out* what the mount itself stores, and heat on into the airframe. *Sign* positive out of the motor.
  * *Source* (2) Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eqs. 9.26, 7.30 and 1.9. Outrunners on a bench settle after the cut 1.7 to 2.2
  * times more slowly than with a mount that stays at air temperature (Kennesaw State University UAS bench, fourteen runs).
+ *
+ * @module
  */
+
+import { airConductivity, airKinematicViscosity, airPrandtl } from '../media/air.js';
+import { blendCoefficients, plateCoefficient } from './convection.js';
+import type { HeatPaths } from './heat-paths.js';
+import { laminarPlateNusselt } from './nusselt-forced.js';
+import { radiationCoefficient } from './radiation.js';
+
 type MountPaths = Pick<HeatPaths, 'toMount' | 'mount'>;
 
 /** Film temperatures the correlations accept end far beyond any motor. */

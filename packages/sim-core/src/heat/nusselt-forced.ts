@@ -13,6 +13,8 @@
  * *Source* (1) S.W. Churchill & M. Bernstein, J. Heat Transfer 99, 1977, in Incropera et al., 6th ed., eq. 7.54; (2) E. Pohlhausen 1921, in
  * Incropera, eq. 7.30; (3) Incropera, eq. 7.38 with the boundary layer tripped at the edge; (4) V. Gnielinski 1975 in VDI-Wärmeatlas, 9th ed. 2002,
  * section Gd 1, whose own turbulent law lies 1–10 % below (3) in air, Re 10⁴–10⁶.
+ *
+ * @module
  */
 
 /** What (1) leaves at Re = 0: conduction into still air [1]. */

@@ -14,6 +14,8 @@
  * *Source* (1)–(3) S.W. Churchill & H.H.S. Chu, Int. J. Heat Mass Transfer 18, 1975, 1049 and 1323, as in Incropera, DeWitt, Bergman & Lavine, Fundamentals of
  * Heat and Mass Transfer, 6th ed., eqs. 9.34 and 9.26 ((2) from memory); (4) A. Bar-Cohen & W.M. Rohsenow, J. Heat Transfer 106, 1984, in
  * Incropera, eq. 9.47 and table 9.3 (memory).
+ *
+ * @module
  */
 
 // The exponents written as roots: an engine's general power costs about ten times as much, and this runs millions of times.

@@ -15,6 +15,8 @@
  * *Source* (1) Incropera et al., 7th ed., problem 9.62 (there Re = Ω·D²/ν), after K.M. Becker, Int. J. Heat Mass Transfer 6, 1963, 1053;
  * (2) von Kármán's similar solution of the disc, isothermal wall, integrated in the tests; (3) E.C. Cobb & O.A. Saunders, Proc. Royal Society A 236, 1956, and F. Kreith,
  * Principles of Heat Transfer (both from memory): laminar inside, turbulent outside the radius where Re_c is reached.
+ *
+ * @module
  */
 
 const CRITICAL_DISC_REYNOLDS = 250000;

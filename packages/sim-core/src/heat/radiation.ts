@@ -1,5 +1,3 @@
-import { STEFAN_BOLTZMANN } from '../quantities/constants.js';
-
 /**
  * Heat radiation of a grey body to surroundings that enclose it and are much larger.
  *
@@ -10,7 +8,11 @@ import { STEFAN_BOLTZMANN } from '../quantities/constants.js';
  * *Holds for* opaque grey surfaces that do not see each other. *Leaves out* sunshine, and a view shared with hot neighbours.
  * *Sign* positive from the surface.
  * *Source* Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed., eqs. 1.7–1.9.
+ *
+ * @module
  */
+
+import { STEFAN_BOLTZMANN } from '../quantities/constants.js';
 
 /** (1) Heat flux q [W/m²] from the surface, `emissivity` [1], temperatures [K]. */
 export const radiationFlux = (surfaceTemperature: number, surroundings: number, emissivity: number): number =>

@@ -1,5 +1,3 @@
-import type { Body, HeatPaths } from './heat-paths.js';
-
 /**
  * What a thermometer on or in a motor reads: a share of the excess it is meant for, late.
  *
@@ -10,7 +8,13 @@ import type { Body, HeatPaths } from './heat-paths.js';
  * *Holds for* sensors of model builders: bare junctions and small beads. *Leaves out* heat along the leads, and the band of wavelengths in (3).
  * *Source* beside the coils: thirteen runs whose energy is known and fourteen that were left to cool, Kennesaw State University UAS bench: 0.36 of the mean excess at
  * rest, 0.15–0.24 in the wash, 35–81 s. The other places: common practice, no published source. (3) Incropera et al., 6th ed., eqs. 1.7 and 12.42.
+ *
+ * @module
  */
+
+import type { Body, HeatPaths } from './heat-paths.js';
+
+/** One place for a thermometer. */
 export interface ThermometerPlace {
   /** Where it sits, after "a thermometer". */
   readonly words: string;

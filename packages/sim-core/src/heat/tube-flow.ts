@@ -11,6 +11,8 @@
  * *Leaves out* entry lengths and bends, which raise Nu, and fouling, which lowers it. (4) rates the stream by its temperature at the inlet.
  * *Source* (1) Incropera et al., 6th ed., eqs. 8.53, 8.55; (2) V. Gnielinski 1976 in Incropera, eqs. 8.62 and 8.21; (3) V. Gnielinski, Int. J. Heat Mass
  * Transfer 63, 2013, 134 (memory); (4) Incropera, eq. 11.36a.
+ *
+ * @module
  */
 
 const LAMINAR_LIMIT = 2300;

@@ -1,13 +1,3 @@
-import {
-  type WaterKind,
-  waterConductivity,
-  waterDensity,
-  waterKinematicViscosity,
-  waterPrandtl,
-  waterSpecificHeat,
-} from '../media/water.js';
-import { capacityLimitedConductance, tubeNusselt } from './tube-flow.js';
-
 /**
  * Water jacket fed by a scoop: what it carries away, by the speed of the boat, or by the tube when its size and flow are known.
  *
@@ -20,7 +10,19 @@ import { capacityLimitedConductance, tubeNusselt } from './tube-flow.js';
  * *Leaves out* steam: a wall above the boiling point; the wall and joint between tube and motor; weed in the scoop.
  * *Sign* speed counts by magnitude.
  * *Source* (1) common practice, no published source; n = 0.6 lies between laminar (⅓) and turbulent (0.8) tube flow. (2) tube-flow.
+ *
+ * @module
  */
+
+import {
+  type WaterKind,
+  waterConductivity,
+  waterDensity,
+  waterKinematicViscosity,
+  waterPrandtl,
+  waterSpecificHeat,
+} from '../media/water.js';
+import { capacityLimitedConductance, tubeNusselt } from './tube-flow.js';
 
 /** n of (1) where nothing is known [1]; common practice, no published source. */
 export const JACKET_EXPONENT = 0.6;

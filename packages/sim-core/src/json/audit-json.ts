@@ -1,4 +1,8 @@
-/** Audit and costly numbers at the JSON edge: temperatures in °C and K with their unit in the key; figures carry their SI unit beside them. */
+/**
+ * Audit and costly numbers at the JSON edge: temperatures in °C and K with their unit in the key; figures carry their SI unit beside them.
+ *
+ * @module
+ */
 
 import { toUnit } from '../quantities/index.js';
 import type { AuditResult } from '../results/audit-result.js';

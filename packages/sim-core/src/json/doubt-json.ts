@@ -1,4 +1,8 @@
-/** Doubt and why at the JSON edge: SI figures become shown units, every numeric key ends in its unit; chances, shares and errors are plain. */
+/**
+ * Doubt and why at the JSON edge: SI figures become shown units, every numeric key ends in its unit; chances, shares and errors are plain.
+ *
+ * @module
+ */
 
 import { toUnit } from '../quantities/index.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';

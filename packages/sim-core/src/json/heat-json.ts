@@ -1,4 +1,5 @@
-/** Ratings, cooling and readings at the JSON edge: shown units, every numeric key ends in its unit. */
+/** Ratings, cooling and readings at the JSON edge: shown units, every numeric key ends in its unit. @module */
+
 import { toUnit } from '../quantities/index.js';
 
 type Unit = Parameters<typeof toUnit>[1];

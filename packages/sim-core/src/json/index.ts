@@ -1,4 +1,5 @@
-/** @module Results as JSON: people's units, a suffix in every name. */
+/** Results as JSON: people's units, a suffix in every name. @module */
+
 export { auditJson, costlyJson } from './audit-json.js';
 export { doubtJson, whyJson } from './doubt-json.js';
 export { heatJson } from './heat-json.js';

@@ -1,4 +1,4 @@
-/** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. */
+/** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. @module */
 
 import { HEAT_WAY_IDS } from '../heat/heat-ways.js';
 import { toUnit } from '../quantities/index.js';

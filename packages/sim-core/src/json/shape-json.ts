@@ -1,4 +1,4 @@
-/** Shapes and windings at the JSON edge: shown units, every numeric key ends in its unit. */
+/** Shapes and windings at the JSON edge: shown units, every numeric key ends in its unit. @module */
 
 import { toUnit } from '../quantities/index.js';
 import type { ShapePoint, ShapeResult } from '../results/shape-result.js';

@@ -9,7 +9,10 @@
  * eight functions of film temperature, each a polynomial of degree 8 through Chebyshev's points.
  * *Holds for* film temperatures of 250–500 K; outside, and for a turbulent disc, the plain law answers. *Error* a test holds the flow within
  * 1e-6 of the plain law. *Source* the laws' own docstrings.
+ *
+ * @module
  */
+
 import { canEndHeat, canSideHeat, freeSide } from '../heat/can-surface.js';
 import type { HeatPaths } from '../heat/heat-paths.js';
 import { mountHeat, mountLength, throughMount } from '../heat/mount.js';

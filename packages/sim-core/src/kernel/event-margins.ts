@@ -1,4 +1,4 @@
-/** How far each event is: positive before it, not positive once it has come. */
+/** How far each event is: positive before it, not positive once it has come. @module */
 
 import { isRotorHeld, rampAt } from '../drive/profile.js';
 import type { KernelMemory } from './kernel-memory.js';

@@ -1,4 +1,5 @@
-/** Heat into each body at the solved point. */
+/** Heat into each body at the solved point. @module */
+
 import { airAtMotor } from '../drive/air-at-motor.js';
 import { type HeatMotion, heatNetwork } from '../heat/heat-network.js';
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';

@@ -1,4 +1,5 @@
-/** One function for each thing a step can hold; each leaves the whole operating point of one drive. */
+/** One function for each thing a step can hold; each leaves the whole operating point of one drive. @module */
+
 import { solveAtDuty } from '../drive/duty-law.js';
 import { LEAST_DUTY, solveForCurrent, solveOff } from '../drive/electrical-chain.js';
 import { isRotorHeld } from '../drive/profile.js';

@@ -1,4 +1,9 @@
-/** All that the kernel remembers between calls: the loaded system, the step being driven, reused records, and what the last solve found. */
+/**
+ * All that the kernel remembers between calls: the loaded system, the step being driven, reused records, and what the last solve found.
+ *
+ * @module
+ */
+
 import { damageTemperatures } from '../drive/damage.js';
 import type { DriveSystem } from '../drive/drive-system.js';
 import { type DutyLaw, emptyDutyLaw } from '../drive/duty-law.js';

@@ -5,7 +5,10 @@
  *
  * States: the temperatures of all bodies that are not joined by an infinite conductance, the shaft's speed where it is one, then charge,
  * polarisation, vehicle speed.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../drive/drive-system.js';
 import { solveAtDuty } from '../drive/duty-law.js';
 import { isRotorHeld, type ProfileStep } from '../drive/profile.js';

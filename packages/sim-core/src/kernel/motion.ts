@@ -1,4 +1,5 @@
-/** The vehicle along its path: what the profile imposes on it, the force it needs, and how it moves under the force it gets. */
+/** The vehicle along its path: what the profile imposes on it, the force it needs, and how it moves under the force it gets. @module */
+
 import type { DriveSystem } from '../drive/drive-system.js';
 import { type ProfileStep, rampAt } from '../drive/profile.js';
 import { dragForce } from '../parts/vehicle.js';

@@ -1,3 +1,5 @@
+/** The record that every solve of a moment fills. @module */
+
 /** What a solve finds; one record, written over by each solve. SI. */
 export interface OperatingPoint {
   duty: number;

@@ -1,4 +1,5 @@
-/** Every power at the solved point, each from its own law, in the order of POWER_TERMS. */
+/** Every power at the solved point, each from its own law, in the order of POWER_TERMS. @module */
+
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';
 import { cellHeat, conductionResistance, slowCurrent } from './heat-flows.js';
 import type { KernelMemory } from './kernel-memory.js';

@@ -1,4 +1,5 @@
-/** Where motor torque meets load: the load at a shaft speed, and the roots in that speed. */
+/** Where motor torque meets load: the load at a shaft speed, and the roots in that speed. @module */
+
 import { currentAtBatteryLimit } from '../drive/battery-limit.js';
 import { bendDutyLaw, drawBusCurrent, followDutyLaw, setDutyLaw, solveAtDuty, solveDuty, stepDutyLaw } from '../drive/duty-law.js';
 import { lossTorque, lossTorqueSlope } from '../parts/motor.js';

@@ -1,4 +1,5 @@
-/** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. */
+/** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. @module */
+
 import { LEAST_DUTY, overloaded } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
 import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery/battery.js';

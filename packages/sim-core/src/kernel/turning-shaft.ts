@@ -10,7 +10,10 @@
  * *Holds for* propellers, ω ≥ 0; at rest friction holds what it can. Wheels need none of it: their shaft is tied to the vehicle, which carries J as mass.
  * *Leaves out* the time in which the winding's current follows (L/R, 0.1 to 0.6 ms), twist and backlash of shafts, blades that take time to fold. *Sign* P_t is positive while it speeds up.
  * *Source* balance of angular momentum; J behind a gear: W. Leonhard, Control of Electrical Drives, 3rd ed., ch. 1 (from memory).
+ *
+ * @module
  */
+
 import { solveAtDuty } from '../drive/duty-law.js';
 import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';

@@ -1,5 +1,3 @@
-import { DRY_AIR_GAS_CONSTANT } from '../quantities/constants.js';
-
 /**
  * Dry air as an ideal gas: what convection and propellers need to know of it, from temperature T [K] and pressure p [Pa].
  *
@@ -16,7 +14,11 @@ import { DRY_AIR_GAS_CONSTANT } from '../quantities/constants.js';
  * *Leaves out* humidity (saturated air of 30 °C is 1.6 % lighter) and the pressure dependence of μ, k and cp.
  * *Source* (1)–(3) ISO 2533:1975, section 2, eqs. of state, of dynamic viscosity and of thermal conductivity; (4) T.F. Irvine & P.E. Liley,
  * Steam and Gas Tables with Computer Equations, Academic Press 1984 (250–1050 K; memory, checked against table A-15).
+ *
+ * @module
  */
+
+import { DRY_AIR_GAS_CONSTANT } from '../quantities/constants.js';
 
 /** Lower end of the correlations [K]. */
 export const COLDEST_AIR = 180;

@@ -1,6 +1,3 @@
-import { DRY_AIR_GAS_CONSTANT, STANDARD_GRAVITY } from '../quantities/constants.js';
-import { airDensity } from './air.js';
-
 /**
  * The standard atmosphere from below the sea to 20 km: what the pressure is at an altitude, and how dense the air of a real day is there.
  *
@@ -16,7 +13,12 @@ import { airDensity } from './air.js';
  * takes the pressure of the altitude and the temperature that was measured.
  * *Sign* altitude is positive upwards, above mean sea level.
  * *Source* ISO 2533:1975, sections 2.3–2.8; downwards to −5 km ICAO Doc 7488/3.
+ *
+ * @module
  */
+
+import { DRY_AIR_GAS_CONSTANT, STANDARD_GRAVITY } from '../quantities/constants.js';
+import { airDensity } from './air.js';
 
 const SEA_LEVEL_TEMPERATURE = 288.15;
 /** Standard pressure at sea level [Pa]. */

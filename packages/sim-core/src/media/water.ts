@@ -1,5 +1,3 @@
-import { ZERO_CELSIUS } from '../quantities/constants.js';
-
 /**
  * Liquid water at about one atmosphere, fresh or sea, from temperature T [K] (t = T − 0 °C).
  *
@@ -21,7 +19,11 @@ import { ZERO_CELSIUS } from '../quantities/constants.js';
  * Millard, UNESCO Technical Papers in Marine Science 44, 1983; (6) M.H. Sharqawy, J.H. Lienhard & S.M. Zubair, Desalination and
  * Water Treatment 16, 2010, eq. 22; (7), (8) K.G. Nayar et al., Desalination 390, 2016, and D.T. Jamieson et al., 1969, as reprinted in Sharqawy
  * et al., eq. 9; (9) IAPWS SR1-86(1992), eq. 1 (coefficients from memory, checked against table A-9), salt R.A. Robinson 1954 (memory).
+ *
+ * @module
  */
+
+import { ZERO_CELSIUS } from '../quantities/constants.js';
 
 /** Fresh water of lakes and taps, or standard sea water. */
 export type WaterKind = 'fresh' | 'sea';

@@ -16,7 +16,10 @@
  * *Source*: the share Var(E[y|x])/Var(y): A. Saltelli et al., Global Sensitivity Analysis: The Primer, Wiley 2008, ch. 1.2; given-data
  * estimation by orthogonal functions: E. Plischke, "An effective algorithm for computing global sensitivity indices (EASI)", Reliab. Eng.
  * Syst. Saf. 95, 2010 (cosines there); stepwise choice of terms: Y.C. Pati et al., "Orthogonal matching pursuit", Asilomar 1993.
+ *
+ * @module
  */
+
 import { inverseNormal } from './inverse-normal.js';
 
 export interface AdditiveFit {

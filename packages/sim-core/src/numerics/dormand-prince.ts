@@ -14,7 +14,10 @@
  * E. Hairer, S.P. Nørsett & G. Wanner, Solving Ordinary Differential Equations I, 2nd ed., Springer 1993: II.4 eq. (4.11)–(4.14) and
  * starting step, II.6 dense output; step control as in Solving ODEs II, 2nd ed., IV.2. (5) looks at the Jacobian in
  * place of the quotient given there, which a step control at rest just within the border of stability, or thrown about it, does not show.
+ *
+ * @module
  */
+
 import type { EventWatch } from './event-watch.js';
 import { IntegrationFailure } from './integration-failure.js';
 import { allowedErrors, differences, fastestRate } from './jacobian.js';

@@ -4,7 +4,10 @@
  * Margins are taken at both ends and the middle of a step; where all three are positive but a parabola through them dips towards zero,
  * at its lowest point too, so that a margin that falls and recovers within a step is seen. An event whose margin is not positive at the
  * start cannot fire before it has been positive, nor one that has just fired at that very instant.
+ *
+ * @module
  */
+
 import { IntegrationFailure } from './integration-failure.js';
 import type { OdeSystem, StepView } from './ode-system.js';
 import { brent } from './roots.js';

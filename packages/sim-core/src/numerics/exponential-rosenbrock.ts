@@ -10,7 +10,10 @@
  * shorter h and D in proportion to its cube.
  * *Source* M. Hochbruck, A. Ostermann & J. Schweitzer, SIAM J. Numer. Anal. 47, 2009, method exprb32; the augmented matrix: A.H. Al-Mohy & N.J. Higham,
  * SIAM J. Sci. Comput. 33, 2011, theorem 2.1.
+ *
+ * @module
  */
+
 import { type ExponentialWorkspace, exponentialWorkspace, matrixExponential, multiply } from './small-matrix.js';
 
 const MOST_STEPS = 2000;

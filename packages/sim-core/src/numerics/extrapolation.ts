@@ -4,7 +4,10 @@
  * *Holds for*: smooth right-hand sides; mildly stiff ones too, at the price of small steps. Time runs forward.
  * *Leaves out*: a test for stiffness.
  * *Source*: E. Hairer, S.P. Nørsett & G. Wanner, Solving Ordinary Differential Equations I, 2nd ed., Springer 1993, II.9 and the code ODEX.
+ *
+ * @module
  */
+
 import { type DenseOutput, Outcome, Solver } from 'odex';
 import { IntegrationFailure } from './integration-failure.js';
 import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';

@@ -4,7 +4,10 @@
  *
  * *Holds for*: functions whose peaks are no narrower than the samples' spacing.
  * *Source*: R.P. Brent, Algorithms for Minimization without Derivatives, Prentice-Hall 1973, chapter 5 (procedure localmin).
+ *
+ * @module
  */
+
 import type { StepView } from './ode-system.js';
 
 export interface Extreme {

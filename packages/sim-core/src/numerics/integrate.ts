@@ -2,7 +2,10 @@
  * Integrates a system of ordinary differential equations from one time to another or to its first event: one driver over two methods
  * that check one another, extrapolation of variable order (odex) and Dormand & Prince's method of order 5. Both are explicit. Where a call
  * takes many steps the second takes over from the first, and where stability alone sets its steps Rosenbrock's method from the second.
+ *
+ * @module
  */
+
 import { type DormandPrinceWorkspace, dormandPrince } from './dormand-prince.js';
 import { type EventFound, eventWatch } from './event-watch.js';
 import { extrapolation } from './extrapolation.js';

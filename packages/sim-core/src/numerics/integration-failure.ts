@@ -1,3 +1,5 @@
+/** What the integrators throw. @module */
+
 /** Why an integration could not go on. */
 export type IntegrationFailureKind = 'derivative-not-finite' | 'margin-not-finite' | 'step-too-small' | 'too-many-steps';
 

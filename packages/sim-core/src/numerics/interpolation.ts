@@ -10,6 +10,8 @@
  * *Source*: F.N. Fritsch & R.E. Carlson, "Monotone piecewise cubic interpolation", SIAM J. Numer. Anal. 17, 1980; slopes (2) of F.N. Fritsch &
  * J. Butland, "A method for constructing local monotone piecewise cubic interpolants", SIAM J. Sci. Stat. Comput. 5, 1984, in the
  * weighted form of Brodlie; ends (3) as in C. Moler, Numerical Computing with MATLAB, SIAM 2004, section 3.6.
+ *
+ * @module
  */
 
 export interface MonotoneCubic {

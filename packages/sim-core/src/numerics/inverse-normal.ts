@@ -6,6 +6,8 @@
  *
  * *Holds for*: 0 < p < 1.
  * *Source*: M.J. Wichura, "Algorithm AS 241: the percentage points of the normal distribution", Applied Statistics 37 (3), 1988, PPND16.
+ *
+ * @module
  */
 
 /** Coefficients by rising power, the paper's digits rounded to what a double holds. */

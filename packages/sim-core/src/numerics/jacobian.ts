@@ -7,7 +7,10 @@
  * *Holds for*: smooth laws; the difference lies far above what solved laws leave of noise and far below what they bend in. (2) is an upper bound,
  * for a matrix that is far from normal by up to the eighth root of that distance.
  * *Source* R.A. Horn & C.R. Johnson, Matrix Analysis, 2nd ed., corollary 5.6.14 (the root of a power's norm goes to the spectral radius).
+ *
+ * @module
  */
+
 import type { OdeSystem, Tolerances } from './ode-system.js';
 import { multiply } from './small-matrix.js';
 

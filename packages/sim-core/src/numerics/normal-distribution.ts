@@ -2,7 +2,11 @@
  * The standard normal distribution function, to 1.5 parts in 10⁷.
  *
  * *Source*: M. Abramowitz & I.A. Stegun, Handbook of Mathematical Functions, eq. 7.1.26 (error function).
+ *
+ * @module
  */
+
+/** Φ(z) [1]: the chance that a standard normal number is below z. */
 export function normalDistribution(z: number): number {
   const x = Math.abs(z) / Math.SQRT2;
   const t = 1 / (1 + 0.3275911 * x);

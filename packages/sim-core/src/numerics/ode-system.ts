@@ -1,4 +1,4 @@
-/** A system of ordinary differential equations with events, and what its integration asks for, shows and reports. */
+/** A system of ordinary differential equations with events, and what its integration asks for, shows and reports. @module */
 
 export interface OdeSystem {
   /** number of states */

@@ -1,4 +1,4 @@
-/** The part of the package odex 2.0.4 that is used here; the package ships no declarations. */
+/** The part of the package odex 2.0.4 that is used here; the package ships no declarations. @module */
 
 /** What `solve` reports. A right-hand side that is not a number also ends as Converged. */
 export declare enum Outcome {

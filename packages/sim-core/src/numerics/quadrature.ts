@@ -6,7 +6,10 @@
  * *Holds for*: quantities that are smooth within a step; 5 points integrate the fourth-order dense output's products of two states and of
  * their rates exactly, 3 points are enough where the tolerance of the integration is coarse.
  * *Source*: M. Abramowitz & I.A. Stegun, Handbook of Mathematical Functions, 1964, table 25.4, mapped from (−1, 1) to (0, 1); closed forms.
+ *
+ * @module
  */
+
 import type { StepView } from './ode-system.js';
 
 export interface QuadratureRule {

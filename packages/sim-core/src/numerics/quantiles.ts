@@ -5,6 +5,8 @@
  *   (2) standard deviation s = √( Σ(x − mean)² / (n − 1) )
  *
  * *Source*: R.J. Hyndman & Y. Fan, "Sample quantiles in statistical packages", The American Statistician 50 (4), 1996, definition 7.
+ *
+ * @module
  */
 
 function requireNumbers(values: ArrayLike<number>, least: number): void {

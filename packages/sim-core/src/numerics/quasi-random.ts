@@ -13,7 +13,10 @@
  * *Leaves out*: Owen's full nested scrambling; (3) has the same variance for single integrals.
  * *Source*: P. Bratley & B.L. Fox, "Algorithm 659", ACM Trans. Math. Softw. 14, 1988 (recurrence); S. Joe & F.Y. Kuo, SIAM J. Sci. Comput.
  * 30 (5), 2008 (numbers); J. Matoušek, "On the L2-discrepancy for anchored boxes", J. Complexity 14, 1998 (scrambling).
+ *
+ * @module
  */
+
 import { seededRandom } from './seeded-random.js';
 import { SOBOL_ROWS } from './sobol-direction-numbers.js';
 

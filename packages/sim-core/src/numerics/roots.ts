@@ -5,6 +5,8 @@
  * *Leaves out*: roots at which the function only touches zero.
  * *Source*: R.P. Brent, Algorithms for Minimization without Derivatives, Prentice-Hall 1973, chapter 4 (procedure zero);
  * the guarded Newton step is textbook practice (bisection whenever Newton leaves the bracket or does not halve its step).
+ *
+ * @module
  */
 
 /** What a residual writes at one point: its value and its slope there. */

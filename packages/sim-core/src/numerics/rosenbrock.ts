@@ -10,7 +10,10 @@
  * *Leaves out*: sparse matrices; a Jacobian kept from step to step.
  * *Source*: E. Hairer & G. Wanner, Solving Ordinary Differential Equations II, 2nd ed., Springer 1996, IV.7 and the code RODAS, first set of
  * coefficients (from memory; the orders of step and dense output are measured by a test).
+ *
+ * @module
  */
+
 import { IntegrationFailure } from './integration-failure.js';
 import { allowedErrors, differences } from './jacobian.js';
 import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';

@@ -3,6 +3,8 @@
  *
  * *Source*: M.E. O'Neill, "PCG: a family of simple fast space-efficient statistically good algorithms for random number generation",
  * Harvey Mudd College HMC-CS-2014-0905, 2014, section 6.3; multiplier 6364136223846793005 (Knuth, TAOCP vol. 2, 3.3.4).
+ *
+ * @module
  */
 
 export interface SeededRandom {

@@ -7,7 +7,11 @@
  * (2) is what i and j do together beyond what each does alone.
  * *Source*: L.S. Shapley, "A value for n-person games", Contributions to the Theory of Games II, Princeton 1953; (2) M. Grabisch &
  * M. Roubens, "An axiomatic approach to the concept of interaction among players", Int. J. Game Theory 28, 1999.
+ *
+ * @module
  */
+
+/** The shares of a game, part by part, in the unit of its values. */
 export interface ShapleyValues {
   readonly parts: readonly number[];
   /** Iᵢⱼ by pair, i < j. */

@@ -7,6 +7,8 @@
  * *Holds for* finite entries; (1) to about 1e-11 of the largest entry, more with many squarings of a matrix that grows.
  * *Source* (1) C. Moler & C. Van Loan, "Nineteen dubious ways to compute the exponential of a matrix", SIAM Review 45, 2003, method 3;
  * (2) G.H. Golub & C.F. Van Loan, Matrix Computations, 3rd ed., algorithm 3.4.1.
+ *
+ * @module
  */
 
 /** c = a·b, all n × n; c must be another array than a and b. */

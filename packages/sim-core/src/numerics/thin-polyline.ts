@@ -7,7 +7,10 @@
  * *Holds for* times that increase. One pass, in which no look ahead is longer than `LONGEST_LOOK` points.
  * *Source*: the "cone intersection" of J. Sklansky & V. Gonzalez, "Fast polygonal approximation of digitized curves", Pattern Recognition 12,
  * 1980 (from memory).
+ *
+ * @module
  */
+
 const LONGEST_LOOK = 4000;
 
 /**

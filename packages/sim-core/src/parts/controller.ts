@@ -14,7 +14,10 @@
  * *Source* (1)–(2), Δi: R. W. Erickson & D. Maksimović, Fundamentals of Power Electronics, ch. 2 (from memory); (3) same, ch. 4 (from memory);
  * (5) ROHM application note 64AN035E; (6) common practice, no published source; (7) its form and κ fitted to thirteen small motors on a thrust stand
  * (docs/theory.md).
+ *
+ * @module
  */
+
 import { ZERO_CELSIUS } from '../quantities/constants.js';
 
 /** Temperature at which controller path resistances are stated, 25 °C [K]. */

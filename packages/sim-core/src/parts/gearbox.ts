@@ -1,7 +1,11 @@
 /**
  * Reduction between motor and load: ω_motor = G·ω_load; torque at the motor M = Q/(G·η) when driving, Q·η/G when the load drives.
  * A direct drive has G = 1, η = 1. *Leaves out* drag that does not depend on torque.
+ *
+ * @module
  */
+
+/** A gearbox; a direct drive has ratio 1 and efficiency 1. */
 export interface Gearbox<N = number> {
   readonly ratio: N;
   readonly efficiency: N;

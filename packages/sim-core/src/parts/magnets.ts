@@ -12,7 +12,10 @@
  * whole field then works on the pole's middle).
  * *Source* J.R. Hendershot & T.J.E. Miller, Design of Brushless Permanent-Magnet Machines, 2010 (from memory), for (1)–(3) as Ampère's law round
  * magnet, gap and iron; H_cJ by grade: magnet makers' tables (UH, EH, AH from memory); s: common practice, no published source.
+ *
+ * @module
  */
+
 import { ROOM_TEMPERATURE } from '../quantities/constants.js';
 
 export interface Magnet<N = number> {

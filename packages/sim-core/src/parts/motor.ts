@@ -15,7 +15,10 @@
  * *Source* D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 1 and 4; (4) IEC 60028; (5) magnet makers' tables;
  * (7) the rectifier with source inductance, (3/π)·ω·L_s·I_d, L_s = L/2: N. Mohan, T. Undeland, W. Robbins, Power Electronics, 3rd ed., ch. 5
  * (from memory); (8) the phasor of a surface-magnet machine, W. Leonhard, Control of Electrical Drives, 3rd ed., ch. 14 (from memory).
+ *
+ * @module
  */
+
 import { ROOM_TEMPERATURE } from '../quantities/constants.js';
 
 export interface Motor<N = number> {

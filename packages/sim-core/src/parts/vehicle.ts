@@ -5,7 +5,10 @@
  *
  * *Holds for* steady or slowly changing flight, planing and rolling. *Leaves out* waves, wind, turns.
  * *Sign* drag is positive against forward motion. *Source* J. D. Anderson, Introduction to Flight, 5th ed., ch. 6 (from memory).
+ *
+ * @module
  */
+
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
 
 /** Drag force [N] at given speeds [m/s], the first at rest; read by `dragFromTable`. */

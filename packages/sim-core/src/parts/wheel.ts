@@ -6,7 +6,10 @@
  * *Holds for* driven wheels that carry the share s of the weight, all of it where all are driven. *Leaves out* slip below the grip limit, load
  * transfer under acceleration (give s as it is then), and how fast a wheel spins beyond it: the drive is taken to be eased to what the ground takes.
  * *Sign* force is positive when it drives the vehicle. *Source* T. D. Gillespie, Fundamentals of Vehicle Dynamics, 1992, ch. 2 (from memory).
+ *
+ * @module
  */
+
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
 
 export interface Wheel<N = number> {

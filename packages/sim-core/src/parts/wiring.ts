@@ -1,4 +1,6 @@
-/** Wires and connectors between pack and controller: one resistance, both ways and all plugs counted. Its heat is left out. */
+/** Wires and connectors between pack and controller: one resistance, both ways and all plugs counted. Its heat is left out. @module */
+
+/** Wires and connectors of one drive. */
 export interface Wiring<N = number> {
   readonly resistance: N;
 }

@@ -1,4 +1,5 @@
-/** Kinds of oddity on spec sheets: what each would mean, why it happens, and first of all what measurement settles it. */
+/** Kinds of oddity on spec sheets: what each would mean, why it happens, and first of all what measurement settles it. @module */
+
 import type { Explanation } from './explanation.js';
 
 export const AUDIT_EXPLANATIONS = {

@@ -1,4 +1,5 @@
-/** What `explain` knows, whatever the kind. */
+/** What `explain` knows, whatever the kind. @module */
+
 import { AUDIT_EXPLANATIONS } from './audit-explanations.js';
 import type { Explanation } from './explanation.js';
 import { FINDING_EXPLANATIONS } from './finding-explanations.js';

@@ -1,3 +1,5 @@
+/** What `explain` says of each kind of finding. @module */
+
 import type { Explanation } from './explanation.js';
 
 /** Kinds of findings, spelt as in results/; a test holds the two lists equal. */

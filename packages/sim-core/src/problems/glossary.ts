@@ -1,4 +1,5 @@
-/** Words of the report and of the tables, for `explain`. */
+/** Words of the report and of the tables, for `explain`. @module */
+
 import type { Explanation } from './explanation.js';
 
 const term = (meaning: string, ...tries: readonly string[]): Explanation => ({ meaning, causes: [], tries });

@@ -1,3 +1,5 @@
+/** Problems and their explanations. @module */
+
 export { AUDIT_EXPLANATIONS } from './audit-explanations.js';
 export type { Explanation } from './explanation.js';
 export { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf } from './explanations.js';

@@ -1,4 +1,5 @@
-/** @module Problems told once. */
+/** Problems told once. @module */
+
 import type { ScenarioProblem } from './scenario-problem.js';
 
 /** Candidates that share a line share its problem; it is told once. */

@@ -1,4 +1,5 @@
-/** Kinds of problem with what was written: what each means, why it happens, what to do. */
+/** Kinds of problem with what was written: what each means, why it happens, what to do. @module */
+
 import type { Explanation } from './explanation.js';
 import type { ProblemKind } from './scenario-problem.js';
 

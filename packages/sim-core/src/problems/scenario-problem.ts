@@ -1,3 +1,5 @@
+/** The shape of a problem, and its kinds. @module */
+
 /** What a person wrote wrong: all at once, each with its place, what was expected, what was found, and what to do. */
 export interface ProblemPlace {
   readonly file: string;

@@ -9,7 +9,10 @@
  *
  * *Holds for* a motor that drives, winding and controller cold. *Leaves out* in the sinusoidal (3) the small k_s and V_dt.
  * *Source* parts/motor.ts and parts/controller.ts, solved for what was not read.
+ *
+ * @module
  */
+
 import { type Controller, deadTimeDrop, rippleLoss, switchingShare } from '../parts/controller.js';
 import { lossTorque, type Motor, reactiveShare } from '../parts/motor.js';
 

@@ -1,3 +1,5 @@
+/** A number that knows where it comes from and how sure it is. @module */
+
 import type { Dimension, Spread } from '../quantities/index.js';
 import type { RuleId } from './rules/rules.js';
 

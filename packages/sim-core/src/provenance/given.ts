@@ -1,7 +1,10 @@
 /**
  * What people give, in their own terms, gaps allowed: the scenario with each candidate's overrides merged in, before `complete`
  * fills the gaps by rule. Every quantity is a Datum; counts and kinds stay plain.
+ *
+ * @module
  */
+
 import type { ShaftSpeed } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import type { Drive } from '../parts/controller.js';

@@ -1,4 +1,5 @@
-/** Data → plain SI numbers. Nominal, sampled, swept or swapped: each is another draw over the same data. */
+/** Data → plain SI numbers. Nominal, sampled, swept or swapped: each is another draw over the same data. @module */
+
 import type { DriveSystem } from '../drive/drive-system.js';
 import { tableAt } from '../parts/propeller/table-fan.js';
 import { drawn, type Spread } from '../quantities/index.js';

@@ -1,4 +1,5 @@
-/** Everything a draw decides: the unknowns of all candidates' data, each once, with words, whose it is, and what it is part of. */
+/** Everything a draw decides: the unknowns of all candidates' data, each once, with words, whose it is, and what it is part of. @module */
+
 import type { Dimension, Spread } from '../quantities/index.js';
 import { type Datum, isDatum, type Unknown } from './datum.js';
 import { RULES } from './rules/rules.js';

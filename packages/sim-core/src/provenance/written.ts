@@ -3,7 +3,10 @@
  *
  * What a person chooses is exact (throttle, limits, teeth of a gear, the weather of a scenario); so is a figure whose doubt another rule
  * already holds. What a sheet, a label or a quick measurement says is not: `± 0 %` says that it is.
+ *
+ * @module
  */
+
 import { DIMENSION_FACTS } from '../quantities/dimension-facts.js';
 import type { Dimension, Spread } from '../quantities/index.js';
 import { type Datum, givenDatum, type Place } from './datum.js';

@@ -1,4 +1,4 @@
-/** Constants of nature and of the calendar; the only place where they are written as digits. */
+/** Constants of nature and of the calendar; the only place where they are written as digits. @module */
 
 /** 0 °C on the kelvin scale [K]. */
 export const ZERO_CELSIUS = 273.15;

@@ -1,3 +1,5 @@
+/** From a unit to SI and back. @module */
+
 import { readUnit } from './read-unit.js';
 import { fromSi, type Scale, toSi } from './unit-scale.js';
 import { type Dimension, UNITS, type UnitOf } from './units.js';

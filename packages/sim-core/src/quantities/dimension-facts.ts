@@ -1,3 +1,5 @@
+/** What is known of each dimension beyond its units. @module */
+
 import type { Dimension, UnitOf } from './units.js';
 
 /** What the readers and the formatter know of a dimension beyond its units. */

@@ -1,3 +1,5 @@
+/** Times as on a stopwatch. @module */
+
 import { SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from './constants.js';
 
 const two = (count: number): string => String(count).padStart(2, '0');

@@ -1,3 +1,5 @@
+/** Numbers and quantities as text. @module */
+
 import { toUnit } from './convert.js';
 import { DIMENSION_FACTS } from './dimension-facts.js';
 import type { Dimension, UnitOf } from './units.js';

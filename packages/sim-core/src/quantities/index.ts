@@ -1,4 +1,5 @@
-/** The only room that knows units: SI inside, people's units at the edge. */
+/** The only room that knows units: SI inside, people's units at the edge. @module */
+
 export {
   DRY_AIR_GAS_CONSTANT,
   ROOM_TEMPERATURE,

@@ -1,3 +1,5 @@
+/** The unit that somebody may have meant. @module */
+
 import { plainText } from './plain-text.js';
 import { SYMBOLS } from './unit-symbols.js';
 import { type Dimension, UNITS } from './units.js';

@@ -1,3 +1,5 @@
+/** One spelling for the many that people and programs write. @module */
+
 const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 const SUPERSCRIPT_RUN = /([⁺⁻]?)([⁰¹²³⁴⁵⁶⁷⁸⁹]+)/g;
 

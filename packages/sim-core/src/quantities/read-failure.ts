@@ -1,3 +1,5 @@
+/** What the readers of numbers give back where they cannot read. @module */
+
 /** What can be wrong with a number and its unit. */
 export type ReadFailureKind =
   | 'empty'

@@ -1,3 +1,5 @@
+/** The number at the start of a text. @module */
+
 import { plainText } from './plain-text.js';
 import { type Objection, objection, quoted, type ReadFailure } from './read-failure.js';
 

@@ -1,3 +1,5 @@
+/** A number with its unit and tolerance, from text. @module */
+
 import { listedUnit } from './convert.js';
 import { DIMENSION_FACTS, named } from './dimension-facts.js';
 import { type Objection, objection, quoted, type ReadFailure } from './read-failure.js';

@@ -1,3 +1,5 @@
+/** A range of a quantity, from text. @module */
+
 import { type Objection, objection, quoted, type ReadFailure } from './read-failure.js';
 import { legible, type Numeral, readNumeral } from './read-number.js';
 import { expectation, readQuantity } from './read-quantity.js';

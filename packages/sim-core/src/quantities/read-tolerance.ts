@@ -1,3 +1,5 @@
+/** What stands after the `±`. @module */
+
 import { DIMENSION_FACTS, named } from './dimension-facts.js';
 import { type Objection, objection, quoted } from './read-failure.js';
 import { readNumeral } from './read-number.js';

@@ -1,3 +1,5 @@
+/** A unit, from text, as a scale to SI. @module */
+
 import { ZERO_CELSIUS } from './constants.js';
 import { DIMENSION_FACTS, named } from './dimension-facts.js';
 import { nearestUnit } from './nearest-unit.js';

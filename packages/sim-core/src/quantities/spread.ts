@@ -9,7 +9,11 @@
  *
  * *Source*: z₉₅, the 97.5 % quantile of the standard normal distribution: M. Abramowitz & I.A. Stegun, Handbook of Mathematical Functions,
  * section 26.2.
+ *
+ * @module
  */
+
+/** How a drawn number lies about its nominal value. */
 export type Spread =
   | { readonly shape: 'none' }
   | { readonly shape: 'normal'; readonly sd: number }

@@ -1,6 +1,8 @@
 /**
  * A reader of unit expressions: symbols, products (`·` or a blank), quotients (`/` or `per`), whole powers (`^2`, `2`, `-1`), parentheses.
  * It knows no unit; the symbols are handed in. The text has been through `plainText`.
+ *
+ * @module
  */
 
 /** Powers of kilogram, metre, second, ampere, kelvin and radian; the radian counts, so that rad/s is not 1/s. */

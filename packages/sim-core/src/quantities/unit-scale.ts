@@ -1,3 +1,5 @@
+/** Scales from a unit to SI and their products. @module */
+
 import { areaOfGauge, gaugeOfArea } from './wire-gauge.js';
 
 /** How a number in some unit becomes SI, as data. */

@@ -1,12 +1,15 @@
-import { RPM, SECONDS_PER_HOUR, SECONDS_PER_MINUTE, STANDARD_GRAVITY } from './constants.js';
-import { ONE, type Powers, parseUnit, product, type Unit } from './unit-parser.js';
-
 /**
  * Every unit symbol the readers know, each by means of the ones above it.
  *
  * *Source*: SI Brochure, 9th edition, tables 2–8 (units and prefixes); inch, foot, mile, pound, ounce: International Yard and Pound
  * Agreement of 1959 (exact); nautical mile: International Hydrographic Conference, 1929 (exact); gram-force and pound-force by standard gravity.
+ *
+ * @module
  */
+
+import { RPM, SECONDS_PER_HOUR, SECONDS_PER_MINUTE, STANDARD_GRAVITY } from './constants.js';
+import { ONE, type Powers, parseUnit, product, type Unit } from './unit-parser.js';
+
 interface SymbolRow {
   /** The first is the one by which the rest of the room knows it. */
   readonly names: readonly string[];

@@ -5,7 +5,11 @@
  * - `wireGauge` is a dimension of its own although its SI unit is that of an area: wire is sold by gauge or by mm², and no wing is.
  * - A thermal resistance is no dimension: a conductance may be written in K/W and is inverted.
  * - `ratio` is any plain number with a tolerance (gear ratio, pitch ratio); `fraction` is a share of a whole, written in % or as 0 to 1.
+ *
+ * @module
  */
+
+/** Units of each dimension, the SI unit first. */
 export const UNITS = {
   temperature: ['K', '°C', '°F'],
   temperatureDifference: ['K'],

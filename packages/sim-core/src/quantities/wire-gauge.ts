@@ -7,7 +7,10 @@
  * *Holds for* solid conductors; a stranded one of the same number has the same metal area. *Leaves out* the multi-nought sizes' spelling
  * (4/0 is n = −3).
  * *Source*: ASTM B258, Standard Specification for Standard Nominal Diameters and Cross-Sectional Areas of AWG Sizes of Solid Round Wires.
+ *
+ * @module
  */
+
 const SMALLEST_DIAMETER = 0.127e-3; // of gauge 36 [m]
 const SMALLEST_GAUGE = 36;
 /** Sizes the standard lists, 4/0 to 56 (from memory); beyond them a number is no gauge. */

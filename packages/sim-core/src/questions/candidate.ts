@@ -1,4 +1,5 @@
-/** @module One candidate as every question takes it. */
+/** One candidate as every question takes it. @module */
+
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { Datum } from '../provenance/datum.js';
 import type { GivenDrive } from '../provenance/given.js';

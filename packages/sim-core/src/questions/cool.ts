@@ -2,7 +2,10 @@
  * The smallest cooling with which a candidate keeps its temperature limits with the chance asked for: each remedy in sizes that fit, then two
  * together. Each size is entered into what the candidate was given, completed and drawn as `run` draws it, so that entering it in the scenario
  * gives the same chance.
+ *
+ * @module
  */
+
 import type { ProfileStep } from '../drive/profile.js';
 import { complete } from '../provenance/complete/complete.js';
 import type { GivenDrive } from '../provenance/given.js';

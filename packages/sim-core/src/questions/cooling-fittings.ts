@@ -1,6 +1,8 @@
 /**
  * Cooling as it is bought or made: each remedy in a list of sizes that grow, each size as data of a scenario and as the line to write there.
  * A size that does not fit the space given is left out.
+ *
+ * @module
  */
 
 import type { DriveSystem } from '../drive/drive-system.js';

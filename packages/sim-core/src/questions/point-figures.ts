@@ -6,7 +6,10 @@
  *
  * v_a = (1 − w)·v, n in turns a second. NaN where a figure has no meaning: (4), (7) at rest or braking, (5) under way, all of (1)–(5) on a wheel.
  * *Source* (1)–(5) W. Johnson, Helicopter Theory, ch. 2, and any propeller text; (5) is √(T³/(2ρA))/P, ideal power over power.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { ChannelId } from '../results/channels.js';
 import type { PointFigureId } from '../results/point-figures.js';

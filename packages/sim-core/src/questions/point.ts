@@ -1,4 +1,4 @@
-/** The steady operating point of one candidate: full pack as the scenario starts it, starting temperatures. */
+/** The steady operating point of one candidate: full pack as the scenario starts it, starting temperatures. @module */
 
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { Held } from '../drive/profile.js';

@@ -10,7 +10,10 @@
  * *Holds for* tolerances that move the rises by less than a factor of about two; a reading within three standard deviations of what the data allow.
  * *Leaves out* what the model itself leaves out: a wrong profile, another day. *Source* conditioning of a normal pair: T.W. Anderson, An Introduction to
  * Multivariate Statistical Analysis, 3rd ed., theorem 2.5.1 (from memory).
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import {

@@ -1,6 +1,6 @@
-import type { ThermometerPlaceId } from '../heat/thermometer.js';
+/** What a thermometer will read after the stop, beside what it cannot reach. Temperatures [K], times after the stop [s]. @module */
 
-/** What a thermometer will read after the stop, beside what it cannot reach. Temperatures [K], times after the stop [s]. */
+import type { ThermometerPlaceId } from '../heat/thermometer.js';
 
 /** The surfaces within reach, and the hidden bodies. */
 export const STOP_BODIES = ['can', 'end', 'controller', 'cells', 'winding', 'stator', 'magnets'] as const;

@@ -1,4 +1,5 @@
-/** @module A number that nobody gave. */
+/** A number that nobody gave. @module */
+
 import type { Dimension } from '../quantities/index.js';
 
 /** A line of the list of what was assumed. */

@@ -1,4 +1,9 @@
-/** What the spec sheets say when they are held against physics, against each other and against what the trade usually sees. Plain data, SI. */
+/**
+ * What the spec sheets say when they are held against physics, against each other and against what the trade usually sees. Plain data, SI.
+ *
+ * @module
+ */
+
 import { AUDIT_EXPLANATIONS } from '../problems/index.js';
 
 /** One number of a sheet, or made from it. */

@@ -6,7 +6,10 @@
  *
  * *Holds for* independent draws; quasi-random draws scatter no more.
  * *Source*: (1) E.B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209; (2) C.J. Clopper & E.S. Pearson, Biometrika 26 (1934) 404, one-sided.
+ *
+ * @module
  */
+
 import { formatNumber, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 
 export interface Chance {

@@ -1,4 +1,9 @@
-/** The one list of what is observed: words, symbol, part, dimension and shown unit. JSON keys, CSV heads, axis titles and table heads come from it. */
+/**
+ * The one list of what is observed: words, symbol, part, dimension and shown unit. JSON keys, CSV heads, axis titles and table heads come from it.
+ *
+ * @module
+ */
+
 import type { Dimension, UnitOf } from '../quantities/index.js';
 
 export interface Channel<D extends Dimension = Dimension> {

@@ -1,4 +1,5 @@
-/** The smallest cooling that reaches a chance of staying within the temperature limits, in sizes that can be bought or made. SI. */
+/** The smallest cooling that reaches a chance of staying within the temperature limits, in sizes that can be bought or made. SI. @module */
+
 import type { HeatLimitId } from './limit-result.js';
 
 export const REMEDIES = ['heat-sink', 'air', 'water', 'controller', 'cells'] as const;

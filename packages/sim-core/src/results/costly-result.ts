@@ -1,4 +1,5 @@
-/** The numbers that cost the answer most, where each of them tips it, and how to firm it up. Plain data, SI. */
+/** The numbers that cost the answer most, where each of them tips it, and how to firm it up. Plain data, SI. @module */
+
 import type { Dimension } from '../quantities/index.js';
 import type { Effort } from './doubt-result.js';
 import type { LimitId } from './limit-result.js';

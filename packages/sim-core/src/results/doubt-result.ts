@@ -2,7 +2,10 @@
  * How sure the figures and the choice are, as plain data in SI: bands, chances and two sensitivities.
  *
  * Bands are 5–95 % of the samples. Every chance carries its 95 % interval. Shares are of a variance, first order.
+ *
+ * @module
  */
+
 import type { Dimension } from '../quantities/index.js';
 import type { Chance } from './chance.js';
 import type { TemperatureChannel } from './channels.js';

@@ -1,4 +1,4 @@
-/** How well the motor turns electricity into shaft power over its speeds and torques, and where the run has been. SI. */
+/** How well the motor turns electricity into shaft power over its speeds and torques, and where the run has been. SI. @module */
 
 export interface EfficiencyMap {
   /** Winding and magnet temperature at which the map holds [K]. */

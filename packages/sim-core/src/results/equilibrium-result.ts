@@ -1,4 +1,5 @@
-/** What `equilibriumAt` finds. */
+/** What `equilibriumAt` finds. @module */
+
 import type { Body } from '../heat/heat-paths.js';
 import type { HeatByWay } from '../heat/heat-ways.js';
 

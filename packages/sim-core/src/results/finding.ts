@@ -1,4 +1,5 @@
-/** What the physics says beside the figures; part of the Result, never thrown. Values SI. */
+/** What the physics says beside the figures; part of the Result, never thrown. Values SI. @module */
+
 import type { DamagedBody } from '../drive/damage.js';
 import type { LimitId } from './limit-result.js';
 

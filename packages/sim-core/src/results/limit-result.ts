@@ -1,4 +1,5 @@
-/** @module How a run stands to each limit. */
+/** How a run stands to each limit. @module */
+
 import type { Dimension } from '../quantities/index.js';
 
 export type LimitId =

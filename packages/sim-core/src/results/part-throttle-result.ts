@@ -1,4 +1,4 @@
-/** Equilibrium across the throttle on the scenario's load: what part throttle does to motor and controller. All SI. */
+/** Equilibrium across the throttle on the scenario's load: what part throttle does to motor and controller. All SI. @module */
 
 export interface ThrottlePoint {
   readonly throttle: number;

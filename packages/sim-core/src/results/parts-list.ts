@@ -1,3 +1,5 @@
+/** The parts list of a result: its lines and what they are called. @module */
+
 /** The parts of one candidate as people write them into a build log. */
 export const PART_LINES = ['vehicle', 'motor', 'windings', 'controller', 'battery', 'wiring', 'gearbox', 'load', 'cooling'] as const;
 

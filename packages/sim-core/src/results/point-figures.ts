@@ -1,3 +1,5 @@
+/** Figures of a steady point that are no channel of a run. @module */
+
 /** Figures made from a steady point beside its channels: words, key and how they are shown. */
 export const POINT_FIGURES = {
   advanceRatio: { words: 'advance ratio J', suffix: '', decimals: 3, share: false },

@@ -1,7 +1,11 @@
 /**
  * Where power comes from and goes to, in the order it flows. Each term has its own law; their sum is a test, never a definition. `heats` — it becomes
  * heat of the network's bodies, or is stirred into the air by the rotor; what wires, gear and propeller lose is not followed further.
+ *
+ * @module
  */
+
+/** Key, words and nature of each term. */
 export const POWER_TERMS = {
   batteryChemical: { words: 'out of the cells', kind: 'source', heats: false },
   batteryLoss: { words: 'cells', kind: 'loss', heats: true },

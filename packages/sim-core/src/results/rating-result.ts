@@ -1,6 +1,8 @@
 /**
  * What a drive may do for ever, for seconds, and in bursts, along the scenario's own load by throttle with the pack held at a stated charge.
  * All SI. Duty types S1, S3 after IEC 60034-1; the short-time ratings are in seconds, as model practice has them.
+ *
+ * @module
  */
 
 import type { HeatLimitId } from './limit-result.js';

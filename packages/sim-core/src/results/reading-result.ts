@@ -1,3 +1,5 @@
+/** The result of the question by a thermometer’s reading. @module */
+
 import type { ThermometerPlaceId } from '../heat/thermometer.js';
 
 /** From a thermometer's reading after the stop back to the hidden peak, with its range from the tolerances of the data. SI. */

@@ -1,4 +1,5 @@
-/** Everything a run found, as plain data in SI; the report draws it and knows no physics. */
+/** Everything a run found, as plain data in SI; the report draws it and knows no physics. @module */
+
 import type { HeatByWay } from '../heat/heat-ways.js';
 import type { LogFacts } from '../provenance/given.js';
 import type { Dimension } from '../quantities/index.js';

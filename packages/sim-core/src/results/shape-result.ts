@@ -1,4 +1,5 @@
-/** Long or wide at equal mass and Kv: a family of motors scaled from one, on the scenario's own run. Plain data, SI. */
+/** Long or wide at equal mass and Kv: a family of motors scaled from one, on the scenario's own run. Plain data, SI. @module */
+
 import type { LimitId } from './limit-result.js';
 
 /** One motor of the family, or a real candidate on the same chart. */

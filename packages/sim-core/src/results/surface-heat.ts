@@ -1,4 +1,5 @@
-/** Which way the motor's heat leaves: the surfaces by which a motor is chosen. */
+/** Which way the motor's heat leaves: the surfaces by which a motor is chosen. @module */
+
 import { HEAT_WAY_IDS, type HeatWay } from '../heat/heat-ways.js';
 import type { CandidateResult } from './run-result.js';
 

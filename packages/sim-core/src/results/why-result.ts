@@ -1,4 +1,9 @@
-/** Why one candidate runs hotter, or longer, than another: the difference split over what differs between them, as plain data in SI. */
+/**
+ * Why one candidate runs hotter, or longer, than another: the difference split over what differs between them, as plain data in SI.
+ *
+ * @module
+ */
+
 import type { Dimension } from '../quantities/index.js';
 
 export const WHY_PARTS = ['speedConstant', 'motorConstant', 'lossTorque', 'heatPaths', 'heatCapacity', 'overrides'] as const;

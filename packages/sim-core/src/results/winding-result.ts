@@ -1,4 +1,5 @@
-/** Which winding of one frame: the Kv that best serves the objective under the limits. Plain data, SI. */
+/** Which winding of one frame: the Kv that best serves the objective under the limits. Plain data, SI. @module */
+
 import type { LimitId } from './limit-result.js';
 
 export interface WindingPoint {

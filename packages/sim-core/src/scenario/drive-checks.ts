@@ -1,3 +1,5 @@
+/** Checks over a whole drive, beyond any single section. @module */
+
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import { inPath, problem } from './wording.js';

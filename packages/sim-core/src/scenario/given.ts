@@ -1,3 +1,5 @@
+/** From validated documents to given data. @module */
+
 import type { Datum, Place } from '../provenance/datum.js';
 import { writtenDatum } from '../provenance/written.js';
 import type { Dimension } from '../quantities/index.js';

@@ -1,4 +1,5 @@
-/** Text files → given data; the only room that knows YAML and schemas. */
+/** Text files → given data; the only room that knows YAML and schemas. @module */
+
 export { type JsonSchema, partJsonSchema, scenarioJsonSchema } from './json-schema.js';
 export { nearestWord } from './nearest-key.js';
 export type { FileTexts } from './part-files.js';

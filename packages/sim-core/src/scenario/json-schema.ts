@@ -1,3 +1,5 @@
+/** The schemas as JSON Schema, for editors. @module */
+
 import { z } from 'zod';
 import { type Dimension, expectation, readQuantity, UNITS } from '../quantities/index.js';
 import { NEVER_NONE } from './never-none.js';

@@ -1,3 +1,5 @@
+/** What a candidate overrides, laid over what the scenario says for all. @module */
+
 import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries } from './yaml/located-tree.js';
 
 /** Removes what the common part of the scenario says. */

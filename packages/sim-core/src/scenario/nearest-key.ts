@@ -1,3 +1,5 @@
+/** The key that somebody may have meant. @module */
+
 import { editDistance } from '../quantities/index.js';
 
 /** Words people use for a key of ours; trade words only. */

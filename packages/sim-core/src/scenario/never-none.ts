@@ -1,4 +1,5 @@
-/** Where `none` would not mean what it says: left out, the usual value comes in, and the drive would be held to it in silence. */
+/** Where `none` would not mean what it says: left out, the usual value comes in, and the drive would be held to it in silence. @module */
+
 import type { ScenarioProblem } from '../problems/index.js';
 import { NONE } from './merge.js';
 import { problem } from './wording.js';

@@ -1,4 +1,5 @@
-/** The part of papaparse that is used; its own types need those of Node. The small build is the one without a trace of Node's streams. */
+/** The part of papaparse that is used; its own types need those of Node. The small build is the one without a trace of streams. @module */
+
 interface ParseConfig {
   readonly delimiter: string;
   readonly newline: '\n' | '\r\n' | '\r';

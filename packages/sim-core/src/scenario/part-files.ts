@@ -1,3 +1,5 @@
+/** Part files that a scenario uses: read, checked, put in their place. @module */
+
 import type { ScenarioProblem } from '../problems/index.js';
 import { mergeMaps, type UsingMap } from './merge.js';
 import { nearestWord } from './nearest-key.js';

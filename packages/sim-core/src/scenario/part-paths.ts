@@ -1,4 +1,4 @@
-/** Paths of part files, counted from the file that names them; forward slashes on every system. */
+/** Paths of part files, counted from the file that names them; forward slashes on every system. @module */
 
 const folderOf = (path: string): string => path.slice(0, path.lastIndexOf('/') + 1);
 

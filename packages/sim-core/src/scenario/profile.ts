@@ -1,3 +1,5 @@
+/** From a profile’s entries to steps in a row. @module */
+
 import { type Held, type ProfileStep, profileDuration, type Ramp } from '../drive/profile.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';

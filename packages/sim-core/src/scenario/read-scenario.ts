@@ -1,3 +1,5 @@
+/** From the texts of a scenario and its parts to given data, or to all problems at once. @module */
+
 import type { ScenarioProblem } from '../problems/index.js';
 import type { GivenDrive, GivenScenario } from '../provenance/given.js';
 import { checkDrive } from './drive-checks.js';

@@ -1,3 +1,5 @@
+/** What a schema says at one place of a document. @module */
+
 import { z } from 'zod';
 import { drive } from './schema/drive.js';
 import { FIELD_FACTS } from './schema/fields.js';

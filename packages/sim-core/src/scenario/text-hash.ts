@@ -1,4 +1,4 @@
-/** @module The mark of a scenario's texts, by which a result is known again. */
+/** The mark of a scenario's texts, by which a result is known again. @module */
 
 /** FNV-1a over the texts' UTF-16 units, 32 bits, as eight hexadecimal digits. */
 export function hashOf(files: readonly { readonly path: string; readonly text: string }[]): string {

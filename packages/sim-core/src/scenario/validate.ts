@@ -1,3 +1,5 @@
+/** A located tree held against a schema. @module */
+
 import type { z } from 'zod';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';

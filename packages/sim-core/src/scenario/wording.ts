@@ -1,3 +1,5 @@
+/** Quoting and listing in the messages to who wrote the scenario. @module */
+
 import type { ProblemKind, ProblemPlace, ScenarioProblem } from '../problems/index.js';
 
 const LONGEST_QUOTE = 60;

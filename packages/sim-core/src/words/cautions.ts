@@ -1,3 +1,5 @@
+/** The cautions that every report carries. @module */
+
 /** What every report says, whatever it found. */
 export const CAUTIONS: readonly string[] = [
   'These are estimates, not a clearance. Verify with a meter, a thermometer and short runs before you trust them, and stop when a reading surprises you.',

@@ -1,4 +1,4 @@
-/** Every kind of finding as a sentence. */
+/** Every kind of finding as a sentence. @module */
 
 import { type Dimension, formatNumber, formatQuantity } from '../quantities/index.js';
 import type { Finding } from '../results/finding.js';

@@ -1,4 +1,5 @@
-/** @module Sentences, names and printed numbers of results, the same for terminal, page and report. */
+/** Sentences, names and printed numbers of results, the same for terminal, page and report. @module */
+
 export { CAUTIONS } from './cautions.js';
 export { type FindingLine, findingLines } from './finding-words.js';
 export { atBattery, drivesOnPack, hasFlow, inflow, type Outflow, outflows, percentText, wattText } from './flow-account.js';

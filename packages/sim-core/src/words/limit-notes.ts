@@ -1,4 +1,5 @@
-/** Limits that nobody gave: which stand assumed, and which were not checked at all. */
+/** Limits that nobody gave: which stand assumed, and which were not checked at all. @module */
+
 import { formatQuantity } from '../quantities/index.js';
 import type { LimitId, LimitResult } from '../results/limit-result.js';
 import type { CandidateResult, RunResult } from '../results/run-result.js';

@@ -1,4 +1,8 @@
-/** Numbers as the report prints them: channels and limits in the units people read, and differences that agree with what stands beside them. */
+/**
+ * Numbers as the report prints them: channels and limits in the units people read, and differences that agree with what stands beside them.
+ *
+ * @module
+ */
 
 import {
   asPrinted,

@@ -1,4 +1,5 @@
-/** Where one number alone changes the answer, and what to measure first, in words. */
+/** Where one number alone changes the answer, and what to measure first, in words. @module */
+
 import { formatQuantity } from '../quantities/index.js';
 import type { CostlyNumber, CostlyResult, Tip } from '../results/costly-result.js';
 

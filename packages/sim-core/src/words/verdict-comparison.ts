@@ -1,4 +1,5 @@
-/** Two candidates compared in words: by the objective, and by what else the second does better. */
+/** Two candidates compared in words: by the objective, and by what else the second does better. @module */
+
 import {
   type Dimension,
   formatClock,

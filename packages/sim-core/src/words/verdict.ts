@@ -1,7 +1,10 @@
 /**
  * The verdict in short sentences, each made from the figures it speaks of: the choice; how likely it meets its limits, and which is the most
  * likely to be passed; what is wrong with its sheet; the runner-up; what to measure first.
+ *
+ * @module
  */
+
 import { formatClock, formatQuantity } from '../quantities/index.js';
 import type { AuditResult, Oddity, OddityKind } from '../results/audit-result.js';
 import { type Chance, inDraws } from '../results/chance.js';

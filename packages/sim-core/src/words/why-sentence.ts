@@ -1,4 +1,5 @@
-/** Why, in a sentence made from the figures: the difference, its largest parts, what goes against it, and what limits the split. */
+/** Why, in a sentence made from the figures: the difference, its largest parts, what goes against it, and what limits the split. @module */
+
 import { formatClock } from '../quantities/index.js';
 import type { WhyPart, WhyResult, WhySplit } from '../results/why-result.js';
 

@@ -1,4 +1,5 @@
-/** What a thermometer will read after the stop, beside what it cannot reach. */
+/** What a thermometer will read after the stop, beside what it cannot reach. @module */
+
 import { type AfterStopResult, type CandidateResult, STOP_THERMOMETERS, THERMOMETER_PLACES } from '@shaftwork/sim-core';
 import { channelPrinting, clock, listed, numberText, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

@@ -1,4 +1,4 @@
-/** What is odd about the spec sheets. */
+/** What is odd about the spec sheets. @module */
 
 import { capital, listed, NO_NUMBER } from '@shaftwork/sim-core/words';
 import { counted } from '../../drawing/step-at.js';

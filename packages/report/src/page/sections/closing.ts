@@ -1,4 +1,4 @@
-/** What is told in words at the end: findings, assumptions, cautions, and the files to run it again. */
+/** What is told in words at the end: findings, assumptions, cautions, and the files to run it again. @module */
 
 import { capital, countWord, findingLines, listed } from '@shaftwork/sim-core/words';
 import { counted } from '../../drawing/step-at.js';

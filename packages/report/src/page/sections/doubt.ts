@@ -1,4 +1,5 @@
-/** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. */
+/** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. @module */
+
 import { type Chance, chanceFigure, type DoubtResult, inDraws, percent } from '@shaftwork/sim-core';
 import { formatNumber, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { capital, listed } from '@shaftwork/sim-core/words';

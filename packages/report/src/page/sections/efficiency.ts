@@ -1,3 +1,5 @@
+/** The section on efficiency over speed and torque. @module */
+
 import { channelPrinting, clock, numberText, type Printing, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';
 import { efficiencyDrawing, mapped } from '../../figures/efficiency.js';

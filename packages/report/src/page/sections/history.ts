@@ -1,4 +1,4 @@
-/** How the plan changed: the headline numbers of the reports that stood here before. */
+/** How the plan changed: the headline numbers of the reports that stood here before. @module */
 
 import { NO_NUMBER, numberText, printedDifference } from '@shaftwork/sim-core/words';
 import { counted } from '../../drawing/step-at.js';

@@ -1,3 +1,5 @@
+/** The section on what is left to each limit. @module */
+
 import { type CandidateResult, decidingLimit, type LimitResult, limitNotes } from '@shaftwork/sim-core';
 import { clock, countWord, differenceText, limitPrinting, listed, printedDifference, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

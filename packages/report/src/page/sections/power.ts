@@ -1,3 +1,5 @@
+/** The section on where the power goes. @module */
+
 import { formatNumber } from '@shaftwork/sim-core/quantities';
 import { capital, channelPrinting, clock, drivesOnPack, hasFlow, inflow, outflows, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

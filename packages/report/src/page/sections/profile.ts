@@ -1,3 +1,5 @@
+/** The section that tells what was driven. @module */
+
 import { type CandidateResult, CHANNELS, type RunResult } from '@shaftwork/sim-core';
 import { capital, channelPrinting, clock, countWord, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

@@ -1,4 +1,5 @@
-/** How the figures were got: everything needed to get them again. */
+/** How the figures were got: everything needed to get them again. @module */
+
 import { formatNumber } from '@shaftwork/sim-core/quantities';
 import { html } from '../../html/html.js';
 import { dataTable } from '../../tables/data-table.js';

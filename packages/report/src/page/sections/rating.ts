@@ -1,4 +1,5 @@
-/** What each drive may do for ever, and for how long it may do more. */
+/** What each drive may do for ever, and for how long it may do more. @module */
+
 import type { RatingResult } from '@shaftwork/sim-core';
 import { channelPrinting, clock, listed, numberText, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

@@ -1,4 +1,4 @@
-/** Long or wide at equal mass. */
+/** Long or wide at equal mass. @module */
 
 import { channelPrinting, listed, numberText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

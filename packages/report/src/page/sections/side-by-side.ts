@@ -1,3 +1,5 @@
+/** The section that sets the candidates side by side. @module */
+
 import { bestClimb, type CandidateResult } from '@shaftwork/sim-core';
 import { channelPrinting, differenceText, listed, printedDifference, quantityText } from '@shaftwork/sim-core/words';
 import { counted } from '../../drawing/step-at.js';

@@ -1,3 +1,5 @@
+/** The section on temperatures over the run. @module */
+
 import type { CandidateResult, LimitResult } from '@shaftwork/sim-core';
 import {
   besideLimit,

@@ -1,4 +1,5 @@
-/** Where one number alone would change the answer; one sentence where none does. */
+/** Where one number alone would change the answer; one sentence where none does. @module */
+
 import { type CostlyNumber, costlyName, costlyValue, measureFirst, tipWords, withoutTips } from '@shaftwork/sim-core';
 import { capital, listed } from '@shaftwork/sim-core/words';
 import { html } from '../../html/html.js';

@@ -1,3 +1,5 @@
+/** The section on torque over speed. @module */
+
 import type { CandidateResult } from '@shaftwork/sim-core';
 import { channelPrinting, clock, quantityText, sentenceText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

@@ -1,4 +1,5 @@
-/** Why the leader differs from the runner-up: the difference shared out over what differs between them. */
+/** Why the leader differs from the runner-up: the difference shared out over what differs between them. @module */
+
 import type { WhySplit } from '@shaftwork/sim-core';
 import { capital, differenceText, listed, type Printing, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';

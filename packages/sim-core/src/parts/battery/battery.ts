@@ -14,7 +14,10 @@
  * *Source* M. Chen & G. A. Rincón-Mora, IEEE Trans. Energy Conversion 21(2), 2006 (one of its two RC pairs; shape of (5) over charge);
  * V. Subramanian, V. Diwakar & D. Tapriyal, J. Electrochem. Soc. 152(10) A2002, 2005, parabolic profile in a particle (6) (from memory);
  * (4) Arrhenius, on the share of charge transfer and diffusion; electrolyte and foils are taken as constant.
+ *
+ * @module
  */
+
 import { ZERO_CELSIUS } from '../../quantities/constants.js';
 
 export const CELL_REFERENCE = ZERO_CELSIUS + 25;

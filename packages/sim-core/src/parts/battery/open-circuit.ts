@@ -8,6 +8,8 @@
  * *Source* (1) M. Chen & G. A. Rincón-Mora, IEEE Trans. Energy Conversion 21(2), 2006, eq. 2. lithium-ion: half-cell fits of C.-H. Chen et al.,
  * J. Electrochem. Soc. 167 (2020) 080534. lithium-iron-phosphate: C/30 data published with G. L. Plett, Battery Management Systems
  * vol. 1, 2015. (2) Tremblay, Dessaint & Dekkiche, IEEE VPPC 2007, 6.5 A·h cell (from memory).
+ *
+ * @module
  */
 
 import { monotoneCubic, monotoneCubicAt } from '../../numerics/interpolation.js';

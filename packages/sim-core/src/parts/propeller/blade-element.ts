@@ -1,6 +1,3 @@
-import { brent } from '../../numerics/roots.js';
-import type { SectionPolar } from './section-polar.js';
-
 /**
  * Thrust and torque of a propeller by blade-element momentum theory, annulus by annulus.
  *
@@ -18,7 +15,14 @@ import type { SectionPolar } from './section-polar.js';
  * turbulent wake of a heavily braking disc, compressibility; the drag of hub and spinner; the bending of thin blades.
  * *Sign*: thrust forward, torque into the propeller. *Source*: H. Glauert, "Airplane propellers", 1935; S. A. Ning, "A simple solution method
  * for the blade element momentum equations with guaranteed convergence", Wind Energy 17, 2014 (root in φ; here multiplied by sin φ).
+ *
+ * @module
  */
+
+import { brent } from '../../numerics/roots.js';
+import type { SectionPolar } from './section-polar.js';
+
+/** One annulus of the blade. */
 export interface BladeElement {
   /** x = r/R — middle of the element [1]. */
   readonly radius: number;

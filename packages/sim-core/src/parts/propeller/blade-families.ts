@@ -1,5 +1,3 @@
-import type { BladeGeometry, BladeStation } from './blade-geometry.js';
-
 /**
  * Blades of the usual kinds of model propeller, for when only diameter, pitch and number of blades are known.
  *
@@ -17,7 +15,13 @@ import type { BladeGeometry, BladeStation } from './blade-geometry.js';
  * `broad` are rounded from the four propellers of those kinds there, the camber of `broad` and the exponent of (3) were settled after
  * seeing the errors pooled over all eight. test/measured/propellers.ts compares all four, two to four blades and P/D 0.27–1.3 with 137 propellers
  * of the UIUC Propeller Database.
+ *
+ * @module
  */
+
+import type { BladeGeometry, BladeStation } from './blade-geometry.js';
+
+/** The usual kinds of blade. */
 export type BladeFamily = 'thin' | 'broad' | 'stout' | 'folding';
 
 export const BLADE_FAMILIES: readonly BladeFamily[] = ['thin', 'broad', 'stout', 'folding'];

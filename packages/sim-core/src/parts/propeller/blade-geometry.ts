@@ -1,7 +1,3 @@
-import type { BladeElement, Rotor } from './blade-element.js';
-import { type ThinSection, thinSectionPolar } from './section-polar.js';
-import { shapePreservingSlopes } from './shape-preserving-slopes.js';
-
 /**
  * The shape of a blade, station by station, and its cut into elements.
  *
@@ -9,7 +5,15 @@ import { shapePreservingSlopes } from './shape-preserving-slopes.js';
  * (2) chord, twist, camber and thickness between stations: shape-preserving cubics; past the last station its values are held
  *
  * *Holds for* a blade from the first station to the tip; what lies inside the first station (hub, spinner) carries nothing.
+ *
+ * @module
  */
+
+import type { BladeElement, Rotor } from './blade-element.js';
+import { type ThinSection, thinSectionPolar } from './section-polar.js';
+import { shapePreservingSlopes } from './shape-preserving-slopes.js';
+
+/** One station along a blade. */
 export interface BladeStation extends ThinSection {
   /** x = r/R — distance from the axis over tip radius [1]. */
   readonly radius: number;

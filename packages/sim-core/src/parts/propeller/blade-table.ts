@@ -1,3 +1,5 @@
+/** The coefficient table of a propeller by its blades. @module */
+
 import { type Rotor, rotorCoefficients } from './blade-element.js';
 import { type CoefficientTable, createReynoldsTable } from './coefficient-table.js';
 import { type TableFan, tableFan } from './table-fan.js';

@@ -8,7 +8,11 @@
  * *Holds for*: screws of ships; on models a caution, not a limit. k is 0 for fast twin-screw hulls, 0.1 for other twin-screw and 0.2
  * for single-screw hulls.
  * *Source*: J. auf 'm Keller, "Enige aspecten bij het ontwerpen van scheepsschroeven", Schip en Werf 33 (24), 1966 (formula from memory).
+ *
+ * @module
  */
+
+/** The water at a screw. */
 export interface ScrewPressure {
   /** p — absolute pressure at the shaft, equation 3 [Pa]. */
   readonly pressure: number;

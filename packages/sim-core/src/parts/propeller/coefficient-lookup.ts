@@ -1,12 +1,15 @@
-import type { CoefficientTable } from './coefficient-table.js';
-
 /**
  * Reading a coefficient table: the inner loop of every operating point.
  *
  * (1) CT, CP = cubic Hermite between two rows, from their values and slopes
  * (2) linear in ln(Re) between two sheets
  * (3) below the first row the end value; above the last row CT, CP ∝ J²; a single row is a constant
+ *
+ * @module
  */
+
+import type { CoefficientTable } from './coefficient-table.js';
+
 /**
  * What `lookUp` reads and writes; made once, used again. Numbers go in and out by the record, since a call that takes or returns them
  * allocates one for each, and this runs in every evaluation.

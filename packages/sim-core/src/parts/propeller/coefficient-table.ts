@@ -1,5 +1,3 @@
-import { shapePreservingSlopes } from './shape-preserving-slopes.js';
-
 /**
  * Thrust and power coefficients of a propeller over advance ratio and Reynolds number: the one form in which every
  * propeller, screw, measurement or polynomial reaches the solver.
@@ -15,7 +13,13 @@ import { shapePreservingSlopes } from './shape-preserving-slopes.js';
  * ratio, so that thrust and torque depend on V alone: the limit of a stopped or windmilling propeller. Past the first or last Reynolds number the end sheet is held. `outside` tells how far the advance ratio
  * lies from what the data stand behind, so that the caller can raise a finding.
  * *Holds for*: forward rotation, fluid entering from the front. *Sign*: thrust forward, power into the propeller.
+ *
+ * @module
  */
+
+import { shapePreservingSlopes } from './shape-preserving-slopes.js';
+
+/** One propeller’s coefficients, sheet by sheet. */
 export interface CoefficientTable {
   /** J — advance ratio, strictly increasing, not negative [1]. */
   readonly advanceRatio: Float64Array;

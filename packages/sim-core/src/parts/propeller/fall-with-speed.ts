@@ -1,8 +1,3 @@
-import { monotoneCubic, monotoneCubicAt } from '../../numerics/interpolation.js';
-import { formatNumber } from '../../quantities/index.js';
-import { type CoefficientRow, type CoefficientTable, createCoefficientTable } from './coefficient-table.js';
-import { type TableFan, tableFan } from './table-fan.js';
-
 /**
  * How thrust and power of a propeller go on where a table or a measurement ends: from rest to speed, and past the last row.
  *
@@ -17,7 +12,16 @@ import { type TableFan, tableFan } from './table-fan.js';
  * *Source*: air, means over ten propellers of the UIUC Propeller Database; water, means over the Wageningen B series, 2 to 5 blades, AE/A0
  * 0.35–0.8, P/D 0.6–1.4. test/checks/fall-with-speed.test.ts computes both from the data; that
  * k scatters by 0.19 (standard deviation of ln k) is from 137 propellers of that database, each against the mean of the other makers.
+ *
+ * @module
  */
+
+import { monotoneCubic, monotoneCubicAt } from '../../numerics/interpolation.js';
+import { formatNumber } from '../../quantities/index.js';
+import { type CoefficientRow, type CoefficientTable, createCoefficientTable } from './coefficient-table.js';
+import { type TableFan, tableFan } from './table-fan.js';
+
+/** How one propeller’s thrust falls. */
 export interface FallWithSpeed {
   /** k [1]. */
   readonly reach: number;

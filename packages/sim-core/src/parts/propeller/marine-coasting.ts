@@ -1,7 +1,3 @@
-import type { CoefficientTable } from './coefficient-table.js';
-import { type MarineScrew, marineOpenWater } from './marine-series.js';
-import { evaluatePolynomial, type Polynomial, polynomialSlope, tableFromPieces } from './polynomial-table.js';
-
 /**
  * The coefficient table of a marine screw, from standstill through the open-water range to the screw that the water drags along.
  *
@@ -15,7 +11,15 @@ import { evaluatePolynomial, type Polynomial, polynomialSlope, tableFromPieces }
  * the braking passes through up to 2.2 times the locked screw's on the way: the steep fall at J0 carried on.
  * *Holds for*: forward rotation or none. *Leaves out*: a screw turning backwards; stern and rudder behind a locked screw.
  * *Source*: C_N 1.2 for a locked screw's blades, L. Larsson & R. E. Eliasson, Principles of Yacht Design (from memory).
+ *
+ * @module
  */
+
+import type { CoefficientTable } from './coefficient-table.js';
+import { type MarineScrew, marineOpenWater } from './marine-series.js';
+import { evaluatePolynomial, type Polynomial, polynomialSlope, tableFromPieces } from './polynomial-table.js';
+
+/** Normal force coefficient of the blades of a stopped screw [1]. */
 export const LOCKED_BLADE_NORMAL_COEFFICIENT = 1.2;
 
 /** Past this multiple of J0 thrust/V² and torque/V² are held; they differ there by a few percent from the locked screw's. */

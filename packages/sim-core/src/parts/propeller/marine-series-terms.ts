@@ -4,7 +4,11 @@
  * *Source*: M. W. C. Oosterveld & P. van Oossanen, "Further computer-analyzed data of the Wageningen B-screw series",
  * International Shipbuilding Progress 22 (251), 1975, table 5. Two misprints met in other copies are not made here: KQ (3,3,0,1)
  * is 0.00110903 and KQ (0,6,2,2) is −0.0004659.
+ *
+ * @module
  */
+
+/** One term: its coefficient and four powers. */
 export type SeriesTerm = readonly [
   coefficient: number,
   advanceRatioPower: number,

@@ -1,6 +1,3 @@
-import { type SeriesTerm, THRUST_TERMS, TORQUE_TERMS } from './marine-series-terms.js';
-import { evaluatePolynomial, firstZero, type Polynomial } from './polynomial-table.js';
-
 /**
  * Open-water thrust and torque of a marine screw of the Wageningen B-series.
  *
@@ -18,7 +15,14 @@ import { evaluatePolynomial, firstZero, type Polynomial } from './polynomial-tab
  * *Sign*: thrust forward, torque into the screw.
  * *Source*: M. W. C. Oosterveld & P. van Oossanen, International Shipbuilding Progress 22 (251), 1975, tables 5 and 6. The chord of equation
  * 6 is from memory (M. M. Bernitsas, D. Ray & P. Kinley, University of Michigan report 237, 1981).
+ *
+ * @module
  */
+
+import { type SeriesTerm, THRUST_TERMS, TORQUE_TERMS } from './marine-series-terms.js';
+import { evaluatePolynomial, firstZero, type Polynomial } from './polynomial-table.js';
+
+/** The numbers by which the series knows a screw. */
 export interface MarineScrew {
   /** Z — number of blades [1]. */
   readonly blades: number;

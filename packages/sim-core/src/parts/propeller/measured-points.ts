@@ -1,7 +1,3 @@
-import type { CoefficientRow, CoefficientTable } from './coefficient-table.js';
-import { carriedPast, carriedToSpeed } from './fall-with-speed.js';
-import type { TableFan } from './table-fan.js';
-
 /**
  * Propeller coefficients from measured points: speed with thrust, torque or shaft power, at rest or under way.
  *
@@ -16,7 +12,15 @@ import type { TableFan } from './table-fan.js';
  * *Holds for*: the propeller and fluid that were measured; several J make a table, below a single one under way it is held.
  * *Leaves out*: Reynolds dependence between the points (it shows as a residual). *Sign*: as in propeller-laws.ts.
  * *Source*: definitions; equation 5 H. Glauert, "Airplane propellers", in W. F. Durand (ed.), Aerodynamic Theory IV, 1935, hover limit.
+ *
+ * @module
  */
+
+import type { CoefficientRow, CoefficientTable } from './coefficient-table.js';
+import { carriedPast, carriedToSpeed } from './fall-with-speed.js';
+import type { TableFan } from './table-fan.js';
+
+/** One measured point. */
 export interface MeasuredPoint {
   /** ω [rad/s]. */
   readonly angularSpeed: number;

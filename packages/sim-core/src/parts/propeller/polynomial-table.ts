@@ -1,5 +1,3 @@
-import { type CoefficientTable, withPieces } from './coefficient-table.js';
-
 /**
  * A coefficient table from polynomials in the advance ratio.
  *
@@ -8,7 +6,13 @@ import { type CoefficientTable, withPieces } from './coefficient-table.js';
  * Up to the third power the table's Hermite pieces, given the exact slopes, reproduce the polynomial to rounding, so that two
  * rows are enough for each piece.
  * *Holds for*: the range that the polynomials were fitted on; beyond it the table's rule stands.
+ *
+ * @module
  */
+
+import { type CoefficientTable, withPieces } from './coefficient-table.js';
+
+/** Coefficients by rising power. */
 export type Polynomial = readonly number[];
 
 /** One stretch of the table, up to `to`, with its own polynomials. */

@@ -1,6 +1,3 @@
-import { type Coefficients, emptyCoefficients, lookUp } from './coefficient-lookup.js';
-import type { CoefficientTable } from './coefficient-table.js';
-
 /**
  * Thrust and torque of a turning propeller from its coefficient table.
  *
@@ -17,7 +14,14 @@ import type { CoefficientTable } from './coefficient-table.js';
  * *Leaves out*: inflow that is not axial, unsteady wake, water or ground near the disc.
  * *Sign*: thrust forward; torque that the shaft must supply; a negative torque drives the shaft.
  * *Source*: dimensional analysis; definitions as in coefficient-table.ts.
+ *
+ * @module
  */
+
+import { type Coefficients, emptyCoefficients, lookUp } from './coefficient-lookup.js';
+import type { CoefficientTable } from './coefficient-table.js';
+
+/** A propeller as the solver knows it. */
 export interface Propeller {
   /** D — diameter [m]. */
   readonly diameter: number;

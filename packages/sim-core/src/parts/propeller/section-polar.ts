@@ -18,7 +18,11 @@
  * little weight on what lies far off; none was set for one propeller. Two others of the same database were kept out of the fit and are checked there.
  * Fitted anew to 137 propellers they foretell a maker that is left out worse than they stand here (8.4 in place of 7.9 % of CT and CP together, the best
  * angle of each propeller taken); so does a jump of (1) by up to 0.75° as flow reattaches (7.9 to 8.0 %). So neither was taken.
+ *
+ * @module
  */
+
+/** What the stream does to a section, by its own chord and dynamic pressure. */
 export interface SectionForces {
   /** c_l — lift coefficient [1]. */
   readonly lift: number;

@@ -1,9 +1,3 @@
-import { type Rotor, rotorCoefficients } from './blade-element.js';
-import { bladeFan, lastAdvanceRatio, turned, ZERO_THRUST } from './blade-table.js';
-import { emptyCoefficients, evaluateTable } from './coefficient-lookup.js';
-import { type CoefficientTable, scaledTable } from './coefficient-table.js';
-import type { TableFan } from './table-fan.js';
-
 /**
  * A calculated propeller that was measured at rest: the reading sets the angle of its blades and its level, its own shape carries both to speed.
  *
@@ -16,7 +10,17 @@ import type { TableFan } from './table-fan.js';
  * so that the reading itself is given back; what a steep, stalled blade is off at rest (its pitch over 0.8 of the diameter) is not carried to speed.
  * *Holds for* readings in still air. *Source*: conditional mean of normal errors (any textbook of estimation); s 12 %, u 30 %, 19° and the end of (4) at
  * half the advance ratio without thrust from 137 propellers of the UIUC Propeller Database (test/measured/propellers.ts; docs/theory.md).
+ *
+ * @module
  */
+
+import { type Rotor, rotorCoefficients } from './blade-element.js';
+import { bladeFan, lastAdvanceRatio, turned, ZERO_THRUST } from './blade-table.js';
+import { emptyCoefficients, evaluateTable } from './coefficient-lookup.js';
+import { type CoefficientTable, scaledTable } from './coefficient-table.js';
+import type { TableFan } from './table-fan.js';
+
+/** What was read at rest. */
 export interface RestReading {
   /** n·D²/ν [1]. */
   readonly discReynolds: number;

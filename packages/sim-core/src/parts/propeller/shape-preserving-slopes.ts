@@ -9,7 +9,11 @@
  * *Holds for*: strictly increasing x. *Leaves out*: a peak between two points (slope 0 is set at the higher point).
  * *Source*: M. Steffen, "A simple method for monotonic interpolation in one dimension", Astronomy and Astrophysics 239
  * (1990), eqs. 6–11, 24–26.
+ *
+ * @module
  */
+
+/** Slopes y′ at every x, in the unit of y over that of x. Throws RangeError where x does not rise or fewer than two points are given. */
 export function shapePreservingSlopes(x: Float64Array, y: Float64Array): Float64Array {
   const last = x.length - 1;
   const slopes = new Float64Array(x.length);

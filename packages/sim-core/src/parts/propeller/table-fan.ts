@@ -1,5 +1,3 @@
-import type { CoefficientTable } from './coefficient-table.js';
-
 /**
  * A propeller's table where one thing of its form is not known exactly, such as the angle of its blades: a draw takes it from three tables.
  *
@@ -7,7 +5,13 @@ import type { CoefficientTable } from './coefficient-table.js';
  *
  * so that what a draw costs is one pass over the rows; past |s| = `farthest` the table there is held. All three share their rows.
  * *Holds for* an h that the coefficients follow as a parabola: some degrees of blade angle (tested against the blade elements themselves).
+ *
+ * @module
  */
+
+import type { CoefficientTable } from './coefficient-table.js';
+
+/** Three tables, and where they stand. */
 export interface TableFan {
   /** x_0. */
   readonly middle: number;

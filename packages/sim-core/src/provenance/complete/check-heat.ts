@@ -1,4 +1,5 @@
-/** Heat data that cannot be together: told as problems, each with what to do. */
+/** Heat data that cannot be together: told as problems, each with what to do. @module */
+
 import type { Limits, Surroundings } from '../../drive/drive-system.js';
 import type { HeatPaths } from '../../heat/heat-paths.js';
 import { formatQuantity } from '../../quantities/index.js';

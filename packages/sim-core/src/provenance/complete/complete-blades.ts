@@ -6,7 +6,10 @@
  * (2) points at rest beside it set it (set-by-rest.ts); then the factors carry the reading's own error besides
  *
  * Unknowns are keyed by the propeller, so that candidates with one propeller share its error and different propellers have each its own.
+ *
+ * @module
  */
+
 import {
   familyGeometry,
   measuredGeometry,

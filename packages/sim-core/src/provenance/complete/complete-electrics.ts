@@ -1,4 +1,5 @@
-/** Pack, controller and wiring from what was given. */
+/** Pack, controller and wiring from what was given. @module */
+
 import type { Battery } from '../../parts/battery/battery.js';
 import { curveFromTable, openCircuitCurve } from '../../parts/battery/open-circuit.js';
 import type { Controller } from '../../parts/controller.js';

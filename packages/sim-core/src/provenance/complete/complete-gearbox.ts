@@ -1,4 +1,5 @@
-/** The gear as given, or none. */
+/** The gear as given, or none. @module */
+
 import type { Gearbox } from '../../parts/gearbox.js';
 import type { Datum } from '../datum.js';
 import type { GivenDrive } from '../given.js';

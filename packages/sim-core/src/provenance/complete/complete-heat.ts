@@ -1,4 +1,5 @@
-/** The motor's geometry and what was given about its heat → the heat network; every gap filled by rule. */
+/** The motor's geometry and what was given about its heat → the heat network; every gap filled by rule. @module */
+
 import { finSpacing } from '../../heat/fins.js';
 import type { FittedSink, HeatPaths, HullStrap, MountSurface, WaterCoil } from '../../heat/heat-paths.js';
 import type { Battery } from '../../parts/battery/battery.js';

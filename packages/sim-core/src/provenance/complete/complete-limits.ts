@@ -1,4 +1,5 @@
-/** What must not be passed: given limits first, then makers', classes and grades. */
+/** What must not be passed: given limits first, then makers', classes and grades. @module */
+
 import type { Limits } from '../../drive/drive-system.js';
 import type { Battery } from '../../parts/battery/battery.js';
 import type { Datum } from '../datum.js';

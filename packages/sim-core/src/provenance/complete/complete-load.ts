@@ -1,4 +1,5 @@
-/** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. */
+/** The load as given → the one form the solver meets: a coefficient table with its factors, or a wheel. @module */
+
 import type { Load, Screw } from '../../drive/drive-system.js';
 import { createCoefficientTable } from '../../parts/propeller/coefficient-table.js';
 import { carriedPast } from '../../parts/propeller/fall-with-speed.js';

@@ -9,7 +9,10 @@
  *     a current the voltage and the error of (1) besides
  *
  * *Leaves out*: that one instrument's error is shared by all its points; (3) does not shrink with their number.
+ *
+ * @module
  */
+
 import type { PropellerLoad } from '../../drive/drive-system.js';
 import { airDensity } from '../../media/air.js';
 import { pressureAtAltitude } from '../../media/standard-atmosphere.js';

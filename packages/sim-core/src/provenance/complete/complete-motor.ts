@@ -1,4 +1,5 @@
-/** The motor from its sheet. */
+/** The motor from its sheet. @module */
+
 import type { Motor } from '../../parts/motor.js';
 import type { Dimension } from '../../quantities/index.js';
 import { type Datum, givenDatum, type Place } from '../datum.js';

@@ -1,4 +1,5 @@
-/** What moves: mass, drag and what carries it. */
+/** What moves: mass, drag and what carries it. @module */
+
 import { monotoneCubic } from '../../numerics/interpolation.js';
 import type { DragTable, Vehicle } from '../../parts/vehicle.js';
 import type { Datum } from '../datum.js';

@@ -1,4 +1,9 @@
-/** Given data → a complete system: what was given wins, every gap is filled by a named rule, what cannot be estimated is a problem. */
+/**
+ * Given data → a complete system: what was given wins, every gap is filled by a named rule, what cannot be estimated is a problem.
+ *
+ * @module
+ */
+
 import type { DriveSystem, Load } from '../../drive/drive-system.js';
 import { LIQUID_WATER } from '../../media/water.js';
 import type { ScenarioProblem } from '../../problems/index.js';

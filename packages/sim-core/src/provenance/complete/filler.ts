@@ -1,4 +1,5 @@
-/** How gaps are filled: data by rule, and problems where a datum cannot be estimated. */
+/** How gaps are filled: data by rule, and problems where a datum cannot be estimated. @module */
+
 import type { ScenarioProblem } from '../../problems/index.js';
 import { ZERO_CELSIUS } from '../../quantities/constants.js';
 import type { Dimension } from '../../quantities/index.js';

@@ -1,4 +1,5 @@
-/** Whose motor turned a propeller whose torque was read as a current. */
+/** Whose motor turned a propeller whose torque was read as a current. @module */
+
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { GivenDrive, GivenReading, GivenReadings } from '../given.js';
 

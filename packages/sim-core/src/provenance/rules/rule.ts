@@ -1,4 +1,5 @@
-/** A rule that fills a gap: its law, how far it may be off, where it is from. */
+/** A rule that fills a gap: its law, how far it may be off, where it is from. @module */
+
 import type { Dimension, Spread } from '../../quantities/index.js';
 import { SURE } from './spreads.js';
 

@@ -1,4 +1,5 @@
-/** Rules for pack, wiring and controller. */
+/** Rules for pack, wiring and controller. @module */
+
 import { wiringResistance } from '../../parts/wiring.js';
 import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import { definition, fixed, type Rule, rule } from './rule.js';

@@ -1,4 +1,5 @@
-/** Rules for the motor’s heat paths. */
+/** Rules for the motor’s heat paths. @module */
+
 import { definition, fixed, type Rule, rule } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 

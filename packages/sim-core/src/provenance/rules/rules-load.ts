@@ -1,4 +1,5 @@
-/** Rules for gearbox, propeller, wheel and vehicle. */
+/** Rules for gearbox, propeller, wheel and vehicle. @module */
+
 import { waterVapourPressure } from '../../media/water.js';
 import { BLADE_SECTION_ERROR, BLADE_SET_ERROR } from '../../parts/propeller/blade-table.js';
 import { definition, fixed, PROPELLER_ERRORS, type Rule, rule } from './rule.js';

@@ -1,4 +1,5 @@
-/** Rules for the motor’s own figures. */
+/** Rules for the motor’s own figures. @module */
+
 import type { Drive } from '../../parts/controller.js';
 import { noLoadSpeed } from '../../parts/motor.js';
 import { ROOM_TEMPERATURE } from '../../quantities/constants.js';

@@ -1,4 +1,9 @@
-/** The catalogue of rules that fill gaps: law, how far it may be off (common to all candidates, and this candidate's own), where it holds, source. */
+/**
+ * The catalogue of rules that fill gaps: law, how far it may be off (common to all candidates, and this candidate's own), where it holds, source.
+ *
+ * @module
+ */
+
 import { airDensity, airKinematicViscosity } from '../../media/air.js';
 import { pressureAtAltitude } from '../../media/standard-atmosphere.js';
 import { waterDensity, waterKinematicViscosity } from '../../media/water.js';

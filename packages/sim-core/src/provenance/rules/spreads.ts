@@ -1,3 +1,5 @@
+/** Short names for the tolerances that rules give. @module */
+
 import { logNormal95, NO_SPREAD, normal95, type Spread } from '../../quantities/index.js';
 
 export const SURE: Spread = NO_SPREAD;

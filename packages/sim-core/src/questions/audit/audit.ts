@@ -6,7 +6,10 @@
  *
  * *Holds for* what was given; a figure that a gap leaves open is left out, never guessed.
  * *Source* (1)–(5) parts/motor.ts; the marks stand in audit-marks.ts, each labelled.
+ *
+ * @module
  */
+
 import type { AuditResult } from '../../results/audit-result.js';
 import type { CandidateResult } from '../../results/run-result.js';
 import type { RunInput } from '../candidate.js';

@@ -1,4 +1,4 @@
-/** Numbers a practitioner makes from a sheet and a run before believing either. */
+/** Numbers a practitioner makes from a sheet and a run before believing either. @module */
 
 import { LIQUID } from '../../drive/air-at-motor.js';
 import type { DriveSystem } from '../../drive/drive-system.js';

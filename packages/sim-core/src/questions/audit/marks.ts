@@ -1,4 +1,4 @@
-/** The marks sheets and runs are held against. All are common practice, no published source, unless the line says otherwise. */
+/** The marks sheets and runs are held against. All are common practice, no published source, unless the line says otherwise. @module */
 
 /** Rated power over rated voltage × current: above, the sheet contradicts itself; below, the three cannot be meant together [1]. */
 export const POWER_SHARE = { low: 0.5, high: 1.03 } as const;

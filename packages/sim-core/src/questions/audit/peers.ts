@@ -1,4 +1,5 @@
-/** Candidates against one another: by mass, by shape, and winds of one frame. */
+/** Candidates against one another: by mass, by shape, and winds of one frame. @module */
+
 import { MOTOR_CONSTANT } from '../../provenance/rules/rules-motor.js';
 import type { FrameAudit, Oddity } from '../../results/audit-result.js';
 import { END_TURNS, motorConstantSquared } from '../frame/shape-laws.js';

@@ -1,4 +1,5 @@
-/** One thing an audit remarks on, and oddities made of them. */
+/** One thing an audit remarks on, and oddities made of them. @module */
+
 import { AUDIT_EXPLANATIONS } from '../../problems/index.js';
 import type { Oddity, OddityKind } from '../../results/audit-result.js';
 import { listed } from './words.js';

@@ -1,4 +1,5 @@
-/** What the run says about the choice of the motor. */
+/** What the run says about the choice of the motor. @module */
+
 import { fromUnit } from '../../quantities/convert.js';
 import { type Dimension, formatNumber } from '../../quantities/index.js';
 import type { Oddity, OddityKind } from '../../results/audit-result.js';

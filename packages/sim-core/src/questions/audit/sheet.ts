@@ -1,4 +1,5 @@
-/** What a spec sheet says against itself and against practice. */
+/** What a spec sheet says against itself and against practice. @module */
+
 import { askedBy, type BenchReading, resistanceFrom } from '../../provenance/bench-reading.js';
 import { ANGLES_APART, anglesApart } from '../../provenance/complete/complete-blades.js';
 import type { Datum } from '../../provenance/datum.js';

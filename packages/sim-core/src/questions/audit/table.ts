@@ -1,4 +1,5 @@
-/** The figures made from a sheet, each with its words. */
+/** The figures made from a sheet, each with its words. @module */
+
 import { fromUnit } from '../../quantities/convert.js';
 import { formatNumber } from '../../quantities/index.js';
 import type { AuditFigure, AuditFigureId } from '../../results/audit-result.js';

@@ -1,4 +1,4 @@
-/** Figures of the audit in words. */
+/** Figures of the audit in words. @module */
 
 import { fromUnit } from '../../quantities/convert.js';
 import { type Dimension, formatClock, formatNumber, formatQuantity, SECONDS_PER_MINUTE, type UnitOf } from '../../quantities/index.js';

@@ -1,4 +1,5 @@
-/** The rows of a doubt study read as columns, candidate by candidate. */
+/** The rows of a doubt study read as columns, candidate by candidate. @module */
+
 import { profileDuration } from '../../drive/profile.js';
 import { quantileOfSorted, sortedSample } from '../../numerics/quantiles.js';
 import type { CandidateResult } from '../../results/run-result.js';

@@ -11,7 +11,10 @@
  * stands on a line of its own is an unknown of its own. Unknowns are first drawn at one end of one candidate; the costliest at both ends of all.
  * *Leaves out* what only shows when several unknowns are off at once (the sampled doubt has that), and an answer that tips and tips back
  * within one side of an interval.
+ *
+ * @module
  */
+
 import type { ProfileStep } from '../../drive/profile.js';
 import { brent } from '../../numerics/roots.js';
 import type { Draw } from '../../provenance/realise.js';

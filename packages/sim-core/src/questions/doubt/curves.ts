@@ -1,4 +1,5 @@
-/** Bands of temperature over time, and the peaks draw by draw, from the samples. */
+/** Bands of temperature over time, and the peaks draw by draw, from the samples. @module */
+
 import { sortedSample } from '../../numerics/quantiles.js';
 import { TEMPERATURE_CHANNELS, type TemperatureChannel } from '../../results/channels.js';
 import type { CurveBand, CurveBands, PeakDraws } from '../../results/doubt-result.js';

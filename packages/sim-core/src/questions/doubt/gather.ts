@@ -1,4 +1,5 @@
-/** Rows of a doubt study → bands, chances, sensitivities and advice. Pure: equal rows give an equal answer, whoever worked them. */
+/** Rows of a doubt study → bands, chances, sensitivities and advice. Pure: equal rows give an equal answer, whoever worked them. @module */
+
 import { type FitInputs, fitInputs } from '../../numerics/additive-fit.js';
 import type { Dimension } from '../../quantities/index.js';
 import { chanceOf } from '../../results/chance.js';

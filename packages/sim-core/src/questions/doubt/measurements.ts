@@ -1,7 +1,10 @@
 /**
  * What can be measured with a model builder's means: how, how well, how much trouble, and whether the motor must be at hand.
  * Accuracies (95 %, share of the value) and efforts are common practice, no published source.
+ *
+ * @module
  */
+
 import { RULES, type RuleId } from '../../provenance/rules/rules.js';
 import type { WRITTEN } from '../../provenance/written.js';
 import type { MeasurementAdvice } from '../../results/costly-result.js';

@@ -9,7 +9,10 @@
  * A sample is found from its number alone, so that any share of the samples can be worked anywhere.
  *
  * *Source* of (2): thermal models of small electric machines against measurement, Aerospace 11 (5) 401, 2024; the common part is judgement.
+ *
+ * @module
  */
+
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { inverseNormal } from '../../numerics/inverse-normal.js';
 import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../../numerics/quasi-random.js';

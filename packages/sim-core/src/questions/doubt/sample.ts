@@ -1,7 +1,10 @@
 /**
  * How sure: plan → jobs, work(job) → row, gather(rows), all pure. A job is one sample of all candidates; a row is its figures as numbers.
  * Nothing but the sample's number decides a row, so rows are the same however many workers there are.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';

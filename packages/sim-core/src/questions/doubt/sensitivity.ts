@@ -1,4 +1,5 @@
-/** What drives the spread of a number: first-order shares from the samples at hand, by group of unknowns. */
+/** What drives the spread of a number: first-order shares from the samples at hand, by group of unknowns. @module */
+
 import { additiveFit, type FitInputs, firstOrderShare } from '../../numerics/additive-fit.js';
 import { mean, standardDeviation } from '../../numerics/quantiles.js';
 import type { Dimension } from '../../quantities/index.js';

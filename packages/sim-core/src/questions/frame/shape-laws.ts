@@ -13,7 +13,10 @@
  * *Holds for* changes of shape by a factor of two or three. *Leaves out* that the stress a long thin or a short wide machine stands is not
  * the same, that slots and teeth do not scale exactly, critical speed of the shaft.
  * *Source* D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4 (D²L, end turns); k and b common practice.
+ *
+ * @module
  */
+
 import type { Datum } from '../../provenance/datum.js';
 import { type GivenDrive, type GivenMotor, writtenResistance } from '../../provenance/given.js';
 

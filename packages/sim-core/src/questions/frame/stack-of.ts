@@ -1,4 +1,5 @@
-/** @module The stack length of a candidate's motor. */
+/** The stack length of a candidate's motor. @module */
+
 import { RULES } from '../../provenance/rules/rules.js';
 import type { RunInput } from '../candidate.js';
 

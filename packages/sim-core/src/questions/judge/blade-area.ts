@@ -1,4 +1,5 @@
-/** Whether the blades of a screw have the area that its thrust asks for. */
+/** Whether the blades of a screw have the area that its thrust asks for. @module */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { kellerMinimumAreaRatio } from '../../parts/propeller/cavitation.js';
 import { STANDARD_GRAVITY } from '../../quantities/constants.js';

@@ -1,4 +1,5 @@
-/** @module A result and its verdict. */
+/** A result and its verdict. @module */
+
 import type { RunResult } from '../../results/run-result.js';
 import { verdictOf } from '../../words/verdict.js';
 import { asGoodAsFirst } from './rank.js';

@@ -1,4 +1,5 @@
-/** How a run stands to each of its limits, the closest first. */
+/** How a run stands to each of its limits, the closest first. @module */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { KernelEvent } from '../../kernel/event-margins.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';

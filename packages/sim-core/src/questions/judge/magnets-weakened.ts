@@ -1,4 +1,5 @@
-/** The first moment of a run at which current and heat pass what the magnets bear, where their thickness and grade are known. */
+/** The first moment of a run at which current and heat pass what the magnets bear, where their thickness and grade are known. @module */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { demagnetisingCurrent } from '../../parts/magnets.js';
 import { torqueConstantAt } from '../../parts/motor.js';

@@ -1,4 +1,5 @@
-/** One of many runs of a candidate, under a draw: how it stands to its limits and in the ranking, without traces. */
+/** One of many runs of a candidate, under a draw: how it stands to its limits and in the ranking, without traces. @module */
+
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { type Draw, NOMINAL, realise } from '../../provenance/realise.js';
 import { fallsShort, greatestLack } from '../../results/finding.js';

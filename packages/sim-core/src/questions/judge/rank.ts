@@ -3,7 +3,10 @@
  * one that drives more of the run comes first, then the one that passes fewer limits and loses fewer steps, then the one
  * whose worst step lacks less of what it asks for, and only then the objective:
  * what stops early is cool for no merit of its own.
+ *
+ * @module
  */
+
 import { fallsShort, greatestLack, stepNotHeld } from '../../results/finding.js';
 import type { CandidateResult } from '../../results/run-result.js';
 

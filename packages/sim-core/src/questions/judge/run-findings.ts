@@ -1,4 +1,5 @@
-/** What the physics said during a run. */
+/** What the physics said during a run. @module */
+
 import { DAMAGED_BODIES, type DamagedBody, damageTemperatures } from '../../drive/damage.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';

@@ -1,4 +1,5 @@
-/** What fits in the space that was given, and the room that remains. */
+/** What fits in the space that was given, and the room that remains. @module */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { GivenDrive } from '../../provenance/given.js';
 import type { CandidateResult, SpaceRoom } from '../../results/run-result.js';

@@ -1,4 +1,5 @@
-/** Bursts at full throttle and rests between them: how hot the settled cycle gets, and the shortest rest that keeps every limit. */
+/** Bursts at full throttle and rests between them: how hot the settled cycle gets, and the shortest rest that keeps every limit. @module */
+
 import type { RatingResult } from '../../results/rating-result.js';
 import { HEAT_LIMITS, type HeldDrive } from './held-drive.js';
 import { ratedPoint } from './rated-point.js';

@@ -6,7 +6,10 @@
  *
  * Closed form of (4) for one body of conductance G and constant i: i² = G/(α·R₂₀), copper's own feedback alone; at constant torque the magnets'
  * weakening lowers it. *Source* parts/motor.ts, heat/heat-network.ts.
+ *
+ * @module
  */
+
 import { airAtMotor } from '../../drive/air-at-motor.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { type HeatMotion, heatNetwork, surfaceOutlets } from '../../heat/heat-network.js';

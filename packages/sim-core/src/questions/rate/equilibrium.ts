@@ -1,4 +1,9 @@
-/** Where a drive that holds its throttle, or its rotor, settles with the pack at one charge; how soon it passes its limits; which way its heat leaves. */
+/**
+ * Where a drive that holds its throttle, or its rotor, settles with the pack at one charge; how soon it passes its limits; which way its heat leaves.
+ *
+ * @module
+ */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { BODIES, type Body } from '../../heat/heat-paths.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';

@@ -4,7 +4,10 @@
  *
  * *Leaves out* the run-up where nobody sets a speed to begin from: the vehicle has its settled speed from the first moment. At rest a vehicle stands; one with a wing glides on at the speed it had.
  * *Source* pseudo-transient continuation: C.T. Kelley & D.E. Keyes, SIAM J. Numer. Anal. 35, 1998.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { createKernel, type Kernel } from '../../kernel/kernel.js';
 import { type ExponentialIntegrator, type ExponentialStep, exponentialRosenbrock } from '../../numerics/exponential-rosenbrock.js';

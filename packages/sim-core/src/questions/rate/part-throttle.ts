@@ -1,4 +1,4 @@
-/** Equilibrium across the throttle on the scenario's own load, and the throttles to avoid: computed, never a rule. */
+/** Equilibrium across the throttle on the scenario's own load, and the throttles to avoid: computed, never a rule. @module */
 
 import type { HeatLimitId } from '../../results/limit-result.js';
 import type { PartThrottleResult, ThrottlePoint } from '../../results/part-throttle-result.js';

@@ -5,7 +5,10 @@
  * too; the short-time times are in seconds, as model practice has them.
  * "Continuous" is the highest throttle below which every swept throttle settles within every temperature limit up to it, found to 1e-4.
  * *Leaves out* the pack's emptying, electrical and mechanical limits, the run-up of the vehicle but in S3 and bursts, which begin from rest.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
 import type { HeatLimitId } from '../../results/limit-result.js';

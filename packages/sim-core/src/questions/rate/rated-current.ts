@@ -4,7 +4,10 @@
  * The motor is driven against a brake at the speed its rated voltage leaves it, from a pack that does not sag, cooled as in the scenario at
  * the vehicle's speed and in the slipstream of full throttle.
  * *Holds for* the scenario's own cooling and start. *Leaves out* the controller, which has its own limits.
+ *
+ * @module
  */
+
 import { airAtMotor } from '../../drive/air-at-motor.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';

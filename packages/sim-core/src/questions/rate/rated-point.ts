@@ -1,4 +1,4 @@
-/** Where a held drive stands, as a rating tells it. */
+/** Where a held drive stands, as a rating tells it. @module */
 
 import type { HeatLimitId } from '../../results/limit-result.js';
 import type { RatedPoint } from '../../results/rating-result.js';

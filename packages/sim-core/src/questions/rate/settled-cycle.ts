@@ -8,7 +8,10 @@
  *
  * Where (2) goes round, the cycles are driven as they come, which settles whatever has a stable cycle.
  * *Source* shooting for periodic solutions: R. Seydel, Practical Bifurcation and Stability Analysis, 3rd ed., ch. 7 (from memory).
+ *
+ * @module
  */
+
 import type { ExponentialStep } from '../../numerics/exponential-rosenbrock.js';
 import { solveLinear } from '../../numerics/small-matrix.js';
 import { HEAT_LIMITS, type HeldDrive, LIMIT_BODY } from './held-drive.js';

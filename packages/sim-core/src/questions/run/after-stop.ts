@@ -1,4 +1,9 @@
-/** The run goes on into the stop: everything unplugged and standing still, what a thermometer would read, and what it cannot reach. */
+/**
+ * The run goes on into the stop: everything unplugged and standing still, what a thermometer would read, and what it cannot reach.
+ *
+ * @module
+ */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { BODIES, type Body } from '../../heat/heat-paths.js';
 import { mountHeat } from '../../heat/mount.js';

@@ -1,7 +1,10 @@
 /**
  * The list of what was not given: every estimated or assumed datum once, and every given one whose interval was not, with its 95 % interval,
  * origin and source.
+ *
+ * @module
  */
+
 import { type Datum, isDatum } from '../../provenance/datum.js';
 import { RULES } from '../../provenance/rules/rules.js';
 import { writtenWords } from '../../provenance/written.js';

@@ -6,7 +6,10 @@
  *
  * *Holds for* one temperature of winding and magnets. *Leaves out* controller and gearbox.
  * *Source* (2) follows from the motor's equations (1), (2) and (6) in parts/motor.
+ *
+ * @module
  */
+
 import { fluxRatio, lossTorque, type Motor, torqueConstantAt, windingResistance } from '../../parts/motor.js';
 import type { EfficiencyMap } from '../../results/efficiency-result.js';
 import type { Trace } from '../../results/run-result.js';

@@ -1,4 +1,5 @@
-/** The moment that a run's power flow and torque lines are shown for. */
+/** The moment that a run's power flow and torque lines are shown for. @module */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';

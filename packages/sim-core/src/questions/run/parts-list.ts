@@ -1,4 +1,5 @@
-/** What was given of each part, in one line each: the list that people paste into build logs. */
+/** What was given of each part, in one line each: the list that people paste into build logs. @module */
+
 import type { Datum } from '../../provenance/datum.js';
 import { type GivenDrive, type GivenPropeller, writtenResistance } from '../../provenance/given.js';
 import { type Dimension, formatNumber, formatQuantity, gaugeOfArea, type UnitOf } from '../../quantities/index.js';

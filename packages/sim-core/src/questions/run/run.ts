@@ -1,4 +1,5 @@
-/** One candidate over the profile: simulation → limits, headline figures, energy account, chart data. */
+/** One candidate over the profile: simulation → limits, headline figures, energy account, chart data. @module */
+
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { motorConstant } from '../../parts/motor.js';
 import { realise } from '../../provenance/realise.js';

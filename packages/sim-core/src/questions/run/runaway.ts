@@ -1,4 +1,5 @@
-/** @module The danger of a run that its own temperatures do not show. */
+/** The danger of a run that its own temperatures do not show. @module */
+
 import { realise } from '../../provenance/realise.js';
 import type { Finding } from '../../results/finding.js';
 import type { CandidateResult } from '../../results/run-result.js';

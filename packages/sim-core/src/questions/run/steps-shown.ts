@@ -1,4 +1,5 @@
-/** @module The steps that a result tells of. */
+/** The steps that a result tells of. @module */
+
 import { profileDuration } from '../../drive/profile.js';
 import type { GivenScenario } from '../../provenance/given.js';
 import type { StepResult } from '../../results/run-result.js';

@@ -1,4 +1,5 @@
-/** @module The texts that a result carries: its scenario, but no million rows. */
+/** The texts that a result carries: its scenario, but no million rows. @module */
+
 import type { LogFacts } from '../../provenance/given.js';
 
 interface Text {

@@ -1,4 +1,5 @@
-/** Torque over speed at the motor's shaft, for a chart. */
+/** Torque over speed at the motor's shaft, for a chart. @module */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { Kernel } from '../../kernel/kernel.js';
 import type { TorqueSpeedChart } from '../../results/run-result.js';

@@ -1,7 +1,10 @@
 /**
  * Long or wide: a family of one mass and one K_v along diameter : length, scaled from a reference (shape-laws.ts), each member completed
  * again and driven over the scenario's own profile.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { lossTorque, motorConstant, noLoadSpeed } from '../../parts/motor.js';

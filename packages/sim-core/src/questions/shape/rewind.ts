@@ -4,7 +4,10 @@
  * one holds, and give 95 % of its greatest thrust and of its top speed, for at a set throttle the coolest winding is the one that does least,
  * and wheels that spin give the same thrust with every winding.
  * Turns are counted in no scenario, so that K_v is continuous here; real winds come in whole turns near it.
+ *
+ * @module
  */
+
 import type { ProfileStep } from '../../drive/profile.js';
 import { lossTorque, noLoadSpeed } from '../../parts/motor.js';
 import { complete } from '../../provenance/complete/complete.js';

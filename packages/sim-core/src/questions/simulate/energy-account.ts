@@ -1,4 +1,5 @@
-/** Energies of a run: quadratures of every power on the integrator's own steps, and what is stored. */
+/** Energies of a run: quadratures of every power on the integrator's own steps, and what is stored. @module */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { effectiveMass } from '../../drive/effective-mass.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';

@@ -1,4 +1,9 @@
-/** Highest and lowest value of every channel over a run, with their times; peaks of temperature from dense output, never from samples. */
+/**
+ * Highest and lowest value of every channel over a run, with their times; peaks of temperature from dense output, never from samples.
+ *
+ * @module
+ */
+
 import type { Kernel } from '../../kernel/kernel.js';
 import type { StepView } from '../../numerics/ode-system.js';
 import { CHANNEL_IDS, type ChannelId, TEMPERATURE_CHANNELS } from '../../results/channels.js';

@@ -1,4 +1,5 @@
-/** Every channel of a run at one moment. */
+/** Every channel of a run at one moment. @module */
+
 import type { Kernel } from '../../kernel/kernel.js';
 import { CHANNEL_IDS, type ChannelId } from '../../results/channels.js';
 import { POWER_TERM_IDS } from '../../results/power-terms.js';

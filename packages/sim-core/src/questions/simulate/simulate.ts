@@ -1,7 +1,10 @@
 /**
  * Integrates one drive over a profile: restarts at every break, follows holds that are lost and regained, finds events by root-finding,
  * peaks from dense output, energies by quadrature on the integrator's own steps.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { KERNEL_EVENTS, type KernelEvent } from '../../kernel/event-margins.js';

@@ -6,7 +6,10 @@
  * seconds and the heat's minutes: once the shaft lags its steady speed by less than 1e-4 of it, it follows too, until the step ends. An explicit method
  * then never pays for the stiffness, and what is neglected is of the size of the lag.
  * *Source* quasi-steady states of fast variables: H. K. Khalil, Nonlinear Systems, 3rd ed., ch. 11 (from memory).
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep, Ramp } from '../../drive/profile.js';
 import type { Kernel } from '../../kernel/kernel.js';

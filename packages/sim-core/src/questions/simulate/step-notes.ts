@@ -1,4 +1,9 @@
-/** What a run notes about its steps beside limits: holds lost, limiters met, braking, stalls, wheels that spin, wings that are flown too slowly. */
+/**
+ * What a run notes about its steps beside limits: holds lost, limiters met, braking, stalls, wheels that spin, wings that are flown too slowly.
+ *
+ * @module
+ */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { type ProfileStep, rampAt } from '../../drive/profile.js';
 import type { Kernel } from '../../kernel/kernel.js';

@@ -1,4 +1,5 @@
-/** Samples of all channels at even times and on both sides of every break, and the states behind them. */
+/** Samples of all channels at even times and on both sides of every break, and the states behind them. @module */
+
 import type { Kernel } from '../../kernel/kernel.js';
 import type { StepView } from '../../numerics/ode-system.js';
 import { CHANNEL_IDS } from '../../results/channels.js';

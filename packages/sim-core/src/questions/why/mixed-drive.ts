@@ -8,7 +8,10 @@
  * Parts: Kv · K_m · loss torque · heat paths of the motor · heat capacity and mass · overrides: whatever else differs between the two, found by
  * comparing all their data, so that no part can be forgotten.
  * *Source* of (1): D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4 (motor constant).
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { motorConstant } from '../../parts/motor.js';
 import type { WayPartId, WhyPartId } from '../../results/why-result.js';

@@ -1,7 +1,10 @@
 /**
  * Why one candidate runs hotter, or longer, than another: every mixture of the parts in which they differ is really run, and the
  * difference is shared out by Shapley values, so that the parts sum to it and no order of exchange is preferred.
+ *
+ * @module
  */
+
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { shapleyValues } from '../../numerics/shapley.js';

@@ -1,4 +1,9 @@
-/** Times of a log as its clock gives them: hours, minutes and seconds, stamps that several rows share, rows out of order, a clock that began again. */
+/**
+ * Times of a log as its clock gives them: hours, minutes and seconds, stamps that several rows share, rows out of order, a clock that began again.
+ *
+ * @module
+ */
+
 import { SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '../../quantities/index.js';
 
 /** "12:00:01.5", "00:01,5", with a date before it or not. */

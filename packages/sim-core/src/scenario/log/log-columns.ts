@@ -1,4 +1,5 @@
-/** The head of a log file: which column is which, and in what unit. */
+/** The head of a log file: which column is which, and in what unit. @module */
+
 import type { ScenarioProblem } from '../../problems/index.js';
 import { type Dimension, readQuantity } from '../../quantities/index.js';
 import { nearestWord } from '../nearest-key.js';

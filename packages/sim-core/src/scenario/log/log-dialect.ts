@@ -1,7 +1,10 @@
 /**
  * How a log file is written: lines above its head, what parts its cells, a row of units below the head. Whatever was taken for
  * something is said, so that nothing is guessed in silence.
+ *
+ * @module
  */
+
 import Papa from 'papaparse/papaparse.min.js';
 import type { Dimension } from '../../quantities/index.js';
 import { readQuantity } from '../../quantities/index.js';

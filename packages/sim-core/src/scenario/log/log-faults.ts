@@ -1,4 +1,5 @@
-/** What is wrong with the rows of a log: the first place of each kind and column, and how often it occurs. */
+/** What is wrong with the rows of a log: the first place of each kind and column, and how often it occurs. @module */
+
 import type { ScenarioProblem } from '../../problems/index.js';
 import { problem, quoted } from '../wording.js';
 import { columnAt, expectedBounds, type LogColumn } from './log-columns.js';

@@ -1,4 +1,5 @@
-/** A log file as profile: its rows reduced to straight pieces within a stated deviation. */
+/** A log file as profile: its rows reduced to straight pieces within a stated deviation. @module */
+
 import type { Held, ProfileStep, Ramp } from '../../drive/profile.js';
 import { polylineDeviation, thinPolyline } from '../../numerics/thin-polyline.js';
 import type { ScenarioProblem } from '../../problems/index.js';

@@ -1,7 +1,10 @@
 /**
  * A log file's columns as numbers: text with one row a moment, a head with names and units such as `time [s]`, cells parted by commas,
  * semicolons or tabs. What is wrong with it comes back as problems with line and column, one a kind and column, with how often it occurs.
+ *
+ * @module
  */
+
 import Papa from 'papaparse/papaparse.min.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Place } from '../../provenance/datum.js';

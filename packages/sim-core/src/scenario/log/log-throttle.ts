@@ -1,7 +1,10 @@
 /**
  * A logged throttle as duty. What a logger calls throttle may be a share, a percentage or the pulse of a receiver; a pulse is no duty,
  * and what it stands for is the controller's setting, which the log does not tell.
+ *
+ * @module
  */
+
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { LogEntry } from '../schema/log.js';
 import { problem, quoted } from '../wording.js';

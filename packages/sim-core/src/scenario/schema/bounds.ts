@@ -1,3 +1,5 @@
+/** Bounds of the numbers in a scenario. @module */
+
 import { type Dimension, expectation, formatQuantity, type UnitOf } from '../../quantities/index.js';
 
 /** What a field's value may be [SI]; a bound itself is allowed unless it is `above` or `below`. */

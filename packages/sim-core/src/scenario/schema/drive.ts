@@ -1,3 +1,5 @@
+/** The schema of a drive, section by section. @module */
+
 import { z } from 'zod';
 import { OBJECTIVES } from '../../provenance/given.js';
 import { NOT_NEGATIVE } from './bounds.js';

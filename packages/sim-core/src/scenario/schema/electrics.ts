@@ -1,3 +1,5 @@
+/** The schema of battery, wiring and controller. @module */
+
 import { z } from 'zod';
 import { DRIVES } from '../../parts/controller.js';
 import { CHEMISTRIES } from '../../provenance/given.js';

@@ -1,3 +1,5 @@
+/** The kinds of fields that a schema is made of. @module */
+
 import { z } from 'zod';
 import type { ProblemKind } from '../../problems/index.js';
 import {

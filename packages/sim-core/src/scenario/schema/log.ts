@@ -1,3 +1,5 @@
+/** The schema of a profile that comes from a log. @module */
+
 import { z } from 'zod';
 import { POSITIVE, SHARE_BUT_NONE } from './bounds.js';
 import { choice, count, entry, flag, group, quantity, rising, words } from './fields.js';

@@ -1,3 +1,5 @@
+/** The schema of a motor. @module */
+
 import { z } from 'zod';
 import { FROM_READING, INSULATION_CLASSES, MAGNET_GRADES } from '../../provenance/given.js';
 import { fromUnit } from '../../quantities/index.js';

@@ -1,3 +1,5 @@
+/** The schema of a profile and its steps. @module */
+
 import { z } from 'zod';
 import { NOT_NEGATIVE, POSITIVE, SHARE } from './bounds.js';
 import { count, quantity, range, words } from './fields.js';

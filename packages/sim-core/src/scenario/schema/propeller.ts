@@ -1,3 +1,5 @@
+/** The schema of a propeller, one kind after another. @module */
+
 import { z } from 'zod';
 import { NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE } from './bounds.js';
 import { choice, count, entry, flag, group, quantity, rising, words } from './fields.js';

@@ -1,3 +1,5 @@
+/** The schema of what is around the drive: air, start, solver. @module */
+
 import { fromUnit } from '../../quantities/index.js';
 import { POSITIVE, SHARE } from './bounds.js';
 import { choice, quantity, section } from './fields.js';

@@ -1,3 +1,5 @@
+/** The schema of wheel, vehicle, cooling and limits. @module */
+
 import { z } from 'zod';
 import { JOINTS, STRAPS } from '../../provenance/given.js';
 import { fromUnit } from '../../quantities/index.js';

@@ -1,3 +1,5 @@
+/** From the YAML library’s nodes to the located tree. @module */
+
 import { type Document, isAlias, isMap, isScalar, isSeq, type LineCounter, type Node, type Pair, Scalar, type YAMLMap } from 'yaml';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Place } from '../../provenance/datum.js';

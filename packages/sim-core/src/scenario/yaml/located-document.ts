@@ -1,3 +1,5 @@
+/** A text read into a located tree. @module */
+
 import { Composer, type Document, isScalar, LineCounter, Parser } from 'yaml';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Place } from '../../provenance/datum.js';

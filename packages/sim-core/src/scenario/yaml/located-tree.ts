@@ -1,3 +1,5 @@
+/** The located tree: what a scenario is before any schema. @module */
+
 import type { Place } from '../../provenance/datum.js';
 
 /** A document as people wrote it: every scalar is text, and every node knows its line and column. */

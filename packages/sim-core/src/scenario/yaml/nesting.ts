@@ -1,3 +1,5 @@
+/** How deep a document is nested, counted before it is parsed. @module */
+
 import { type CST, Lexer } from 'yaml';
 
 /** More levels than any scenario has; the composer of the YAML library recurses and dies of some 900. */

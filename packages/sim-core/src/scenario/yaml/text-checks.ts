@@ -1,3 +1,5 @@
+/** What a text must be before it is parsed at all. @module */
+
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Place } from '../../provenance/datum.js';
 import { problem, quoted } from '../wording.js';

@@ -1,3 +1,5 @@
+/** The YAML library’s complaints in words that help. @module */
+
 import type { ErrorCode, YAMLError } from 'yaml';
 import type { ProblemKind, ScenarioProblem } from '../../problems/index.js';
 import { problem, quoted } from '../wording.js';
