@@ -41,7 +41,7 @@ const QUESTIONS = [
   ['judge'],
   ['run', 'why'],
   ['doubt'],
-  ['point-figures', 'cooling-fittings'],
+  ['point-figures', 'cooling-fittings', 'measured'],
   ['point', 'cool', 'reading'],
   ['audit'],
   ['shape'],

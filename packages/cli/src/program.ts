@@ -112,6 +112,8 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--date <date>', 'date to print in the report')
     .option('--samples <n>', 'how often to draw the tolerances for bands and chances; 0 for none, 64 unless said')
     .option('--seed <n>', 'seed of the draws, 1 unless said')
+    .option('--measured <log>', 'a log of the run, to be laid over what is predicted')
+    .option('--measured-on <name>', 'the candidate that was measured; the leader unless said')
     .action(async (scenario: string, options) => exit(await (await import('./commands/run.js')).run(io, scenario, options)));
   add('rate <scenario>', 'what each candidate may do for ever, for seconds, and in bursts', 'rate my-boat/boat.yaml')
     .option('--charge <q>', 'charge at which the pack is held, 50 % unless said')

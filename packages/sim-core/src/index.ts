@@ -3,6 +3,7 @@
 export { BODIES, type Body } from './heat/heat-paths.js';
 export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';
 export { THERMOMETER_PLACES, type ThermometerPlace, type ThermometerPlaceId } from './heat/thermometer.js';
+export { MEASURABLE_IDS, MEASURABLES, type Measurable, type MeasurableId, measurableOf } from './provenance/measurables.js';
 export {
   type AfterStopResult,
   REACHABLE,
@@ -43,6 +44,7 @@ export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
 export type { HeatLimitId, LimitId, LimitResult } from './results/limit-result.js';
+export type { MeasuredChannel, MeasuredExplanation, MeasuredMove, MeasuredResult } from './results/measured-result.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
 export { POINT_FIGURE_IDS, POINT_FIGURES, type PointBand, type PointFigureId } from './results/point-figures.js';

@@ -11,9 +11,10 @@ import { cool } from './questions/cool.js';
 import { costlyNumbers } from './questions/doubt/costly-numbers.js';
 import { BODY_WORDS, bodyInQuestion } from './questions/doubt/curves.js';
 import { gatherDoubt } from './questions/doubt/gather.js';
-import { type DoubtPlan, planDoubt } from './questions/doubt/plan.js';
+import { type DoubtAsk, type DoubtPlan, planDoubt } from './questions/doubt/plan.js';
 import { type DoubtJob, jobsOf, workDoubt } from './questions/doubt/sample.js';
 import { judged } from './questions/judge/judged.js';
+import { compareMeasured, type MeasuredPlan, planMeasured } from './questions/measured/measured.js';
 import { type PointAsk, type PointResult, pointWithBands } from './questions/point.js';
 import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './questions/rate/rate.js';
 import { type ReadingAsk, reading } from './questions/reading.js';
@@ -36,12 +37,11 @@ import type { ShapeResult } from './results/shape-result.js';
 import type { WhyResult } from './results/why-result.js';
 import type { WindingResult } from './results/winding-result.js';
 import type { PreparedScenario } from './run-scenario.js';
+import { measuredSentences } from './words/measured-words.js';
 
 /** Beside the run, how sure it is: the plan, its jobs worked anywhere in any order, and the rows, joined in order, read into the result. */
-export const planDoubtOf = (
-  { candidates, scenario }: PreparedScenario,
-  ask: { readonly samples: number; readonly seed: number },
-): DoubtPlan => planDoubt(candidates, scenario.profile, scenario.objective, ask);
+export const planDoubtOf = ({ candidates, scenario }: PreparedScenario, ask: DoubtAsk): DoubtPlan =>
+  planDoubt(candidates, scenario.profile, scenario.objective, ask);
 export const workDoubtOf = ({ candidates }: PreparedScenario, plan: DoubtPlan, job: DoubtJob): Float64Array =>
   workDoubt(plan, candidates, job);
 
@@ -54,6 +54,29 @@ export function withDoubt(result: RunResult, plan: DoubtPlan, rows: Float64Array
     return { ...candidate, headline };
   });
   return judged({ ...result, candidates, doubt });
+}
+
+/**
+ * The comparison with what was measured, before anything is drawn: whose run it was, clocks, samples; undefined where there is no log. `name` is that of
+ * the candidate, the leader unless it or the scenario says. Throws RangeError where the clocks cannot be aligned.
+ */
+export function planMeasuredOf({ candidates, scenario }: PreparedScenario, result: RunResult, name?: string): MeasuredPlan | undefined {
+  const { measured, profile } = scenario;
+  const wanted = name ?? measured?.candidate;
+  const input = candidates.find((each) => each.name === (wanted ?? result.ranking[0]));
+  return measured === undefined || input === undefined ? undefined : planMeasured(input, profile, measured, wanted !== undefined);
+}
+
+/** The result with the comparison, and with its bands where the doubt study watched it. */
+export function withMeasured(
+  result: RunResult,
+  plan: MeasuredPlan,
+  doubt?: { readonly plan: DoubtPlan; readonly rows: Float64Array },
+): RunResult {
+  const measured = compareMeasured(plan, doubt);
+  const { given } = plan.input;
+  const parts = given.wheel === undefined ? 'the motor, the propeller or the vehicle' : 'the car, its gear or its motor';
+  return { ...result, measured: { ...measured, sentences: measuredSentences(measured, parts) } };
 }
 
 /** Why `to` differs from `from`, by name; the body split is the one that the verdict speaks of. Throws RangeError for an unknown name. */
@@ -116,7 +139,7 @@ export function pointsOfScenario({ candidates, scenario }: PreparedScenario, ask
   const plan = planDoubt(candidates, scenario.profile, scenario.objective, { samples: POINT_SAMPLES, seed: 1 });
   return candidates.map((candidate) => pointWithBands(candidate, ask, plan));
 }
-export type { DoubtJob, DoubtPlan, PointAsk, PointResult, ReadingAsk };
+export type { DoubtAsk, DoubtJob, DoubtPlan, MeasuredPlan, PointAsk, PointResult, ReadingAsk };
 export { jobsOf };
 
 /** The result with each candidate's ratings and part throttle, at half charge, “warm” meaning the run's mean. */

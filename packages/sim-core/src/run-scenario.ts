@@ -48,17 +48,17 @@ export type Preparation =
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] }
   | { readonly needs: readonly string[] };
 
-/** Steps 1 and 2. `files` maps paths to texts; `needs` names part files to read first. */
-export function prepareScenario(files: ReadonlyMap<string, string | null>, main: string): Preparation {
+/** Steps 1 and 2. `files` maps paths to texts; `needs` names files to read first. `measured`: a log to compare with in place of the one named; null for none. */
+export function prepareScenario(files: ReadonlyMap<string, string | null>, main: string, measured?: string | null): Preparation {
   // 1 read
-  const reading = readScenario(files, main);
+  const reading = readScenario(files, main, measured);
   if ('needs' in reading) return reading;
   if (!reading.ok) return reading;
   // 2 complete
-  const measured = withBenches(reading.scenario.candidates);
-  const problems: ScenarioProblem[] = [...measured.problems];
+  const benched = withBenches(reading.scenario.candidates);
+  const problems: ScenarioProblem[] = [...benched.problems];
   const candidates: RunInput[] = [];
-  for (const { name, given } of measured.candidates) {
+  for (const { name, given } of benched.candidates) {
     const completion = complete(name, given);
     if (completion.ok) candidates.push({ name, given, data: completion.data });
     else problems.push(...completion.problems);
@@ -87,7 +87,7 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
       steps: stepsOf(scenario),
       duration,
       ...(scenario.log === undefined ? {} : { log: scenario.log }),
-      files: textsCarried(files, scenario.log),
+      files: textsCarried(files, scenario),
     },
     candidates: results,
     ranking: ranked.map((candidate) => candidate.name),

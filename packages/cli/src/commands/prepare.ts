@@ -15,18 +15,20 @@ export type Prepared =
   | { readonly ok: true; readonly prepared: PreparedScenario; readonly embedded?: EmbeddedRun }
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
 
-export function prepare(io: Io, path: string): Prepared {
+/** `measured` is the path of a log that the run is compared with. */
+export function prepare(io: Io, path: string, measured?: string): Prepared {
   const at = forwardSlashes(io, path);
   const folder = at === '-' ? '.' : dirname(at);
   const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
-  if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder);
+  if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder, measured);
   const bytes = io.size(at);
   if (bytes > LARGEST_TEXT) return { ok: false, problems: [tooLarge(main, bytes)] };
   const text = io.read(at);
-  if (/^\s*<!doctype html/i.test(text)) return prepareReport(io, text, path, folder);
-  const files = new Map<string, string | null>([[main, text]]);
+  const log = new Map(measured === undefined ? [] : [[measured, io.read(measured)] as const]);
+  if (/^\s*<!doctype html/i.test(text)) return prepareReport(io, text, path, folder, measured);
+  const files = new Map<string, string | null>([[main, text], ...log]);
   for (;;) {
-    const preparation = prepareScenario(files, main);
+    const preparation = prepareScenario(files, main, measured);
     if (!('needs' in preparation)) return preparation;
     for (const need of preparation.needs) {
       const part = readPart(io, folder, need);
@@ -37,7 +39,7 @@ export function prepare(io: Io, path: string): Prepared {
 }
 
 /** A report carries its scenario and part files; nothing beside it is read but a log too long to be carried. */
-function prepareReport(io: Io, page: string, path: string, folder: string): Prepared {
+function prepareReport(io: Io, page: string, path: string, folder: string, measured: string | undefined): Prepared {
   const embedded = embeddedRun(page);
   if (embedded === undefined)
     throw new InputFault(`${path} is a page, but not a shaftwork report with its scenario in it. Give a scenario file, or such a report.`);
@@ -48,9 +50,10 @@ function prepareReport(io: Io, page: string, path: string, folder: string): Prep
       throw new InputFault(`${path} carries only the beginning of ${name}. Put that file beside the report, or give the scenario file.`);
     files.set(name, whole);
   }
+  if (measured !== undefined) files.set(measured, io.read(measured));
   const main = embedded.files[0].path;
   for (;;) {
-    const preparation = prepareScenario(files, main);
+    const preparation = prepareScenario(files, main, measured);
     if ('needs' in preparation) for (const need of preparation.needs) files.set(need, null);
     else return preparation.ok ? { ...preparation, embedded } : preparation;
   }
@@ -85,7 +88,7 @@ function readPart(io: Io, folder: string, path: string): string | number | null 
 }
 
 /** A candidate named on the command line, or undefined where none was; throws InputFault for a name that is none. */
-export function candidateNamed({ candidates }: PreparedScenario, name: string | undefined): string | undefined {
+export function candidateNamed({ candidates }: PreparedScenario, name: string | undefined, flag = '--candidate'): string | undefined {
   if (name === undefined || candidates.some((each) => each.name === name)) return name;
-  throw new InputFault(`--candidate: expected one of ${candidates.map((each) => each.name).join(', ')}; found ${name}.`);
+  throw new InputFault(`${flag}: expected one of ${candidates.map((each) => each.name).join(', ')}; found ${name}.`);
 }

@@ -3,7 +3,15 @@
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
 import type { RunResult } from '@shaftwork/sim-core';
 import { resultJson } from '@shaftwork/sim-core/json';
-import { withCostly, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/other-questions';
+import {
+  type MeasuredPlan,
+  planMeasuredOf,
+  withCostly,
+  withDoubt,
+  withMeasured,
+  withRatings,
+  withWhy,
+} from '@shaftwork/sim-core/other-questions';
 import { type PreparedScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../hands/exit.js';
 import { typed } from '../hands/shell-words.js';
@@ -14,11 +22,13 @@ import { createProgress } from '../render/progress.js';
 import { runSummary } from '../render/run-summary.js';
 import { wrap } from '../render/table.js';
 import { checkOutputs, type OutputOptions, textBefore, toStandardOutput, writeOutputs } from './outputs.js';
-import { prepare, sayProblems } from './prepare.js';
+import { candidateNamed, prepare, sayProblems } from './prepare.js';
 
 export interface RunOptions extends GlobalOptions, OutputOptions {
   readonly samples?: string;
   readonly seed?: string;
+  readonly measured?: string;
+  readonly measuredOn?: string;
 }
 
 /** Few enough that a run stays quick, enough to tell likely from unlikely; every chance is told with its interval. */
@@ -43,11 +53,14 @@ export function doubtAsk({ samples, seed }: Pick<RunOptions, 'samples' | 'seed'>
 
 export async function run(io: Terminal, path: string, options: RunOptions): Promise<number> {
   const ask = doubtAsk(options);
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options.measured);
   if (!prepared.ok) {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
+  const whose = candidateNamed(prepared.prepared, options.measuredOn, '--measured-on');
+  if (whose !== undefined && prepared.prepared.scenario.measured === undefined)
+    throw new InputFault('--measured-on: there is no log to compare with. Give one with --measured, or under measured: in the scenario.');
   checkOutputs(io, options);
   // Read before it is written over.
   const earlier = textBefore(io, options.html);
@@ -57,8 +70,8 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   if (options.json) io.out(resultJson(result));
   else if (!io.quiet && !toStandardOutput(options)) {
     io.out(await runSummary(result, io));
-    const whose = drivesWords(prepared.prepared);
-    if (whose !== undefined) io.out(`${wrap(whose)}\n`);
+    const drives = drivesWords(prepared.prepared);
+    if (drives !== undefined) io.out(`${wrap(drives)}\n`);
   }
   const now = headlineOf(result);
   if (prepared.embedded !== undefined) io.note(`${changes(prepared.embedded.now, now, 'the report it was read from')}\n`);
@@ -77,12 +90,24 @@ async function worked(
   options: RunOptions,
 ): Promise<RunResult> {
   let result = withCostly(prepared, runScenario(prepared));
+  const measured = measuredPlan(prepared, result, options.measuredOn);
   // only reports, figures and JSON carry ratings, and why the leader differs from the runner-up; they take as long as the run
   if (options.html !== undefined || options.svg !== undefined || options.json) result = withWhy(prepared, withRatings(prepared, result));
-  if (ask.samples === 0) return result;
+  if (ask.samples === 0) return measured === undefined ? result : withMeasured(result, measured);
   const progress = createProgress('how sure', process.stderr, io.quiet);
-  const { plan, rows } = await sampleDoubt(prepared, ask, progress);
-  return withDoubt(result, plan, rows);
+  const doubt = await sampleDoubt(prepared, { ...ask, watch: measured?.moments.watch }, progress);
+  result = withDoubt(result, doubt.plan, doubt.rows);
+  return measured === undefined ? result : withMeasured(result, measured, doubt);
+}
+
+/** Whose run a log is, and how its clock lies on the run's; throws InputFault where that cannot be told. */
+function measuredPlan(prepared: PreparedScenario, result: RunResult, name: string | undefined): MeasuredPlan | undefined {
+  try {
+    return planMeasuredOf(prepared, result, name);
+  } catch (error) {
+    if (error instanceof RangeError) throw new InputFault(error.message);
+    throw error;
+  }
 }
 
 /** What moved since an earlier run, a line each. */

@@ -6,16 +6,15 @@
 
 import { availableParallelism } from 'node:os';
 import { setImmediate } from 'node:timers/promises';
-import { type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
+import { type DoubtAsk, type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
 import { Interrupted } from '../hands/exit.js';
 import type { Progress } from '../render/progress.js';
 
-/** What a worker is given: the scenario's texts, the first its own, and how many samples from which seed. */
+/** What a worker is given: the scenario's texts, the first its own, and what is drawn. */
 export interface SampleAsk {
   readonly files: readonly { readonly path: string; readonly text: string }[];
-  readonly samples: number;
-  readonly seed: number;
+  readonly ask: DoubtAsk;
 }
 
 export interface Sampled {
@@ -33,12 +32,13 @@ const WARM_UP = 2;
 /** Throws Interrupted when the person presses Ctrl-C. `cores` and `worthAPool` are for tests. */
 export async function sampleDoubt(
   prepared: PreparedScenario,
-  { samples, seed }: { readonly samples: number; readonly seed: number },
+  asked: DoubtAsk,
   progress: Progress,
   cores = availableParallelism(),
   worthAPool = WORTH_A_POOL,
 ): Promise<Sampled> {
-  const plan = planDoubtOf(prepared, { samples, seed });
+  const { samples } = asked;
+  const plan = planDoubtOf(prepared, asked);
   const jobs = jobsOf(plan, JOB);
   const parts: Float64Array[] = new Array(jobs.length);
   let interrupted = false;
@@ -62,7 +62,10 @@ export async function sampleDoubt(
     if (cores > 1 && left > worthAPool) {
       const { default: Tinypool } = await import('tinypool');
       workers = Math.min(cores, jobs.length - WARM_UP);
-      const ask: SampleAsk = { files: prepared.files, samples, seed };
+      const compared = prepared.scenario.measured?.file;
+      // a log that is only compared with is not drawn
+      const files = prepared.files.filter(({ path }) => path !== compared || path === prepared.scenario.log?.file);
+      const ask: SampleAsk = { files, ask: asked };
       const pool = new Tinypool({
         // workers run what is built, also where this file is a source
         filename: new URL('../../dist/bundle/doubt-worker.js', import.meta.url).href,

@@ -3,5 +3,6 @@
 export { auditJson, costlyJson } from './audit-json.js';
 export { doubtJson, whyJson } from './doubt-json.js';
 export { heatJson } from './heat-json.js';
+export { measuredJson } from './measured-json.js';
 export { resultJson } from './result-json.js';
 export { shapeJson, windingJson } from './shape-json.js';

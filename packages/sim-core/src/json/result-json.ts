@@ -8,6 +8,7 @@ import type { CandidateResult, RunResult } from '../results/run-result.js';
 import { auditJson, costlyJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
 import { heatJson } from './heat-json.js';
+import { measuredJson } from './measured-json.js';
 
 const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
   temperature: ['°C', '_degC'],
@@ -152,6 +153,7 @@ export function resultJson(result: RunResult): string {
     cautions,
     ...(result.costly === undefined ? {} : { costly: costlyJson(result.costly) }),
     ...(result.doubt === undefined ? {} : { doubt: doubtJson(result.doubt) }),
+    ...(result.measured === undefined ? {} : { measured: measuredJson(result.measured) }),
     ...(result.why === undefined ? {} : { why: whyJson(result.why) }),
   };
   return `${JSON.stringify(document, null, 1)}\n`;

@@ -9,6 +9,7 @@ import type { ShaftSpeed } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import type { Drive } from '../parts/controller.js';
 import type { Datum, Place } from './datum.js';
+import type { MeasuredLog } from './measurables.js';
 
 /** Every section knows where it stands, so that a missing datum can be pointed at. */
 interface Section {
@@ -371,5 +372,7 @@ export interface GivenScenario {
   readonly profile: readonly ProfileStep[];
   /** Where the profile is a log file. */
   readonly log?: LogFacts;
+  /** What was measured on the run, where there is a log of it. */
+  readonly measured?: MeasuredLog;
   readonly candidates: readonly { readonly name: string; readonly given: GivenDrive }[];
 }

@@ -31,8 +31,9 @@ import type { Datum } from '../provenance/datum.js';
 import { realise } from '../provenance/realise.js';
 import { STANDARD_DEVIATIONS_95, ZERO_CELSIUS } from '../quantities/index.js';
 import type { ReadingResult } from '../results/reading-result.js';
-import { coolDown, stopBodies } from './run/after-stop.js';
+import { coolDown } from './run/after-stop.js';
 import { simulate } from './simulate/simulate.js';
+import { stopBodies } from './simulate/stop-bodies.js';
 
 export interface ReadingAsk {
   readonly place: ThermometerPlaceId;

@@ -12,6 +12,7 @@ import type { DoubtResult } from './doubt-result.js';
 import type { EfficiencyMap } from './efficiency-result.js';
 import type { Finding } from './finding.js';
 import type { LimitResult } from './limit-result.js';
+import type { MeasuredResult } from './measured-result.js';
 import type { PartThrottleResult } from './part-throttle-result.js';
 import type { PartLine } from './parts-list.js';
 import type { PowerAccount } from './power-terms.js';
@@ -195,6 +196,8 @@ export interface RunResult {
   readonly costly?: CostlyResult;
   /** Why the leader differs from the runner-up. */
   readonly why?: WhyResult;
+  /** What was measured on the run, against the prediction. */
+  readonly measured?: MeasuredResult;
   /** What is odd about the spec sheets. */
   readonly audit?: AuditResult;
   /** Long or wide, and which winding, where they were asked for. */

@@ -17,9 +17,15 @@ export interface Documents {
   /** null where the file could not be read. */
   readonly byPath: ReadonlyMap<string, ReadDocument | null>;
   readonly needs: readonly string[];
-  /** The log file that is the profile, where there is one; text null where it could not be read. */
-  readonly log?: { readonly path: string; readonly text: string | null };
+  /** The log files that are the profile or are compared with it, by where they are named; text null where one could not be read. */
+  readonly logs: ReadonlyMap<LogSection, { readonly path: string; readonly text: string | null }>;
+  /** Nothing is to be compared with the run. */
+  readonly uncompared: boolean;
 }
+
+/** Sections of a scenario that name a log file. */
+const LOG_SECTIONS = ['profile', 'measured'] as const;
+export type LogSection = (typeof LOG_SECTIONS)[number];
 
 export const isPartKind = (key: string): key is PartKind => (PART_KINDS as readonly string[]).includes(key);
 
@@ -33,8 +39,8 @@ function* partMaps(root: LocatedMap): Generator<LocatedMap> {
   }
 }
 
-/** Reads the scenario and every part file it reaches, each once; what is not among the texts is needed. */
-export function gatherDocuments(files: FileTexts, main: string): Documents {
+/** Reads the scenario and every part file it reaches, each once; what is not among the texts is needed. `measured` is the log to compare with, in place of the one named; null for none. */
+export function gatherDocuments(files: FileTexts, main: string, measured?: string | null): Documents {
   const byPath = new Map<string, ReadDocument | null>();
   const needs: string[] = [];
   const waiting = [main];
@@ -55,12 +61,22 @@ export function gatherDocuments(files: FileTexts, main: string): Documents {
     }
   }
   const root = byPath.get(main)?.root;
-  const named = root === undefined ? undefined : textOf(childOf(childOf(root, 'profile'), 'log'));
-  const log = named === undefined ? undefined : partPath(main, main, named.trim());
-  if (log === undefined) return { main, byPath, needs: needs.sort() };
-  const text = files.get(log);
-  if (text === undefined) return { main, byPath, needs: [...needs, log].sort() };
-  return { main, byPath, needs: needs.sort(), log: { path: log, text } };
+  const logs = new Map<LogSection, { readonly path: string; readonly text: string | null }>();
+  for (const section of LOG_SECTIONS) {
+    if (section === 'measured' && measured === null) continue;
+    const named = root === undefined ? undefined : textOf(childOf(childOf(root, section), 'log'));
+    const path =
+      section === 'measured' && typeof measured === 'string'
+        ? measured
+        : named === undefined
+          ? undefined
+          : partPath(main, main, named.trim());
+    if (path === undefined) continue;
+    const text = files.get(path);
+    if (text !== undefined) logs.set(section, { path, text });
+    else if (!needs.includes(path)) needs.push(path);
+  }
+  return { main, byPath, needs: needs.sort(), logs, uncompared: measured === null };
 }
 
 /** A section with its part file brought in below what stands beside `use:`. */

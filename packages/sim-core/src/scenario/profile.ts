@@ -4,6 +4,7 @@ import { type Held, type ProfileStep, profileDuration, type Ramp } from '../driv
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import type { LogFacts } from '../provenance/given.js';
+import type { MeasuredLog } from '../provenance/measurables.js';
 import { formatQuantity } from '../quantities/index.js';
 import { MOST_STEPS, type ProfileEntry } from './schema/profile.js';
 import { alternatives, problem } from './wording.js';
@@ -26,6 +27,7 @@ export interface ReadProfile {
   readonly steps: readonly ProfileStep[];
   /** Where they come from a log file. */
   readonly facts?: LogFacts;
+  readonly measured?: MeasuredLog;
   readonly problems: readonly ScenarioProblem[];
 }
 

@@ -1,19 +1,23 @@
 /** From the texts of a scenario and its parts to given data, or to all problems at once. @module */
 
 import type { ScenarioProblem } from '../problems/index.js';
+import type { Place } from '../provenance/datum.js';
 import type { GivenDrive, GivenScenario } from '../provenance/given.js';
+import type { MeasuredLog } from '../provenance/measurables.js';
 import { checkDrive } from './drive-checks.js';
 import { given } from './given.js';
 import { logProfileSteps } from './log/log-profile.js';
+import { readMeasured } from './log/measured.js';
 import { mergeMaps, NONE, withoutNone } from './merge.js';
+import { nearestWord } from './nearest-key.js';
 import { checkNone } from './never-none.js';
 import { type Documents, type FileTexts, gatherDocuments, isPartKind, partKindProblem, withParts } from './part-files.js';
 import { profileSteps, type ReadProfile } from './profile.js';
 import { candidateName, drive, head, PARTS, SECTION_NAMES } from './schema/drive.js';
-import { logProfile } from './schema/log.js';
+import { logProfile, type MeasuredEntry } from './schema/log.js';
 import { profile } from './schema/profile.js';
 import { validate } from './validate.js';
-import { inPath, problem, quoted } from './wording.js';
+import { alternatives, inPath, problem, quoted } from './wording.js';
 import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries, without } from './yaml/located-tree.js';
 
 export type ScenarioReading =
@@ -25,10 +29,11 @@ export type ScenarioReading =
 
 /**
  * 1 read every document, 2 check each by itself, 3 bring in parts and merge, 4 check the merged whole, 5 turn it into given data.
- * All problems come back at once. Paths have forward slashes; `use:` is counted from the file that says it.
+ * All problems come back at once. Paths have forward slashes; `use:` is counted from the file that says it. `measured` is the path of a log that the
+ * run is compared with, in place of the one that the scenario names; null for none.
  */
-export function readScenario(files: FileTexts, main: string): ScenarioReading {
-  const documents = gatherDocuments(files, main);
+export function readScenario(files: FileTexts, main: string, measured?: string | null): ScenarioReading {
+  const documents = gatherDocuments(files, main, measured);
   if (documents.needs.length > 0) return { needs: documents.needs };
   const problems = [...documents.byPath.values()].flatMap((document) => document?.problems ?? []);
   const root = documents.byPath.get(main)?.root;
@@ -46,12 +51,21 @@ export function readScenario(files: FileTexts, main: string): ScenarioReading {
   const top = readHead(root, documents, problems);
   const candidates = readCandidates(root, common, documents, problems);
 
+  const names = candidates.map(({ name }) => name);
+  if (problems.length === 0 && top?.measured?.candidate !== undefined && !names.includes(top.measured.candidate)) {
+    const { candidate } = top.measured;
+    const place = childOf(childOf(root, 'measured'), 'candidate')?.place ?? root.place;
+    problems.push(problem('unknown-choice', place, alternatives(names), quoted(candidate), { nearest: nearestWord(candidate, names) }));
+  }
   const found = withoutRepetition(problems, main);
   if (found.length > 0 || top === undefined) return { ok: false, problems: found };
   return {
     ok: true,
     scenario: { ...top, candidates },
-    files: [...documents.byPath.keys(), ...(documents.log === undefined ? [] : [documents.log.path])],
+    // a log from outside is no part of the scenario
+    files: [...new Set([...documents.byPath.keys(), ...[...documents.logs.values()].map(({ path }) => path)])].filter(
+      (path) => path !== measured,
+    ),
   };
 }
 
@@ -72,7 +86,66 @@ function readHead(root: LocatedMap, documents: Documents, problems: ScenarioProb
   if (!top.ok || read === undefined) return undefined;
   const { title, notes, objective = 'coolest' } = top.value;
   const log = read.facts === undefined ? {} : { log: read.facts };
-  return { title, ...(notes === undefined ? {} : { notes }), objective, profile: read.steps, ...log };
+  const measured = readComparison(root, top.value.measured, documents, problems, read.measured);
+  return {
+    title,
+    ...(notes === undefined ? {} : { notes }),
+    objective,
+    profile: read.steps,
+    ...log,
+    ...(measured === undefined ? {} : { measured }),
+  };
+}
+
+/** The log that the run is compared with: one that is named, or what the log that is driven has besides. */
+function readComparison(
+  root: LocatedMap,
+  entry: MeasuredEntry | undefined,
+  documents: Documents,
+  problems: ScenarioProblem[],
+  driven: MeasuredLog | undefined,
+): MeasuredLog | undefined {
+  if (documents.uncompared) return undefined;
+  const node = childOf(root, 'measured');
+  const log = documents.logs.get('measured');
+  if (log === undefined && entry?.log === undefined) {
+    if (entry === undefined) return driven;
+    const { candidate, ...more } = entry;
+    const [key] = Object.keys(more);
+    if (driven !== undefined && key === undefined) return candidate === undefined ? driven : { ...driven, candidate };
+    const place = node?.place ?? root.place;
+    const hint =
+      driven === undefined
+        ? 'write log: field-run.csv, or give one with --measured'
+        : 'what is said of the log that is driven stands in the profile';
+    problems.push(problem('missing-datum', place, 'a log to compare the run with', 'none', { hint }));
+    return undefined;
+  }
+  const place = childOf(node, 'log')?.place ?? { ...root.place, path: 'measured' };
+  const text = logText(log, place, entry?.log ?? '', problems);
+  if (log === undefined || text === undefined) return undefined;
+  const read = readMeasured(entry ?? {}, node ?? { ...root, place }, log.path, text, hasWheels(root));
+  if (read.ok) return read.log;
+  problems.push(...read.problems);
+  return undefined;
+}
+
+/** The text of a log file, or the problem that there is none. */
+function logText(
+  log: { readonly path: string; readonly text: string | null } | undefined,
+  place: Place,
+  written: string,
+  problems: ScenarioProblem[],
+): string | undefined {
+  if (log === undefined) {
+    const hint = 'log files lie beside the scenario or in folders below it, and are named with forward slashes';
+    problems.push(problem('use-outside', place, 'a path inside the folder of the scenario', quoted(written), { hint }));
+    return undefined;
+  }
+  if (log.text !== null) return log.text;
+  const hint = 'the path is counted from the scenario';
+  problems.push(problem('missing-file', place, 'a log file', `${quoted(log.path)}, which cannot be read`, { hint }));
+  return undefined;
 }
 
 /** Whether a car is meant: wheels for all, or for some candidate. */
@@ -101,18 +174,10 @@ function readLog(node: LocatedMap, documents: Documents, problems: ScenarioProbl
     return undefined;
   }
   const { place } = childOf(node, 'log')!;
-  const { log } = documents;
-  if (log === undefined) {
-    const hint = 'log files lie beside the scenario or in folders below it, and are named with forward slashes';
-    problems.push(problem('use-outside', place, 'a path inside the folder of the scenario', quoted(entry.value.log), { hint }));
-    return undefined;
-  }
-  if (log.text === null) {
-    const hint = 'the path is counted from the scenario';
-    problems.push(problem('missing-file', place, 'a log file', `${quoted(log.path)}, which cannot be read`, { hint }));
-    return undefined;
-  }
-  const read = logProfileSteps(entry.value, node, log.path, log.text, wheels);
+  const log = documents.logs.get('profile');
+  const text = logText(log, place, entry.value.log, problems);
+  if (log === undefined || text === undefined) return undefined;
+  const read = logProfileSteps(entry.value, node, log.path, text, wheels);
   problems.push(...read.problems);
   return read;
 }

@@ -5,7 +5,7 @@ import { quantileOfSorted, sortedSample } from '../../numerics/quantiles.js';
 import type { CandidateResult } from '../../results/run-result.js';
 import { objectiveOf, type Standing } from '../judge/rank.js';
 import type { DoubtPlan } from './plan.js';
-import { ROW_FIGURES, type RowFigure, rowIndex } from './sample.js';
+import { ROW_FIGURES, type RowFigure, rowIndex, sampleStart } from './sample.js';
 
 /** 5 %, 50 % and 95 % of a sample. */
 export const band = (values: ArrayLike<number>): { p05: number; p50: number; p95: number } => {
@@ -22,8 +22,8 @@ export interface Samples {
 }
 
 export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: CandidateResult, candidate: number, length: number): Samples {
-  const { samples, names, objective, times } = plan;
-  const start = (i: number): number => (i * names.length + candidate) * length;
+  const { samples, objective, times } = plan;
+  const start = (i: number): number => sampleStart(plan, i) + candidate * length;
   const column = (figure: RowFigure): Float64Array => {
     const k = rowIndex(figure);
     return Float64Array.from({ length: samples }, (_, i) => rows[start(i) + k]);

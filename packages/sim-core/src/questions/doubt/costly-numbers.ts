@@ -18,23 +18,15 @@
 import type { ProfileStep } from '../../drive/profile.js';
 import { brent } from '../../numerics/roots.js';
 import type { Draw } from '../../provenance/realise.js';
-import { type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
-import {
-  deviationOf,
-  drawn,
-  halfWidth95,
-  logNormal95,
-  normal95,
-  type Spread,
-  STANDARD_DEVIATIONS_95,
-  together,
-} from '../../quantities/index.js';
+import { unknownsOf } from '../../provenance/unknowns.js';
+import { deviationOf, drawn, halfWidth95, logNormal95, normal95, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { CostlyEffect, CostlyNumber, CostlyResult, Tip } from '../../results/costly-result.js';
 import type { LimitResult } from '../../results/limit-result.js';
 import type { RunInput } from '../candidate.js';
 import { type Outcome, outcomeOf } from '../judge/outcome.js';
 import { compareStandings, sameTier } from '../judge/rank.js';
 import { type Method, measurementOf, onUsualSheets } from './measurements.js';
+import { type Number95, numbersOf } from './numbers.js';
 
 /** Numbers that are looked at from both ends. */
 const MOST_BOTH_ENDS = 8;
@@ -46,37 +38,6 @@ const WORTH_ASKING = 0.1;
 const TIP_TOLERANCE = 0.02;
 
 type Outcomes = ReadonlyMap<string, Outcome>;
-
-/** One unknown, or a rule with its common and own parts. */
-interface Number95 {
-  readonly subject: string;
-  readonly first: UnknownEntry;
-  /** Deviate of every key for one standard deviation of the whole [1]. */
-  readonly direction: ReadonlyMap<string, number>;
-  /** The whole's spread: common and own errors together. */
-  readonly spread: Spread;
-  readonly candidates: readonly string[];
-}
-
-function numbersOf(unknowns: readonly UnknownEntry[]): Number95[] {
-  const groups = new Map<string, UnknownEntry[]>();
-  for (const entry of unknowns) {
-    const group = entry.group.replace(/@own$/, '');
-    groups.set(group, [...(groups.get(group) ?? []), entry]);
-  }
-  return [...groups.values()].map((entries) => {
-    const first = entries.find(({ key }) => !key.includes('@')) ?? entries[0];
-    const own = entries.find(({ key }) => key.includes('@'));
-    const spread = own === undefined || own === first ? first.spread : together(first.spread, own.spread);
-    return {
-      subject: first.subject,
-      first,
-      direction: new Map(entries.map((each) => [each.key, deviationOf(each.spread) / deviationOf(spread)])),
-      spread,
-      candidates: [...new Set(entries.flatMap(({ candidates }) => candidates))],
-    };
-  });
-}
 
 /** Share of the interval [1] that `method` leaves; 1 or more where it gains nothing. Of a number about 0 its accuracy is an amount. */
 function remaining({ spread, first }: Number95, { accuracy }: Method): number {

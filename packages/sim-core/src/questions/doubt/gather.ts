@@ -10,7 +10,7 @@ import { compareStandings } from '../judge/rank.js';
 import { band, differences, nominalObjective, type Samples, samplesOf } from './columns.js';
 import { BODY_WORDS, bodyInQuestion, curvesOf, peaksOf } from './curves.js';
 import { type DoubtPlan, MODEL_ERROR } from './plan.js';
-import { type RowFigure, rowLength, SAMPLED_LIMITS } from './sample.js';
+import { type RowFigure, rowLength, SAMPLED_LIMITS, sampleStart } from './sample.js';
 import { inputColumns, sensitivityOf } from './sensitivity.js';
 
 type Headline = CandidateResult['headline'];
@@ -57,7 +57,7 @@ export function gatherDoubt(
 ): GatheredDoubt {
   const { samples, objective, names } = plan;
   const length = rowLength(plan);
-  if (rows.length !== samples * names.length * length) throw new RangeError('The rows are not those of this plan.');
+  if (rows.length !== sampleStart(plan, samples)) throw new RangeError('The rows are not those of this plan.');
   const all = results.map((result, c) => samplesOf(plan, rows, result, c, length));
   const ranked = ranking.map((name) => all[names.indexOf(name)]);
   const inputs = fitInputs(inputColumns(plan));

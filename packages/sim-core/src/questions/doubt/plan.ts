@@ -20,6 +20,7 @@ import { seededRandom } from '../../numerics/seeded-random.js';
 import { OWN_WORDS, type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
 import { type Spread, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { RunInput } from '../candidate.js';
+import type { Watch } from '../simulate/watch.js';
 
 export const MODEL_ERROR = {
   halfWidth: 0.1,
@@ -46,6 +47,8 @@ export interface DoubtPlan {
   readonly sequence: QuasiRandomSequence | undefined;
   /** Times of the bands [s]: the ends of the steps, filled up evenly. */
   readonly times: readonly number[];
+  /** What a log has measured of one candidate, whose bands are wanted too. */
+  readonly watch?: Watch;
 }
 
 /**
@@ -81,12 +84,19 @@ function influence({ subject, spread, value }: UnknownEntry): number {
   }
 }
 
+export interface DoubtAsk {
+  readonly samples: number;
+  readonly seed: number;
+  readonly quasiRandom?: boolean;
+  readonly watch?: Watch | undefined;
+}
+
 /** Plans `samples` draws. Throws RangeError for a number of samples or a seed that is no whole number, or fewer than 16 samples. */
 export function planDoubt(
   candidates: readonly RunInput[],
   profile: readonly ProfileStep[],
   objective: string,
-  { samples, seed, quasiRandom = true }: { readonly samples: number; readonly seed: number; readonly quasiRandom?: boolean },
+  { samples, seed, quasiRandom = true, watch }: DoubtAsk,
 ): DoubtPlan {
   if (!Number.isInteger(samples) || samples < 16) throw new RangeError(`Doubt is sampled 16 times or more, not ${samples}.`);
   const spread: Spread = { shape: 'normal', sd: MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95 };
@@ -116,6 +126,7 @@ export function planDoubt(
     quasiRandom: dimension,
     sequence: dimension === 0 ? undefined : scrambledSobolSequence(dimension, seed),
     times: timesOf(profile),
+    ...(watch === undefined ? {} : { watch }),
   };
 }
 

@@ -18,7 +18,8 @@ import type { RunInput } from '../candidate.js';
 import { lastingOf } from '../judge/limits-check.js';
 import { coolDown } from '../run/after-stop.js';
 import { largest } from '../simulate/extremes-watch.js';
-import { simulate } from '../simulate/simulate.js';
+import { type SimulateOptions, simulate } from '../simulate/simulate.js';
+import { seriesLength, thermometerShares, watchSystem } from '../simulate/watch.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './plan.js';
 
 /** Relative tolerance of a sample's integration: peaks good to about 0.01 K, a hundredth of what the draws scatter. */
@@ -52,6 +53,17 @@ export const ROW_FIGURES = [
 export type RowFigure = (typeof ROW_FIGURES)[number];
 export const rowIndex = (figure: RowFigure): number => ROW_FIGURES.indexOf(figure);
 export const rowLength = (plan: DoubtPlan): number => ROW_FIGURES.length + TEMPERATURE_CHANNELS.length * plan.times.length;
+
+/** Samples in which what a log has measured is looked at; more tell nothing of a band and fill the memory. */
+const WATCHED_SAMPLES = 256;
+export const watchedSamples = ({ watch, samples }: DoubtPlan): number => (watch === undefined ? 0 : Math.min(samples, WATCHED_SAMPLES));
+const watchLength = ({ watch }: DoubtPlan): number => (watch === undefined ? 0 : seriesLength(watch));
+/** Where a sample begins among the rows: those of all candidates, and behind them what was watched; with the number of samples, how long they are. */
+export const sampleStart = (plan: DoubtPlan, index: number): number =>
+  index * plan.names.length * rowLength(plan) + Math.min(index, watchedSamples(plan)) * watchLength(plan);
+/** What was watched in a sample, in the order of `watch.ids`, times within. */
+export const watchedIn = (plan: DoubtPlan, rows: Float64Array, index: number): Float64Array =>
+  rows.subarray(sampleStart(plan, index + 1) - watchLength(plan), sampleStart(plan, index + 1));
 
 export const ENDS: readonly RunEnd[] = ['finished', 'cut-off', 'empty', 'burnt', 'failed'];
 
@@ -87,22 +99,38 @@ export function jobsOf({ samples }: DoubtPlan, size: number): DoubtJob[] {
 /** Rows of a job, sample by sample and candidate by candidate, one after the other. */
 export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job: DoubtJob): Float64Array {
   const length = rowLength(plan);
-  const rows = new Float64Array((job.to - job.from) * candidates.length * length);
+  const rows = new Float64Array(sampleStart(plan, job.to) - sampleStart(plan, job.from));
   const drawing = candidates.map(({ name, data }) => ({ name, data, systemOf: realiser(data) }));
   let at = 0;
   for (let index = job.from; index < job.to; index++) {
     const deviates = deviatesOf(plan, index);
+    const watching = index < watchedSamples(plan) ? plan.watch : undefined;
+    const series = rows.subarray(
+      at + drawing.length * length,
+      at + drawing.length * length + (watching === undefined ? 0 : watchLength(plan)),
+    );
     for (const { name, data, systemOf } of drawing) {
       const system = systemOf((key) => deviates.get(key) ?? 0);
-      rowOf(plan, data, system, modelFactor(deviates, name), rows.subarray(at, at + length));
+      const factor = modelFactor(deviates, name);
+      const own = watching?.candidate === name ? watchSystem(system, watching) : undefined;
+      rowOf(plan, data, system, factor, rows.subarray(at, at + length), own?.watch);
+      if (own !== undefined) series.set(own.series(factor, thermometerShares(plan.seed, index)));
       at += length;
     }
+    at += series.length;
   }
   return rows;
 }
 
-function rowOf(plan: DoubtPlan, data: DriveSystem<Datum>, system: DriveSystem, factor: number, row: Float64Array): void {
-  const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest' || data.limits.runTime.value > 0);
+function rowOf(
+  plan: DoubtPlan,
+  data: DriveSystem<Datum>,
+  system: DriveSystem,
+  factor: number,
+  row: Float64Array,
+  watch: SimulateOptions['watch'],
+): void {
+  const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest' || data.limits.runTime.value > 0, watch);
   const { start, limits } = system;
   const starts = [
     start.motorTemperature,
@@ -208,9 +236,15 @@ interface SampleRun {
 }
 
 /** One run of many: peaks of temperatures and of what limits need, and the temperatures at the given times. */
-function sampleRun(system: DriveSystem, profile: readonly ProfileStep[], times: readonly number[], again: boolean): SampleRun {
+function sampleRun(
+  system: DriveSystem,
+  profile: readonly ProfileStep[],
+  times: readonly number[],
+  again: boolean,
+  watch: SimulateOptions['watch'],
+): SampleRun {
   const options = { method: 'dormand-prince', relative: SAMPLE_TOLERANCE, record: false } as const;
-  const run = simulate(system, profile, { ...options, keepAt: Float64Array.from(times) });
+  const run = simulate(system, profile, { ...options, keepAt: Float64Array.from(times), ...(watch === undefined ? {} : { watch }) });
   const { highest, lowest, kernel, kept } = run;
   const long = again ? simulate(system, profile, { ...options, again: true }) : undefined;
   return {

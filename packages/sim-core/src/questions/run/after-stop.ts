@@ -6,7 +6,6 @@
 
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { BODIES, type Body } from '../../heat/heat-paths.js';
-import { mountHeat } from '../../heat/mount.js';
 import { followThermometer, THERMOMETER_PLACES, thermometerSource } from '../../heat/thermometer.js';
 import { createKernel } from '../../kernel/kernel.js';
 import { integrate } from '../../numerics/integrate.js';
@@ -22,35 +21,12 @@ import {
 } from '../../results/after-stop-result.js';
 import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
 import type { Simulation } from '../simulate/simulate.js';
+import { stopBodies } from '../simulate/stop-bodies.js';
 
 const READ_AT = [0, 30, 60, 120, 300];
 const LONGEST = 600;
 /** Close together where the curves bend, then every ten seconds. */
 const TIMES = [...Array.from({ length: 30 }, (_, k) => 2 * k), ...Array.from({ length: 55 }, (_, k) => 60 + 10 * k)];
-
-/** Temperatures [K] of what can be touched and of what cannot, from the kernel's state. */
-export function stopBodies(system: DriveSystem, bodyIndex: Int32Array, y: Float64Array): Record<StopBody, number> {
-  const body = (name: (typeof BODIES)[number]): number => y[bodyIndex[BODIES.indexOf(name)]];
-  const { heat, surroundings } = system;
-  const stator = body('stator');
-  // an outrunner's fixed end lies on the way from stator to mount; an inrunner's end bells are part of the can
-  const { motorAirTemperature: air, airPressure } = surroundings;
-  const joint =
-    heat.mount === undefined || heat.toMount === 0
-      ? 1
-      : mountHeat(heat, stator, air, airPressure, 0) / (heat.toMount * (stator - air || 1));
-  const mount = stator + joint * (air - stator);
-  const end = heat.layout === 'outrunner' ? stator + heat.endPlace * (mount - stator) : body('can');
-  return {
-    can: body('can'),
-    end,
-    controller: body('controller'),
-    cells: body('cells'),
-    winding: body('winding'),
-    stator,
-    magnets: body('magnets'),
-  };
-}
 
 /**
  * Bodies at `times` [s, rising] after the stop, from the state a run ended in: unplugged, the vehicle standing.

@@ -1,6 +1,6 @@
 /** The texts that a result carries: its scenario, but no million rows. @module */
 
-import type { LogFacts } from '../../provenance/given.js';
+import type { GivenScenario } from '../../provenance/given.js';
 
 interface Text {
   readonly path: string;
@@ -12,8 +12,11 @@ const LONGEST_LOG = 300_000;
 const SHOWN_LOG = 1000;
 
 /** All texts as they are, a long log by its first rows and marked so. */
-export const textsCarried = (files: readonly Text[], log: LogFacts | undefined): (Text & { readonly shortened?: true })[] =>
-  files.map((file) => (file.path === log?.file && file.text.length > LONGEST_LOG ? beginningOf(file) : file));
+export const textsCarried = (
+  files: readonly Text[],
+  { log, measured }: Pick<GivenScenario, 'log' | 'measured'>,
+): (Text & { readonly shortened?: true })[] =>
+  files.map((file) => ([log?.file, measured?.file].includes(file.path) && file.text.length > LONGEST_LOG ? beginningOf(file) : file));
 
 const beginningOf = ({ path, text }: Text) => ({
   path,

@@ -38,6 +38,8 @@ export interface SimulateOptions {
   readonly again?: boolean;
   /** Times at which the state is kept [s], rising; for bands over many runs. */
   readonly keepAt?: Float64Array;
+  /** Is shown the states at `times` [s], rising, while the kernel drives them, so that they can be solved there. */
+  readonly watch?: { readonly times: Float64Array; readonly see: (index: number, kernel: Kernel, y: Float64Array) => void };
 }
 
 export interface Simulation extends RunNotes {
@@ -90,7 +92,15 @@ const MOST_CHANGES = 2000;
 
 /** Runs `system` over `profile`. */
 export function simulate(system: DriveSystem, profile: readonly ProfileStep[], options: SimulateOptions = {}): Simulation {
-  const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, again = false, keepAt, span = profileDuration(profile) } = options;
+  const {
+    method = 'odex',
+    relative = DEFAULT_TOLERANCE,
+    record = true,
+    again = false,
+    keepAt,
+    watch,
+    span = profileDuration(profile),
+  } = options;
   const kernel = createKernel();
   kernel.load(system);
   const n = kernel.dimension;
@@ -134,17 +144,27 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   let end: RunEnd = 'finished';
   let index = 0;
 
-  const keep = (step: Pick<StepView, 'to' | 'at'>): void => {
-    while (keepAt !== undefined && kept.length < keepAt.length && keepAt[kept.length] <= step.to) {
-      const row = new Float64Array(n);
-      const at = keepAt[kept.length];
-      step.at(at, row);
-      if (kernel.shaft >= 0) {
-        kernel.solve(at, row);
-        row[kernel.shaft] = kernel.point.speed;
+  /** Shows the states at `times` one by one as the run passes them. */
+  const passing = (times: Float64Array, see: (index: number, row: Float64Array) => void) => {
+    let next = 0;
+    return (step: Pick<StepView, 'to' | 'at'>): void => {
+      for (; next < times.length && times[next] <= step.to; next++) {
+        const row = new Float64Array(n);
+        step.at(times[next], row);
+        if (kernel.shaft >= 0) {
+          kernel.solve(times[next], row);
+          row[kernel.shaft] = kernel.point.speed;
+        }
+        see(next, row);
       }
-      kept.push(row);
-    }
+    };
+  };
+  const keepers = [
+    ...(keepAt === undefined ? [] : [passing(keepAt, (_, row) => kept.push(row))]),
+    ...(watch === undefined ? [] : [passing(watch.times, (index, row) => watch.see(index, kernel, row))]),
+  ];
+  const keep = (step: Pick<StepView, 'to' | 'at'>): void => {
+    for (const keeper of keepers) keeper(step);
   };
   const onStep = (step: StepView): void => {
     if (++stepsOfCall === 2) secondStep = step.to - step.from;

@@ -1,7 +1,7 @@
 /** The head of a log file: which column is which, and in what unit. @module */
 
 import type { ScenarioProblem } from '../../problems/index.js';
-import { type Dimension, readQuantity } from '../../quantities/index.js';
+import { type Dimension, type ReadFailure, readQuantity } from '../../quantities/index.js';
 import { nearestWord } from '../nearest-key.js';
 import { type Bounds, expectedWithin } from '../schema/bounds.js';
 import { alternatives, problem, quoted } from '../wording.js';
@@ -22,6 +22,8 @@ export interface WantedColumn {
   readonly instead?: Dimension;
   /** Whether numbers without a unit are read too, as they are. */
   readonly bare?: boolean;
+  /** Whether it is left out, which is then said, where something is wrong with it. */
+  readonly optional?: boolean;
 }
 
 /** How a column's numbers are to be understood: in its own dimension, as what may stand for it, without a unit, or as a clock's time. */
@@ -57,10 +59,13 @@ export interface LogColumn extends WantedColumn {
   readonly index: number;
   readonly title: string;
   readonly form: ColumnForm;
-  /** Unit of its numbers, empty where there is none, and the SI value of one. */
+  /** Unit of its numbers, empty where there is none; a number n of it is zero + n·scale in SI. */
   readonly unit: string;
   readonly scale: number;
+  readonly zero: number;
 }
+
+const PLAIN = { unit: '', scale: 1, zero: 0 } as const;
 
 /** Whether a head names the wanted column. */
 export function names(head: string, want: WantedColumn): boolean {
@@ -74,9 +79,14 @@ export function findColumns(
   file: string,
   { line, heads, delimiter, units, first }: Pick<LogDialect, 'line' | 'heads' | 'delimiter' | 'units' | 'first'>,
   wanted: readonly WantedColumn[],
-): { readonly columns: readonly LogColumn[]; readonly problems: readonly ScenarioProblem[] } {
+): { readonly columns: readonly LogColumn[]; readonly problems: readonly ScenarioProblem[]; readonly leftOut: readonly string[] } {
   const problems: ScenarioProblem[] = [];
   const columns: LogColumn[] = [];
+  const leftOut: string[] = [];
+  const refuse = (want: WantedColumn, made: ScenarioProblem): void => {
+    if (!want.optional) problems.push(made);
+    else leftOut.push(`${quoted(made.place.path)} left out: expected ${made.expected}, found ${made.found}`);
+  };
   const place = (index: number) => ({ file, line, column: columnAt(heads, delimiter, index), path: heads[index]?.trim() ?? '' });
   for (const want of wanted) {
     const named = heads.map((head) => nameAndUnit(head, want));
@@ -100,23 +110,24 @@ export function findColumns(
     }
     const index = matches[0];
     if (matches.length > 1) {
-      problems.push(problem('conflict', place(matches[1]), `one column ${quoted(want.head)}`, `${matches.length} of that name`));
+      refuse(want, problem('conflict', place(matches[1]), `one column ${quoted(want.head)}`, `${matches.length} of that name`));
       continue;
     }
     const title = heads[index].trim();
     if (want.dimension === 'time' && isClock(first[index] ?? '')) {
-      columns.push({ ...want, index, title, form: 'clock', unit: '', scale: 1 });
+      columns.push({ ...want, index, title, form: 'clock', ...PLAIN });
       continue;
     }
     const own = named[index].unit ?? (units?.[index] || undefined);
     const unit = own ?? asked.unit;
     if (unit === undefined && want.bare) {
-      columns.push({ ...want, index, title, form: 'bare', unit: '', scale: 1 });
+      columns.push({ ...want, index, title, form: 'bare', ...PLAIN });
       continue;
     }
     if (unit === undefined) {
       const example = want.key === 'time' ? 's' : want.dimension === 'fraction' ? '%' : '…';
-      problems.push(
+      refuse(
+        want,
         problem('bare-number', place(index), 'a unit in brackets after the name', quoted(heads[index]), {
           nearest: `${heads[index].trim()} [${example}]`,
           hint: `write it in the file, or in the profile: columns: { ${want.key}: "${heads[index].trim()} [${example}]" }`,
@@ -125,23 +136,38 @@ export function findColumns(
       continue;
     }
     if (own !== undefined && asked.unit !== undefined && own !== asked.unit) {
-      problems.push(problem('conflict', place(index), `the unit that the profile says, ${asked.unit}`, `${own} in the file`));
+      refuse(want, problem('conflict', place(index), `the unit that the profile says, ${asked.unit}`, `${own} in the file`));
       continue;
     }
-    const one = readQuantity(`1 ${unit}`, want.dimension);
-    const other = want.instead === undefined || one.ok ? undefined : readQuantity(`1 ${unit}`, want.instead);
+    const one = readUnit(unit, want.dimension);
+    const other = want.instead === undefined || one.ok ? undefined : readUnit(unit, want.instead);
     if (other?.ok) {
-      columns.push({ ...want, index, title, form: 'instead', unit, scale: other.value });
+      columns.push({ ...want, index, title, form: 'instead', unit, scale: other.scale, zero: 0 });
       continue;
     }
     if (!one.ok) {
       const kind = one.kind === 'wrong-dimension' ? 'wrong-dimension' : 'wrong-unit';
-      problems.push(problem(kind, place(index), one.expected, quoted(heads[index].trim()), { nearest: one.nearest, hint: one.hint }));
+      refuse(want, problem(kind, place(index), one.expected, quoted(heads[index].trim()), { nearest: one.nearest, hint: one.hint }));
       continue;
     }
-    columns.push({ ...want, index, title, form: 'own', unit, scale: one.value });
+    columns.push({ ...want, index, title, form: 'own', unit, scale: one.scale, zero: one.zero });
   }
-  return { columns, problems };
+  return { columns, problems, leftOut };
+}
+
+const FACTOR = /^(\d*\.?\d+)\s*(\D.*)$/;
+
+/** A unit as a scale and its zero; a number before it is a factor: hundredths of a degree are `0.01 °C`. */
+function readUnit(unit: string, dimension: Dimension): { readonly ok: true; readonly scale: number; readonly zero: number } | ReadFailure {
+  const one = readQuantity(`1 ${unit}`, dimension);
+  if (!one.ok) {
+    const [, factor, rest] = FACTOR.exec(unit) ?? [];
+    const read = rest === undefined ? one : readUnit(rest, dimension);
+    return read.ok ? { ...read, scale: read.scale * Number(factor) } : one;
+  }
+  const none = readQuantity(`0 ${unit}`, dimension);
+  const zero = none.ok ? none.value : 0;
+  return { ok: true, scale: one.value - zero, zero };
 }
 
 /** Where a cell begins in its line, counted from 1. */

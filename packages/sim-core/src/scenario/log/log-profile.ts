@@ -4,6 +4,7 @@ import type { Held, ProfileStep, Ramp } from '../../drive/profile.js';
 import { polylineDeviation, thinPolyline } from '../../numerics/thin-polyline.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { LogFacts } from '../../provenance/given.js';
+import type { MeasuredLog } from '../../provenance/measurables.js';
 import type { Dimension } from '../../quantities/index.js';
 import { formatQuantity } from '../../quantities/index.js';
 import { HOLDS } from '../profile.js';
@@ -13,7 +14,7 @@ import { alternatives, problem } from '../wording.js';
 import { childOf, type LocatedNode } from '../yaml/located-tree.js';
 import type { WantedColumn } from './log-columns.js';
 import { readLogTable } from './log-table.js';
-import { dutiesOf } from './log-throttle.js';
+import { columnsOf, measuredRows, rowsWithin, wantedOf, wantedTime } from './measured.js';
 
 const LONGEST_GAP = 5;
 const ACCURACY = 0.005;
@@ -23,7 +24,7 @@ const MOST_PIECES = 2000;
 const BARELY_TURNING = 1e-3;
 
 type ColumnKey = LogHold | 'climb' | 'grade';
-const COLUMNS: readonly (readonly [key: ColumnKey, dimension: Dimension, bounds: Bounds])[] = [
+const COLUMNS: readonly (readonly [key: LogHold | 'climb', dimension: Dimension, bounds: Bounds])[] = [
   ['throttle', 'fraction', SHARE],
   ['vehicle_speed', 'speed', NOT_NEGATIVE],
   ['shaft_speed', 'angularSpeed', NOT_NEGATIVE],
@@ -32,15 +33,14 @@ const COLUMNS: readonly (readonly [key: ColumnKey, dimension: Dimension, bounds:
   ['motor_current', 'current', NOT_NEGATIVE],
   ['thrust', 'force', NOT_NEGATIVE],
   ['climb', 'speed', {}],
-  ['grade', 'fraction', { above: -1, below: 1 }],
 ];
-
-/** A throttle may be a pulse, or a number without a unit; a brake is below zero, and a little above full is jitter. */
-const THROTTLE_AS_LOGGED = { instead: 'time', bare: true, tolerated: { from: -1.05, to: 1.05 } } as const satisfies Partial<WantedColumn>;
+const GRADE = { dimension: 'fraction', bounds: { above: -1, below: 1 } } as const;
 
 export interface LogProfile {
   readonly steps: readonly ProfileStep[];
   readonly facts?: LogFacts;
+  /** What else the file has, for comparison with what is predicted. */
+  readonly measured?: MeasuredLog;
   readonly problems: readonly ScenarioProblem[];
 }
 
@@ -48,13 +48,19 @@ export interface LogProfile {
 export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string, text: string, wheels: boolean): LogProfile {
   const refused = (...problems: readonly ScenarioProblem[]): LogProfile => ({ steps: [], problems });
   const place = (key: string) => childOf(node, key)?.place ?? { ...node.place, path: `${node.place.path}.${key}` };
+  const bounded = new Map(COLUMNS.map(([key, dimension, bounds]) => [key as string, { key, dimension, bounds }]));
+  const { hold, columns: heads } = entry;
+  /** What is held or may have to be; of the rest nothing is needed. */
+  const needed = (key: string): boolean =>
+    hold === undefined || hold === key || key === 'vehicle_speed' || key === 'climb' || key === 'grade';
   const wanted: WantedColumn[] = [
-    { key: 'time', head: entry.columns?.time ?? 'time', dimension: 'time', bounds: {}, required: true },
-    ...COLUMNS.map(([key, dimension, bounds]) => {
-      const head = entry.columns?.[key] ?? key.replace('_', ' ');
-      const required = entry.hold === key || entry.columns?.[key] !== undefined;
-      return { key, head, dimension, bounds, required, ...(key === 'throttle' ? THROTTLE_AS_LOGGED : {}) };
+    wantedTime(entry),
+    ...wantedOf(entry).map((want) => {
+      const strict = bounded.get(want.key);
+      if (strict === undefined || !needed(want.key)) return want;
+      return { ...want, ...strict, required: hold === want.key || want.required, optional: false };
     }),
+    { key: 'grade', head: heads?.grade ?? 'grade', ...GRADE, required: heads?.grade !== undefined },
   ];
   const read = readLogTable(path, text, wanted, entry.part);
   if (!read.ok) return refused(...read.problems);
@@ -88,30 +94,25 @@ export function logProfileSteps(entry: LogEntry, node: LocatedNode, path: string
   if (has('climb') && held === 'vehicle_speed') beside.push('climb');
   else if (has('grade')) beside.push('grade');
 
-  const taken = [...read.table.taken];
-  const columns = new Map([...read.table.columns].map(([key, { values }]) => [key, values]));
-  if (held === 'throttle') {
-    const { duty, taken: more, problems } = dutiesOf(read.table.columns.get('throttle')!, entry.pulse, path, wheels);
-    if (problems.length > 0) return refused(...problems);
-    columns.set('throttle', duty);
-    taken.push(...more);
-  }
-  if (held === 'shaft_speed' && entry.pole_pairs !== undefined) {
-    columns.set(
-      'shaft_speed',
-      columns.get('shaft_speed')!.map((speed) => speed / entry.pole_pairs!),
-    );
-    taken.push(`the shaft speed of the file taken for the electrical one, ${entry.pole_pairs} times the shaft’s`);
-  }
-  const cut = cropped(columns, read.table.lines, [held, ...beside], entry);
-  if (cut.time.length < 2) {
+  const si = columnsOf(read.table, entry, { file: path, charge: place('charge_put_back'), wheels, throttle: held === 'throttle' });
+  if (si.problems.length > 0) return refused(...si.problems);
+  const window = rowsWithin(si.columns.get('time') ?? new Float64Array(), entry);
+  if (window.to - window.from < 2) {
     return refused(
-      problem('nothing-to-do', place(entry.from ? 'from' : 'to'), 'two rows at least between from and to', `${cut.time.length}`),
+      problem('nothing-to-do', place(entry.from ? 'from' : 'to'), 'two rows at least between from and to', `${window.to - window.from}`),
     );
   }
+  const cut = cropped(si.columns, read.table.lines, [held, ...beside], window);
+  const driven = new Set<string>([held, ...beside]);
+  const rows = measuredRows(new Map([...si.columns].filter(([key]) => !driven.has(key))), read.table, window);
+  const measured: MeasuredLog | undefined =
+    rows.columns.size === 0
+      ? undefined
+      : { file: path, ...rows, begins: { by: 'profile', at: cut.time[0] }, driven: true, taken: rows.taken };
   const gaps = bridgeGaps(cut, entry.longest_gap?.value ?? LONGEST_GAP, path);
   if (gaps.length > 0) return refused(...gaps);
-  return piecesOf(cut, held, entry, path, taken);
+  const pieces = piecesOf(cut, held, entry, path, [...read.table.taken, ...si.taken]);
+  return measured === undefined ? pieces : { ...pieces, measured };
 }
 
 interface Curves {
@@ -125,19 +126,10 @@ function cropped(
   columns: ReadonlyMap<string, Float64Array>,
   lines: Int32Array,
   keys: readonly ColumnKey[],
-  { from, to }: LogEntry,
+  { from, to }: { readonly from: number; readonly to: number },
 ): Curves {
-  const time = columns.get('time')!;
-  let first = 0;
-  let end = time.length;
-  if (from !== undefined) while (first < end && time[first] < from.value) first++;
-  if (to !== undefined) while (end > first && time[end - 1] > to.value) end--;
-  return {
-    time: time.subarray(first, end),
-    keys,
-    values: keys.map((key) => columns.get(key)!.slice(first, end)),
-    lines: lines.subarray(first, end),
-  };
+  const of = (key: string): Float64Array => columns.get(key) ?? new Float64Array();
+  return { time: of('time').subarray(from, to), keys, values: keys.map((key) => of(key).slice(from, to)), lines: lines.subarray(from, to) };
 }
 
 /** Straight lines over empty cells, in place; what is empty for longer, or at an end, is a problem. */

@@ -61,6 +61,11 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
   let headRows = 1 + dialect.rowsOfHead;
   let points = 0;
   let commas = 0;
+  const spoilt = columns.map(() => 0);
+  const fault = (c: number, ...[here, cells, column, what]: Parameters<typeof faults.cell>): void => {
+    if (column.optional) spoilt[c]++;
+    else faults.cell(here, cells, column, what);
+  };
   for (const cells of rowsOf(text, dialect.offset, dialect)) {
     const here = line++;
     if (cells.length === 1 && cells[0].trim() === '') continue;
@@ -86,16 +91,19 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
       } else if (delimiter !== ',' && DECIMAL_COMMA.test(cell.trim())) {
         commas++;
         value = +cell.replace(',', '.');
-        if (points > 0) faults.cell(here, cells, column, 'two-marks');
+        if (points > 0) fault(c, here, cells, column, 'two-marks');
       }
       if (!Number.isFinite(value)) {
         value = Number.NaN;
-        if (!NO_VALUE.test(cell.trim())) faults.cell(here, cells, column, 'not-a-number');
-        else if (column.key === 'time') faults.cell(here, cells, column, 'no-time');
+        if (!NO_VALUE.test(cell.trim())) fault(c, here, cells, column, 'not-a-number');
+        else if (column.key === 'time') fault(c, here, cells, column, 'no-time');
       } else {
-        value *= column.scale;
+        value = value * column.scale + column.zero;
         const limits = column.tolerated ?? column.bounds;
-        if (column.form === 'own' && !within(value, limits)) faults.cell(here, cells, column, 'out-of-bounds');
+        if (column.form === 'own' && !within(value, limits)) {
+          fault(c, here, cells, column, 'out-of-bounds');
+          if (column.optional) value = Number.NaN;
+        }
       }
       values[c].push(value);
     }
@@ -107,7 +115,10 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
   }
   if (!faults.none()) return failed(...faults.problems());
 
-  const taken = [...dialect.taken];
+  const taken = [...dialect.taken, ...found.leftOut];
+  columns.forEach(({ title }, c) => {
+    if (spoilt[c] > 0) taken.push(`${cellsInWords(spoilt[c])} of ${quoted(title)} left out, no numbers or none that can be`);
+  });
   if (commas > 0) taken.push('a comma taken for the mark before decimals');
   const timeAt = columns.findIndex(({ key }) => key === 'time');
   const clock = values[timeAt].toArray();
@@ -138,6 +149,7 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
   };
 }
 
+const cellsInWords = (count: number): string => (count === 1 ? 'one cell' : `${count} cells`);
 const rowsInWords = (count: number): string => (count === 1 ? 'one row' : `${count} rows`);
 
 type Chosen = { readonly ok: true; readonly from: number; readonly to: number } | { readonly ok: false; readonly problem: ScenarioProblem };

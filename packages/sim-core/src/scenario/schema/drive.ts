@@ -5,6 +5,7 @@ import { OBJECTIVES } from '../../provenance/given.js';
 import { NOT_NEGATIVE } from './bounds.js';
 import { battery, controller, wiring } from './electrics.js';
 import { choice, count, group, quantity, words } from './fields.js';
+import { measured } from './log.js';
 import { gearbox, motor } from './motor.js';
 import { profile } from './profile.js';
 import { propeller } from './propeller.js';
@@ -57,6 +58,7 @@ export const head = z.strictObject({
   notes: words('anything else', 'Invented example.').optional(),
   objective: choice(OBJECTIVES, 'what ranks candidates that meet every limit').optional(),
   profile: profile.optional(),
+  measured: measured.optional(),
 });
 
 export const candidateName = z.strictObject({ name: words('the name of this candidate', 'Wide') });

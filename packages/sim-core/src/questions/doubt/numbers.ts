@@ -1,0 +1,34 @@
+/** The uncertain numbers of a scenario as people speak of them: an unknown, or a rule with the common and the own part of its error. @module */
+import type { UnknownEntry } from '../../provenance/unknowns.js';
+import { deviationOf, type Spread, together } from '../../quantities/index.js';
+
+/** One unknown, or a rule with its common and own parts. */
+export interface Number95 {
+  readonly subject: string;
+  readonly first: UnknownEntry;
+  /** Deviate of every key for one standard deviation of the whole [1]. */
+  readonly direction: ReadonlyMap<string, number>;
+  /** The whole's spread: common and own errors together. */
+  readonly spread: Spread;
+  readonly candidates: readonly string[];
+}
+
+export function numbersOf(unknowns: readonly UnknownEntry[]): Number95[] {
+  const groups = new Map<string, UnknownEntry[]>();
+  for (const entry of unknowns) {
+    const group = entry.group.replace(/@own$/, '');
+    groups.set(group, [...(groups.get(group) ?? []), entry]);
+  }
+  return [...groups.values()].map((entries) => {
+    const first = entries.find(({ key }) => !key.includes('@')) ?? entries[0];
+    const own = entries.find(({ key }) => key.includes('@'));
+    const spread = own === undefined || own === first ? first.spread : together(first.spread, own.spread);
+    return {
+      subject: first.subject,
+      first,
+      direction: new Map(entries.map((each) => [each.key, deviationOf(each.spread) / deviationOf(spread)])),
+      spread,
+      candidates: [...new Set(entries.flatMap(({ candidates }) => candidates))],
+    };
+  });
+}
