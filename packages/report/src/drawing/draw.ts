@@ -1,6 +1,7 @@
 /** Specification → SVG without a browser, cleaned for a page that styles it and holds many of them. @module */
 
 import { parse, type Runtime, type Spec, View } from 'vega';
+import { expressionInterpreter } from 'vega-interpreter';
 import { compile } from 'vega-lite';
 import { MARKS, type Panel, type Row } from './panel.js';
 import { panelSpecification } from './panel-specification.js';
@@ -22,6 +23,10 @@ export interface Drawing {
   readonly parts: readonly Part[];
 }
 
+/** Expressions of a specification are walked as trees: nothing that stands in a text is ever made into code. */
+const runtimeFrom = (spec: Spec): Runtime => parse(spec, undefined, { ast: true });
+const viewOf = (runtime: Runtime): View => new View(runtime, { renderer: 'none', expr: expressionInterpreter });
+
 async function toSvg(view: View): Promise<string> {
   try {
     return await view.toSVG();
@@ -34,14 +39,14 @@ const compiled = new Map<string, Runtime>();
 /** Compiled when first asked for: compiling costs more than drawing. */
 function runtimeOf({ xLabels, axes }: Panel): Runtime {
   const key = `${xLabels} ${axes}`;
-  const made = compiled.get(key) ?? parse(compile(panelSpecification({ xLabels, axes })).spec as Spec);
+  const made = compiled.get(key) ?? runtimeFrom(compile(panelSpecification({ xLabels, axes })).spec as Spec);
   compiled.set(key, made);
   return made;
 }
 
 function panelView(panel: Panel): View {
   const { frame, layers } = panel;
-  const view = new View(runtimeOf(panel), { renderer: 'none' }).width(frame.width).height(frame.height);
+  const view = viewOf(runtimeOf(panel)).width(frame.width).height(frame.height);
   for (const axis of ['x', 'y'] as const) {
     const { domain, ticks, label } = frame[axis];
     view.signal(`${axis}0`, domain[0]).signal(`${axis}1`, domain[1]);
@@ -85,7 +90,7 @@ function renumbered(svg: string, prefix: string): string {
 export async function drawParts({ parts }: Drawing, prefix: string): Promise<string> {
   const drawn: string[] = [];
   for (const { x, y, spec, channel, title } of parts) {
-    const svg = await toSvg('vega' in spec ? new View(parse(spec.vega), { renderer: 'none' }) : panelView(spec.panel));
+    const svg = await toSvg('vega' in spec ? viewOf(runtimeFrom(spec.vega)) : panelView(spec.panel));
     const live =
       channel !== undefined && 'panel' in spec
         ? ` data-channel="${channel}"${title === undefined ? '' : ` data-title="${title}"`} ${frameOf(spec.panel)}`

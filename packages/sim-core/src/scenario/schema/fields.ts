@@ -14,6 +14,9 @@ import {
 import { alternatives, CONTROL_CHARACTER, quoted } from '../wording.js';
 import { type Bounds, boundsInWords, expectedWithin, within } from './bounds.js';
 
+// schemas are walked, not compiled: no code is ever made out of text
+z.config({ jitless: true });
+
 /** A quantity as read from its text: what a Datum needs beside its place. */
 export interface Reading<D extends Dimension = Dimension> {
   readonly dimension: D;
