@@ -29,4 +29,3 @@ it('each is listed with a reason, and only those', () => {
 it('each has one exact version', () => {
   for (const [name, version] of used) expect(version, name).toMatch(/^\d+\.\d+\.\d+$/);
 });
-

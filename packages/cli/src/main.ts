@@ -49,7 +49,7 @@ export async function main(argv: readonly string[], given: Io): Promise<number> 
   }
 }
 
-/** The process around `main`: closed pipes, full disks and interruptions end with the codes of the contract too. */
+/** The process around `main`: closed pipes and full disks end with the codes of the contract too. An interruption ends it at once. */
 export async function start(argv: readonly string[]): Promise<void> {
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     // a closed pipe (`| head`) is no fault
@@ -58,9 +58,5 @@ export async function start(argv: readonly string[]): Promise<void> {
     process.exit(EXIT.readWrite);
   });
   process.stderr.on('error', () => process.exit(EXIT.readWrite));
-  process.on('SIGINT', () => {
-    // work in progress ends itself first
-    if (process.listenerCount('SIGINT') === 1) process.exit(EXIT.interrupted);
-  });
   process.exitCode = await main(argv, createIo());
 }

@@ -50,8 +50,15 @@ export function textBefore(io: Io, html: string | undefined): string | undefined
   }
 }
 
-/** Writes what was asked for and says where it is. */
-export async function writeOutputs(io: Io, result: RunResult, options: OutputOptions): Promise<readonly string[]> {
+export interface Left {
+  /** What was written, a line each. */
+  readonly written: readonly string[];
+  /** What could not be written, and why. */
+  readonly faults: readonly string[];
+}
+
+/** Writes what was asked for and says where it is; a file that cannot be written keeps none of the others from it. */
+export async function writeOutputs(io: Io, result: RunResult, options: OutputOptions): Promise<Left> {
   const { html, csv, markdown, text, png, svg } = options;
   const dated = options.date === undefined ? {} : { date: options.date };
   const contents: { readonly path: string; readonly content: string | Uint8Array; readonly words: string }[] = [];
@@ -83,8 +90,16 @@ export async function writeOutputs(io: Io, result: RunResult, options: OutputOpt
       );
     if (text !== undefined) add('List', text, textList(result, dated));
   }
-  const force = options.force === true;
-  for (const { path } of contents) if (path !== '-') io.check(path, force);
-  for (const { path, content } of contents) io.write(path, content, force);
-  return contents.flatMap(({ words, path }) => (path === '-' ? [] : [`${words}: ${resolve(path)}`]));
+  const written: string[] = [];
+  const faults: string[] = [];
+  for (const { words, path, content } of contents) {
+    try {
+      io.write(path, content, options.force === true);
+      if (path !== '-') written.push(`${words}: ${resolve(path)}`);
+    } catch (error) {
+      if (!(error instanceof ReadWriteFault || error instanceof InputFault)) throw error;
+      faults.push(error.message);
+    }
+  }
+  return { written, faults };
 }

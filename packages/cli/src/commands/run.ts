@@ -66,7 +66,7 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   const earlier = textBefore(io, options.html);
   const last = earlier === undefined ? undefined : embeddedRun(earlier);
   const result = await worked(io, prepared.prepared, ask, options);
-  const left = await writeOutputs(io, result, options);
+  const { written, faults } = await writeOutputs(io, result, options);
   if (options.json) io.out(resultJson(result));
   else if (!io.quiet && !toStandardOutput(options)) {
     io.out(await runSummary(result, io));
@@ -76,8 +76,11 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   const now = headlineOf(result);
   if (prepared.embedded !== undefined) io.note(`${changes(prepared.embedded.now, now, 'the report it was read from')}\n`);
   else if (last !== undefined) io.note(`${changes(last.now, now, 'the report that stood there')}\n`);
-  for (const line of left) io.note(`${line}\n`);
+  for (const line of written) io.note(`${line}\n`);
   if (!options.json) io.note(`Next: ${nextAfterRun(path, options)}\n`);
+  // the work is done and told; what could not be written is told last
+  for (const fault of faults) io.err(`${fault}\n`);
+  if (faults.length > 0) return EXIT.readWrite;
   const feasible = result.candidates.some((candidate) => candidate.feasible);
   return !feasible || (options.strict && result.findings.length > 0) ? EXIT.notFeasible : EXIT.done;
 }
@@ -96,6 +99,7 @@ async function worked(
   if (ask.samples === 0) return measured === undefined ? result : withMeasured(result, measured);
   const progress = createProgress('how sure', process.stderr, io.quiet);
   const doubt = await sampleDoubt(prepared, { ...ask, watch: measured?.moments.watch }, progress);
+  if (doubt.died) io.note('A thread of the draws died, perhaps for want of memory; the rest was drawn without threads.\n');
   result = withDoubt(result, doubt.plan, doubt.rows);
   return measured === undefined ? result : withMeasured(result, measured, doubt);
 }

@@ -1,23 +1,11 @@
 /** The command's hands: texts in, texts out. A test gives a set of its own. @module */
 
-import {
-  closeSync,
-  existsSync,
-  fstatSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  readSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { closeSync, existsSync, fstatSync, openSync, readdirSync, readFileSync, readSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { InputFault, ReadWriteFault } from './exit.js';
 import { fileFault } from './file-faults.js';
 import { readAll } from './read-all.js';
+import { createWhole, obstacleAt, writeWhole } from './whole-files.js';
 
 export interface Io {
   out(text: string): void;
@@ -27,7 +15,7 @@ export interface Io {
   /** Bytes of a file, before it is read; 0 for standard input. Throws ReadWriteFault. */
   size(path: string): number;
   exists(path: string): boolean;
-  /** Throws InputFault where a file exists that is not ours, unless `force`. */
+  /** Throws InputFault where a file exists that is not ours, unless `force`; ReadWriteFault where none can be made. */
   check(path: string, force: boolean): void;
   /** Writes a file whole or not at all, `-` for standard output. An existing one is refused as `check` does. */
   write(path: string, content: string | Uint8Array, force: boolean): void;
@@ -81,6 +69,9 @@ export function createIo(): Io {
       if (!force && existsSync(path) && !isOurs(path)) {
         throw new InputFault(`${path} exists and is not a shaftwork file. Choose another path, or add --force to replace it.`);
       }
+      const obstacle = obstacleAt(path);
+      if (obstacle !== undefined)
+        throw new ReadWriteFault(`Cannot write ${path}: ${fileFault(obstacle)}. Nothing was written there; choose another path.`);
     },
     write(path, content, force) {
       if (path === '-') {
@@ -88,48 +79,26 @@ export function createIo(): Io {
         return;
       }
       this.check(path, force);
-      // a device is written to in place: there is nothing to rename
-      const part = isDevice(path) ? path : `${path}.part-${process.pid}`;
       try {
-        mkdirSync(dirname(path), { recursive: true });
-        writeFileSync(part, content);
-        if (part !== path) renameSync(part, path);
+        writeWhole(path, content);
       } catch (error) {
-        if (part !== path) removed(part);
-        throw new ReadWriteFault(`Cannot write ${path}: ${fileFault(error)}. Nothing was written; choose another path.`);
+        throw new ReadWriteFault(`Cannot write ${path}: ${fileFault(error)}. Nothing was written there; choose another path.`);
       }
     },
     create(files) {
-      const taken = files.filter(({ path }) => existsSync(path));
-      if (taken.length > 0) {
-        const more = taken.length === 1 ? '' : ` and ${taken.length - 1} more`;
-        throw new InputFault(`${taken[0].path}${more} exists already, and is kept. Nothing was written; choose another folder.`);
+      const [first, ...others] = files.filter(({ path }) => existsSync(path));
+      if (first !== undefined) {
+        const more = others.length === 0 ? '' : ` and ${others.length} more`;
+        throw new InputFault(`${first.path}${more} exists already, and is kept. Nothing was written; choose another folder.`);
       }
-      const made: string[] = [];
       try {
-        for (const { path, text } of files) {
-          const folder = mkdirSync(dirname(path), { recursive: true });
-          if (folder !== undefined) made.unshift(folder);
-          made.unshift(path);
-          writeFileSync(path, text, { flag: 'wx' });
-        }
+        createWhole(files);
       } catch (error) {
-        for (const path of made) removed(path);
-        throw new ReadWriteFault(
-          `Cannot write ${dirname(files[0].path)}: ${fileFault(error)}. Nothing was written; choose another folder.`,
-        );
+        const folder = dirname(files[0]?.path ?? '');
+        throw new ReadWriteFault(`Cannot write ${folder}: ${fileFault(error)}. Nothing was written; choose another folder.`);
       }
     },
   };
-}
-
-/** Takes away what was begun; where that fails too, there is nothing more to do. */
-function removed(path: string): void {
-  try {
-    rmSync(path, { force: true, recursive: true });
-  } catch {
-    // the first fault is the one to tell
-  }
 }
 
 function readPipe(path: string): Buffer {
@@ -185,17 +154,10 @@ function scenariosBeside(path: string): string[] {
   }
 }
 
-function isDevice(path: string): boolean {
-  try {
-    const found = statSync(path);
-    return !found.isFile() && !found.isDirectory();
-  } catch {
-    return false;
-  }
-}
-
 function isOurs(path: string): boolean {
   try {
+    // a pipe would wait for a writer
+    if (!statSync(path).isFile()) return false;
     const file = openSync(path, 'r');
     const piece = Buffer.alloc(4096);
     const end = Math.max(0, fstatSync(file).size - piece.length);

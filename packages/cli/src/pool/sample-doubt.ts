@@ -6,7 +6,7 @@
 
 import { availableParallelism } from 'node:os';
 import { setImmediate } from 'node:timers/promises';
-import { type DoubtAsk, type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
+import { type DoubtAsk, type DoubtJob, type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
 import { Interrupted } from '../hands/exit.js';
 import type { Progress } from '../render/progress.js';
@@ -21,6 +21,8 @@ export interface Sampled {
   readonly plan: DoubtPlan;
   readonly rows: Float64Array;
   readonly workers: number;
+  /** A thread died, and what it left was worked without threads. */
+  readonly died: boolean;
 }
 
 /** Samples to a job: short enough that the bar moves and an interrupt is heard. */
@@ -40,71 +42,94 @@ export async function sampleDoubt(
   const { samples } = asked;
   const plan = planDoubtOf(prepared, asked);
   const jobs = jobsOf(plan, JOB);
-  const parts: Float64Array[] = new Array(jobs.length);
+  const parts = new Map<DoubtJob, Float64Array>();
   let interrupted = false;
   let stop = (): void => {};
   const onInterrupt = (): void => {
     interrupted = true;
     stop();
   };
+  const stopped = new Promise<never>((_, reject) => {
+    stop = () => reject(new Interrupted());
+  });
+  stopped.catch(() => {});
+  let done = 0;
+  const take = (job: DoubtJob, part: Float64Array): void => {
+    parts.set(job, part);
+    done += job.to - job.from;
+    progress.show(done, samples);
+  };
   process.once('SIGINT', onInterrupt);
   let workers = 0;
+  let died = false;
   try {
     // the first share warms the code, the second tells what the rest will take
     let left = 0;
-    for (let k = 0; k < Math.min(WARM_UP, jobs.length); k++) {
+    for (const [k, job] of jobs.slice(0, WARM_UP).entries()) {
       const from = process.cpuUsage();
-      parts[k] = workDoubtOf(prepared, plan, jobs[k]);
-      progress.show(jobs[k].to, samples);
+      take(job, workDoubtOf(prepared, plan, job));
       // work, not waiting: a busy machine gains nothing by more threads
       left = (process.cpuUsage(from).user / 1000) * (jobs.length - 1 - k);
     }
     if (cores > 1 && left > worthAPool) {
-      const { default: Tinypool } = await import('tinypool');
       workers = Math.min(cores, jobs.length - WARM_UP);
       const compared = prepared.scenario.measured?.file;
       // a log that is only compared with is not drawn
       const files = prepared.files.filter(({ path }) => path !== compared || path === prepared.scenario.log?.file);
-      const ask: SampleAsk = { files, ask: asked };
-      const pool = new Tinypool({
-        // workers run what is built, also where this file is a source
-        filename: new URL('../../dist/bundle/doubt-worker.js', import.meta.url).href,
-        minThreads: workers,
-        maxThreads: workers,
-        workerData: ask,
-      });
-      const ended = new Promise<never>((_, reject) => {
-        stop = () => reject(new Interrupted());
-        if (interrupted) stop();
-      });
-      try {
-        let done = jobs[WARM_UP - 1].to;
-        const work = jobs.slice(WARM_UP).map(async (job, k) => {
-          parts[k + WARM_UP] = await pool.run(job);
-          done += job.to - job.from;
-          progress.show(done, samples);
-        });
-        await Promise.race([Promise.all(work), ended]);
-      } finally {
-        await pool.destroy().catch(() => {});
-      }
-    } else {
-      for (let k = Math.min(WARM_UP, jobs.length); k < jobs.length; k++) {
-        parts[k] = workDoubtOf(prepared, plan, jobs[k]);
-        progress.show(jobs[k].to, samples);
-        await setImmediate();
-        if (interrupted) throw new Interrupted();
-      }
+      died = await inThreads({ files, ask: asked }, jobs.slice(WARM_UP), workers, take, stopped);
+    }
+    for (const job of jobs) {
+      if (parts.has(job)) continue;
+      take(job, workDoubtOf(prepared, plan, job));
+      await setImmediate();
+      if (interrupted) throw new Interrupted();
     }
   } finally {
     process.off('SIGINT', onInterrupt);
     progress.end();
   }
-  const rows = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+  const rows = new Float64Array(jobs.reduce((sum, job) => sum + (parts.get(job)?.length ?? 0), 0));
   let at = 0;
-  for (const part of parts) {
+  for (const job of jobs) {
+    const part = parts.get(job);
+    if (part === undefined) throw new Error('a share of the draws was not worked');
     rows.set(part, at);
     at += part.length;
   }
-  return { plan, rows, workers };
+  return { plan, rows, workers, died };
+}
+
+/**
+ * Works jobs in threads, and tells whether one died of what is not the job's fault, such as want of memory: then some jobs are left. One whose
+ * own work fails is left too, to fail where it is told.
+ */
+async function inThreads(
+  ask: SampleAsk,
+  jobs: readonly DoubtJob[],
+  workers: number,
+  take: (job: DoubtJob, part: Float64Array) => void,
+  stopped: Promise<never>,
+): Promise<boolean> {
+  const { default: Tinypool } = await import('tinypool');
+  const pool = new Tinypool({
+    // workers run what is built, also where this file is a source
+    filename: new URL('../../dist/bundle/doubt-worker.js', import.meta.url).href,
+    minThreads: workers,
+    maxThreads: workers,
+    workerData: ask,
+  });
+  // the pool itself waits for ever for a thread that is gone
+  const died = new Promise<boolean>((resolve) => {
+    pool.on('error', () => resolve(true));
+    for (const thread of pool.threads) thread.on('exit', () => resolve(true));
+  });
+  const work = Promise.all(jobs.map(async (job) => take(job, await pool.run(job)))).then(
+    () => false,
+    () => true,
+  );
+  try {
+    return await Promise.race([work, died, stopped]);
+  } finally {
+    await Promise.race([pool.destroy().catch(() => {}), died]);
+  }
 }
