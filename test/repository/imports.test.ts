@@ -19,7 +19,8 @@ const imports = (file: string): { target: string }[] =>
 
 /** Rooms from the ground up, as DEVELOPERS.md draws them: a file may import, types too, only from rows beneath its own or from its own room. */
 const ROWS = [
-  ['quantities', 'problems'],
+  ['problems'],
+  ['quantities'],
   ['numerics', 'media'],
   ['parts', 'heat'],
   ['drive'],

@@ -5,6 +5,7 @@
  */
 
 import type { Limits } from './drive/drive-system.js';
+import { named } from './problems/certain.js';
 import { realise } from './provenance/realise.js';
 import { audit } from './questions/audit/audit.js';
 import { cool } from './questions/cool.js';
@@ -23,7 +24,7 @@ import { hardestMoment } from './questions/run/hardest-moment.js';
 import { runCandidate } from './questions/run/run.js';
 import { reshape } from './questions/shape/reshape.js';
 import { rewind } from './questions/shape/rewind.js';
-import { simulate } from './questions/simulate/simulate.js';
+import { recordingOf, simulate } from './questions/simulate/simulate.js';
 import { why } from './questions/why/why.js';
 import type { Assumption } from './results/assumption.js';
 import type { AuditResult } from './results/audit-result.js';
@@ -146,7 +147,7 @@ export { jobsOf };
 export const withRatings = ({ candidates }: PreparedScenario, result: RunResult): RunResult => ({
   ...result,
   candidates: result.candidates.map((run) => {
-    const { data } = candidates.find(({ name }) => name === run.name)!;
+    const { data } = named(candidates, run.name);
     return {
       ...run,
       ...rate(realise(data), {
@@ -174,7 +175,7 @@ export const ratingsOfScenario = ({ candidates, scenario }: PreparedScenario, as
     const simulation = simulate(system, scenario.profile);
     const hardest = hardestOf(hardestMoment(simulation, system, scenario.profile).moment);
     const { charge = STANDARD_CHARGE, cycle = STANDARD_CYCLE } = ask;
-    return { name, limits: system.limits, ...rate(system, { charge, cycle, warm: meanWarmth(simulation.recorded!.trace), hardest }) };
+    return { name, limits: system.limits, ...rate(system, { charge, cycle, warm: meanWarmth(recordingOf(simulation).trace), hardest }) };
   });
 export interface RatedCandidate {
   readonly name: string;

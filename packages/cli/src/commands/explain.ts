@@ -1,6 +1,6 @@
 /** `explain`: what a kind of problem or finding, or a word of the report, means; what usually causes it, and what to try. @module */
 
-import { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
+import { certain, EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
 import { nearestWord } from '@shaftwork/sim-core/scenario';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { Terminal } from '../hands/terminal.js';
@@ -50,7 +50,8 @@ function list(io: Terminal): void {
   ];
   for (const [title, kinds] of families) {
     io.out(`${io.colours.strong(title)}\n`);
-    for (const kind of kinds) io.out(`  ${kind}\n      ${wrap(firstSentence(explanationOf(kind)!.meaning), 80, '      ')}\n`);
+    for (const kind of kinds)
+      io.out(`  ${kind}\n      ${wrap(firstSentence(certain(explanationOf(kind), `explanation of ${kind}`).meaning), 80, '      ')}\n`);
     io.out('\n');
   }
   io.note('More on one of them: npx shaftwork explain wrong-unit\n');

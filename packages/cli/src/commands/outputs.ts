@@ -24,13 +24,12 @@ export const toStandardOutput = (options: OutputOptions): boolean => FILES.some(
 
 /** Refuses what cannot be written before the work is done: throws InputFault. */
 export function checkOutputs(io: Io, options: OutputOptions): void {
-  const named = FILES.filter((flag) => options[flag] !== undefined);
-  const standard = [...named.filter((flag) => options[flag] === '-').map((flag) => `--${flag} -`), ...(options.json ? ['--json'] : [])];
+  const named = FILES.flatMap((flag) => (options[flag] === undefined ? [] : [{ flag, path: options[flag] }]));
+  const standard = [...named.filter(({ path }) => path === '-').map(({ flag }) => `--${flag} -`), ...(options.json ? ['--json'] : [])];
   if (standard.length > 1) throw new InputFault(`${standard.join(' and ')} both go to standard output. Give a file to all but one.`);
   if (options.svg === '-') throw new InputFault('--svg writes one file a figure: give it a folder.');
   const paths = new Map<string, string>();
-  for (const flag of named) {
-    const path = options[flag]!;
+  for (const { flag, path } of named) {
     if (path === '-') continue;
     const before = paths.get(resolve(path));
     if (before !== undefined) throw new InputFault(`--${before} and --${flag} name the same file, ${path}. Give each its own.`);

@@ -100,8 +100,8 @@ function shownOf({ candidates }: PreparedScenario): Show {
   return (id, { name, channels, bands }) => {
     if (id === 'vehicleSpeed' && bench.has(name) && channels.vehicleSpeed === 0) return NO_FIGURE;
     const { dimension, shown, decimals } = CHANNELS[id];
-    const text = formatQuantity(channels[id], dimension, { unit: shown as never, decimals });
-    return text + plusMinus(bands?.channels[id], decimals, (value) => toUnit(value, shown as never));
+    const text = formatQuantity(channels[id], dimension, { unit: shown, decimals });
+    return text + plusMinus(bands?.channels[id], decimals, (value) => toUnit(value, shown));
   };
 }
 
@@ -197,7 +197,7 @@ const pointJson = ({ name, channels, powers, figures, bands, reached, settled }:
   reached,
   charge_percent: toUnit(channels.charge, '%'),
   windingTemperature_degC: toUnit(channels.windingTemperature, '°C'),
-  ...Object.fromEntries(SHOWN.map((id) => [`${id}_${CHANNELS[id].suffix}`, toUnit(channels[id], CHANNELS[id].shown as never)])),
+  ...Object.fromEntries(SHOWN.map((id) => [`${id}_${CHANNELS[id].suffix}`, toUnit(channels[id], CHANNELS[id].shown)])),
   ...Object.fromEntries(
     POINT_FIGURE_IDS.filter((id) => Number.isFinite(figures[id])).map((id) => [
       id + POINT_FIGURES[id].suffix,
@@ -208,10 +208,7 @@ const pointJson = ({ name, channels, powers, figures, bands, reached, settled }:
   ...(bands && {
     inNineOfTenDraws: {
       ...Object.fromEntries(
-        SHOWN.map((id) => [
-          `${id}_${CHANNELS[id].suffix}`,
-          ends(bands.channels[id], (value) => toUnit(value, CHANNELS[id].shown as never)),
-        ]),
+        SHOWN.map((id) => [`${id}_${CHANNELS[id].suffix}`, ends(bands.channels[id], (value) => toUnit(value, CHANNELS[id].shown))]),
       ),
       ...Object.fromEntries(
         POINT_FIGURE_IDS.filter((id) => Number.isFinite(bands.figures[id].p05)).map((id) => [

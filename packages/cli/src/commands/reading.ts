@@ -39,10 +39,13 @@ const SAMPLES = 64;
 const SURPRISING = 3;
 
 export async function reading(io: Terminal, path: string, options: ReadingOptions): Promise<number> {
-  const flags = (Object.keys(FLAGS) as ThermometerPlaceId[]).filter((each) => options[FLAGS[each]] !== undefined);
-  if (flags.length !== 1)
+  const [given, ...others] = (Object.keys(FLAGS) as ThermometerPlaceId[]).flatMap((place) => {
+    const text = options[FLAGS[place]];
+    return text === undefined ? [] : [{ place, text }];
+  });
+  if (given === undefined || others.length > 0)
     throw new InputFault("Give one reading: --can '58 °C', or --end, --controller, --cells, --beside-coils or --in-slot.");
-  const [place] = flags;
+  const { place, text } = given;
   if (options.after === undefined) throw new InputFault("Say when it was read: --after '60 s' from the stop.");
   const samples = options.samples === undefined ? SAMPLES : Number(options.samples);
   if (!(Number.isInteger(samples) && samples >= 16 && samples <= 4096))
@@ -50,7 +53,7 @@ export async function reading(io: Terminal, path: string, options: ReadingOption
   const ask = {
     place,
     ...(options.emissivity === undefined ? {} : { emissivity: quantityFlag('--emissivity', options.emissivity, 'fraction') }),
-    reading: quantityFlag(`--${place.replace('on-', '')}`, options[FLAGS[place]]!, 'temperature'),
+    reading: quantityFlag(`--${place.replace('on-', '')}`, text, 'temperature'),
     after: quantityFlag('--after', options.after, 'time'),
     samples,
     seed: 1,

@@ -3,6 +3,7 @@
 import type { WhySplit } from '@shaftwork/sim-core';
 import { whyJson } from '@shaftwork/sim-core/json';
 import { whyOf } from '@shaftwork/sim-core/other-questions';
+import { certain } from '@shaftwork/sim-core/problems';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../hands/exit.js';
@@ -49,7 +50,15 @@ function splitTable({ words, dimension, from, to, parts, difference, interaction
       ? []
       : [
           [
-            `  (${interaction.between.map((id) => parts.find((part) => part.id === id)!.words).join(' with ')}: beyond each alone)`,
+            `  (${interaction.between
+              .map(
+                (id) =>
+                  certain(
+                    parts.find((part) => part.id === id),
+                    id,
+                  ).words,
+              )
+              .join(' with ')}: beyond each alone)`,
             gap(interaction.value),
           ],
         ];

@@ -9,7 +9,7 @@ import {
   tipWords,
   withoutTips,
 } from '@shaftwork/sim-core';
-import { formatQuantity } from '@shaftwork/sim-core/quantities';
+import { type Dimension, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { TERMINAL_WIDTH, wrap } from './table.js';
 import { textWidth } from './text-width.js';
 
@@ -41,7 +41,7 @@ const TOLD = 3;
 
 /** The numbers to measure, the one that changes the answer soonest in front. */
 export function costlyText({ numbers }: CostlyResult): string {
-  const told = numbers.filter(({ advice }) => advice !== undefined).slice(0, TOLD);
+  const told = numbers.flatMap((number) => (number.advice === undefined ? [] : [{ ...number, advice: number.advice }])).slice(0, TOLD);
   if (told.length === 0) return 'No single number in doubt is worth measuring first.\n';
   return `${told
     .map((number, k) => {
@@ -49,7 +49,7 @@ export function costlyText({ numbers }: CostlyResult): string {
       const amount = (value: number, { dimension, shown }: CostlyEffect): string =>
         dimension === 'temperature'
           ? formatQuantity(value, 'temperatureDifference', { significant: 2 })
-          : formatQuantity(value, dimension, { unit: shown as never, significant: 2 });
+          : formatQuantity<Dimension>(value, dimension, { unit: shown, significant: 2 });
       const moved = listed(
         effects.map(
           (each) =>
@@ -57,7 +57,7 @@ export function costlyText({ numbers }: CostlyResult): string {
         ),
       );
       const tips = tipWords(number);
-      const { effort, needsTheMotor, how, key } = advice!;
+      const { effort, needsTheMotor, how, key } = advice;
       return [
         hanging(
           `  ${k + 1} `,

@@ -11,6 +11,7 @@ import {
   shareByWay,
   stepNotHeld,
 } from '@shaftwork/sim-core';
+import { named } from '@shaftwork/sim-core/problems';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
 import { findingLines } from '@shaftwork/sim-core/words';
 import type { Terminal } from '../hands/terminal.js';
@@ -44,14 +45,14 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
 }
 
 function figureRows(result: RunResult): string[][] {
-  const ranked = result.ranking.map((name) => result.candidates.find((candidate) => candidate.name === name)!);
+  const ranked = result.ranking.map((name) => named(result.candidates, name));
   const row = (words: string, figure: (candidate: CandidateResult) => string): string[] => [words, ...ranked.map(figure)];
   const show = <D extends Dimension>(value: number, dimension: D, unit: UnitOf<D>, decimals: number): string =>
     formatQuantity(value, dimension, { unit, decimals });
   const moves = (c: CandidateResult): boolean => c.headline.topSpeed.nominal > 0;
   const climbs = (c: CandidateResult): boolean => bestClimb(c) !== undefined;
   // without its unit, which stands in the row above: three candidates fit beside one another
-  const drawn = (figure: (c: CandidateResult) => Figure, unit: string, decimals: number): string[][] =>
+  const drawn = (figure: (c: CandidateResult) => Figure, unit: UnitOf, decimals: number): string[][] =>
     ranked.some((c) => figure(c).p05 !== undefined)
       ? [['  in 9 of 10 draws', ...ranked.map((c) => bandText(figure(c), unit, decimals).replace(/[^\d.–]+$/, ''))]]
       : [];
@@ -78,7 +79,10 @@ function figureRows(result: RunResult): string[][] {
     ...drawn((c) => c.headline.topShaftSpeed, 'rpm', 0),
     ...some(
       climbs,
-      row('best climb', (c) => (climbs(c) ? show(bestClimb(c)!, 'speed', 'm/s', 2) : NO_FIGURE)),
+      row('best climb', (c) => {
+        const climb = bestClimb(c);
+        return climb === undefined ? NO_FIGURE : show(climb, 'speed', 'm/s', 2);
+      }),
     ),
     ...some(
       (c) => moves(c) && !climbs(c),
@@ -137,16 +141,16 @@ function roomRows(ranked: readonly CandidateResult[]): string[][] {
 }
 
 /** "122 to 233 °C": the band of a figure, its unit once. */
-function bandText({ p05, p95, dimension }: Figure, unit: string, decimals: number): string {
+function bandText({ p05, p95, dimension }: Figure, unit: UnitOf, decimals: number): string {
   if (p05 === undefined || p95 === undefined) return NO_FIGURE;
-  const [low, high] = [p05, p95].map((value) => formatQuantity(value, dimension, { unit: unit as never, decimals }));
+  const [low, high] = [p05, p95].map((value) => formatQuantity(value, dimension, { unit, decimals }));
   return `${low.replace(/[^\d.]+$/, '')} to ${high}`;
 }
 
 /** How sure: the band of the peak and the chances, where tolerances were sampled. */
 function doubtRows({ doubt }: RunResult, ranked: readonly CandidateResult[]): string[][] {
   if (doubt === undefined) return [];
-  const of = (c: CandidateResult) => doubt.candidates.find(({ name }) => name === c.name)!;
+  const of = (c: CandidateResult) => named(doubt.candidates, c.name);
   return [
     ['  in 9 of 10 draws', ...ranked.map(({ headline }) => bandText(headline.peakWindingTemperature, '°C', 0))],
     ['chance to meet every limit', ...ranked.map((c) => chanceFigure(of(c).feasible))],

@@ -36,8 +36,7 @@ export function spreadApart(
     settle(block);
     blocks.push(block);
     while (blocks.length > 1) {
-      const lower = blocks.at(-1)!;
-      const upper = blocks.at(-2)!;
+      const [upper, lower] = blocks.slice(-2);
       if (upper.top + upper.height <= lower.top + 1e-9) break;
       upper.wish += lower.wish - lower.members.length * upper.height;
       upper.members.push(...lower.members);

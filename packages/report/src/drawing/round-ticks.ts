@@ -1,5 +1,5 @@
 /** Round tick values: the few numbers that a person would have written on the axis. @module */
-
+import { certain, lastOf } from '@shaftwork/sim-core/problems';
 import { formatClock, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from '@shaftwork/sim-core/quantities';
 import { grouped } from '@shaftwork/sim-core/words';
 
@@ -16,12 +16,17 @@ export function roundScale(low: number, high: number, count: number): Scale {
   const span = high > low ? high - low : Math.max(Math.abs(high), 1);
   const rough = span / count;
   const decade = 10 ** Math.floor(Math.log10(rough));
-  const step = decade * ROUND_STEPS.find((round) => round * decade >= rough * (1 - 1e-9))!;
+  const step =
+    decade *
+    certain(
+      ROUND_STEPS.find((round) => round * decade >= rough * (1 - 1e-9)),
+      'round step',
+    );
   const first = Math.floor(low / step + 1e-9);
   const last = Math.max(first + 1, Math.ceil(high / step - 1e-9));
   const ticks = Array.from({ length: last - first + 1 }, (_, index) => Number(((first + index) * step).toPrecision(12)));
   const decimals = Math.max(0, ...ticks.map(decimalsOf));
-  return { domain: [ticks[0], ticks.at(-1)!], ticks, label: (value) => grouped(value.toFixed(decimals).replace('-', '\u2212')) };
+  return { domain: [ticks[0], lastOf(ticks)], ticks, label: (value) => grouped(value.toFixed(decimals).replace('-', '\u2212')) };
 }
 
 /** Round ticks inside a scale that ends exactly where it is asked to. */

@@ -5,6 +5,7 @@
  */
 
 import type { CandidateResult, StepResult } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 
 export interface Bracket {
   readonly from: number;
@@ -67,6 +68,6 @@ export function hardSteps(steps: readonly StepResult[], { trace }: CandidateResu
     return time > 0 ? energy / time : 0;
   };
   if (steps.length < 2) return [];
-  const whole = mean(steps[0].from, steps.at(-1)!.to);
+  const whole = mean(steps[0].from, lastOf(steps).to);
   return steps.filter(({ from, to }) => mean(from, to) > whole);
 }

@@ -25,7 +25,7 @@ const FULL_WIDTH = 1;
 const PICTURE = 1.4;
 
 function advance(sign: string, table: readonly number[]): number {
-  const known = table[sign.codePointAt(0)! - FIRST];
+  const known = table[(sign.codePointAt(0) ?? 0) - FIRST];
   if (known !== undefined) return known;
   if (/\p{Mn}|\p{Me}|\p{Cf}/u.test(sign)) return 0;
   if (/[\u2006-\u200a\u202f]/.test(sign)) return NARROW_GAP;

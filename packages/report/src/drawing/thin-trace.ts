@@ -1,6 +1,7 @@
 /** Fewer points for drawing only: what lies on a straight line is left out, and no peak is lost. @module */
 
 /** One point of a line. */
+import { lastOf } from '@shaftwork/sim-core/problems';
 export interface DrawnPoint {
   readonly x: number;
   readonly y: number;
@@ -45,6 +46,6 @@ export function thinTrace(times: readonly number[], values: readonly number[], h
     steepest = run > 0 ? Math.min(steepest, (y - anchor.y + tolerance) / run) : Number.NEGATIVE_INFINITY;
     if (run > 0) flattest = Math.max(flattest, (y - anchor.y - tolerance) / run);
   }
-  kept.push(points.at(-1)!);
+  kept.push(lastOf(points));
   return kept;
 }

@@ -18,7 +18,7 @@ function resultItems({ doubt }: RunResult, candidate: CandidateResult): readonly
   return [
     ...KEPT_IDS.flatMap((id): Item[] => {
       const figure = headline[id];
-      const { words, printing } = KEPT[id]!;
+      const { words, printing } = KEPT[id];
       if (figure === undefined || !Number.isFinite(figure.nominal) || (id === 'topSpeed' && figure.nominal === 0)) return [];
       const band =
         figure.p05 === undefined || figure.p95 === undefined
@@ -42,12 +42,12 @@ function sureItems({ doubt, assumptions }: RunResult, { name }: CandidateResult)
   const own = doubt?.candidates.find((one) => one.name === name);
   const guessed = assumptions.filter(({ kind, candidates }) => candidates.includes(name) && (kind === 'estimated' || kind === 'default'));
   return [
-    ...(own === undefined
+    ...(own === undefined || doubt === undefined
       ? [{ words: 'how sure', text: 'nominal figures; the tolerances were not drawn' }]
       : [
           {
             words: 'how sure',
-            text: `meets every limit ${inDraws(own.feasible)}${doubt!.candidates.length > 1 ? `; comes first ${inDraws(own.first)}` : ''}`,
+            text: `meets every limit ${inDraws(own.feasible)}${doubt.candidates.length > 1 ? `; comes first ${inDraws(own.first)}` : ''}`,
           },
         ]),
     { words: 'not given', text: `${guessed.length} numbers estimated or taken by default` },
@@ -78,7 +78,7 @@ function comparison(result: RunResult): readonly (readonly string[])[] {
   const { doubt } = result;
   const candidates = inOrder(result);
   const rows = KEPT_IDS.flatMap((id): (readonly string[])[] => {
-    const { words, printing } = KEPT[id]!;
+    const { words, printing } = KEPT[id];
     const values = candidates.map(({ headline }) => headline[id]?.nominal ?? Number.NaN);
     if (!values.some((value) => Number.isFinite(value) && !(id === 'topSpeed' && value === 0))) return [];
     return [[words, ...values.map((value) => quantityText(value, printing))]];

@@ -5,6 +5,7 @@
  */
 
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import { formatNumber, SECONDS_PER_MINUTE, toUnit } from '@shaftwork/sim-core/quantities';
 import { clock } from '@shaftwork/sim-core/words';
 import type { Drawing, Part } from '../drawing/draw.js';
@@ -25,10 +26,10 @@ const LEFT = 32;
 const LINE = 14;
 const LAYOUT = { wide: { height: 210, gap: 44, name: 90 }, narrow: { height: 180, gap: 0, name: 70 } } as const;
 
+/** The can [K], and where 90 of 100 draws have it. */
 export interface StopReading {
   readonly value: number;
-  readonly p05?: number;
-  readonly p95?: number;
+  readonly band: { readonly p05: number; readonly p95: number } | undefined;
 }
 
 /** The can at the moment to read at [K], with its band where tolerances were drawn. */
@@ -36,7 +37,7 @@ export function stopReading({ name, afterStop }: CandidateResult, { doubt }: Run
   const reading = afterStop?.readings.find(({ after }) => after === READ_AT);
   if (reading === undefined) return undefined;
   const band = doubt?.candidates.find((one) => one.name === name)?.canAfterStop;
-  return { value: reading.can, ...(band === undefined ? {} : { p05: band.p05, p95: band.p95 }) };
+  return { value: reading.can, band };
 }
 
 interface Line {
@@ -89,7 +90,7 @@ export function afterStopDrawing(result: RunResult, looks: readonly Look[], size
   const room = FIGURE_WIDTH[size] - (size === 'wide' ? gap : 0);
   const width = (size === 'wide' ? Math.floor(room / 2) : room) - LEFT - right;
   const readings = cans.map(({ candidate }) => stopReading(candidate, result));
-  const bands = readings.flatMap((reading) => (reading?.p05 === undefined ? [] : [degrees(reading.p05), degrees(reading.p95!)]));
+  const bands = readings.flatMap((reading) => (reading?.band === undefined ? [] : [degrees(reading.band.p05), degrees(reading.band.p95)]));
   const limits = [
     ...new Set(
       windings.flatMap(({ candidate }) =>
@@ -113,7 +114,7 @@ export function afterStopDrawing(result: RunResult, looks: readonly Look[], size
     ...lines.map(({ look, points }) => curve(points, { stroke: look.colour, width: 1.8, dash: look.dash })),
     ...endLabels(
       frame,
-      labels(lines).map((label, index) => ({ ...label, at: pixelY(frame, lines[index].points.at(-1)!.y) })),
+      labels(lines).map((label, index) => ({ ...label, at: pixelY(frame, lastOf(lines[index].points).y) })),
     ),
     words([{ x: width, y: height + 38, text: 'time after the stop, m:ss' }], { fill: 'var(--soft)', align: 'right' }),
   ];
@@ -152,10 +153,10 @@ function readingLayers(frame: Frame, lines: readonly Line[], readings: readonly 
     const reading = readings[index];
     return reading === undefined ? [] : [{ look, reading }];
   });
-  const texts = read.map(({ reading: { value, p05, p95 } }) =>
-    p05 === undefined
+  const texts = read.map(({ reading: { value, band } }) =>
+    band === undefined
       ? degreesText(value)
-      : `${degreesText(value)} (${formatNumber(degrees(p05), { decimals: 0 })} to ${formatNumber(degrees(p95!), { decimals: 0 })})`,
+      : `${degreesText(value)} (${formatNumber(degrees(band.p05), { decimals: 0 })} to ${formatNumber(degrees(band.p95), { decimals: 0 })})`,
   );
   // Bands stand beside the rule, one by one, where they hide nothing.
   const shift = (index: number): number => (index + 1) * 5;
@@ -168,14 +169,17 @@ function readingLayers(frame: Frame, lines: readonly Line[], readings: readonly 
   return [
     rules([{ x: READ_AT, x2: READ_AT, y: low, y2: high }]),
     words([{ x: at + 5, y: 12, text: `read at ${clock(READ_AT)}` }], { size: 11.5, halo: true }),
-    ...read.flatMap(({ look, reading: { value, p05, p95 } }, index): readonly Layer[] => [
-      ...(p05 === undefined
+    ...read.flatMap(({ look, reading: { value, band } }, index): readonly Layer[] => [
+      ...(band === undefined
         ? []
         : [
-            strokes([{ x: at + shift(index), x2: at + shift(index), y: pixelY(frame, degrees(p05)), y2: pixelY(frame, degrees(p95!)) }], {
-              stroke: look.colour,
-              width: 2.4,
-            }),
+            strokes(
+              [{ x: at + shift(index), x2: at + shift(index), y: pixelY(frame, degrees(band.p05)), y2: pixelY(frame, degrees(band.p95)) }],
+              {
+                stroke: look.colour,
+                width: 2.4,
+              },
+            ),
           ]),
       dots([{ x: READ_AT, y: degrees(value) }], look.colour),
       words([{ x: start, y: tops[index] + 11, text: texts[index] }], { fill: look.colour, weight: 600, halo: true }),

@@ -7,6 +7,7 @@
  */
 
 import type { PeakDraws } from '@shaftwork/sim-core';
+import { named } from '@shaftwork/sim-core/problems';
 import { formatNumber, toUnit } from '@shaftwork/sim-core/quantities';
 import type { Drawing } from '../drawing/draw.js';
 import { FIGURE_WIDTH, type Size } from '../drawing/figure.js';
@@ -65,7 +66,7 @@ function rowsOf({ candidates }: PeakDraws, looks: readonly Look[]): readonly Dot
     const limit = bound === undefined || !Number.isFinite(bound) ? undefined : degrees(bound);
     const past = limit === undefined ? undefined : values.filter((value) => value > limit).length;
     const told = past === undefined ? [] : [`${past === 0 ? 'none' : past} of ${values.length} past`];
-    return { look: looks.find((one) => one.name === name)!, values, bound: limit, soft: [span(values), ...told] };
+    return { look: named(looks, name), values, bound: limit, soft: [span(values), ...told] };
   });
 }
 

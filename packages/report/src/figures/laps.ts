@@ -1,6 +1,7 @@
 /** A profile of many laps: the reach of each lap over the whole run, and the hottest lap to be drawn large. @module */
 
 import type { CandidateResult, RunResult, StepResult } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import { stepBrackets } from '../drawing/step-brackets.js';
 import type { DrawnPoint } from '../drawing/thin-trace.js';
 
@@ -26,7 +27,7 @@ export function lapsOf({ scenario: { steps }, candidates, ranking }: RunResult):
   const lap = (to - from) / count;
   const number = Math.min(count, Math.max(1, Math.ceil((hot - from) / lap - 1e-9)));
   const own = steps.slice(first + (number - 1) * period, first + number * period);
-  return { from, to, count, hottest: { number, from: own[0].from, to: own.at(-1)!.to, steps: own } };
+  return { from, to, count, hottest: { number, from: own[0].from, to: lastOf(own).to, steps: own } };
 }
 
 function hottestTime({ trace: { time, windingTemperature } }: CandidateResult): number {

@@ -1,6 +1,7 @@
 /** Where the power goes at one moment, from the cells to what moves the vehicle; on a narrow screen the flow runs downwards. @module */
 
 import { type CandidateResult, POWER_TERM_IDS, type PowerTerm } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import { atBattery, inflow, type Outflow, outflows, percentText, wattText } from '@shaftwork/sim-core/words';
 import type { Spec } from 'vega';
 import type { Drawing } from '../drawing/draw.js';
@@ -204,7 +205,7 @@ function stationsOf(
   ] as const;
   let free = Number.NEGATIVE_INFINITY;
   return wanted.flatMap(({ words, power, behind }) => {
-    const last = losses.findLastIndex(({ terms }) => order(terms.at(-1)!) <= order(behind));
+    const last = losses.findLastIndex(({ terms }) => order(lastOf(terms)) <= order(behind));
     const next = last + 1;
     if (last < 0 || next >= losses.length || !Number.isFinite(power)) return [];
     const u = (outlets[last] + outlets[next]) / 2 - radius;

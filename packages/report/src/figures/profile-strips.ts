@@ -2,6 +2,7 @@
 
 import type { ChannelId, RunResult, StepResult } from '@shaftwork/sim-core';
 import { CHANNELS } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import { toUnit, unitSign } from '@shaftwork/sim-core/quantities';
 import { channelPrinting, numberText } from '@shaftwork/sim-core/words';
 import type { Drawing, Part } from '../drawing/draw.js';
@@ -203,7 +204,7 @@ function tracesOf(
       trace[id].filter((_, place) => within[place]).map((value) => toUnit(value, CHANNELS[id].shown)),
       height,
     );
-    return points.length < 2 ? [] : [{ look: looks[index], points, last: numberText(trace[id].at(-1)!, brief(id)) }];
+    return points.length < 2 ? [] : [{ look: looks[index], points, last: numberText(lastOf(trace[id]), brief(id)) }];
   });
 }
 
@@ -234,7 +235,7 @@ function sharedLabels(traces: readonly Trace[], nameWidth: number): readonly Sha
     const all = members.length === traces.length && traces.length > 1;
     const names = all ? 'all' : members.map(({ look }) => look.name).join(', ');
     return {
-      height: members[0].points.at(-1)!.y,
+      height: lastOf(members[0].points).y,
       colour: members.length === 1 ? members[0].look.colour : 'var(--ink)',
       name: wrapText(names, nameWidth, 12, 600),
       value,

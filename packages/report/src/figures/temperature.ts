@@ -1,6 +1,7 @@
 /** The figure that decides: winding temperature over the run for all candidates with its limits, the can beneath. @module */
 
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import { besideLimit, channelPrinting, clock, printed, quantityText } from '@shaftwork/sim-core/words';
 import type { Drawing, Part } from '../drawing/draw.js';
@@ -78,7 +79,7 @@ export function temperatureDrawing(result: RunResult, looks: readonly Look[], si
   const head = stepHead(result.scenario.steps, windingFrame);
   const title = (text: string, y: number): Layer => words([{ x: -layout.left, y, text }]);
   const placed = (frame: Frame, lines: readonly Line[], labels: readonly Omit<EndLabel, 'at'>[]): readonly EndLabel[] =>
-    labels.map((label, index) => ({ ...label, at: pixelY(frame, lines[index].points.at(-1)!.y) }));
+    labels.map((label, index) => ({ ...label, at: pixelY(frame, lastOf(lines[index].points).y) }));
 
   const top = 14 + head.height + 8;
   const parts: Part[] = [
@@ -175,7 +176,7 @@ const peaksLate = ({ peak }: Line, duration: number): boolean => peak.x >= LATE 
 function endLabel(line: Line, room: number, times: boolean, duration: number, size: Size): Omit<EndLabel, 'at'> {
   const { look, candidate, peak } = line;
   const own = { colour: look.colour, name: wrapText(look.name, room, 12, 600), room: room + 10 };
-  const end = candidate.trace.time.at(-1)!;
+  const end = lastOf(candidate.trace.time);
   const early = end < duration * 0.999 ? [`ends at ${clock(end)}`] : [];
   if (times && !peaksLate(line, duration)) return { ...own, soft: early };
   const value = peaksLate(line, duration) ? peakText(line) : `peak ${peakText(line)}`;

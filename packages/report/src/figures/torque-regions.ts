@@ -3,7 +3,7 @@
  *
  * @module
  */
-
+import { lastOf } from '@shaftwork/sim-core/problems';
 import type { Frame, Words } from '../drawing/panel.js';
 import { type Box, clearBox } from '../drawing/place-labels.js';
 import { textWidth } from '../drawing/text-width.js';
@@ -55,7 +55,7 @@ export function hatchedPlace(
   const texts = ['not for', 'ever'];
   const width = Math.max(...texts.map((text) => textWidth(text)));
   if (forEver.length < 2) return undefined;
-  const places = Array.from({ length: Math.floor(forEver.at(-1)!.x / 4) }, (_, index) => index * 4).flatMap((x) =>
+  const places = Array.from({ length: Math.floor(lastOf(forEver).x / 4) }, (_, index) => index * 4).flatMap((x) =>
     [34, 48, 62].map((rise) => ({ x: x + 2, y: Math.min(height, heightAt(forEver, x)) - rise, width, height: 28 })),
   );
   const box = clearBox(

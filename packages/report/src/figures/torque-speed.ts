@@ -5,6 +5,7 @@
  */
 
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import { toUnit } from '@shaftwork/sim-core/quantities';
 import { channelPrinting, quantityText } from '@shaftwork/sim-core/words';
 import type { Drawing, Part } from '../drawing/draw.js';
@@ -68,7 +69,7 @@ function chartOf({ torqueSpeed, rating, facts }: CandidateResult, look: Look, ou
     .map(({ throttle, torque }) => ({ throttle, points: points(torque) }));
   return {
     look,
-    top: lines.at(-1)!,
+    top: lastOf(lines),
     lines,
     load: points(torqueSpeed.load),
     forEver: rating === undefined ? [] : points(rating.continuousTorque.torque, rating.continuousTorque.shaftSpeed),
@@ -133,7 +134,7 @@ function layersOf(
   // Beyond the full-throttle line the pack, its resistance or the current limit gives no more.
   const beyond = [
     ...top.points.map(({ x, y }) => ({ x, y: Math.min(ceiling, Math.max(floor, y)) })),
-    { x: frame.x.domain[1], y: Math.max(floor, Math.min(0, top.points.at(-1)!.y)) },
+    { x: frame.x.domain[1], y: Math.max(floor, Math.min(0, lastOf(top.points).y)) },
     { x: frame.x.domain[1], y: ceiling },
     { x: frame.x.domain[0], y: ceiling },
   ];
@@ -171,7 +172,7 @@ function layersOf(
       words([{ x: box.x, y: box.y + 26, text: named.texts[1] }], { fill: look.colour, halo: true }),
     );
   }
-  const alongLoad = labelAlong('load', drawn.at(-1)!, drawn, taken, frame);
+  const alongLoad = labelAlong('load', lastOf(drawn), drawn, taken, frame);
   if (alongLoad !== undefined) layers.push(words([alongLoad], { halo: true }));
   const tooHot = hatchedPlace(heat, [...drawn, heat], taken, frame);
   if (tooHot !== undefined) layers.push(words(tooHot, { fill: 'var(--soft)', align: 'center', halo: true }));
@@ -198,7 +199,7 @@ function throttleLabels(
   taken: Box[],
   first: number | undefined,
 ): readonly Layer[] {
-  const full = throttles.at(-1)!;
+  const full = lastOf(throttles);
   const zero = pixelY(frame, 0);
   const order = [...throttles.keys()].reverse().sort((a, b) => Number(throttles[b] === first) - Number(throttles[a] === first));
   const told: number[] = [];

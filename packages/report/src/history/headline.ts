@@ -6,7 +6,7 @@ import { channelPrinting, type Printing } from '@shaftwork/sim-core/words';
 type HeadlineId = keyof CandidateResult['headline'];
 
 /** What is kept and compared, with how it is printed. */
-export const KEPT: { readonly [K in HeadlineId]?: { readonly words: string; readonly printing: Printing } } = {
+export const KEPT = {
   peakWindingTemperature: { words: 'peak of the winding', printing: channelPrinting('windingTemperature') },
   peakCanTemperature: { words: 'peak of the can', printing: channelPrinting('canTemperature') },
   peakControllerTemperature: { words: 'peak of the controller', printing: channelPrinting('controllerTemperature') },
@@ -15,8 +15,9 @@ export const KEPT: { readonly [K in HeadlineId]?: { readonly words: string; read
   chargeLeft: { words: 'charge left', printing: channelPrinting('charge') },
   energy: { words: 'energy taken', printing: { dimension: 'energy', unit: 'W·h', decimals: 1 } },
   runTime: { words: 'run time', printing: { dimension: 'time', unit: 's', decimals: 0 } },
-};
-export const KEPT_IDS = Object.keys(KEPT) as readonly HeadlineId[];
+} as const satisfies { readonly [K in HeadlineId]?: { readonly words: string; readonly printing: Printing } };
+export type KeptId = keyof typeof KEPT;
+export const KEPT_IDS = Object.keys(KEPT) as readonly KeptId[];
 
 export interface Headline {
   readonly date?: string;

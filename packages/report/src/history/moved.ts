@@ -28,7 +28,7 @@ export function movedBetween(
     if (old === undefined) continue;
     if (old.feasible !== feasible) sentences.push(`${name} ${feasible ? 'now meets' : 'no longer meets'} every limit.`);
     for (const id of KEPT_IDS) {
-      const { words, printing } = KEPT[id]!;
+      const { words, printing } = KEPT[id];
       const [from, to] = [old.figures[id], figures[id]];
       if (from === undefined || to === undefined) continue;
       if (numberText(from, printing) !== numberText(to, printing))

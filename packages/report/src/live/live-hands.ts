@@ -69,7 +69,7 @@ export function liveHands(page: LivePage, show: (time: number | undefined) => vo
 
   // The same by keyboard: a slider for the moment, buttons for the stretch, a box for each candidate.
   const toggles: HTMLInputElement[] = [];
-  for (const figure of new Set(svgs.map((svg) => svg.closest('figure')!))) {
+  for (const figure of new Set(svgs.flatMap((svg) => svg.closest('figure') ?? []))) {
     const bar = document.createElement('div');
     bar.className = 'bar';
     bar.setAttribute('role', 'group');
@@ -130,7 +130,7 @@ export function liveHands(page: LivePage, show: (time: number | undefined) => vo
       }
     }
     bar.append(told);
-    figure.querySelector('figcaption')!.before(bar);
+    figure.querySelector('figcaption')?.before(bar);
     bars.push({ slider, told, back });
   }
 }

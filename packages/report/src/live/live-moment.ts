@@ -32,7 +32,8 @@ export function liveMoment(page: LivePage): (time: number | undefined) => void {
       if (time === undefined) continue;
       slider.value = String(time);
       slider.setAttribute('aria-valuetext', clock(time));
-      const first = panels.find(({ svg }) => svg.closest('figure') === slider.closest('figure'))!;
+      const first = panels.find(({ svg }) => svg.closest('figure') === slider.closest('figure'));
+      if (first === undefined) continue;
       const { words, unit } = table.channels[first.channel];
       const each = table.names.flatMap((name, candidate) =>
         hidden.has(candidate)

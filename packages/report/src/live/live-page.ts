@@ -77,8 +77,8 @@ export function livePage(): LivePage | undefined {
   };
   const at = (channel: string, candidate: number, time: number): number => {
     const grid = times[candidate];
-    const column = values.get(channel)![candidate];
-    if (grid.length === 0 || time > grid.at(-1)! + 0.5) return Number.NaN;
+    const column = values.get(channel)?.[candidate];
+    if (column === undefined || grid.length === 0 || time > grid[grid.length - 1] + 0.5) return Number.NaN;
     let [low, high] = [0, grid.length - 1];
     while (high - low > 1) {
       const middle = (low + high) >> 1;
@@ -95,7 +95,7 @@ export function livePage(): LivePage | undefined {
 
   // The panels, of the wide and of the narrow drawings.
   const panels = Array.from(document.querySelectorAll<SVGGElement>('g[data-channel]'), (group) => {
-    const [width, height, from, to, low, high] = group.dataset['frame']!.split(' ').map(Number) as [
+    const [width, height, from, to, low, high] = (group.dataset['frame'] ?? '').split(' ').map(Number) as [
       number,
       number,
       number,
@@ -103,7 +103,9 @@ export function livePage(): LivePage | undefined {
       number,
       number,
     ];
-    const channel = group.dataset['channel']!;
+    const channel = group.dataset['channel'] ?? '';
+    const svg = group.ownerSVGElement;
+    if (svg === null) throw new Error('a panel outside a drawing');
     const overlay = element('g', { class: 'live', 'pointer-events': 'none', visibility: 'hidden' }, group);
     const line = element('line', { y1: 0, y2: height, stroke: 'var(--ink)', 'stroke-width': 1 }, overlay);
     const marks = table.names.map((_, candidate) =>
@@ -124,7 +126,7 @@ export function livePage(): LivePage | undefined {
     })).filter(({ mark }) => !drawn.has(mark) && mark.querySelector('path[stroke^="var(--c"]') === null);
     return {
       group,
-      svg: group.ownerSVGElement!,
+      svg,
       channel,
       width,
       height,

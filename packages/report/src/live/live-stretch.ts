@@ -34,7 +34,7 @@ export function liveStretch(page: LivePage, show: (time: number | undefined) => 
   }
   function curve(channel: string, candidate: number, width: number, height: number, low: number, high: number): string {
     const grid = times[candidate];
-    const column = values.get(channel)![candidate];
+    const column = values.get(channel)?.[candidate] ?? [];
     let path = '';
     let pen = 'M';
     for (const [index, time] of grid.entries()) {

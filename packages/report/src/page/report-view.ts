@@ -1,6 +1,7 @@
 /** What every section of the report is made from, and what it becomes. @module */
 
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
+import { named } from '@shaftwork/sim-core/problems';
 import { type Look, looksOf } from '../drawing/palette.js';
 import { type Html, html } from '../html/html.js';
 
@@ -31,7 +32,7 @@ export function viewOf(result: RunResult, date?: string): ReportView {
   return { result, looks: looksOf(result.candidates), best, second, ...(date === undefined ? {} : { date }), nextFigure: () => ++figures };
 }
 
-export const lookOf = ({ looks }: ReportView, { name }: CandidateResult): Look => looks.find((look) => look.name === name)!;
+export const lookOf = ({ looks }: ReportView, { name }: CandidateResult): Look => named(looks, name);
 
 /** Text with the candidates' names in their colours; longer names are looked for first, and only as whole words. */
 export function withNames(text: string, looks: readonly Look[]): Html {

@@ -13,6 +13,7 @@ import {
   type RunResult,
   shareByWay,
 } from '@shaftwork/sim-core';
+import { named } from '@shaftwork/sim-core/problems';
 import { unitSign } from '@shaftwork/sim-core/quantities';
 import { besideLimit, channelPrinting, clockUnit, listed, NO_NUMBER, numberText, type Printing, printed } from '@shaftwork/sim-core/words';
 import type { Look } from '../drawing/palette.js';
@@ -219,7 +220,7 @@ const MANY = 4;
 export function sideBySide(result: RunResult, looks: readonly Look[]): Html {
   const { doubt } = result;
   const candidates = inColumns(result);
-  const own = candidates.map(({ name }) => looks.find((look) => look.name === name)!);
+  const own = candidates.map(({ name }) => named(looks, name));
   const columns = candidates.length + 1;
   const alike: string[] = [];
   const groups = GROUPS.map(({ title, rows }) => {

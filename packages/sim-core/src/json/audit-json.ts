@@ -24,7 +24,7 @@ export const costlyJson = ({ numbers, all, ranking, simulations }: CostlyResult)
   numbers: numbers.map(({ effects, ...rest }) => ({
     ...rest,
     effects: effects.map(({ nominal, low, high, before, after, shown, ...each }) => {
-      const level = (value: number): number => toUnit(value, shown as never);
+      const level = (value: number): number => toUnit(value, shown);
       // a span of temperatures is in kelvins
       const span = (value: number): number => (each.dimension === 'temperature' ? value : level(value));
       return {

@@ -1,7 +1,7 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. @module */
 
 import { HEAT_WAY_IDS } from '../heat/heat-ways.js';
-import { toUnit } from '../quantities/index.js';
+import { toUnit, type UnitOf } from '../quantities/index.js';
 import { CHANNEL_IDS, CHANNELS } from '../results/channels.js';
 import type { Finding } from '../results/finding.js';
 import type { CandidateResult, RunResult } from '../results/run-result.js';
@@ -10,7 +10,7 @@ import { doubtJson, whyJson } from './doubt-json.js';
 import { heatJson } from './heat-json.js';
 import { measuredJson } from './measured-json.js';
 
-const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
+const SUFFIX: Record<string, readonly [unit: UnitOf, suffix: string]> = {
   temperature: ['°C', '_degC'],
   current: ['A', '_A'],
   power: ['W', '_W'],
@@ -23,7 +23,7 @@ const SUFFIX: Record<string, readonly [unit: string, suffix: string]> = {
   angularSpeed: ['rpm', '_rpm'],
 };
 
-const shown = (value: number, dimension: string): number => toUnit(value, SUFFIX[dimension][0] as never);
+const shown = (value: number, dimension: string): number => toUnit(value, SUFFIX[dimension][0]);
 
 /** A finding with its numbers in shown units and keys that say which. */
 function findingJson(finding: Finding, candidates: readonly CandidateResult[]): object {
@@ -95,10 +95,7 @@ function candidateJson(candidate: CandidateResult): object {
   }));
   const trace = Object.fromEntries([
     ['time_s', candidate.trace.time],
-    ...CHANNEL_IDS.map((id) => [
-      `${id}_${CHANNELS[id].suffix}`,
-      candidate.trace[id].map((value) => toUnit(value, CHANNELS[id].shown as never)),
-    ]),
+    ...CHANNEL_IDS.map((id) => [`${id}_${CHANNELS[id].suffix}`, candidate.trace[id].map((value) => toUnit(value, CHANNELS[id].shown))]),
   ]);
   const energy = Object.fromEntries(Object.entries(candidate.energy.terms).map(([key, joules]) => [`${key}_J`, joules]));
   return {
@@ -109,8 +106,8 @@ function candidateJson(candidate: CandidateResult): object {
     headline,
     limits,
     surfaces: {
-      side_cm2: toUnit(candidate.facts.sideArea, 'cm²' as never),
-      ends_cm2: toUnit(candidate.facts.endArea, 'cm²' as never),
+      side_cm2: toUnit(candidate.facts.sideArea, 'cm²'),
+      ends_cm2: toUnit(candidate.facts.endArea, 'cm²'),
       leavesAtHardestMoment: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_W`, candidate.moment.leaves[way]])),
     },
     energy: {

@@ -34,7 +34,8 @@ const CLIMB_BAND = 1e-3;
 /** Climb rate that is missing at full throttle [m/s]. */
 function climbShort(memory: KernelMemory, t: number): number {
   const { step, point } = memory;
-  return rampAt(step.climb!, shareAt(memory, t)) + CLIMB_BAND - point.climb * heldSpeedAt(memory, t);
+  const wanted = step.climb === undefined ? 0 : rampAt(step.climb, shareAt(memory, t));
+  return wanted + CLIMB_BAND - point.climb * heldSpeedAt(memory, t);
 }
 
 /** Margins at the solved point (t, y), in SI units of what is limited, written into `out` in the order of KERNEL_EVENTS. */

@@ -19,7 +19,7 @@
  *
  * @module
  */
-
+import { entryOf } from '../problems/certain.js';
 import { inverseNormal } from './inverse-normal.js';
 
 export interface AdditiveFit {
@@ -93,7 +93,7 @@ function straightPart(scores: readonly Float64Array[], residual: Float64Array): 
   for (let m = chosen.length - 1; m >= 0; m--) {
     const { j, direction, along } = chosen[m];
     let value = along;
-    for (let k = m + 1; k < chosen.length; k++) value -= dot(direction, scores[chosen[k].j]) * coefficients.get(chosen[k].j)!;
+    for (let k = m + 1; k < chosen.length; k++) value -= dot(direction, scores[chosen[k].j]) * entryOf(coefficients, chosen[k].j);
     coefficients.set(j, value / dot(direction, scores[j]));
   }
   return coefficients;
@@ -223,7 +223,7 @@ export function firstOrderShare({ variance, noise, effects, terms }: AdditiveFit
     const effect = effects.get(j);
     if (effect === undefined) continue;
     add(sum, 1, effect);
-    fitted += terms.get(j)!;
+    fitted += entryOf(terms, j);
   }
   if (fitted === 0 || variance === 0) return { share: 0, error: 0 };
   const { centred: about } = centred(sum);

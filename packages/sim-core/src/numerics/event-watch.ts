@@ -37,8 +37,8 @@ export interface EventWatch {
 const NOTHING: EventWatch = { begin: () => {}, find: () => undefined };
 
 export function eventWatch(system: OdeSystem): EventWatch {
-  const count = system.eventCount;
-  if (count === 0 || system.margins === undefined) return NOTHING;
+  const { eventCount: count, margins } = system;
+  if (count === 0 || margins === undefined) return NOTHING;
   const point = new Float64Array(system.dimension);
   const [middle, extra] = [new Float64Array(count), new Float64Array(count)];
   let before = new Float64Array(count);
@@ -47,7 +47,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
   const inside = system.watchInside !== false;
 
   const marginsAt = (t: number, y: Float64Array, out: Float64Array): void => {
-    system.margins!(t, y, out);
+    margins(t, y, out);
     for (let i = 0; i < count; i++) if (Number.isNaN(out[i])) throw new IntegrationFailure('margin-not-finite', t);
   };
   const stateAt = (step: StepView, t: number): Float64Array => {

@@ -82,7 +82,7 @@ export function integrate(
       stiff: false,
     };
   }
-  const watch = workspace?.watched === system ? workspace.watch! : eventWatch(system);
+  const watch = (workspace?.watched === system ? workspace.watch : undefined) ?? eventWatch(system);
   if (workspace !== undefined) {
     workspace.watched = system;
     workspace.watch = watch;

@@ -1,6 +1,7 @@
 /** Problems and their explanations. @module */
 
 export { AUDIT_EXPLANATIONS } from './audit-explanations.js';
+export { certain, entryOf, lastOf, named } from './certain.js';
 export type { Explanation } from './explanation.js';
 export { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf } from './explanations.js';
 export { FINDING_EXPLANATIONS } from './finding-explanations.js';

@@ -25,25 +25,29 @@ export function scaleOf(unit: UnitOf): Scale {
  * SI → the number shown in a listed unit; `toUnit<'angularSpeed'>(ω, 'rpm')` has the compiler refuse units of another dimension.
  * Throws RangeError for 0 W/K in K/W, and for a cross-section that is not positive in AWG.
  */
-export function toUnit<D extends Dimension = Dimension>(value: number, unit: UnitOf<D>): number {
+export function toUnit<D extends Dimension = Dimension>(value: number, unit: NoInfer<UnitOf<D>>): number {
   return fromSi(scaleOf(unit), value);
 }
 
 /** The value as it will be read: in its unit, rounded. */
-export const asPrinted = <D extends Dimension = Dimension>(value: number, unit: UnitOf<D>, decimals: number): number =>
+export const asPrinted = <D extends Dimension = Dimension>(value: number, unit: NoInfer<UnitOf<D>>, decimals: number): number =>
   Number(toUnit(value, unit).toFixed(decimals));
 
 /** a − b of what is printed, so that a reader who subtracts finds the same. */
-export const printedDifference = <D extends Dimension = Dimension>(a: number, b: number, unit: UnitOf<D>, decimals: number): number =>
-  Number((asPrinted(a, unit, decimals) - asPrinted(b, unit, decimals)).toFixed(decimals));
+export const printedDifference = <D extends Dimension = Dimension>(
+  a: number,
+  b: number,
+  unit: NoInfer<UnitOf<D>>,
+  decimals: number,
+): number => Number((asPrinted(a, unit, decimals) - asPrinted(b, unit, decimals)).toFixed(decimals));
 
 /** A number in a listed unit → SI; throws RangeError for 0 K/W. */
-export function fromUnit<D extends Dimension = Dimension>(value: number, unit: UnitOf<D>): number {
+export function fromUnit<D extends Dimension = Dimension>(value: number, unit: NoInfer<UnitOf<D>>): number {
   return toSi(scaleOf(unit), value);
 }
 
 /** `toUnit` with the unit looked up once, for whole columns. */
-export function showIn<D extends Dimension = Dimension>(unit: UnitOf<D>): (si: number) => number {
+export function showIn<D extends Dimension = Dimension>(unit: NoInfer<UnitOf<D>>): (si: number) => number {
   const scale = scaleOf(unit);
   return (si) => fromSi(scale, si);
 }
@@ -51,7 +55,7 @@ export function showIn<D extends Dimension = Dimension>(unit: UnitOf<D>): (si: n
 /** The listed unit that has this scale, otherwise the SI unit of the dimension. */
 export function listedUnit<D extends Dimension>(scale: Scale, dimension: D): UnitOf<D> {
   const units: readonly UnitOf<D>[] = UNITS[dimension];
-  return units.find((unit) => sameScale(scaleOf(unit), scale)) ?? units[0]!;
+  return units.find((unit) => sameScale(scaleOf(unit), scale)) ?? units[0];
 }
 
 function sameScale(a: Scale, b: Scale): boolean {

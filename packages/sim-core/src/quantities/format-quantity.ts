@@ -17,7 +17,7 @@ export interface NumberFormat {
 }
 
 export interface QuantityFormat<D extends Dimension = Dimension> extends NumberFormat {
-  readonly unit?: UnitOf<D>;
+  readonly unit?: NoInfer<UnitOf<D>>;
   /** What stands between number and unit. */
   readonly space?: string;
 }

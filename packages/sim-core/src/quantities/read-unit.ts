@@ -1,11 +1,11 @@
 /** A unit, from text, as a scale to SI. @module */
-
+import { entryOf } from '../problems/certain.js';
 import { ZERO_CELSIUS } from './constants.js';
 import { DIMENSION_FACTS, named } from './dimension-facts.js';
 import { nearestUnit } from './nearest-unit.js';
 import { plainText } from './plain-text.js';
 import { type Objection, objection, quoted } from './read-failure.js';
-import { type Powers, parseUnit, product, raised, type Unit } from './unit-parser.js';
+import { eachPower, type Powers, parseUnit, product, raised, type Unit } from './unit-parser.js';
 import type { Scale } from './unit-scale.js';
 import { SYMBOLS } from './unit-symbols.js';
 import { type Dimension, UNITS } from './units.js';
@@ -18,7 +18,7 @@ const ZEROS: ReadonlyMap<string, number> = new Map([
   ['°F', ZERO_CELSIUS - (32 * 5) / 9],
 ]);
 const AWG = /^awg$/i;
-const TURN = SYMBOLS.get('turn')!;
+const TURN = entryOf(SYMBOLS, 'turn');
 const RADIAN = 5;
 
 const ALL = Object.keys(UNITS) as Dimension[];
@@ -32,7 +32,7 @@ const SI = Object.fromEntries(
 ) as { readonly [D in Dimension]: Powers };
 
 const same = (a: Powers, b: Powers): boolean => a.every((power, base) => power === b[base]);
-const withRadian = (powers: Powers, radian: number): Powers => [...powers.slice(0, RADIAN), radian] as unknown as Powers;
+const withRadian = (powers: Powers, radian: number): Powers => eachPower((base) => (base === RADIAN ? radian : powers[base]));
 const holds = (unit: Unit, names: readonly string[]): boolean => unit.symbols.some(({ name }) => names.includes(name));
 
 function suits(unit: Unit, dimension: Dimension): boolean {

@@ -35,9 +35,16 @@ function reduced(unit: Unit): Unit {
   return { ...unit, times: unit.times / divisor, over: unit.over / divisor };
 }
 
+/** Powers of the six bases, one by one. */
+export const eachPower = (of: (base: number) => number): Powers => [of(0), of(1), of(2), of(3), of(4), of(5)];
+
 export function product(a: Unit, b: Unit): Unit {
-  const powers = a.powers.map((power, base) => power + b.powers[base]) as unknown as Powers;
-  return reduced({ times: a.times * b.times, over: a.over * b.over, powers, symbols: [...a.symbols, ...b.symbols] });
+  return reduced({
+    times: a.times * b.times,
+    over: a.over * b.over,
+    powers: eachPower((base) => a.powers[base] + b.powers[base]),
+    symbols: [...a.symbols, ...b.symbols],
+  });
 }
 
 export function raised(unit: Unit, power: number): Unit {
@@ -45,7 +52,7 @@ export function raised(unit: Unit, power: number): Unit {
   return {
     times: times ** Math.abs(power),
     over: over ** Math.abs(power),
-    powers: unit.powers.map((of) => of * power || 0) as unknown as Powers,
+    powers: eachPower((base) => unit.powers[base] * power || 0),
     symbols: unit.symbols.map((symbol) => ({ name: symbol.name, power: symbol.power * power })),
   };
 }

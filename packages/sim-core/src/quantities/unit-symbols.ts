@@ -4,9 +4,12 @@
  * *Source*: SI Brochure, 9th edition, tables 2–8 (units and prefixes); inch, foot, mile, pound, ounce: International Yard and Pound
  * Agreement of 1959 (exact); nautical mile: International Hydrographic Conference, 1929 (exact); gram-force and pound-force by standard gravity.
  *
+ *
+ *
  * @module
  */
 
+import { entryOf } from '../problems/certain.js';
 import { RPM, SECONDS_PER_HOUR, SECONDS_PER_MINUTE, STANDARD_GRAVITY } from './constants.js';
 import { ONE, type Powers, parseUnit, product, type Unit } from './unit-parser.js';
 
@@ -103,7 +106,7 @@ function* spellings(row: SymbolRow): Generator<{ readonly spelling: string; read
   for (const name of row.names) {
     yield { spelling: name };
     for (const key of row.prefixes ?? '') {
-      const prefix = PREFIXES.get(key)!;
+      const prefix = entryOf(PREFIXES, key);
       if (name.length <= LETTERS_OF_SYMBOL_AND_WORD) for (const letter of prefix.letters) yield { spelling: letter + name, prefix };
       if (name.length >= LETTERS_OF_SYMBOL_AND_WORD) yield { spelling: prefix.word + name, prefix };
     }

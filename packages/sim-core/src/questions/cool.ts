@@ -7,6 +7,7 @@
  */
 
 import type { ProfileStep } from '../drive/profile.js';
+import { certain, entryOf } from '../problems/certain.js';
 import { complete } from '../provenance/complete/complete.js';
 import type { GivenDrive } from '../provenance/given.js';
 import { realise } from '../provenance/realise.js';
@@ -125,7 +126,7 @@ export function cool(input: RunInput, profile: readonly ProfileStep[], objective
     const room = sizes.filter((size) => fitted([size]) !== undefined);
     if (room.length === 0) return { kind: 'useless', why: 'no size of it fits the space' };
     fitting.set(remedy, room);
-    const { proposal, enough } = smallest(room, limits)!;
+    const { proposal, enough } = certain(smallest(room, limits), 'size that fits');
     return { kind: enough ? 'enough' : 'not-enough', proposal };
   };
   const remedies = REMEDIES.map((remedy) => ({ remedy, answer: answer(remedy) }));
@@ -136,10 +137,10 @@ export function cool(input: RunInput, profile: readonly ProfileStep[], objective
     for (const other of able.slice(k + 1)) {
       if (bad.length === 0 || solved) continue;
       if (!bad.every((limit) => REACHES[one].includes(limit) || REACHES[other].includes(limit))) continue;
-      const most = fitting.get(other)!.slice(-1);
-      const first = smallest(fitting.get(one)!, bad, most);
+      const most = entryOf(fitting, other).slice(-1);
+      const first = smallest(entryOf(fitting, one), bad, most);
       if (first === undefined || !first.enough) continue;
-      const second = smallest(fitting.get(other)!, bad, [first.size])!;
+      const second = certain(smallest(entryOf(fitting, other), bad, [first.size]), 'pair that fits');
       pairs.push({ ...second.proposal, fittings: [...second.proposal.fittings].reverse() });
     }
   }

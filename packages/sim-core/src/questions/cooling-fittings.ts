@@ -155,7 +155,7 @@ export function sizesOf(remedy: Remedy, given: GivenDrive, system: DriveSystem):
         apply: (drive) => ({
           ...drive,
           battery: {
-            ...drive.battery!,
+            ...(drive.battery ?? { place: place('battery') }),
             thermal: { ...drive.battery?.thermal, toAir: written('battery.thermal.to_air', 'conductance', conductance, 'W/K') },
           },
         }),

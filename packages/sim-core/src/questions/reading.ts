@@ -32,7 +32,7 @@ import { realise } from '../provenance/realise.js';
 import { STANDARD_DEVIATIONS_95, ZERO_CELSIUS } from '../quantities/index.js';
 import type { ReadingResult } from '../results/reading-result.js';
 import { coolDown } from './run/after-stop.js';
-import { simulate } from './simulate/simulate.js';
+import { recordingOf, simulate } from './simulate/simulate.js';
 import { stopBodies } from './simulate/stop-bodies.js';
 
 export interface ReadingAsk {
@@ -83,7 +83,7 @@ export function reading(name: string, data: DriveSystem<Datum>, profile: readonl
     .filter((t) => t > 0)
     .reverse();
   // the nominal run says how fast the rim turned; a stream is a detail of the share
-  const { time, shaftSpeed } = recorded.recorded!.trace;
+  const { time, shaftSpeed } = recordingOf(recorded).trace;
   const rimSpeed = (t: number): number => 0.5 * nominal.motor.canDiameter * (shaftSpeed[time.findIndex((each) => each >= t)] ?? 0);
   const of = (system: DriveSystem) => {
     const run = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, keepAt: Float64Array.from(back) });

@@ -1,6 +1,6 @@
 /** The numbers that cost the answer most, where each of them tips it, and how to firm it up. Plain data, SI. @module */
 
-import type { Dimension } from '../quantities/index.js';
+import type { Dimension, UnitOf } from '../quantities/index.js';
 import type { Effort } from './doubt-result.js';
 import type { LimitId } from './limit-result.js';
 
@@ -23,7 +23,7 @@ export interface CostlyEffect {
   readonly words: string;
   readonly dimension: Dimension;
   /** Unit people see. */
-  readonly shown: string;
+  readonly shown: UnitOf;
   /** Worst value of the run: nominal, and with the unknown at its lower and its upper end. */
   readonly nominal: number;
   readonly low: number;

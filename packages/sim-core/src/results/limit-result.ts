@@ -1,6 +1,6 @@
 /** How a run stands to each limit. @module */
 
-import type { Dimension } from '../quantities/index.js';
+import type { Dimension, UnitOf } from '../quantities/index.js';
 
 export type LimitId =
   | 'windingTemperature'
@@ -24,7 +24,7 @@ export interface LimitResult {
   readonly words: string;
   readonly dimension: Dimension;
   /** Unit people see. */
-  readonly shown: string;
+  readonly shown: UnitOf;
   readonly bound: number;
   /** Where the bound came from, in words ("scenario line 40", "insulation class B"). */
   readonly origin: string;

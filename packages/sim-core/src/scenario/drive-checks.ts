@@ -1,5 +1,5 @@
 /** Checks over a whole drive, beyond any single section. @module */
-
+import { entryOf } from '../problems/certain.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import { inPath, problem } from './wording.js';
@@ -27,7 +27,7 @@ export function checkDrive(drive: LocatedMap): readonly ScenarioProblem[] {
   }
   if (has('propeller') && has('wheel')) {
     const hint = 'a candidate removes what all have in common by propeller: none or wheel: none';
-    problems.push(problem('conflict', drive.entries.get('wheel')!.keyPlace, 'a propeller or a wheel', 'both', { hint }));
+    problems.push(problem('conflict', entryOf(drive.entries, 'wheel').keyPlace, 'a propeller or a wheel', 'both', { hint }));
   }
   const battery = childOf(drive, 'battery');
   const supply = childOf(battery, 'supply');
@@ -73,9 +73,10 @@ export function checkDrive(drive: LocatedMap): readonly ScenarioProblem[] {
     problems.push(problem('missing-datum', missing('vehicle'), 'what the wheels carry', 'nothing', { hint }));
   }
   const poles = childOf(childOf(drive, 'motor'), 'poles');
-  if (Number(textOf(poles)) % 2 === 1) {
+  const polesText = textOf(poles);
+  if (poles !== undefined && polesText !== undefined && Number(polesText) % 2 === 1) {
     problems.push(
-      problem('out-of-range', poles!.place, 'an even number of magnet poles', textOf(poles)!, {
+      problem('out-of-range', poles.place, 'an even number of magnet poles', polesText, {
         hint: 'magnets are counted, not pole pairs or stator teeth',
       }),
     );

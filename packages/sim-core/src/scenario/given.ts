@@ -1,5 +1,5 @@
 /** From validated documents to given data. @module */
-
+import { entryOf } from '../problems/certain.js';
 import type { Datum, Place } from '../provenance/datum.js';
 import { writtenDatum } from '../provenance/written.js';
 import type { Dimension } from '../quantities/index.js';
@@ -39,7 +39,7 @@ function convert(value: unknown, node: LocatedNode, subject: string): unknown {
   if (node.kind !== 'map') return value;
   const fields = Object.entries(value).map(([key, inner]) => [
     camel(key),
-    convert(inner, node.entries.get(key)!.value, inPath(subject, key)),
+    convert(inner, entryOf(node.entries, key).value, inPath(subject, key)),
   ]);
   return { ...Object.fromEntries(fields), place: node.place };
 }

@@ -49,10 +49,11 @@ function written({ form, dimension, example, word }: FieldFacts): JsonSchema {
     case 'quantity':
     case 'range': {
       const plain = dimension === 'ratio' || dimension === 'fraction';
-      const message = `Write ${expectation(dimension!)}, such as ${example}${word === undefined ? '' : `; or ${word}`}.`;
+      if (dimension === undefined) throw new Error(`a ${form} field without a dimension, such as ${example}`);
+      const message = `Write ${expectation(dimension)}, such as ${example}${word === undefined ? '' : `; or ${word}`}.`;
       return {
         type: plain ? ['number', 'string'] : 'string',
-        pattern: word === undefined ? patternOf(dimension!, plain) : `^${word}$|${patternOf(dimension!, plain)}`,
+        pattern: word === undefined ? patternOf(dimension, plain) : `^${word}$|${patternOf(dimension, plain)}`,
         errorMessage: message,
       };
     }

@@ -139,6 +139,6 @@ export function withParts(drive: LocatedMap, documents: Documents, problems: Sce
 export function partKindProblem(root: LocatedMap): ScenarioProblem | undefined {
   const node = childOf(root, 'part');
   const part = textOf(node);
-  if (part === undefined || isPartKind(part)) return undefined;
-  return problem('unknown-choice', node!.place, alternatives(PART_KINDS), quoted(part), { nearest: nearestWord(part, PART_KINDS) });
+  if (node === undefined || part === undefined || isPartKind(part)) return undefined;
+  return problem('unknown-choice', node.place, alternatives(PART_KINDS), quoted(part), { nearest: nearestWord(part, PART_KINDS) });
 }

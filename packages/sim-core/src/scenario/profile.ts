@@ -1,6 +1,7 @@
 /** From a profile’s entries to steps in a row. @module */
 
 import { type Held, type ProfileStep, profileDuration, type Ramp } from '../drive/profile.js';
+import { certain } from '../problems/certain.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import type { LogFacts } from '../provenance/given.js';
@@ -74,18 +75,18 @@ function unrolled(entries: readonly ProfileEntry[]): readonly ProfileStep[] {
   return entries.flatMap((entry) => {
     if (entry.steps === undefined) return [stepOf(entry)];
     const once = unrolled(entry.steps);
-    return Array.from({ length: entry.repeat! }, () => once).flat();
+    return Array.from({ length: entry.repeat ?? 1 }, () => once).flat();
   });
 }
 
 function stepOf(entry: ProfileEntry): ProfileStep {
-  const held = holdOf(entry)!;
+  const held = certain(holdOf(entry), 'hold of a step');
   const part = <Key extends string>(key: Key, ramp: Ramp | undefined) => (ramp === undefined ? {} : ({ [key]: ramp } as Record<Key, Ramp>));
   return {
-    duration: entry.for!.value,
+    duration: certain(entry.for, 'time of a step').value,
     ...(entry.label === undefined ? {} : { label: entry.label }),
     hold: HOLDS[held],
-    value: entry[held]!,
+    value: certain(entry[held], held),
     ...(held === 'vehicle_speed' ? {} : part('vehicleSpeed', entry.vehicle_speed)),
     ...part('climb', entry.climb),
     ...part('grade', entry.grade),

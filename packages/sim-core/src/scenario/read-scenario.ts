@@ -1,5 +1,5 @@
 /** From the texts of a scenario and its parts to given data, or to all problems at once. @module */
-
+import { certain } from '../problems/certain.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
 import type { GivenDrive, GivenScenario } from '../provenance/given.js';
@@ -173,7 +173,7 @@ function readLog(node: LocatedMap, documents: Documents, problems: ScenarioProbl
     problems.push(...entry.problems);
     return undefined;
   }
-  const { place } = childOf(node, 'log')!;
+  const { place } = certain(childOf(node, 'log'), 'log');
   const log = documents.logs.get('profile');
   const text = logText(log, place, entry.value.log, problems);
   if (log === undefined || text === undefined) return undefined;
@@ -222,7 +222,7 @@ function readCandidates(root: LocatedMap, common: LocatedMap, documents: Documen
       problems.push(
         problem(
           'duplicate-name',
-          childOf(item, 'name')!.place,
+          certain(childOf(item, 'name'), 'name').place,
           'a name of its own for each candidate',
           `${quoted(name)}, as in line ${earlier}`,
         ),

@@ -16,7 +16,7 @@ const list = (items: readonly string[], last: 'and' | 'or'): string =>
 /** In sentences, over all candidates; none where every limit was given. */
 export function limitNotes({ candidates }: Pick<RunResult, 'candidates'>): string[] {
   const told = ({ words, bound, dimension, shown }: LimitResult): string =>
-    `${words} ${formatQuantity(bound, dimension, { unit: shown as never, decimals: dimension === 'voltage' ? 1 : 0 })}`;
+    `${words} ${formatQuantity(bound, dimension, { unit: shown, decimals: dimension === 'voltage' ? 1 : 0 })}`;
   const assumed = [...new Set(candidates.flatMap(({ limits }) => limits.filter((limit) => limit.assumed).map(told)))];
   const lacks = (id: LimitId) => (candidate: CandidateResult) => !candidate.limits.some((limit) => limit.id === id);
   // a limit that only some must keep would make the others look better than they are

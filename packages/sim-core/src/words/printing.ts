@@ -37,7 +37,7 @@ export const channelPrinting = (id: ChannelId): Printing => {
 };
 export const limitPrinting = ({ dimension, shown }: LimitResult): Printing => ({
   dimension,
-  unit: shown as UnitOf,
+  unit: shown,
   decimals: LIMIT_DECIMALS[dimension] ?? 0,
 });
 

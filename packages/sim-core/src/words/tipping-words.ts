@@ -1,7 +1,7 @@
 /** Where one number alone changes the answer, and what to measure first, in words. @module */
 
 import { formatQuantity } from '../quantities/index.js';
-import type { CostlyNumber, CostlyResult, Tip } from '../results/costly-result.js';
+import type { CostlyNumber, CostlyResult, MeasurementAdvice, Tip } from '../results/costly-result.js';
 
 const list = (items: readonly string[], last: 'and' | 'or'): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
@@ -30,16 +30,19 @@ export const tipWords = (number: CostlyNumber): string[] =>
 export const withoutTips = ({ numbers }: CostlyResult): readonly CostlyNumber[] => numbers.filter(({ tips }) => tips.length === 0);
 
 /** The number to measure first: of those that can be measured and written down the first, where it changes the answer or the sheet lacks it. */
-export function measureFirst({ numbers }: CostlyResult): CostlyNumber | undefined {
-  const first = numbers.find(({ advice }) => advice !== undefined);
-  return first === undefined || (first.tips.length === 0 && !first.lacksOnSheet) ? undefined : first;
+export function measureFirst({ numbers }: CostlyResult): (CostlyNumber & { readonly advice: MeasurementAdvice }) | undefined {
+  for (const number of numbers) {
+    const { advice, tips, lacksOnSheet } = number;
+    if (advice !== undefined) return tips.length === 0 && !lacksOnSheet ? undefined : { ...number, advice };
+  }
+  return undefined;
 }
 
 /** The advice in a sentence; undefined where nothing to measure changes the answer by itself. */
 export function measureFirstSentence(costly: CostlyResult): string | undefined {
   const number = measureFirst(costly);
   if (number === undefined) return undefined;
-  const { how, effort, needsTheMotor, key } = number.advice!;
+  const { how, effort, needsTheMotor, key } = number.advice;
   const first = number.lacksOnSheet ? 'Ask the seller for, or measure first,' : 'Measure first:';
   const tips = tipWords(number);
   return `${first} ${costlyName(number)}, ${costlyValue(number, number.value)}${tips.length === 0 ? '' : `; ${list(tips, 'and')}`}. How (${effort}${needsTheMotor ? ', with the motor' : ''}): ${how}. Write it as ${key}.`;

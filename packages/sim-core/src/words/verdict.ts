@@ -25,8 +25,7 @@ export interface VerdictGrounds {
 
 /** Two values of a limit, with a digit more where they would read alike. */
 function pair(limit: LimitResult, a: number, b: number): readonly [string, string] {
-  const show = (value: number, decimals: number): string =>
-    formatQuantity(value, limit.dimension, { unit: limit.shown as never, decimals });
+  const show = (value: number, decimals: number): string => formatQuantity(value, limit.dimension, { unit: limit.shown, decimals });
   const usual = limit.dimension === 'voltage' ? 2 : 0;
   for (let decimals = usual; decimals < usual + 3; decimals++) {
     if (show(a, decimals) !== show(b, decimals)) return [show(a, decimals), show(b, decimals)];
@@ -34,8 +33,10 @@ function pair(limit: LimitResult, a: number, b: number): readonly [string, strin
   return [show(a, usual), show(b, usual)];
 }
 
-const passedFirst = ({ limits }: CandidateResult): LimitResult[] =>
-  limits.filter(({ passedAt }) => passedAt !== undefined).sort((a, b) => a.passedAt! - b.passedAt!);
+const passedFirst = ({ limits }: CandidateResult): (LimitResult & { readonly passedAt: number })[] =>
+  limits
+    .flatMap((limit) => (limit.passedAt === undefined ? [] : [{ ...limit, passedAt: limit.passedAt }]))
+    .sort((a, b) => a.passedAt - b.passedAt);
 
 /** ", for 0.8 s in all": what passes a limit for a moment is another matter than what stays beyond it. */
 const spanOf = ({ passedFor }: LimitResult): string => {
@@ -53,7 +54,7 @@ export function shortfallOf(candidate: CandidateResult): string | undefined {
   if (passed !== undefined) {
     const [worst, bound] = pair(passed, passed.worst, passed.bound);
     const others = more.length === 0 ? '' : `, and passes ${more.length} other ${more.length === 1 ? 'limit' : 'limits'}`;
-    return `passes its limit of ${passed.words}, ${bound}, at ${formatClock(passed.passedAt!)}${spanOf(passed)} and reaches ${worst}${others}${ended === undefined ? '' : `; it ${ended}`}`;
+    return `passes its limit of ${passed.words}, ${bound}, at ${formatClock(passed.passedAt)}${spanOf(passed)} and reaches ${worst}${others}${ended === undefined ? '' : `; it ${ended}`}`;
   }
   if (ended !== undefined) return ended;
   const lost = stepNotHeld(candidate.findings);
@@ -158,8 +159,8 @@ function standing(ranked: readonly CandidateResult[], doubt: DoubtResult | undef
     ...(own === undefined ? [] : [`It meets every limit ${inDraws(own.feasible)}.`]),
     ...(shortfall === undefined ? mostLikelyPassed(first, doubt) : []),
   ];
-  const safer = others.find((other) => (chancesOf(doubt, other)?.feasible.low ?? 0) > (own?.feasible.high ?? 1));
-  if (safer !== undefined) sentences.push(`${safer.name} meets every limit more surely, ${inDraws(chancesOf(doubt, safer)!.feasible)}.`);
+  const safer = others.flatMap((other) => chancesOf(doubt, other) ?? []).find(({ feasible }) => feasible.low > (own?.feasible.high ?? 1));
+  if (safer !== undefined) sentences.push(`${safer.name} meets every limit more surely, ${inDraws(safer.feasible)}.`);
   return sentences.join(' ');
 }
 

@@ -16,7 +16,7 @@ const WORDS = { can: 'can', end: 'end bell', controller: 'controller', cells: 'c
 const MOST_SPOKEN = 3;
 
 const degrees = (kelvin: number): string => quantityText(kelvin, HEAT);
-const bandText = ({ p05, p95 }: StopReading): string => (p05 === undefined ? '' : ` (${numberText(p05, HEAT)} to ${degrees(p95!)})`);
+const bandText = ({ band }: StopReading): string => (band === undefined ? '' : ` (${numberText(band.p05, HEAT)} to ${degrees(band.p95)})`);
 
 /** Two moments, each with its own figures: the reading after the stop, and the winding when it was hottest. */
 export function afterStopHeading(
@@ -80,7 +80,7 @@ export async function afterStopSection(view: ReportView): Promise<Section | unde
     id: 'after-stop',
     word: 'After the stop',
     heading: afterStopHeading(view, lead, lead.afterStop, reading),
-    body: html`<p>Read the can one minute after stopping: ${listed(told)} ${told.length === 1 ? 'agrees' : 'agree'} with this calculation.${reading.p05 === undefined ? '' : ` A reading on ${lead.name} outside ${numberText(reading.p05, HEAT)} to ${degrees(reading.p95!)} means that some value here is wrong.`}</p>
+    body: html`<p>Read the can one minute after stopping: ${listed(told)} ${told.length === 1 ? 'agrees' : 'agree'} with this calculation.${reading.band === undefined ? '' : ` A reading on ${lead.name} outside ${numberText(reading.band.p05, HEAT)} to ${degrees(reading.band.p95)} means that some value here is wrong.`}</p>
 ${drawn}`,
   };
 }

@@ -1,6 +1,7 @@
 /** How sure: the peaks as distributions, chances, what drives them, and what would be worth measuring. @module */
 
 import { type Chance, chanceFigure, type DoubtResult, inDraws, percent } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import { formatNumber, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { capital, listed } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';
@@ -25,7 +26,7 @@ function othersOf(others: DoubtResult['candidates']): string {
   if (others.length === 0) return '';
   if (others.length <= FEW) return `; ${listed(others.map(({ name, feasible }) => `${name} in ${counted(feasible)}`))}`;
   const counts = others.map(({ feasible }) => feasible).sort((a, b) => a.count - b.count);
-  const [least, most] = [counted(counts[0]), counted(counts.at(-1)!)];
+  const [least, most] = [counted(counts[0]), counted(lastOf(counts))];
   return `; the others in ${least === most ? least : `${least} to ${most}`}`;
 }
 

@@ -8,7 +8,8 @@ import { html } from '../../html/html.js';
 import { marginsTable } from '../../tables/figure-data.js';
 import type { ReportView, Section } from '../report-view.js';
 
-const past = ({ limits }: CandidateResult): readonly LimitResult[] => limits.filter(({ passedAt }) => passedAt !== undefined);
+const past = ({ limits }: CandidateResult): readonly (LimitResult & { readonly passedAt: number })[] =>
+  limits.flatMap((limit) => (limit.passedAt === undefined ? [] : [{ ...limit, passedAt: limit.passedAt }]));
 /** The way to a limit of which less than this share is left counts as near. */
 const NEAR = 0.1;
 
@@ -46,7 +47,7 @@ export async function marginsSection(view: ReportView): Promise<Section | undefi
     const [first] = candidate.limits;
     const passed = past(candidate);
     if (passed.length > 0) {
-      return `${candidate.name} is past ${listed(passed.map((limit) => `its limit of ${quantityText(limit.bound, limitPrinting(limit))} (${limit.words}) from ${clock(limit.passedAt!)} on`))}`;
+      return `${candidate.name} is past ${listed(passed.map((limit) => `its limit of ${quantityText(limit.bound, limitPrinting(limit))} (${limit.words}) from ${clock(limit.passedAt)} on`))}`;
     }
     return first === undefined
       ? `${candidate.name} has no limits`

@@ -1,6 +1,7 @@
 /** The section that tells what was driven. @module */
 
 import { type CandidateResult, CHANNELS, type RunResult } from '@shaftwork/sim-core';
+import { certain, lastOf } from '@shaftwork/sim-core/problems';
 import { capital, channelPrinting, clock, countWord, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';
 import { stepAt } from '../../drawing/step-at.js';
@@ -20,14 +21,20 @@ const highest = (values: readonly number[]): number => values.reduce((best, valu
 /** Where a current leaps between two steps, the trace has both sides of the same moment: whether the peak is on the later one. */
 function afterLeap({ trace: { time, motorCurrent } }: CandidateResult, at: number): boolean {
   const sides = time.flatMap((t, index) => (Math.abs(t - at) < SAME_MOMENT ? [motorCurrent[index]] : []));
-  return sides.length > 1 && sides.at(-1)! > sides[0];
+  return sides.length > 1 && lastOf(sides) > sides[0];
 }
 /** [s] */
 const SAME_MOMENT = 1e-6;
 
 /** The current peaks in one step and the heat perhaps in another: which is the point of calculating the whole run. */
 export function profileHeading({ result, best }: ReportView): string {
-  const lead = best !== undefined && best.trace.time.length > 1 ? best : result.candidates.find(({ trace }) => trace.time.length > 1)!;
+  const lead =
+    best !== undefined && best.trace.time.length > 1
+      ? best
+      : certain(
+          result.candidates.find(({ trace }) => trace.time.length > 1),
+          'candidate that ran',
+        );
   const current = peakTime(lead, 'motorCurrent');
   const heat = peakTime(lead, 'windingTemperature');
   const currentStep = stepAt(result, current + (afterLeap(lead, current) ? SAME_MOMENT : 0));

@@ -1,6 +1,7 @@
 /** The section on temperatures over the run. @module */
 
 import type { CandidateResult, LimitResult } from '@shaftwork/sim-core';
+import { lastOf } from '@shaftwork/sim-core/problems';
 import {
   besideLimit,
   channelPrinting,
@@ -28,14 +29,15 @@ interface Standing {
   readonly limit: LimitResult | undefined;
   /** Printed degrees below the limit; negative past it. */
   readonly below: number;
-  readonly past: boolean;
+  /** When it was first passed [s]. */
+  readonly past: number | undefined;
 }
 
 function standingOf({ name, limits, headline }: CandidateResult): Standing {
   const limit = limits.find(({ id }) => id === 'windingTemperature');
   const peak = headline.peakWindingTemperature.nominal;
   const below = limit === undefined ? Number.NaN : printedDifference(limit.bound, peak, besideLimit(peak, limit.bound, PRINTING));
-  return { name, peak, limit, below, past: limit?.passedAt !== undefined };
+  return { name, peak, limit, below, past: limit?.passedAt };
 }
 
 const kelvin = (difference: number): string =>
@@ -51,10 +53,10 @@ export function temperatureHeading({ result, best }: ReportView): string {
     return `${result.candidates.length === 1 ? 'The winding' : first.name} peaks at ${quantityText(first.peak, PRINTING)}`;
   if (ordered.length === 1) {
     const { past, below, peak } = first;
-    return `The winding peaks at ${quantityText(peak, besideLimit(peak, first.limit?.bound, PRINTING))}, ${kelvin(below)} ${past ? 'past' : 'below'} its limit`;
+    return `The winding peaks at ${quantityText(peak, besideLimit(peak, first.limit?.bound, PRINTING))}, ${kelvin(below)} ${past === undefined ? 'below' : 'past'} its limit`;
   }
-  const past = ordered.filter((one) => one.past);
-  const safe = ordered.filter((one) => !one.past);
+  const past = ordered.filter((one) => one.past !== undefined);
+  const safe = ordered.filter((one) => one.past === undefined);
   if (ordered.length > 3) {
     const lead = safe.includes(first)
       ? `${first.name} peaks ${kelvin(first.below)} below its limit`
@@ -86,14 +88,14 @@ export async function temperatureSection(view: ReportView): Promise<Section | un
   const told = result.candidates.map((candidate) => {
     const { name, peak, limit, past } = standingOf(candidate);
     const at = limit === undefined ? '' : ` at ${clock(limit.worstTime)}`;
-    return `${name} peaks at ${Number.isFinite(peak) ? quantityText(peak, besideLimit(peak, limit?.bound, PRINTING)) : NO_NUMBER}${at}${past ? `, past its limit from ${clock(limit!.passedAt!)} on` : ''}`;
+    return `${name} peaks at ${Number.isFinite(peak) ? quantityText(peak, besideLimit(peak, limit?.bound, PRINTING)) : NO_NUMBER}${at}${past === undefined ? '' : `, past its limit from ${clock(past)} on`}`;
   });
   const several = traced.length > 1;
   const caption = html`Winding above, can below, calculated with the nominal values; the labels give the peaks.${result.doubt === undefined ? '' : ` The band of each holds 5 to 95\u202f% of ${result.doubt.samples} draws of the tolerances.`}${tintedSteps(result).length === 0 ? '' : ' Tinted columns are the steps that take more than the mean battery power.'}${
     cans.length === 0 || hottest === undefined
       ? ''
       : ` ${several ? 'The hottest can reaches' : 'The can reaches'} ${Math.max(...cans)}\u202f°C while ${several ? 'the hottest winding' : 'the winding'} reaches ${quantityText(hottest.peak, besideLimit(hottest.peak, hottest.limit?.bound, PRINTING))}.`
-  }${early.map(({ name, end, trace }) => ` ${name} ${END_WORDS[end]}${trace.time.length > 0 ? ` at ${clock(trace.time.at(-1)!)}` : ''}.`)}${numberedSteps(wide.head, narrow.head)}`;
+  }${early.map(({ name, end, trace }) => ` ${name} ${END_WORDS[end]}${trace.time.length > 0 ? ` at ${clock(lastOf(trace.time))}` : ''}.`)}${numberedSteps(wide.head, narrow.head)}`;
   const drawn = await figure({
     id: 'figure-temperature',
     number: view.nextFigure(),

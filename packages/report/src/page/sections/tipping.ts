@@ -39,7 +39,7 @@ export function tippingSection({ result, best }: ReportView): Section | undefine
       : [
           `Moved alone over ${staying.length === 1 ? 'its' : 'their'} 95 % interval, ${staying.length === 1 ? 'this changes' : 'these change'} nothing: ${staying.join('; ')}.`,
         ]),
-    ...(first === undefined ? [] : [`How to measure the ${costlyName(first)}: ${first.advice!.how}.`]),
+    ...(first === undefined ? [] : [`How to measure the ${costlyName(first)}: ${first.advice.how}.`]),
   ].join(' ')}</p>`;
   const heading =
     tipping.length === 0

@@ -1,6 +1,7 @@
 /** The section on torque over speed. @module */
 
 import type { CandidateResult } from '@shaftwork/sim-core';
+import { certain } from '@shaftwork/sim-core/problems';
 import { channelPrinting, clock, quantityText, sentenceText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';
 import { atOutput, hasTorqueSpeed, topCrossing, torqueSpeedDrawing } from '../../figures/torque-speed.js';
@@ -13,7 +14,8 @@ const TORQUE = { ...channelPrinting('motorTorque'), decimals: 2 };
 const SHARE = channelPrinting('throttle');
 
 export function torqueSpeedHeading({ best, result }: ReportView): string {
-  const lead = best !== undefined && hasTorqueSpeed(best) ? best : result.candidates.find(hasTorqueSpeed)!;
+  const lead =
+    best !== undefined && hasTorqueSpeed(best) ? best : certain(result.candidates.find(hasTorqueSpeed), 'candidate with torque over speed');
   const crossing = topCrossing(lead);
   if (crossing === undefined) return `${lead.name} and its load meet at no throttle that was drawn`;
   const efficient = Number.isFinite(crossing.efficiency) ? `, ${quantityText(crossing.efficiency, SHARE)} efficient` : '';

@@ -6,9 +6,13 @@
  *
  * *Holds for* a blade from the first station to the tip; what lies inside the first station (hub, spinner) carries nothing.
  *
+ *
+ *
  * @module
  */
 
+import { lastOf } from '../../problems/certain.js';
+/** One station along a blade. */
 import type { BladeElement, Rotor } from './blade-element.js';
 import { type ThinSection, thinSectionPolar } from './section-polar.js';
 import { shapePreservingSlopes } from './shape-preserving-slopes.js';
@@ -77,7 +81,7 @@ function checkGeometry({ blades, hubRadius, stations }: BladeGeometry): void {
     if (!(chord > 0)) throw new RangeError(`${where}: the chord ${chord} must be positive`);
     if (Math.abs(twist) >= Math.PI / 2) throw new RangeError(`${where}: the twist must lie within ±90°`);
   }
-  if (stations.at(-1)!.radius < 0.9) throw new RangeError('the last blade station must lie at 0.9 of the tip radius or further out');
+  if (lastOf(stations).radius < 0.9) throw new RangeError('the last blade station must lie at 0.9 of the tip radius or further out');
 }
 
 /** Equation 2: a shape-preserving cubic through the points, held past its ends. */

@@ -14,9 +14,13 @@
  * lies from what the data stand behind, so that the caller can raise a finding.
  * *Holds for*: forward rotation, fluid entering from the front. *Sign*: thrust forward, power into the propeller.
  *
+ *
+ *
  * @module
  */
 
+import { lastOf } from '../../problems/certain.js';
+/** One propeller’s coefficients, sheet by sheet. */
 import { shapePreservingSlopes } from './shape-preserving-slopes.js';
 
 /** One propeller’s coefficients, sheet by sheet. */
@@ -100,7 +104,7 @@ function assembleTable(sheets: readonly CoefficientSheet[]): CoefficientTable {
     thrustSlope: Float64Array.from(slopes(thrust)),
     powerSlope: Float64Array.from(slopes(power)),
     evenRows: evenRows(advanceRatio),
-    supported: { from: advanceRatio[0], to: advanceRatio.at(-1)! },
+    supported: { from: advanceRatio[0], to: lastOf(advanceRatio) },
   });
 }
 
@@ -163,7 +167,7 @@ function checkRow(row: CoefficientRow, before: CoefficientRow | undefined, index
 
 function evenRows(x: Float64Array): number {
   if (x.length < 2) return 0;
-  const step = (x.at(-1)! - x[0]) / (x.length - 1);
+  const step = (lastOf(x) - x[0]) / (x.length - 1);
   // rounding of a written grid (0.05, 0.1, 0.15 …) stays far below this; a really uneven one far above
   return x.every((value, i) => Math.abs(value - x[0] - i * step) <= 1e-9 * step) ? 1 / step : 0;
 }

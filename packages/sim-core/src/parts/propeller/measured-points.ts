@@ -13,9 +13,13 @@
  * *Leaves out*: Reynolds dependence between the points (it shows as a residual). *Sign*: as in propeller-laws.ts.
  * *Source*: definitions; equation 5 H. Glauert, "Airplane propellers", in W. F. Durand (ed.), Aerodynamic Theory IV, 1935, hover limit.
  *
+ *
+ *
  * @module
  */
 
+import { certain } from '../../problems/certain.js';
+/** One measured point. */
 import type { CoefficientRow, CoefficientTable } from './coefficient-table.js';
 import { carriedPast, carriedToSpeed } from './fall-with-speed.js';
 import type { TableFan } from './table-fan.js';
@@ -84,7 +88,9 @@ export function tableFromMeasuredPoints(
   }
   const rows = groups.map((group, index): CoefficientRow => {
     const merit = Math.sqrt(2 / Math.PI) / STATIC_FIGURE_OF_MERIT.value;
-    const powerCoefficient = power ? power.values[index] : merit * positive(thrust!.values[index], 'thrust') ** 1.5;
+    const powerCoefficient = power
+      ? power.values[index]
+      : merit * positive(certain(thrust, 'thrust where there is no power').values[index], 'thrust') ** 1.5;
     const thrustCoefficient = thrust ? thrust.values[index] : (positive(powerCoefficient, 'power') / merit) ** (2 / 3);
     return {
       advanceRatio: group.reduce((sum, sample) => sum + sample.advanceRatio, 0) / group.length,
@@ -146,12 +152,15 @@ function fitGroups(
   let squares = 0;
   let count = 0;
   for (const group of groups) {
-    const measured = group.filter((sample) => take(sample) !== undefined);
+    const measured = group.flatMap((sample) => {
+      const taken = take(sample);
+      return taken === undefined ? [] : [{ taken, weight: sample.weight }];
+    });
     if (measured.length === 0) continue;
     const weight = measured.reduce((sum, sample) => sum + sample.weight, 0);
-    const value = measured.reduce((sum, sample) => sum + sample.weight * take(sample)!, 0) / weight;
+    const value = measured.reduce((sum, { weight: own, taken }) => sum + own * taken, 0) / weight;
     values.push(value);
-    for (const sample of measured) squares += value === 0 ? 0 : (take(sample)! / value - 1) ** 2;
+    for (const { taken } of measured) squares += value === 0 ? 0 : (taken / value - 1) ** 2;
     count += measured.length;
   }
   if (values.length === 0) return undefined;

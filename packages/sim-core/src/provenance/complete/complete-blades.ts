@@ -58,12 +58,13 @@ export function completeBlades(fill: Filler, given: GivenBladeElement, diameter:
   const { family = ASSUMED_FAMILY, blades = 2, pitch } = given;
   const size = pitch === undefined ? undefined : { diameter, pitch: pitch.value, blades };
   const measured = measuredStations(given);
-  if (measured === undefined && size === undefined) throw new RangeError('a blade with neither pitch nor stations');
-  const rotor = rotorFromGeometry(
-    measured === undefined
-      ? familyGeometry(family, size!)
-      : measuredGeometry(size === undefined ? measured : twistWithPrintedPitch(measured, family, size), family, blades),
-  );
+  const geometry = (): Parameters<typeof rotorFromGeometry>[0] => {
+    if (measured !== undefined)
+      return measuredGeometry(size === undefined ? measured : twistWithPrintedPitch(measured, family, size), family, blades);
+    if (size === undefined) throw new RangeError('a blade with neither pitch nor stations');
+    return familyGeometry(family, size);
+  };
+  const rotor = rotorFromGeometry(geometry());
   const basis = bladeBasis(given);
   const wide = Math.hypot(
     BLADE_ANGLE_ERROR[basis] * (diameter < SMALL ? SMALL_WIDENS : 1),

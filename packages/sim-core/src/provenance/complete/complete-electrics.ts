@@ -99,12 +99,12 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
   const esc = given.controller;
   const voltage =
     given.battery?.supply ?? fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
-  const { derating } = esc ?? {};
-  if (derating !== undefined) {
+  const derating = esc?.derating;
+  if (esc !== undefined && derating !== undefined) {
     const conflict = (found: string, hint: string): void => {
       fill.problems.push({
         kind: 'conflict',
-        place: { ...esc!.place, path: `${esc!.place.path}.derating` },
+        place: { ...esc.place, path: `${esc.place.path}.derating` },
         expected: 'a derating from one temperature to a higher one',
         found,
         hint,

@@ -20,6 +20,7 @@ import type { Controller } from '../../parts/controller.js';
 import type { Gearbox } from '../../parts/gearbox.js';
 import { lossTorque, type Motor } from '../../parts/motor.js';
 import { type MeasuredTable, tableFromMeasuredPoints } from '../../parts/propeller/measured-points.js';
+import { certain } from '../../problems/certain.js';
 import { halfWidth95 } from '../../quantities/spread.js';
 import { torqueByPower } from '../bench-reading.js';
 import { type Datum, isDatum } from '../datum.js';
@@ -136,7 +137,7 @@ function measuredDensity({ measuredAt }: GivenReadings, density: number, medium:
 
 /** Equation 1 [N·m]. */
 function torqueFromCurrent({ shaftSpeed, batteryCurrent, voltage, throttle }: Point, { motor, controller, gearbox }: Turning): number {
-  const current = batteryCurrent!.value;
+  const current = certain(batteryCurrent, 'battery current at a measured point').value;
   const speed = shaftSpeed.value * gearbox.ratio;
   if (voltage === undefined) {
     const torque = motor.torqueConstant * current - lossTorque(motor, speed, 1);

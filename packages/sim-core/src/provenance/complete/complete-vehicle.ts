@@ -68,7 +68,7 @@ const UNBRAKED =
 
 /** Whether some row tells of a speed; a problem where none does. */
 function drags(fill: Filler, { drag, place }: NonNullable<GivenDrive['vehicle']>): boolean {
-  if (drag!.some(({ speed }) => plain(speed) > 0)) return true;
+  if (drag?.some(({ speed }) => plain(speed) > 0)) return true;
   fill.missing(place, 'drag', 'a row of drag at a speed above 0', 'tow it at one speed, or write drag_area instead');
   return false;
 }

@@ -84,8 +84,7 @@ export function framesOf(sheets: readonly SheetFigures[]): FrameAudit[] {
   const close = (a: number, b: number, share: number): boolean => Math.abs(a / b - 1) <= share;
   const left = [...sheets];
   const frames: FrameAudit[] = [];
-  while (left.length > 0) {
-    const first = left.shift()!;
+  for (let first = left.shift(); first !== undefined; first = left.shift()) {
     const m = first.system.motor;
     const kin = [first];
     for (const other of [...left]) {

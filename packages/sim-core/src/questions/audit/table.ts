@@ -12,9 +12,16 @@ export function figuresOf(sheet: SheetFigures, run: Pick<CandidateResult, 'headl
   const { system, rated, voltage } = sheet;
   const { motor, limits } = system;
   const figures: AuditFigure[] = [];
-  const add = (id: AuditFigureId, words: string, value: number | undefined, unit: string, shown: () => string, at?: string): void => {
+  const add = (
+    id: AuditFigureId,
+    words: string,
+    value: number | undefined,
+    unit: string,
+    shown: (value: number) => string,
+    at?: string,
+  ): void => {
     if (value === undefined || !Number.isFinite(value)) return;
-    figures.push({ id, words, value, unit, text: shown(), ...(at === undefined ? {} : { at }) });
+    figures.push({ id, words, value, unit, text: shown(value), ...(at === undefined ? {} : { at }) });
   };
   const volts = `at ${text(voltage, 'voltage', 'V', 1)}`;
   const perTorque = sheet.gradient * fromUnit(1, 'mN·m');
@@ -70,8 +77,8 @@ export function figuresOf(sheet: SheetFigures, run: Pick<CandidateResult, 'headl
     () => text(sheet.peakEfficiencyCurrent, 'current'),
     volts,
   );
-  add('ratedPowerShare', 'rated power over voltage times current', sheet.ratedPowerShare, '1', () => percent(sheet.ratedPowerShare!));
-  add('ratedInputPerMass', 'rated input per mass', sheet.ratedInputPerMass, 'W/kg', () => perGram(sheet.ratedInputPerMass!));
+  add('ratedPowerShare', 'rated power over voltage times current', sheet.ratedPowerShare, '1', percent);
+  add('ratedInputPerMass', 'rated input per mass', sheet.ratedInputPerMass, 'W/kg', perGram);
   if (rated !== undefined) {
     const amperes = `at ${text(rated.current, 'current')}`;
     const { settles, limitAfter } = rated.heating;
@@ -104,7 +111,7 @@ export function figuresOf(sheet: SheetFigures, run: Pick<CandidateResult, 'headl
   const share = sheet.noLoadEnergy / sheet.inputEnergy;
   if (sheet.inputEnergy > 0) add('noLoadShare', 'iron and friction of the run’s input', share, '1', () => percent(share));
   if (sheet.tipMach !== undefined)
-    add('tipMach', 'Mach number of the blade tips', sheet.tipMach, '1', () => formatNumber(sheet.tipMach!, { decimals: 2 }));
+    add('tipMach', 'Mach number of the blade tips', sheet.tipMach, '1', (value) => formatNumber(value, { decimals: 2 }));
   const can = run.headline.peakCanTemperature.nominal;
   add('canTemperature', 'hottest can', can, 'K', () => celsius(can));
   add('dischargeRate', 'peak discharge', sheet.dischargeRate, '1/s', () => text(sheet.dischargeRate, 'dischargeRate', 'C', 1));

@@ -32,7 +32,7 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
   const duration = profileDuration(plan.profile);
   const standings = Array.from({ length: samples }, (_, i): Standing => {
     const winding = value(i, 'windingTemperature');
-    const time = [value(i, 'timeToReserve'), value(i, 'timeToCutoff'), value(i, 'runTime')].find((each) => !Number.isNaN(each))!;
+    const time = [value(i, 'timeToReserve'), value(i, 'timeToCutoff')].find((each) => !Number.isNaN(each)) ?? value(i, 'runTime');
     return {
       fits: result.facts.fits,
       feasible: value(i, 'end') === 0 && value(i, 'passed') === 0,

@@ -17,6 +17,7 @@
 
 import type { ProfileStep } from '../../drive/profile.js';
 import { brent } from '../../numerics/roots.js';
+import { entryOf } from '../../problems/certain.js';
 import type { Draw } from '../../provenance/realise.js';
 import { unknownsOf } from '../../provenance/unknowns.js';
 import { deviationOf, drawn, halfWidth95, logNormal95, normal95, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
@@ -92,10 +93,10 @@ export function costlyNumbers(
   };
   const nominal: Outcomes = new Map(candidates.map((input) => [input.name, run(input)]));
   const order = (outcomes: Outcomes): string[] =>
-    candidates.map(({ name }) => name).sort((a, b) => compareStandings(outcomes.get(a)!.standing, outcomes.get(b)!.standing));
+    candidates.map(({ name }) => name).sort((a, b) => compareStandings(entryOf(outcomes, a).standing, entryOf(outcomes, b).standing));
   const ranking = order(nominal);
   const leader = ranking[0];
-  const leading = ranking.slice(0, 2).filter((name, k) => k === 0 || inPlay(nominal.get(name)!));
+  const leading = ranking.slice(0, 2).filter((name, k) => k === 0 || inPlay(entryOf(nominal, name)));
   /** Outcomes of those of `names` that hold the number, at z standard deviations of it; nominal for the rest. */
   const at = (number: Number95, z: number, names: readonly string[]): Outcomes => {
     const draw: Draw = (key) => z * (number.direction.get(key) ?? 0);
@@ -106,16 +107,16 @@ export function costlyNumbers(
   const dearest = (number: Number95, outcomes: Outcomes) =>
     leading
       .filter((name) => number.candidates.includes(name))
-      .map((name) => ({ name, ...costOf(nominal.get(name)!, outcomes.get(name)!, objective) }))
+      .map((name) => ({ name, ...costOf(entryOf(nominal, name), entryOf(outcomes, name), objective) }))
       .sort((a, b) => b.cost - a.cost);
   const winding = (outcomes: Outcomes, others = nominal): number =>
-    Math.max(...leading.map((name) => Math.abs(outcomes.get(name)!.standing.winding - others.get(name)!.standing.winding)));
+    Math.max(...leading.map((name) => Math.abs(entryOf(outcomes, name).standing.winding - entryOf(others, name).standing.winding)));
 
   const screened = numbersOf(unknownsOf(candidates))
-    .filter((number) => leading.some((name) => number.candidates.includes(name)))
-    .map((number) => {
+    .flatMap((number) => {
       // one candidate tells enough to sort by
-      const names = [leading.find((name) => number.candidates.includes(name))!];
+      const names = leading.filter((name) => number.candidates.includes(name)).slice(0, 1);
+      if (names.length === 0) return [];
       const upper = at(number, STANDARD_DEVIATIONS_95, names);
       return { number, names, upper, cost: dearest(number, upper)[0].cost, kelvin: winding(upper) };
     })
@@ -125,7 +126,7 @@ export function costlyNumbers(
     const others = everyone.filter((name) => !names.includes(name));
     const upper: Outcomes = new Map([
       ...at(number, STANDARD_DEVIATIONS_95, others),
-      ...names.map((name) => [name, begun.get(name)!] as const),
+      ...names.map((name) => [name, entryOf(begun, name)] as const),
     ]);
     const lower = at(number, -STANDARD_DEVIATIONS_95, everyone);
     const tips = [tipOf(number, -1, lower), tipOf(number, 1, upper)].filter((tip) => tip !== undefined);
@@ -144,7 +145,7 @@ export function costlyNumbers(
       all.set(z, found);
       return found;
     };
-    const margin = (z: number): number => marginOf((all.get(z) ?? at(number, z, [leader])).get(leader)!);
+    const margin = (z: number): number => marginOf(entryOf(all.get(z) ?? at(number, z, [leader]), leader));
     const places = [margin, (z: number) => lead(allAt(z))].flatMap((f) =>
       f(0) === 0 || f(0) > 0 === f(end) > 0 ? [] : [brent(f, 0, end, TIP_TOLERANCE)],
     );
@@ -152,14 +153,14 @@ export function costlyNumbers(
     const z = places.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
     // just beyond the place it is another answer, and where a jump hides that, at the end of the interval
     const changed = (outcomes: Outcomes): boolean =>
-      order(outcomes)[0] !== leader || outcomes.get(leader)!.standing.feasible !== nominal.get(leader)!.standing.feasible;
+      order(outcomes)[0] !== leader || entryOf(outcomes, leader).standing.feasible !== entryOf(nominal, leader).standing.feasible;
     const beyond = [1, 3].map((steps) => allAt(z + side * steps * TIP_TOLERANCE)).find(changed) ?? atEnd;
     if (!changed(beyond)) return undefined;
     const [first] = order(beyond);
     const { value } = number.first;
     const place = { at: drawn(value, number.spread, z), z };
     if (first !== leader) return { ...place, kind: 'leads', candidate: first };
-    const own = beyond.get(leader)!;
+    const own = entryOf(beyond, leader);
     const [nearest] = own.limits;
     const passed = nearest !== undefined && nearest.margin < 0 ? { limit: nearest.id, words: nearest.words } : {};
     return { ...place, kind: own.standing.feasible ? 'meets' : 'fails', candidate: leader, ...passed };
@@ -167,11 +168,11 @@ export function costlyNumbers(
 
   /** How far the leader stands before the best of the others: negative where it does not; with candidates of one tier in the objective's measure. */
   function lead(outcomes: Outcomes): number {
-    const own = outcomes.get(leader)!.standing;
+    const own = entryOf(outcomes, leader).standing;
     const gaps = everyone
       .filter((name) => name !== leader)
       .map((name) => {
-        const other = outcomes.get(name)!.standing;
+        const other = entryOf(outcomes, name).standing;
         const far = Math.sign(compareStandings(other, own)) * Number.MAX_SAFE_INTEGER;
         if (!sameTier(own, other)) return far;
         return other.objective === own.objective ? other.winding - own.winding : other.objective - own.objective;
@@ -192,11 +193,11 @@ export function costlyNumbers(
       const effects = leading
         .filter((name) => number.candidates.includes(name))
         .flatMap((candidate): CostlyEffect[] => {
-          const [own, a, b] = [nominal, lower, upper].map((outcomes) => outcomes.get(candidate)!) as [Outcome, Outcome, Outcome];
+          const [own, a, b] = [nominal, lower, upper].map((outcomes) => entryOf(outcomes, candidate)) as [Outcome, Outcome, Outcome];
           const costs = [costOf(own, a, objective), costOf(own, b, objective)].sort((p, q) => q.cost - p.cost);
           const limit = costs[0].limit;
           if (limit === undefined) return [];
-          const worst = (outcomes: Outcomes): number => worstOf(outcomes.get(candidate)!, limit.id) ?? limit.worst;
+          const worst = (outcomes: Outcomes): number => worstOf(entryOf(outcomes, candidate), limit.id) ?? limit.worst;
           const [low, high] = [worst(lower), worst(upper)];
           return [
             {

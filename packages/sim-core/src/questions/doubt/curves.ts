@@ -1,6 +1,7 @@
 /** Bands of temperature over time, and the peaks draw by draw, from the samples. @module */
 
 import { sortedSample } from '../../numerics/quantiles.js';
+import { recordOf } from '../../problems/record-of.js';
 import { TEMPERATURE_CHANNELS, type TemperatureChannel } from '../../results/channels.js';
 import type { CurveBand, CurveBands, PeakDraws } from '../../results/doubt-result.js';
 import type { CandidateResult } from '../../results/run-result.js';
@@ -17,16 +18,14 @@ export function curvesOf(plan: DoubtPlan, { at }: Samples): CurveBands {
   });
   const cut = running.findIndex((share) => share < 0.5);
   const length = cut < 0 ? times.length : cut;
-  const channels = Object.fromEntries(
-    TEMPERATURE_CHANNELS.map((id, body) => {
-      const bands = Array.from({ length }, (_, t) => {
-        const values: number[] = [];
-        for (let i = 0; i < samples; i++) if (!Number.isNaN(at(i, body, t))) values.push(at(i, body, t));
-        return band(values);
-      });
-      return [id, { p05: bands.map((b) => b.p05), p50: bands.map((b) => b.p50), p95: bands.map((b) => b.p95) }];
-    }),
-  ) as unknown as Record<TemperatureChannel, CurveBand>;
+  const channels = recordOf(TEMPERATURE_CHANNELS, (_, body): CurveBand => {
+    const bands = Array.from({ length }, (_, t) => {
+      const values: number[] = [];
+      for (let i = 0; i < samples; i++) if (!Number.isNaN(at(i, body, t))) values.push(at(i, body, t));
+      return band(values);
+    });
+    return { p05: bands.map((b) => b.p05), p50: bands.map((b) => b.p50), p95: bands.map((b) => b.p95) };
+  });
   return { time: times.slice(0, length), running: running.slice(0, length), channels };
 }
 

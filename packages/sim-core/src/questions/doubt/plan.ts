@@ -17,6 +17,7 @@ import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { inverseNormal } from '../../numerics/inverse-normal.js';
 import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../../numerics/quasi-random.js';
 import { seededRandom } from '../../numerics/seeded-random.js';
+import { entryOf } from '../../problems/certain.js';
 import { OWN_WORDS, type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
 import { type Spread, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { RunInput } from '../candidate.js';
@@ -164,5 +165,5 @@ export function deviatesOf(plan: DoubtPlan, index: number): Map<string, number> 
 export function modelFactor(deviates: ReadonlyMap<string, number>, name: string): number {
   const e = MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95;
   const { common } = MODEL_ERROR;
-  return 1 + e * (Math.sqrt(common) * deviates.get(MODEL)! + Math.sqrt(1 - common) * deviates.get(`${MODEL}@${name}`)!);
+  return 1 + e * (Math.sqrt(common) * entryOf(deviates, MODEL) + Math.sqrt(1 - common) * entryOf(deviates, `${MODEL}@${name}`));
 }

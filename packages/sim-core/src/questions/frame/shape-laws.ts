@@ -109,11 +109,11 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
         ? undefined
         : present<NonNullable<GivenMotor['makerLimits']>>({ ...makerLimits, shaftSpeed: times(makerLimits.shaftSpeed, 1 / wide) }),
   });
-  if (jacket === undefined || jacket.covers === 'mount') return { ...drive, motor: next };
+  if (cooling === undefined || jacket === undefined || jacket.covers === 'mount') return { ...drive, motor: next };
   return {
     ...drive,
     motor: next,
-    cooling: { ...cooling!, waterJacket: { ...jacket, ...present({ conductance: times(jacket.conductance, side) }) } },
+    cooling: { ...cooling, waterJacket: { ...jacket, ...present({ conductance: times(jacket.conductance, side) }) } },
   };
 }
 

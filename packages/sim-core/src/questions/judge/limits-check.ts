@@ -5,7 +5,7 @@ import type { KernelEvent } from '../../kernel/event-margins.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';
 import type { Datum } from '../../provenance/datum.js';
 import { RULES, type RuleId } from '../../provenance/rules/rules.js';
-import type { Dimension } from '../../quantities/index.js';
+import type { Dimension, UnitOf } from '../../quantities/index.js';
 import type { ChannelId } from '../../results/channels.js';
 import type { LimitId, LimitResult } from '../../results/limit-result.js';
 import { largest, type Peak } from '../simulate/extremes-watch.js';
@@ -16,7 +16,7 @@ interface LimitSpec {
   readonly words: string;
   readonly channel: ChannelId;
   readonly dimension: Dimension;
-  readonly shown: string;
+  readonly shown: UnitOf;
   readonly sense: 'ceiling' | 'floor';
   readonly datum: (limits: DriveSystem<Datum>['limits']) => Datum;
 }

@@ -6,7 +6,7 @@
  *
  * @module
  */
-
+import { entryOf } from '../../problems/certain.js';
 import { fallsShort, greatestLack, stepNotHeld } from '../../results/finding.js';
 import type { CandidateResult } from '../../results/run-result.js';
 
@@ -87,7 +87,7 @@ export function standingOf(
 export function rank(candidates: readonly CandidateResult[], objective: string, duration: number): CandidateResult[] {
   const standing = new Map(candidates.map((each) => [each, standingOf(each, objective, duration)]));
   // what is equal in all of that comes by its name, not by its place in the file
-  return [...candidates].sort((a, b) => compareStandings(standing.get(a)!, standing.get(b)!) || (a.name < b.name ? -1 : 1));
+  return [...candidates].sort((a, b) => compareStandings(entryOf(standing, a), entryOf(standing, b)) || (a.name < b.name ? -1 : 1));
 }
 
 /** How many of `ranked`, the best first, stand in one tier with the first and fail no more than it does. */

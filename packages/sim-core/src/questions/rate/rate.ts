@@ -10,6 +10,7 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { certain } from '../../problems/certain.js';
 import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
 import type { HeatLimitId } from '../../results/limit-result.js';
 import type { PartThrottleResult } from '../../results/part-throttle-result.js';
@@ -168,7 +169,8 @@ function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Ra
   let good = swept.length - 1;
   while (good >= 0 && !(swept[good].margin >= 0)) good--;
   if (good < 0) return { kind: 'none', binding: swept[0].binding };
-  drive.state.set(swept[good].state!);
+  const settled = certain(swept[good].state, 'state of a throttle that settles');
+  drive.state.set(settled);
   if (good === swept.length - 1) {
     settleAt(drive, top.throttle);
     return { kind: 'full-throttle', point: ratedPoint(drive) };
@@ -177,7 +179,7 @@ function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Ra
   const throttle = lastThatKeeps(
     (d) => {
       const found = settleAt(drive, d);
-      if (found.margin === NONE) drive.state.set(swept[good].state!);
+      if (found.margin === NONE) drive.state.set(settled);
       else if (found.margin < 0) binding = found.binding;
       return found.margin;
     },

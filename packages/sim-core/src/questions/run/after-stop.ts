@@ -20,7 +20,7 @@ import {
   type StopThermometer,
 } from '../../results/after-stop-result.js';
 import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
-import type { Simulation } from '../simulate/simulate.js';
+import { recordingOf, type Simulation } from '../simulate/simulate.js';
 import { stopBodies } from '../simulate/stop-bodies.js';
 
 const READ_AT = [0, 30, 60, 120, 300];
@@ -71,16 +71,12 @@ const MINUTE = 60;
 const LEAST_SHOWN = 0.5;
 
 /** A thermometer through the last lags of the run and through the stop, from the recorded trace. */
-function shownBy(
-  id: StopThermometer,
-  system: DriveSystem,
-  { recorded, time: end }: Simulation,
-  rows: ReturnType<typeof coolDown>,
-): StopShown {
+function shownBy(id: StopThermometer, system: DriveSystem, simulation: Simulation, rows: ReturnType<typeof coolDown>): StopShown {
   const place = THERMOMETER_PLACES[id];
   const { capacity } = system.heat;
   const air = system.surroundings.motorAirTemperature;
-  const trace = recorded!.trace;
+  const { time: end } = simulation;
+  const { trace } = recordingOf(simulation);
   const history = trace.time.flatMap((t, k) => {
     if (t < end - 5 * place.lag || t >= end) return [];
     const at = Object.fromEntries(BODIES.map((body, b) => [body, trace[TEMPERATURE_CHANNELS[b]][k]])) as Record<Body, number>;

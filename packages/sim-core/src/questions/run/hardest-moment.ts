@@ -7,7 +7,7 @@ import { createKernel } from '../../kernel/kernel.js';
 import { POWER_TERM_IDS, type PowerAccount } from '../../results/power-terms.js';
 import type { PowerMoment, TorqueSpeedChart } from '../../results/run-result.js';
 import { observe } from '../simulate/observe.js';
-import type { Simulation } from '../simulate/simulate.js';
+import { recordingOf, type Simulation } from '../simulate/simulate.js';
 import { torqueSpeedChart } from './torque-speed-chart.js';
 
 /** Share of each step whose beginning is not looked at: a vehicle that sets off shows what it costs, not what it does [1]. */
@@ -19,7 +19,7 @@ export function hardestMoment(
   system: DriveSystem,
   profile: readonly ProfileStep[],
 ): { moment: PowerMoment; torqueSpeed: TorqueSpeedChart } {
-  const { trace, states } = simulation.recorded!;
+  const { trace, states } = recordingOf(simulation);
   let best = -1;
   let index = 0;
   let to = 0;

@@ -8,7 +8,7 @@ import type { PartLine } from '../../results/parts-list.js';
 const shown = <D extends Dimension>(datum: Datum<D> | undefined, unit: UnitOf<D>): string | undefined =>
   datum === undefined
     ? undefined
-    : formatQuantity(datum.value, datum.dimension, { unit } as never)
+    : formatQuantity(datum.value, datum.dimension, { unit })
         // As people write it: 60 A, not 60.0 A.
         .replace(/(\.\d*?)0+(?=\D)/, '$1')
         .replace(/\.(?=\D)/, '');

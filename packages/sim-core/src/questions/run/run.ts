@@ -2,6 +2,7 @@
 
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { motorConstant } from '../../parts/motor.js';
+import { lastOf } from '../../problems/certain.js';
 import { realise } from '../../provenance/realise.js';
 import type { Dimension } from '../../quantities/index.js';
 import type { CandidateResult } from '../../results/run-result.js';
@@ -12,7 +13,7 @@ import { magnetsWeakened } from '../judge/magnets-weakened.js';
 import { findingsOf } from '../judge/run-findings.js';
 import { fits, spaceRoom } from '../judge/space.js';
 import { largest } from '../simulate/extremes-watch.js';
-import { DEFAULT_TOLERANCE, type SimulateOptions, simulate } from '../simulate/simulate.js';
+import { DEFAULT_TOLERANCE, recordingOf, type SimulateOptions, simulate } from '../simulate/simulate.js';
 import { afterStop } from './after-stop.js';
 import { efficiencyMap } from './efficiency-map.js';
 import { hardestMoment } from './hardest-moment.js';
@@ -56,7 +57,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const stopped = afterStop(system, simulation);
   const space = spaceRoom(given, system);
   const { highest, kernel } = simulation;
-  const { energy, trace } = simulation.recorded!;
+  const { energy, trace } = recordingOf(simulation);
   const { terms } = energy;
   const figure = <D extends Dimension>(dimension: D, nominal: number) => ({ dimension, nominal });
   const reserveTime = again.passed.get('reserve');
@@ -106,7 +107,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     efficiencyMap: efficiencyMap(
       system.motor,
       trace,
-      picture.torqueSpeed.speed.at(-1)!,
+      lastOf(picture.torqueSpeed.speed),
       picture.moment.channels.windingTemperature,
       picture.moment.channels.magnetTemperature,
     ),

@@ -10,6 +10,7 @@
 
 import type { ProfileStep } from '../../drive/profile.js';
 import { lossTorque, noLoadSpeed } from '../../parts/motor.js';
+import { certain } from '../../problems/certain.js';
 import { complete } from '../../provenance/complete/complete.js';
 import { writtenOut } from '../../provenance/complete/complete-motor.js';
 import { realise } from '../../provenance/realise.js';
@@ -104,7 +105,10 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
   const good = ({ point }: Wind): boolean => point.meetsLimits && point.holdsProfile;
   const factors = Array.from({ length: WINDS }, (_, k) => LEAST * (MOST / LEAST) ** (k / (WINDS - 1)));
   const winds = [...new Set([...factors, 1])].sort((a, b) => a - b).map(at);
-  const reference = winds.find(({ factor }) => factor === 1)!;
+  const reference = certain(
+    winds.find(({ factor }) => factor === 1),
+    'wind as it is',
+  );
 
   /** The edge of what is good between a good wind and its bad neighbour. */
   const edge = (inside: Wind, outside: Wind): { readonly inside: Wind; readonly outside: Wind } => {

@@ -13,6 +13,7 @@ import { dormandPrinceWorkspace } from '../../numerics/dormand-prince.js';
 import { type IntegrationMethod, integrate } from '../../numerics/integrate.js';
 import { IntegrationFailure } from '../../numerics/integration-failure.js';
 import type { OdeSystem, StepView } from '../../numerics/ode-system.js';
+import { certain } from '../../problems/certain.js';
 import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import type { ChannelId } from '../../results/channels.js';
 import type { EnergyAccount, RunEnd, Trace } from '../../results/run-result.js';
@@ -42,6 +43,13 @@ export interface SimulateOptions {
   readonly watch?: { readonly times: Float64Array; readonly see: (index: number, kernel: Kernel, y: Float64Array) => void };
 }
 
+/** Curves of a run: all channels and the state behind each sample, and where the energy went. */
+export interface Recording {
+  readonly trace: Trace;
+  readonly states: readonly Float64Array[];
+  readonly energy: EnergyAccount;
+}
+
 export interface Simulation extends RunNotes {
   readonly end: RunEnd;
   readonly time: number;
@@ -56,7 +64,7 @@ export interface Simulation extends RunNotes {
   /** States at `keepAt`, as many as the run reached. */
   readonly kept: readonly Float64Array[];
   /** What a recorded run has besides. */
-  readonly recorded: { readonly trace: Trace; readonly states: readonly Float64Array[]; readonly energy: EnergyAccount } | undefined;
+  readonly recorded: Recording | undefined;
   /** Energy from the pack, where it is limited. */
   readonly drawn: Pick<PackMeter, 'energy' | 'passedAt'> | undefined;
   /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
@@ -75,6 +83,9 @@ const LONGEST = 24 * SECONDS_PER_HOUR;
 
 /** A vehicle that is slower than a held speed by less than this is taken for as fast: rounding, the integrator's tolerance, and profiles written to a digit [1]. */
 const LAG = 0.01;
+
+/** The recording of a run that was recorded. Throws Error for another. */
+export const recordingOf = ({ recorded }: Pick<Simulation, 'recorded'>): Recording => certain(recorded, 'recording of the run');
 
 /** Events that end a run, and how. */
 const ENDS: Readonly<Partial<Record<KernelEvent, RunEnd>>> = {
@@ -174,18 +185,18 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     extremes.refine(step);
     drawn?.add(step);
     if (!record) return;
-    energies!.add(step);
+    energies?.add(step);
     for (const share of [0.25, 0.5, 0.75]) {
       const t = step.from + share * (step.to - step.from);
       step.at(t, state);
       extremes.note(t, state);
     }
-    recorder!.follow(step);
+    recorder?.follow(step);
   };
   /** Where the way of driving changes the trace has both sides. */
   const mark = (): void => {
-    if (record) recorder!.sample(time, y);
-    else extremes.note(time, y);
+    if (recorder === undefined) extremes.note(time, y);
+    else recorder.sample(time, y);
   };
 
   /** After a break the first step is tried a little shorter than the second one was after the break before; the error control has the last word. */
@@ -317,7 +328,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     return end !== 'finished';
   }
 
-  if (record && recorder!.trace.time[recorder!.trace.time.length - 1] < time) mark();
+  if (recorder !== undefined && recorder.trace.time[recorder.trace.time.length - 1] < time) mark();
   return {
     end,
     time,
@@ -328,7 +339,10 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     highest: extremes.highest(),
     lowest: extremes.lowest(),
     kept,
-    recorded: record ? { trace: recorder!.trace, states: recorder!.states, energy: energies!.account(initialState, y) } : undefined,
+    recorded:
+      recorder === undefined || energies === undefined
+        ? undefined
+        : { trace: recorder.trace, states: recorder.states, energy: energies.account(initialState, y) },
     drawn,
     outsideTable: extremes.outsideTable(),
     ...notebook.notes,

@@ -2,6 +2,7 @@
 
 import type { Kernel } from '../../kernel/kernel.js';
 import type { StepView } from '../../numerics/ode-system.js';
+import { recordOf } from '../../problems/record-of.js';
 import { CHANNEL_IDS } from '../../results/channels.js';
 import type { Trace } from '../../results/run-result.js';
 import { observeInto } from './observe.js';
@@ -48,7 +49,7 @@ export function traceRecorder(kernel: Kernel, span: number, seen: (t: number, y:
         sample(next, state);
       }
     },
-    trace: { time, ...Object.fromEntries(CHANNEL_IDS.map((id, k) => [id, columns[k]])) } as unknown as Trace,
+    trace: { time, ...recordOf(CHANNEL_IDS, (_, k) => columns[k]) },
     states,
   };
 }

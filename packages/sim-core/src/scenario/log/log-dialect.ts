@@ -107,8 +107,9 @@ const bare = (cell: string): string => cell.trim().replace(/^[[(]\s*(.*?)\s*[\])
 
 /** A row is one of units where no cell is a number or a clock and two at least, or the only one, are units. */
 function unitsIn(cells: readonly string[] | undefined): readonly string[] | undefined {
-  const written = cells?.map(bare).filter((cell) => cell !== '') ?? [];
+  if (cells === undefined) return undefined;
+  const written = cells.map(bare).filter((cell) => cell !== '');
   if (written.some((cell) => Number.isFinite(+cell.replace(',', '.')) || isClock(cell))) return undefined;
   const units = written.filter((cell) => UNIT_DIMENSIONS.some((dimension) => readQuantity(`1 ${cell}`, dimension).ok));
-  return units.length >= Math.min(2, Math.max(1, written.length)) && units.length * 2 > written.length ? cells!.map(bare) : undefined;
+  return units.length >= Math.min(2, Math.max(1, written.length)) && units.length * 2 > written.length ? cells.map(bare) : undefined;
 }

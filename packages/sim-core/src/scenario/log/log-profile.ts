@@ -2,6 +2,7 @@
 
 import type { Held, ProfileStep, Ramp } from '../../drive/profile.js';
 import { polylineDeviation, thinPolyline } from '../../numerics/thin-polyline.js';
+import { certain } from '../../problems/certain.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { LogFacts } from '../../provenance/given.js';
 import type { MeasuredLog } from '../../provenance/measurables.js';
@@ -201,7 +202,7 @@ function piecesOf({ time, keys, values }: Curves, held: LogHold, entry: LogEntry
     steps.push({
       duration: time[b] - time[a],
       ...(entry.label === undefined ? {} : { label: entry.label }),
-      ...holdOf(held, ramp(held)!),
+      ...holdOf(held, certain(ramp(held), `column ${held}`)),
       ...(held === 'vehicle_speed' ? {} : beside('vehicleSpeed', ramp('vehicle_speed'))),
       ...beside('climb', ramp('climb')),
       ...beside('grade', ramp('grade')),

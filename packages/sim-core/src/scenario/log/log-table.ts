@@ -6,6 +6,7 @@
  */
 
 import Papa from 'papaparse/papaparse.min.js';
+import { certain } from '../../problems/certain.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Place } from '../../provenance/datum.js';
 import { within } from '../schema/bounds.js';
@@ -46,7 +47,10 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
   const at = (line: number, column = 1, path = '') => ({ file, line, column, path });
   const failed = (...problems: readonly ScenarioProblem[]): ReadLog => ({ ok: false, problems });
 
-  const wantedTime = wanted.find(({ key }) => key === 'time')!;
+  const wantedTime = certain(
+    wanted.find(({ key }) => key === 'time'),
+    'column for the time',
+  );
   const dialect = dialectOf(text, (head) => names(head, wantedTime));
   if (dialect === undefined) return failed(problem('nothing-to-do', at(1), 'a head and rows below it', 'an empty file'));
   const { delimiter, heads } = dialect;

@@ -4,7 +4,7 @@
  *
  * @module
  */
-
+import { lastOf } from '../../problems/certain.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { LogEntry } from '../schema/log.js';
 import { problem, quoted } from '../wording.js';
@@ -102,7 +102,7 @@ export function dutiesOf({ values, column }: LogValues, pulses: LogEntry['pulse'
 function between(table: readonly { readonly at: number; readonly duty: number }[], pulse: number): number {
   const above = table.findIndex(({ at }) => at >= pulse);
   if (above === 0) return table[0].duty;
-  if (above < 0) return Number.isNaN(pulse) ? pulse : table.at(-1)!.duty;
+  if (above < 0) return Number.isNaN(pulse) ? pulse : lastOf(table).duty;
   const [a, b] = [table[above - 1], table[above]];
   return a.duty + ((b.duty - a.duty) * (pulse - a.at)) / (b.at - a.at);
 }
