@@ -26,7 +26,8 @@ test('the page says the band to be checked with a thermometer, and it holds the 
   const rows = Float64Array.from(jobsOf(plan, 16).flatMap((job) => [...workDoubtOf(prepared, plan, job)]));
   const result = withDoubt(runScenario(prepared), plan, rows);
   for (const candidate of result.candidates) {
-    const { value, p05, p95 } = stopReading(candidate, result)!;
+    const { value, band } = stopReading(candidate, result)!;
+    const { p05, p95 } = band!;
     expect(p05).toBeLessThan(value);
     expect(p95).toBeGreaterThan(value);
     // The can is between the water and the hottest winding of any draw.
@@ -34,8 +35,8 @@ test('the page says the band to be checked with a thermometer, and it holds the 
     expect(p95).toBeLessThan(candidate.headline.peakWindingTemperature.p95!);
   }
   const section = await afterStopSection(viewOf(result));
-  const { p05, p95 } = stopReading(result.candidates.find(({ name }) => name === result.ranking[0])!, result)!;
-  expect(section!.body.html).toContain(`outside ${(p05! - 273.15).toFixed(0)} to ${(p95! - 273.15).toFixed(0)}\u202f°C means`);
+  const { p05, p95 } = stopReading(result.candidates.find(({ name }) => name === result.ranking[0])!, result)!.band!;
+  expect(section!.body.html).toContain(`outside ${(p05 - 273.15).toFixed(0)} to ${(p95 - 273.15).toFixed(0)}\u202f°C means`);
 });
 
 test('which of the two, thermometer or winding, is held to the can is plain', async () => {

@@ -311,7 +311,7 @@ function candidateOf(name: string, index: number, steps: readonly StepResult[], 
     channel: ChannelId,
     words: string,
     dimension: LimitResult['dimension'],
-    shown: string,
+    shown: LimitResult['shown'],
     bound: number,
     sense: LimitResult['sense'] = 'ceiling',
   ): LimitResult => {
