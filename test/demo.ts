@@ -8,10 +8,10 @@ export function demo(name: string): PreparedScenario {
   const read = (path: string): string => readFileSync(new URL(`../scenarios/${path}`, import.meta.url), 'utf8');
   const files = new Map([[`${name}.yaml`, read(`${name}.yaml`)]]);
   let preparation = prepareScenario(files, `${name}.yaml`);
-  while ('needs' in preparation) {
+  while (preparation.kind === 'needs') {
     for (const path of preparation.needs) files.set(path, read(path));
     preparation = prepareScenario(files, `${name}.yaml`);
   }
-  if (!preparation.ok) throw new Error(`${name} is not ready: ${JSON.stringify(preparation, null, 1)}`);
+  if (preparation.kind !== 'ready') throw new Error(`${name} is not ready: ${JSON.stringify(preparation, null, 1)}`);
   return preparation.prepared;
 }

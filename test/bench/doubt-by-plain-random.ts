@@ -12,7 +12,7 @@ const demo = process.argv[2] ?? 'survey-boat';
 const many = Number(process.argv[3] ?? 20_000);
 const text = readFileSync(new URL(`../../scenarios/${demo}.yaml`, import.meta.url), 'utf8');
 const preparation = prepareScenario(new Map([[`${demo}.yaml`, text]]), `${demo}.yaml`);
-if ('needs' in preparation || !preparation.ok) throw new Error(`${demo} is not ready, or has part files: choose another demo`);
+if (preparation.kind !== 'ready') throw new Error(`${demo} is not ready, or has part files: choose another demo`);
 const { scenario, candidates } = preparation.prepared;
 
 function peaks(samples: number, seed: number, quasiRandom: boolean): number[][] {

@@ -29,5 +29,5 @@ const made = prepareScenario(
   'a.yaml',
 );
 const time = performance.now() - from;
-if (!('ok' in made) || !made.ok || made.prepared.scenario.log?.rows !== 1e6) throw new Error('the log was not read');
+if (made.kind !== 'ready' || made.prepared.scenario.log?.rows !== 1e6) throw new Error('the log was not read');
 process.stdout.write(JSON.stringify({ time, memory: process.resourceUsage().maxRSS / 1024 }));

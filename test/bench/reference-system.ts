@@ -9,7 +9,7 @@ import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
 
 const text = readFileSync(new URL('../../scenarios/survey-boat.yaml', import.meta.url), 'utf8');
 const preparation = prepareScenario(new Map([['boat.yaml', text]]), 'boat.yaml');
-if (!('ok' in preparation) || !preparation.ok) throw new Error('the demo is not ready');
+if (preparation.kind !== 'ready') throw new Error('the demo is not ready');
 export const { candidates, scenario } = preparation.prepared;
 export const boat = realise(candidates[0].data);
 

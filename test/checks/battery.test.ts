@@ -102,7 +102,7 @@ candidates:
     motor: { layout: inrunner, kv: 700 rpm/V, resistance: 6 mohm, no_load: { current: 1 A, voltage: 20 V }, mass: 9 kg, can: { diameter: 120 mm, length: 160 mm } }
 `;
   const preparation = prepareScenario(new Map([['cell.yaml', text]]), 'cell.yaml');
-  if (!('ok' in preparation) || !preparation.ok) throw new Error(JSON.stringify(preparation, null, 1));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
   const { candidates, scenario } = preparation.prepared;
   return simulate(realise(candidates[0].data), scenario.profile, { method: 'dormand-prince', relative: 1e-5 });
 }

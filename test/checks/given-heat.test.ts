@@ -25,7 +25,7 @@ candidates:
     motor: { layout: ${layout}, kv: 800 rpm/V, resistance: 45 mohm, no_load: [{ current: 0.9 A, voltage: 12 V }], poles: 14, mass: 140 g, can: { diameter: 38 mm, length: 36 mm }, thermal: ${thermal} }
 `;
   const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation, null, 1));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
   return preparation.prepared;
 };
 

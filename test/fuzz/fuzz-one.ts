@@ -22,8 +22,8 @@ export function fuzzOne(seed: number): Fuzzed {
   const broken: string[] = [];
   try {
     const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-    if ('needs' in preparation) return { seed, refused: false, broken: ['asks for a file'], seconds: seconds() };
-    if (!preparation.ok) {
+    if (preparation.kind === 'needs') return { seed, refused: false, broken: ['asks for a file'], seconds: seconds() };
+    if (preparation.kind !== 'ready') {
       for (const { place, expected, found, hint } of preparation.problems)
         if (!(place.line >= 1) || /NaN|undefined|Infinity|\[object/.test(`${expected} ${found} ${hint ?? ''}`))
           broken.push(`a problem says “expected ${expected}; found ${found}” at line ${place.line}`);

@@ -21,7 +21,7 @@ const kernel = createKernel();
 /** The only candidate of a scenario's text, ready to be drawn. */
 export function benchSystem(text: string): (draw?: Draw) => DriveSystem {
   const preparation = prepareScenario(new Map([['bench.yaml', text]]), 'bench.yaml');
-  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
   return realiser(preparation.prepared.candidates[0]!.data);
 }
 

@@ -140,7 +140,7 @@ export interface Model {
 /** The network that the rules make of a motor of this size, driven by the run's own losses. */
 export function modelOf(run: MeasuredRun, size?: Size): Model {
   const preparation = prepareScenario(new Map([['run.yaml', scenarioText(run, size)]]), 'run.yaml');
-  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
   const [{ name, data }] = preparation.prepared.candidates;
   const entries = unknownsOf([{ name, data: { heat: data.heat } }]);
   const unknowns = [...entries.map(({ key, words }) => ({ key, words })), ...OWN];

@@ -6,7 +6,7 @@ import { build } from 'esbuild';
 import { expect, it } from 'vitest';
 
 it('runs a scenario in a bare virtual machine', async () => {
-  const entry = fileURLToPath(new URL('../../packages/sim-core/src/run-scenario.ts', import.meta.url));
+  const entry = fileURLToPath(new URL('../../packages/sim-core/src/index.ts', import.meta.url));
   const bundle = await build({
     entryPoints: [entry],
     bundle: true,
@@ -21,7 +21,7 @@ it('runs a scenario in a bare virtual machine', async () => {
   const context = createContext({ text });
   runInContext(bundle.outputFiles[0].text, context);
   const ranking = runInContext(
-    `const made = core.prepareScenario(new Map([['boat.yaml', text]]), 'boat.yaml'); JSON.stringify(made.ok ? core.runScenario(made.prepared).ranking : made)`,
+    `const made = core.prepareScenario(text); JSON.stringify(made.kind === 'ready' ? core.runScenario(made.prepared).ranking : made)`,
     context,
   );
   expect(JSON.parse(ranking)).toEqual(['Long', 'Wide', 'Small']);

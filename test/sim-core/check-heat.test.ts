@@ -14,8 +14,8 @@ const motor = (more: string, layout = 'inrunner'): string =>
 
 function problems(text: string) {
   const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-  if ('needs' in preparation) throw new Error('needs files');
-  return preparation.ok ? [] : preparation.problems;
+  if (preparation.kind === 'needs') throw new Error('needs files');
+  return preparation.kind === 'ready' ? [] : preparation.problems;
 }
 const told = (text: string): string =>
   problems(text)
@@ -133,7 +133,7 @@ describe('heat data', () => {
   it('of a sink and of a coil reach the network', () => {
     const text = `${HEAD}ambient: { water: 15 degC }\ncooling: { water_coil: { bore: 3 mm, length: 50 cm }, heat_sink: { fins: 5, fin_height: 5 mm, fin_thickness: 1 mm, length: 20 mm, breadth: 20 mm, coverage: 50 % } }\n${motor('')}`;
     const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-    if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
+    if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
     const { heat } = preparation.prepared.candidates[0].data;
     expect(heat.coil?.contact.value).toBeCloseTo(2.5, 9);
     expect(heat.sink?.fins.conductivity.value).toBe(200);
@@ -143,7 +143,7 @@ describe('heat data', () => {
   it('of a controller: a voltage loss is told at half throttle and the nominal voltage of the pack', () => {
     const text = `${HEAD}controller: { voltage_loss: 0.5 W }\n${motor('')}`;
     const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-    if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
+    if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
     const { controller, motor: made } = realise(preparation.prepared.candidates[0].data);
     expect(rippleLoss(controller.rippleConstant / made.inductance, 11.1, 0.5)).toBeCloseTo(0.5, 12);
     expect(controller.rippleInMotor).toBe(0);

@@ -9,7 +9,7 @@ const canAfter = (air: string): number => {
     `ambient: { air: 20 °C, compartment: 45 °C }\n${air}start: { temperature: 20 °C }\nprofile:`,
   ).replace('for: 3 min, throttle: 80 %', 'for: 2 h, throttle: 0 %');
   const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-  if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+  if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
   return runScenario(made.prepared).candidates[0]!.trace.canTemperature.at(-1)! - ZERO_CELSIUS;
 };
 

@@ -52,9 +52,9 @@ describe('provenance', () => {
   it('asks what slows a vehicle with a propeller, for without it nothing ever would', () => {
     const text = (vehicle: string) => new Map([['a.yaml', `${SMALLEST}vehicle: ${vehicle}\n`]]);
     const bare = prepareScenario(text('{ mass: 1.75 kg }'), 'a.yaml');
-    expect(bare).toMatchObject({ ok: false, problems: [{ kind: 'missing-datum', place: { path: 'vehicle.drag', line: 8 } }] });
+    expect(bare).toMatchObject({ kind: 'problems', problems: [{ kind: 'missing-datum', place: { path: 'vehicle.drag', line: 8 } }] });
     expect(JSON.stringify(bare)).toMatch(/a hover has no vehicle/);
-    expect(prepareScenario(text('{ mass: 1.75 kg, drag_area: 0.02 m2 }'), 'a.yaml')).toMatchObject({ ok: true });
+    expect(prepareScenario(text('{ mass: 1.75 kg, drag_area: 0.02 m2 }'), 'a.yaml')).toMatchObject({ kind: 'ready' });
   });
 
   it('tells everything that is missing at once', () => {

@@ -1,6 +1,6 @@
 /** What a run tells of speeds that were not reached, of breaks between steps, of heat that destroys and heat that holds back. */
 import { readFileSync } from 'node:fs';
-import { rewindOf } from '@shaftwork/sim-core/other-questions';
+import { windingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { type PreparedScenario, prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
@@ -25,7 +25,7 @@ const profileOf =
 
 describe('a car', () => {
   it('is not rewound to a slower race, though wheels that spin give the same thrust', () => {
-    const [one] = rewindOf(car(profileOf('[{ for: 8 s, throttle: 100 % }]')), ['5.4 to 1']).candidates;
+    const [one] = windingsOfScenario(car(profileOf('[{ for: 8 s, throttle: 100 % }]')), { names: ['5.4 to 1'] }).candidates;
     expect(one!.best!.topSpeed).toBeGreaterThanOrEqual(0.95 * one!.reference.topSpeed);
     expect(one!.range!.below).toBe('its top speed falls off by more than a twentieth');
     // no-load speed goes with Kv: a hundredth of it is left to sag and drag

@@ -1,8 +1,44 @@
-/** Public names of the simulation core; texts and schemas are in `@shaftwork/sim-core/scenario` and `/run-scenario`. @module */
+/**
+ * The simulation core: `prepareScenario` reads a scenario, `runScenario` runs it, `checkScenario` tells what is odd; every other question is
+ * `…OfScenario(prepared, ask?)`, and `with…(prepared, result)` puts one more answer into a run's result. All numbers are SI.
+ *
+ * Drives from plain numbers, without a scenario: `@shaftwork/sim-core/drive`. Numbers with units: `/quantities`. Results as sentences and as JSON:
+ * `/words`, `/json`. Texts and schemas: `/scenario`.
+ *
+ * @module
+ */
 
 export { BODIES, type Body } from './heat/heat-paths.js';
 export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';
 export { THERMOMETER_PLACES, type ThermometerPlace, type ThermometerPlaceId } from './heat/thermometer.js';
+export {
+  type CoolingAsk,
+  checkScenario,
+  coolingOfScenario,
+  type DoubtAsk,
+  doubtOfScenario,
+  type MeasuredAsk,
+  measuredOfScenario,
+  type PointAsk,
+  type PointResult,
+  pointsOfScenario,
+  type RatedCandidate,
+  type RatingAsk,
+  type ReadingAsk,
+  type RunDoubtAsk,
+  ratingsOfScenario,
+  readingsOfScenario,
+  type ScenarioCheck,
+  type ShapeAsk,
+  shapesOfScenario,
+  type WhyAsk,
+  type WindingAsk,
+  whyOfScenario,
+  windingsOfScenario,
+  withCostly,
+  withRatings,
+  withWhy,
+} from './other-questions.js';
 export { MEASURABLE_IDS, MEASURABLES, type Measurable, type MeasurableId, measurableOf } from './provenance/measurables.js';
 export {
   type AfterStopResult,
@@ -67,6 +103,7 @@ export type { ShapePoint, ShapeResult } from './results/shape-result.js';
 export { MOTOR_WAYS, shareByWay } from './results/surface-heat.js';
 export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';
 export type { WindingCandidate, WindingPoint, WindingResult } from './results/winding-result.js';
+export { type Preparation, type PreparedScenario, prepareScenario, runScenario, VERSION } from './run-scenario.js';
 export { CAUTIONS } from './words/cautions.js';
 export { limitNotes } from './words/limit-notes.js';
 export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './words/tipping-words.js';

@@ -8,6 +8,7 @@ import type { Limits } from './drive/drive-system.js';
 import { named } from './problems/certain.js';
 import { realise } from './provenance/realise.js';
 import { audit } from './questions/audit/audit.js';
+import type { RunInput } from './questions/candidate.js';
 import { cool } from './questions/cool.js';
 import { costlyNumbers } from './questions/doubt/costly-numbers.js';
 import { BODY_WORDS, bodyInQuestion } from './questions/doubt/curves.js';
@@ -37,15 +38,45 @@ import type { CandidateResult, RunResult } from './results/run-result.js';
 import type { ShapeResult } from './results/shape-result.js';
 import type { WhyResult } from './results/why-result.js';
 import type { WindingResult } from './results/winding-result.js';
-import type { PreparedScenario } from './run-scenario.js';
+import { type PreparedScenario, runScenario } from './run-scenario.js';
 import { measuredSentences } from './words/measured-words.js';
 
-/** Beside the run, how sure it is: the plan, its jobs worked anywhere in any order, and the rows, joined in order, read into the result. */
+export type { DoubtAsk, DoubtJob, DoubtPlan, MeasuredPlan, PointAsk, PointResult, ReadingAsk };
+export { jobsOf };
+
+/** How sure a run is. */
+export interface RunDoubtAsk {
+  /** Number of draws, 16 or more; 64 where it is left out. */
+  readonly samples?: number;
+  /** Whole number from 0 to 2³² − 1 that decides the draws; 1 where it is left out. */
+  readonly seed?: number;
+  /** A run already done, so that it is not driven again. */
+  readonly result?: RunResult;
+}
+
+/** Draws that are usual where nothing is said. */
+const USUAL_DRAWS: DoubtAsk = { samples: 64, seed: 1 };
+
+/**
+ * The run with how sure it is: `doubt`, bands beside the headline figures, and the verdict in chances. All draws on this thread, some tenths
+ * of a second for a candidate; `planDoubtOf`, `workDoubtOf` and `withDoubt` spread them over several. Throws RangeError for fewer than 16 draws or a seed
+ * out of range.
+ */
+export function doubtOfScenario(prepared: PreparedScenario, ask: RunDoubtAsk = {}): RunResult {
+  const { samples = USUAL_DRAWS.samples, seed = USUAL_DRAWS.seed } = ask;
+  const plan = planDoubtOf(prepared, { samples, seed });
+  const rows = workDoubtOf(prepared, plan, { from: 0, to: plan.samples });
+  return withDoubt(ask.result ?? runScenario(prepared), plan, rows);
+}
+
+/** The plan of the draws: the same plan, made anywhere, draws the same. Throws RangeError as `doubtOfScenario` does. */
 export const planDoubtOf = ({ candidates, scenario }: PreparedScenario, ask: DoubtAsk): DoubtPlan =>
   planDoubt(candidates, scenario.profile, scenario.objective, ask);
+/** One share of the draws, worked anywhere and in any order; the rows of all shares, joined in order, are what `withDoubt` reads. */
 export const workDoubtOf = ({ candidates }: PreparedScenario, plan: DoubtPlan, job: DoubtJob): Float64Array =>
   workDoubt(plan, candidates, job);
 
+/** The result with how sure it is, read from the rows of all the plan's draws. Throws RangeError where rows are missing. */
 export function withDoubt(result: RunResult, plan: DoubtPlan, rows: Float64Array): RunResult {
   const { doubt, bands } = gatherDoubt(plan, rows, result.candidates, result.ranking);
   const candidates = result.candidates.map((candidate) => {
@@ -80,24 +111,58 @@ export function withMeasured(
   return { ...result, measured: { ...measured, sentences: measuredSentences(measured, parts) } };
 }
 
-/** Why `to` differs from `from`, by name; the body split is the one that the verdict speaks of. Throws RangeError for an unknown name. */
-export function whyOf(
-  { candidates, scenario }: PreparedScenario,
-  result: RunResult,
-  from: string,
-  to: string,
-  more: { readonly lasting?: boolean } = {},
-): WhyResult {
-  const [a, b] = [from, to].map((name) => {
-    const candidate = candidates.find((each) => each.name === name);
-    if (candidate === undefined) throw new RangeError(`There is no candidate named ${name}.`);
-    return candidate;
-  });
+/** Whose run a log is compared with. */
+export interface MeasuredAsk {
+  /** Name of the candidate; where it is left out, the one that the scenario names, or the leader. */
+  readonly candidate?: string;
+  /** A run already done, so that it is not driven again. */
+  readonly result?: RunResult;
+}
+
+/**
+ * The run laid against the log that the scenario names under `measured`: residuals and what explains them. Throws RangeError where there is
+ * no log, no such candidate, or the clocks cannot be aligned.
+ */
+export function measuredOfScenario(prepared: PreparedScenario, ask: MeasuredAsk = {}): RunResult {
+  const result = ask.result ?? runScenario(prepared);
+  const plan = planMeasuredOf(prepared, result, ask.candidate);
+  if (plan === undefined) throw new RangeError('There is no log to compare with, or no candidate of that name.');
+  return withMeasured(result, plan);
+}
+
+/** Which two are compared. */
+export interface WhyAsk {
+  /** Name of the candidate that is taken for granted; the runner-up where it is left out. */
+  readonly from?: string;
+  /** Name of the candidate that is explained; the leader where it is left out. */
+  readonly to?: string;
+  /** Whether the time that each lasts is explained too, which takes a second set of runs; not where it is left out. */
+  readonly lasting?: boolean;
+  /** A run already done, so that it is not driven again. */
+  readonly result?: RunResult;
+}
+
+/**
+ * Why one candidate differs from another: the difference shared out among the parts that differ; the body whose temperature is split is the
+ * one that the verdict speaks of. Throws RangeError for an unknown name, and where there is only one candidate.
+ */
+export function whyOfScenario(prepared: PreparedScenario, ask: WhyAsk = {}): WhyResult {
+  const { candidates, scenario } = prepared;
+  const result = ask.result ?? runScenario(prepared);
+  const { to = result.ranking[0], from = result.ranking.find((name) => name !== to) } = ask;
+  if (from === undefined) throw new RangeError('There is one candidate only, and nothing to compare it with.');
+  const [a, b] = [from, to].map((name) => candidateOf(candidates, name));
   const body = bodyInQuestion(
     result.candidates.filter(({ name }) => name === from || name === to),
     scenario.objective,
   );
-  return why(a, b, scenario.profile, { body, bodyWords: BODY_WORDS[body], ...more });
+  return why(a, b, scenario.profile, { body, bodyWords: BODY_WORDS[body], ...(ask.lasting === undefined ? {} : { lasting: ask.lasting }) });
+}
+
+function candidateOf(candidates: readonly RunInput[], name: string): RunInput {
+  const candidate = candidates.find((each) => each.name === name);
+  if (candidate === undefined) throw new RangeError(`There is no candidate named ${name}.`);
+  return candidate;
 }
 
 /** The result with the numbers that cost its answer most, and where each tips it; see questions/costly-numbers. */
@@ -111,18 +176,20 @@ export function withCostly({ candidates, scenario }: PreparedScenario, result: R
 /** The leader explained against the runner-up; the result as it is where there is only one candidate. */
 export function withWhy(prepared: PreparedScenario, result: RunResult): RunResult {
   const [leader, second] = result.ranking;
-  return second === undefined ? result : { ...result, why: whyOf(prepared, result, second, leader) };
+  return second === undefined ? result : { ...result, why: whyOfScenario(prepared, { from: second, to: leader, result }) };
 }
 
-/** What `check` tells of a scenario that is right. */
+/** What is told of a scenario that is right, before it is run for good. */
 export interface ScenarioCheck {
+  /** What is odd about the sheets. */
   readonly audit: AuditResult;
+  /** The numbers that cost the answer most. */
   readonly costly: CostlyResult;
   /** Data that were not given. */
   readonly assumptions: readonly Assumption[];
 }
 
-/** Audit, costly numbers and assumptions; see questions/audit, questions/costly-numbers. */
+/** What is odd, which numbers cost the answer most, what was assumed; some tenths of a second for a candidate. */
 export function checkScenario({ scenario, candidates }: PreparedScenario): ScenarioCheck {
   const runs = candidates.map((candidate) => runCandidate(candidate, scenario.profile, { method: 'dormand-prince', relative: 1e-4 }));
   return {
@@ -135,14 +202,14 @@ export function checkScenario({ scenario, candidates }: PreparedScenario): Scena
 /** Draws behind the bands of a point. */
 const POINT_SAMPLES = 64;
 
-/** Steady points of all candidates, with how sure they are; see questions/point. */
+/**
+ * The steady point of each candidate with one thing held, the pack and all temperatures as the scenario starts, and how sure it is. Out of reach is
+ * `reached: false` with the nearest that full throttle gives.
+ */
 export function pointsOfScenario({ candidates, scenario }: PreparedScenario, ask: PointAsk): PointResult[] {
   const plan = planDoubt(candidates, scenario.profile, scenario.objective, { samples: POINT_SAMPLES, seed: 1 });
   return candidates.map((candidate) => pointWithBands(candidate, ask, plan));
 }
-export type { DoubtAsk, DoubtJob, DoubtPlan, MeasuredPlan, PointAsk, PointResult, ReadingAsk };
-export { jobsOf };
-
 /** The result with each candidate's ratings and part throttle, at half charge, “warm” meaning the run's mean. */
 export const withRatings = ({ candidates }: PreparedScenario, result: RunResult): RunResult => ({
   ...result,
@@ -162,14 +229,19 @@ export const withRatings = ({ candidates }: PreparedScenario, result: RunResult)
 
 const hardestOf = ({ label, channels }: CandidateResult['moment']) => ({ label, vehicleSpeed: channels.vehicleSpeed });
 
-/** How a rating is asked for from outside: charge and cycle, where they are not the standard ones. */
+/** How ratings are asked for. */
 export interface RatingAsk {
+  /** State of charge at which the pack is held, above 0 to 1 [1]; a half where it is left out. */
   readonly charge?: number;
+  /** Length of a cycle of intermittent duty [s]; ten minutes where it is left out. */
   readonly cycle?: number;
 }
 
-/** Ratings of all candidates, warm meaning the profile's mean; see questions/rate. Throws RangeError on a charge or cycle that is none. */
-export const ratingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: RatingAsk): RatedCandidate[] =>
+/**
+ * What each candidate may do for ever, for seconds and in bursts on the scenario's own load, “warm” meaning the profile's mean; some tenths of
+ * a second for a candidate. Throws RangeError for a charge or a cycle out of range.
+ */
+export const ratingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: RatingAsk = {}): RatedCandidate[] =>
   candidates.map(({ name, data }) => {
     const system = realise(data);
     const simulation = simulate(system, scenario.profile);
@@ -177,23 +249,46 @@ export const ratingsOfScenario = ({ candidates, scenario }: PreparedScenario, as
     const { charge = STANDARD_CHARGE, cycle = STANDARD_CYCLE } = ask;
     return { name, limits: system.limits, ...rate(system, { charge, cycle, warm: meanWarmth(recordingOf(simulation).trace), hardest }) };
   });
+
+/** One candidate's ratings. */
 export interface RatedCandidate {
   readonly name: string;
+  /** What must not be passed, the numbers as nominal. */
   readonly limits: Limits;
   readonly rating: RatingResult;
   readonly partThrottle: PartThrottleResult;
 }
 
-/** The smallest cooling for each candidate that keeps its temperature limits with chance `goal`; see questions/cool. Throws RangeError on a goal outside 0 to 1. */
-export const coolingOfScenario = ({ candidates, scenario }: PreparedScenario, goal?: number): CoolResult[] =>
+/** How cooling is asked for. */
+export interface CoolingAsk {
+  /** Chance with which the temperature limits are to be kept, between 0 and 1 [1]; the usual one of questions/cool where it is left out. */
+  readonly goal?: number;
+}
+
+/** The smallest cooling for each candidate that keeps its temperature limits with a chance. Seconds for a candidate. Throws RangeError for a goal outside 0 to 1. */
+export const coolingOfScenario = ({ candidates, scenario }: PreparedScenario, { goal }: CoolingAsk = {}): CoolResult[] =>
   candidates.map((candidate) => cool(candidate, scenario.profile, scenario.objective, goal));
 
-/** From a reading back to the hidden peak, for each candidate; see questions/reading. Throws RangeError on a reading that tells nothing. */
+/** From a thermometer's reading after the stop back to the hidden peak, for each candidate. Throws RangeError for a reading that tells nothing. */
 export const readingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: ReadingAsk): ReadingResult[] =>
   candidates.map(({ name, data }) => reading(name, data, scenario.profile, ask));
 
-/** Long or wide from one candidate, and which winding of a frame; see questions/reshape, questions/rewind. Throw RangeError for a name that is none. */
-export const reshapeOf = ({ candidates, scenario }: PreparedScenario, reference: string): ShapeResult =>
+/** Which candidate a family of shapes starts from. */
+export interface ShapeAsk {
+  /** Its name. */
+  readonly reference: string;
+}
+
+/** Longer or wider: the family of motors of one volume about a candidate, driven over the profile. Throws RangeError for an unknown name. */
+export const shapesOfScenario = ({ candidates, scenario }: PreparedScenario, { reference }: ShapeAsk): ShapeResult =>
   reshape(candidates, scenario.profile, scenario.objective, reference);
-export const rewindOf = ({ candidates, scenario }: PreparedScenario, names?: readonly string[]): WindingResult =>
+
+/** Whose windings are tried. */
+export interface WindingAsk {
+  /** Names of candidates; all of them where it is left out. */
+  readonly names?: readonly string[];
+}
+
+/** Which winding of a frame suits: each candidate with more and with fewer turns, driven over the profile. Throws RangeError for an unknown name. */
+export const windingsOfScenario = ({ candidates, scenario }: PreparedScenario, { names }: WindingAsk = {}): WindingResult =>
   rewind(candidates, scenario.profile, scenario.objective, names);

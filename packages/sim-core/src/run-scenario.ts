@@ -34,26 +34,46 @@ import { readScenario } from './scenario/index.js';
 import { hashOf } from './scenario/text-hash.js';
 import { CAUTIONS } from './words/cautions.js';
 
+/** Version of the program, as results carry it. */
 export const VERSION = '0.1.0';
 
+/** A scenario that is right: what every question is asked of. */
 export interface PreparedScenario {
+  /** What was written, profile unrolled; all numbers SI. */
   readonly scenario: GivenScenario;
+  /** Each candidate as it was given, and the same with every gap filled. */
   readonly candidates: readonly RunInput[];
+  /** The texts it was read from, the scenario first. */
   readonly files: readonly { readonly path: string; readonly text: string }[];
+  /** Tells these texts from others. */
   readonly hash: string;
 }
 
+/** What came of preparing: ready to be asked, everything that is wrong with it, or the files that it names and that were not among the texts. */
 export type Preparation =
-  | { readonly ok: true; readonly prepared: PreparedScenario }
-  | { readonly ok: false; readonly problems: readonly ScenarioProblem[] }
-  | { readonly needs: readonly string[] };
+  | { readonly kind: 'ready'; readonly prepared: PreparedScenario }
+  | { readonly kind: 'problems'; readonly problems: readonly ScenarioProblem[] }
+  | { readonly kind: 'needs'; readonly needs: readonly string[] };
 
-/** Steps 1 and 2. `files` maps paths to texts; `needs` names files to read first. `measured`: a log to compare with in place of the one named; null for none. */
-export function prepareScenario(files: ReadonlyMap<string, string | null>, main: string, measured?: string | null): Preparation {
+/** The name under which problems speak of a text that was given without one. */
+const ONE_TEXT = 'scenario.yaml';
+
+/** Steps 1 and 2 for a scenario in one text. Never throws for what the text says. */
+export function prepareScenario(text: string): Preparation;
+/**
+ * Steps 1 and 2. `files` maps paths to texts, null where a file cannot be read; `main` is the scenario's own path; `measured` a log to compare with in place of the one
+ * that the scenario names, null for none.
+ */
+export function prepareScenario(files: ReadonlyMap<string, string | null>, main: string, measured?: string | null): Preparation;
+export function prepareScenario(
+  given: string | ReadonlyMap<string, string | null>,
+  main: string = ONE_TEXT,
+  measured?: string | null,
+): Preparation {
   // 1 read
+  const files = typeof given === 'string' ? new Map([[main, given]]) : given;
   const reading = readScenario(files, main, measured);
-  if ('needs' in reading) return reading;
-  if (!reading.ok) return reading;
+  if (reading.kind !== 'read') return reading;
   // 2 complete
   const benched = withBenches(reading.scenario.candidates);
   const problems: ScenarioProblem[] = [...benched.problems];
@@ -63,12 +83,15 @@ export function prepareScenario(files: ReadonlyMap<string, string | null>, main:
     if (completion.ok) candidates.push({ name, given, data: completion.data });
     else problems.push(...completion.problems);
   }
-  if (problems.length > 0) return { ok: false, problems: once(problems) };
+  if (problems.length > 0) return { kind: 'problems', problems: once(problems) };
   const texts = reading.files.map((path) => ({ path, text: files.get(path) ?? '' }));
-  return { ok: true, prepared: { scenario: reading.scenario, candidates, files: texts, hash: hashOf(texts) } };
+  return { kind: 'ready', prepared: { scenario: reading.scenario, candidates, files: texts, hash: hashOf(texts) } };
 }
 
-/** Steps 3 to 6, at once and on one thread: some tenths of a second for a run of minutes. Throws only on faults of the program. */
+/**
+ * Steps 3 to 6 for all candidates, the best first in `ranking`. Synchronous, on one thread: some tenths of a second for a run of minutes.
+ * What went wrong with a drive is a finding or an end of its run; an error that is thrown is a fault of the program.
+ */
 export function runScenario({ scenario, candidates, files, hash }: PreparedScenario): RunResult {
   const duration = profileDuration(scenario.profile);
   // 3 realise, 4 integrate, 5 account: one candidate after another

@@ -51,7 +51,7 @@ candidates:
 `;
 const prepare = (text: string) => {
   const preparation = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-  if (!('ok' in preparation) || !preparation.ok) throw new Error(JSON.stringify(preparation, null, 1));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
   return preparation.prepared;
 };
 

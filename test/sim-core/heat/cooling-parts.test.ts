@@ -20,7 +20,7 @@ candidates:
 `;
 const prepare = (text: string) => {
   const preparation = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-  if (!('ok' in preparation) || !preparation.ok) throw new Error(JSON.stringify(preparation, null, 1));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
   return preparation.prepared;
 };
 const systemOf = (cooling: string, more = '') => realise(prepare(boat(cooling, more)).candidates[0].data);
@@ -119,7 +119,7 @@ describe('parts of cooling', () => {
     ['fan: { diameter: 40 mm }', 'cooling.fan.flow'],
   ])('refuses %s', (cooling, path) => {
     const preparation = prepareScenario(new Map([['a.yaml', boat(cooling)]]), 'a.yaml');
-    if ('needs' in preparation || preparation.ok) throw new Error('prepared without a problem');
+    if (preparation.kind !== 'problems') throw new Error('prepared without a problem');
     expect(preparation.problems.map((each) => each.place.path)).toContain(path);
   });
 });

@@ -27,7 +27,7 @@ candidates:
   );
 function prepared(battery: string, motor: string) {
   const preparation = prepare(battery, motor);
-  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
   return preparation.prepared;
 }
 
@@ -47,7 +47,7 @@ describe('bench supply', () => {
   it('is no pack: cells beside it and a current limit without it are refused', () => {
     for (const battery of [`${SUPPLY}, cells: { series: 3 }`, 'cells: { series: 3 }, capacity: 2 Ah, current_limit: 8 A']) {
       const preparation = prepare(battery, MOTOR);
-      if ('needs' in preparation || preparation.ok) throw new Error('it was accepted');
+      if (preparation.kind !== 'problems') throw new Error('it was accepted');
       expect(preparation.problems.map(({ kind }) => kind)).toEqual(['conflict']);
     }
   });
@@ -67,7 +67,7 @@ it('a printed no-load speed gives the printed torque constant (maxon RE 35 48 V:
 it('a held rotor gives its stall torque, k_t times the current that resistances leave', () => {
   const [input] = prepared(SUPPLY, MOTOR).candidates;
   const { motor, controller } = realise(input.data);
-  const { channels } = steadyPoint(input, { hold: 'shaftSpeed', value: 0, vehicleSpeed: undefined });
+  const { channels } = steadyPoint(input, { hold: 'shaftSpeed', value: 0 });
   const constant = torqueConstantAt(motor, ZERO_CELSIUS + 15);
   expect(channels.motorTorque).toBeCloseTo(constant * channels.motorCurrent, 9);
   expect(channels.motorTorque / (constant * (12 / (motor.resistance + controller.pathResistance + 0.01)))).toBeCloseTo(1, 1);

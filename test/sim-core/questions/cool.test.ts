@@ -24,7 +24,7 @@ ${[...(cooling.length === 0 ? [] : [`cooling: { ${cooling.join(', ')} }`]), ...r
 };
 const prepare = (text: string) => {
   const preparation = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-  if (!('ok' in preparation) || !preparation.ok) throw new Error(JSON.stringify(preparation, null, 1));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
   return preparation.prepared;
 };
 /** The chance that `run` prints, 64 draws and seed 1. */
@@ -52,16 +52,15 @@ describe('cool', () => {
 
   it('asks for more where more certainty is asked for', () => {
     const size = (goal: number): number | undefined => {
-      const { answer } = coolingOfScenario(
-        prepare(boat([], { winding: '170 °C', space: 'space: { diameter: 38 mm }' })),
+      const { answer } = coolingOfScenario(prepare(boat([], { winding: '170 °C', space: 'space: { diameter: 38 mm }' })), {
         goal,
-      )[0].remedies.find(({ remedy }) => remedy === 'air')!;
+      })[0].remedies.find(({ remedy }) => remedy === 'air')!;
       return answer.kind === 'enough' ? Number(/at (\d+) m/.exec(answer.proposal.fittings[0].words)![1]) : undefined;
     };
     const [even, sure] = [size(0.8), size(0.97)];
     expect(even).toBeDefined();
     expect(sure ?? Number.POSITIVE_INFINITY).toBeGreaterThan(even!);
-    expect(() => coolingOfScenario(prepare(boat([])), 1)).toThrow(/between 0 and 100/);
+    expect(() => coolingOfScenario(prepare(boat([])), { goal: 1 })).toThrow(/between 0 and 100/);
   });
 
   it('proposes nothing that the space does not hold', () => {

@@ -37,7 +37,7 @@ vehicle: { mass: 3 kg, drag: [{ speed: 5 m/s, force: 12 N }] }`);
     const air = scenario(
       'propeller: { kind: coefficients, diameter: 10 in, table: [{ advance_ratio: 0, thrust: 0.0994, power: 0.0379 }, { advance_ratio: 0.6, thrust: 0.03, power: 0.028 }] }',
     );
-    const [{ figures, channels, powers }] = pointsOfScenario(air, { hold: 'shaftSpeed', value: 6708 * RPM, vehicleSpeed: undefined });
+    const [{ figures, channels, powers }] = pointsOfScenario(air, { hold: 'shaftSpeed', value: 6708 * RPM });
     // static point of a thin 10×5 at 6708 rpm: UIUC Propeller Database, vol. 1
     expect(figures.thrustCoefficient).toBeCloseTo(0.0994, 6);
     expect(figures.powerCoefficient).toBeCloseTo(0.0379, 6);
@@ -52,7 +52,7 @@ vehicle: { mass: 3 kg, drag: [{ speed: 5 m/s, force: 12 N }] }`);
     const air = scenario(
       'propeller: { kind: coefficients, diameter: 10 in, thrust_factor: 1 ± 10 %, power_factor: 1 ± 20 %, table: [{ advance_ratio: 0, thrust: 0.1, power: 0.04 }, { advance_ratio: 0.6, thrust: 0.03, power: 0.028 }] }',
     );
-    const [{ bands, channels, figures }] = pointsOfScenario(air, { hold: 'shaftSpeed', value: 6000 * RPM, vehicleSpeed: undefined });
+    const [{ bands, channels, figures }] = pointsOfScenario(air, { hold: 'shaftSpeed', value: 6000 * RPM });
     const reach = 1.1 ** (1.645 / 1.96);
     // 64 draws: an edge of a band is good to about a tenth of the band
     expect(bands!.channels.thrust.p95 / channels.thrust).toBeCloseTo(reach, 1);

@@ -24,7 +24,7 @@ describe('a point', () => {
     ['batteryPower', 450],
     ['throttle', 1],
   ] as const)('keeps the controller’s limit where it holds %s', (hold, value) => {
-    for (const each of pointsOfScenario(limited, { hold, value, vehicleSpeed: hold === 'vehicleSpeed' ? value : undefined })) {
+    for (const each of pointsOfScenario(limited, { hold, value, ...(hold === 'vehicleSpeed' ? { vehicleSpeed: value } : {}) })) {
       expect(each.channels.motorCurrent).toBeLessThanOrEqual(20 * (1 + 1e-9));
       expect(each.reached).toBe(hold === 'throttle');
     }

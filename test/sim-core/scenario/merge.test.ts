@@ -77,7 +77,7 @@ describe('part files', () => {
   const PART = 'part: motor\nlayout: inrunner\npoles: 4\nkv: 100 rpm/V\nsource: data sheet\n';
 
   it('are asked for, then merged below what stands beside use', () => {
-    expect(readScenario(new Map([['boat.yaml', using]]), 'boat.yaml')).toEqual({ needs: ['parts/m.yaml'] });
+    expect(readScenario(new Map([['boat.yaml', using]]), 'boat.yaml')).toEqual({ kind: 'needs', needs: ['parts/m.yaml'] });
     const { motor } = driveOf(using, { 'parts/m.yaml': PART });
     expect(motor).toMatchObject({ layout: 'inrunner', poles: 4, kv: { origin: { place: { file: 'boat.yaml', line: 7 } } } });
     expect(motor?.kv?.source).toBeUndefined();
@@ -86,12 +86,12 @@ describe('part files', () => {
   it('are found beside the scenario wherever it lies, and beside each other', () => {
     const main = '/models/boats/boat.yaml';
     const files = new Map<string, string | null>([[main, using]]);
-    expect(readScenario(files, main)).toEqual({ needs: ['/models/boats/parts/m.yaml'] });
+    expect(readScenario(files, main)).toEqual({ kind: 'needs', needs: ['/models/boats/parts/m.yaml'] });
     files.set('/models/boats/parts/m.yaml', 'part: motor\nuse: frames/f.yaml\npoles: 4\n');
-    expect(readScenario(files, main)).toEqual({ needs: ['/models/boats/parts/frames/f.yaml'] });
+    expect(readScenario(files, main)).toEqual({ kind: 'needs', needs: ['/models/boats/parts/frames/f.yaml'] });
     files.set('/models/boats/parts/frames/f.yaml', 'part: motor\npoles: 14\ninsulation_class: H\n');
     const reading = readScenario(files, main);
-    if ('needs' in reading || !reading.ok) throw new Error(JSON.stringify(reading));
+    if (reading.kind !== 'read') throw new Error(JSON.stringify(reading));
     expect(reading.scenario.candidates[0]!.given.motor).toMatchObject({ poles: 4, insulationClass: 'H' });
     expect(reading.files).toHaveLength(3);
   });

@@ -23,7 +23,7 @@ const MAIN = 'boat.yaml';
 
 export function scenarioOf(text: string, parts: Parts = {}): GivenScenario {
   const reading = readScenario(new Map([[MAIN, text], ...Object.entries(parts)]), MAIN);
-  if ('needs' in reading || !reading.ok) throw new Error(JSON.stringify(reading, null, 1));
+  if (reading.kind !== 'read') throw new Error(JSON.stringify(reading, null, 1));
   return reading.scenario;
 }
 
@@ -31,6 +31,6 @@ export const driveOf = (text: string, parts: Parts = {}, index = 0): GivenDrive 
 
 export function problemsOf(text: string, parts: Parts = {}): readonly ScenarioProblem[] {
   const reading = readScenario(new Map([[MAIN, text], ...Object.entries(parts)]), MAIN);
-  if ('needs' in reading || reading.ok) throw new Error(`read without a problem: ${JSON.stringify(reading)}`);
+  if (reading.kind !== 'problems') throw new Error(`read without a problem: ${JSON.stringify(reading)}`);
   return reading.problems;
 }

@@ -13,7 +13,7 @@ import { prepare, sayProblems } from './prepare.js';
 
 export async function check(io: Terminal, path: string, options: GlobalOptions & { readonly json?: boolean }): Promise<number> {
   const prepared = prepare(io, path);
-  if (!prepared.ok) {
+  if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }

@@ -24,11 +24,11 @@ export interface CoolOptions extends GlobalOptions {
 export async function cool(io: Terminal, path: string, options: CoolOptions): Promise<number> {
   const goal = chanceOf(options.chance);
   const prepared = prepare(io, path);
-  if (!prepared.ok) {
+  if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
-  const results = coolingOfScenario(prepared.prepared, goal);
+  const results = coolingOfScenario(prepared.prepared, goal === undefined ? {} : { goal });
   // code 1: a candidate fails, and nothing that was tried mends it
   const code = results.every(mended) ? EXIT.done : EXIT.notFeasible;
   if (options.json) {

@@ -47,7 +47,10 @@ export function asksOf(flags: PointFlags): { readonly asks: readonly PointAsk[];
   if (values.some((value) => value < 0)) throw new InputFault(`${flag}: what is held is not negative.`);
   if (speed !== undefined && speed < 0) throw new InputFault('--vehicle-speed: the vehicle does not drive backwards.');
   return {
-    asks: values.map((value) => ({ hold, value, vehicleSpeed: hold === 'vehicleSpeed' ? value : speed })),
+    asks: values.map((value) => {
+      const vehicleSpeed = hold === 'vehicleSpeed' ? value : speed;
+      return vehicleSpeed === undefined ? { hold, value } : { hold, value, vehicleSpeed };
+    }),
     words: values.map((value) => formatQuantity(value, dimension, { space: ' ' })),
   };
 }

@@ -12,8 +12,8 @@ import { problemJson, problemText } from '../render/problems.js';
 
 export type Prepared =
   /** `embedded` where the scenario was taken out of a report. */
-  | { readonly ok: true; readonly prepared: PreparedScenario; readonly embedded?: EmbeddedRun }
-  | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
+  | { readonly kind: 'ready'; readonly prepared: PreparedScenario; readonly embedded?: EmbeddedRun }
+  | { readonly kind: 'problems'; readonly problems: readonly ScenarioProblem[] };
 
 /** `measured` is the path of a log that the run is compared with. */
 export function prepare(io: Io, path: string, measured?: string): Prepared {
@@ -22,17 +22,17 @@ export function prepare(io: Io, path: string, measured?: string): Prepared {
   const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
   if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder, measured);
   const bytes = io.size(at);
-  if (bytes > LARGEST_TEXT) return { ok: false, problems: [tooLarge(main, bytes)] };
+  if (bytes > LARGEST_TEXT) return { kind: 'problems', problems: [tooLarge(main, bytes)] };
   const text = io.read(at);
   const log = new Map(measured === undefined ? [] : [[measured, io.read(measured)] as const]);
   if (/^\s*<!doctype html/i.test(text)) return prepareReport(io, text, path, folder, measured);
   const files = new Map<string, string | null>([[main, text], ...log]);
   for (;;) {
     const preparation = prepareScenario(files, main, measured);
-    if (!('needs' in preparation)) return preparation;
+    if (preparation.kind !== 'needs') return preparation;
     for (const need of preparation.needs) {
       const part = readPart(io, folder, need);
-      if (typeof part === 'number') return { ok: false, problems: [tooLarge(need, part)] };
+      if (typeof part === 'number') return { kind: 'problems', problems: [tooLarge(need, part)] };
       files.set(need, part);
     }
   }
@@ -54,8 +54,8 @@ function prepareReport(io: Io, page: string, path: string, folder: string, measu
   const main = embedded.files[0].path;
   for (;;) {
     const preparation = prepareScenario(files, main, measured);
-    if ('needs' in preparation) for (const need of preparation.needs) files.set(need, null);
-    else return preparation.ok ? { ...preparation, embedded } : preparation;
+    if (preparation.kind === 'needs') for (const need of preparation.needs) files.set(need, null);
+    else return preparation.kind === 'ready' ? { ...preparation, embedded } : preparation;
   }
 }
 

@@ -59,7 +59,7 @@ export async function reading(io: Terminal, path: string, options: ReadingOption
     seed: 1,
   };
   const prepared = prepare(io, path);
-  if (!prepared.ok) {
+  if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }

@@ -2,7 +2,7 @@
 
 import type { ShapePoint, ShapeResult } from '@shaftwork/sim-core';
 import { shapeJson } from '@shaftwork/sim-core/json';
-import { reshapeOf } from '@shaftwork/sim-core/other-questions';
+import { shapesOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../hands/exit.js';
@@ -20,12 +20,12 @@ const ROWS = 9;
 
 export async function reshape(io: Terminal, path: string, options: ShapeOptions): Promise<number> {
   const prepared = prepare(io, path);
-  if (!prepared.ok) {
+  if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
   const named = candidateNamed(prepared.prepared, options.candidate);
-  const result = reshapeOf(prepared.prepared, named ?? runScenario(prepared.prepared).ranking[0]);
+  const result = shapesOfScenario(prepared.prepared, { reference: named ?? runScenario(prepared.prepared).ranking[0] });
   const code = result.best === undefined ? EXIT.notFeasible : EXIT.done;
   if (options.json) {
     io.out(`${JSON.stringify(shapeJson(result), null, 2)}\n`);

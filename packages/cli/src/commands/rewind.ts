@@ -2,7 +2,7 @@
 
 import type { WindingCandidate, WindingPoint } from '@shaftwork/sim-core';
 import { windingJson } from '@shaftwork/sim-core/json';
-import { rewindOf } from '@shaftwork/sim-core/other-questions';
+import { windingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { EXIT } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
@@ -19,12 +19,12 @@ const EVERY = 4;
 
 export async function rewind(io: Terminal, path: string, options: WindingOptions): Promise<number> {
   const prepared = prepare(io, path);
-  if (!prepared.ok) {
+  if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
   const named = candidateNamed(prepared.prepared, options.candidate);
-  const result = rewindOf(prepared.prepared, named === undefined ? undefined : [named]);
+  const result = windingsOfScenario(prepared.prepared, named === undefined ? {} : { names: [named] });
   const code = result.candidates.some(({ best }) => best !== undefined) ? EXIT.done : EXIT.notFeasible;
   if (options.json) {
     io.out(`${JSON.stringify(windingJson(result), null, 2)}\n`);

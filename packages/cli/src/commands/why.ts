@@ -2,7 +2,7 @@
 
 import type { WhySplit } from '@shaftwork/sim-core';
 import { whyJson } from '@shaftwork/sim-core/json';
-import { whyOf } from '@shaftwork/sim-core/other-questions';
+import { whyOfScenario } from '@shaftwork/sim-core/other-questions';
 import { certain } from '@shaftwork/sim-core/problems';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
@@ -18,7 +18,7 @@ export interface WhyOptions extends GlobalOptions {
 
 export async function why(io: Terminal, path: string, options: WhyOptions): Promise<number> {
   const prepared = prepare(io, path);
-  if (!prepared.ok) {
+  if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;
   }
@@ -30,7 +30,7 @@ export async function why(io: Terminal, path: string, options: WhyOptions): Prom
   if (names.length < 2) throw new InputFault('There is one candidate only; why needs two to compare. Add another under candidates.');
   const result = runScenario(prepared.prepared);
   const [from, to] = between ?? [result.ranking[1], result.ranking[0]];
-  const found = whyOf(prepared.prepared, result, from, to, { lasting: true });
+  const found = whyOfScenario(prepared.prepared, { from, to, lasting: true, result });
   if (options.json) {
     io.out(`${JSON.stringify(whyJson(found), null, 2)}\n`);
     return EXIT.done;

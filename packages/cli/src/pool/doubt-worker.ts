@@ -14,7 +14,7 @@ import type { SampleAsk } from './sample-doubt.js';
 /** The pool puts its own data before ours. */
 const [, { files, ask }] = workerData as readonly [unknown, SampleAsk];
 const preparation = prepareScenario(new Map(files.map(({ path, text }) => [path, text])), files[0].path, null);
-if ('needs' in preparation || !preparation.ok) throw new Error('a worker was given a scenario that does not read');
+if (preparation.kind !== 'ready') throw new Error('a worker was given a scenario that does not read');
 const { prepared } = preparation;
 const plan = planDoubtOf(prepared, ask);
 

@@ -18,11 +18,13 @@ import { pointFigures } from './point-figures.js';
 import { equilibriumAt } from './rate/equilibrium.js';
 import { observe } from './simulate/observe.js';
 
-/** What is held, and the vehicle's speed beside it; left out, the vehicle takes the speed at which its drag is met. */
+/** What is held, and the vehicle's speed beside it. */
 export interface PointAsk {
   readonly hold: Held;
+  /** The held value [1, m/s, rad/s, W, A or N, as `hold` says]. */
   readonly value: number;
-  readonly vehicleSpeed: number | undefined;
+  /** The vehicle's speed [m/s]; left out, it takes the one at which its drag is met. */
+  readonly vehicleSpeed?: number;
 }
 
 export interface PointResult {

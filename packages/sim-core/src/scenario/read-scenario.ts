@@ -20,12 +20,13 @@ import { validate } from './validate.js';
 import { alternatives, inPath, problem, quoted } from './wording.js';
 import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries, without } from './yaml/located-tree.js';
 
+/** What came of reading. */
 export type ScenarioReading =
   /** `files` are the scenario, its parts and its log file. */
-  | { readonly ok: true; readonly scenario: GivenScenario; readonly files: readonly string[] }
-  | { readonly ok: false; readonly problems: readonly ScenarioProblem[] }
+  | { readonly kind: 'read'; readonly scenario: GivenScenario; readonly files: readonly string[] }
+  | { readonly kind: 'problems'; readonly problems: readonly ScenarioProblem[] }
   /** Files named by `use:` that are not among the texts yet; null as text says that a file cannot be read. */
-  | { readonly needs: readonly string[] };
+  | { readonly kind: 'needs'; readonly needs: readonly string[] };
 
 /**
  * 1 read every document, 2 check each by itself, 3 bring in parts and merge, 4 check the merged whole, 5 turn it into given data.
@@ -34,7 +35,7 @@ export type ScenarioReading =
  */
 export function readScenario(files: FileTexts, main: string, measured?: string | null): ScenarioReading {
   const documents = gatherDocuments(files, main, measured);
-  if (documents.needs.length > 0) return { needs: documents.needs };
+  if (documents.needs.length > 0) return { kind: 'needs', needs: documents.needs };
   const problems = [...documents.byPath.values()].flatMap((document) => document?.problems ?? []);
   const root = documents.byPath.get(main)?.root;
   if (root === undefined) {
@@ -42,7 +43,7 @@ export function readScenario(files: FileTexts, main: string, measured?: string |
       const place = { file: main, line: 1, column: 1, path: '' };
       problems.push(problem('missing-file', place, 'a scenario', `${quoted(main)}, which cannot be read`));
     }
-    return { ok: false, problems };
+    return { kind: 'problems', problems };
   }
 
   problems.push(...checkParts(documents));
@@ -58,9 +59,9 @@ export function readScenario(files: FileTexts, main: string, measured?: string |
     problems.push(problem('unknown-choice', place, alternatives(names), quoted(candidate), { nearest: nearestWord(candidate, names) }));
   }
   const found = withoutRepetition(problems, main);
-  if (found.length > 0 || top === undefined) return { ok: false, problems: found };
+  if (found.length > 0 || top === undefined) return { kind: 'problems', problems: found };
   return {
-    ok: true,
+    kind: 'read',
     scenario: { ...top, candidates },
     // a log from outside is no part of the scenario
     files: [...new Set([...documents.byPath.keys(), ...[...documents.logs.values()].map(({ path }) => path)])].filter(

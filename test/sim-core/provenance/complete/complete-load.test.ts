@@ -22,7 +22,7 @@ const prepared = (points: string, more = '') =>
   );
 function tableOf(points: string, more = '') {
   const made = prepared(points, more);
-  if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+  if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
   const { load, motor } = made.prepared.candidates[0].data;
   if (load.kind !== 'propeller') throw new Error('a propeller');
   return { table: load.table, motor };
@@ -58,14 +58,14 @@ describe('measured points', () => {
 
   it('refuse a current that cannot have been taken with this motor', () => {
     const made = prepared('{ shaft_speed: 19000 rpm, thrust: 8 N, battery_current: 11 A, voltage: 11.4 V }');
-    expect('ok' in made && !made.ok && made.problems[0].found).toContain('does not reach at that voltage');
+    expect(made.kind === 'problems' && made.problems[0].found).toContain('does not reach at that voltage');
   });
 });
 
 describe('how far off a measurement may be', () => {
   const factors = (points: string) => {
     const made = prepared(points);
-    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
     const { load } = made.prepared.candidates[0].data;
     if (load.kind !== 'propeller') throw new Error('a propeller');
     return [load.thrustFactor, load.powerFactor];
@@ -88,7 +88,7 @@ describe('how far off a measurement may be', () => {
     expect(widths(points)[0]).toBeCloseTo(2 * scatter, 10);
     expect(widths(points)[1]).toBeCloseTo(0.05, 10);
     const made = prepared(points);
-    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
     const found = runScenario(made.prepared).audit!.oddities.filter(({ kind }) => kind === 'measured-points-apart');
     expect(found).toHaveLength(1);
     expect(found[0]!.value).toBeCloseTo(scatter, 10);
@@ -119,7 +119,7 @@ describe('a current read with one of several motors', () => {
       [', measured_with: Nobody', '"Nobody"'],
     ] as const) {
       const made = two(more);
-      if (!('ok' in made) || made.ok) throw new Error('it was taken');
+      if (made.kind !== 'problems') throw new Error('it was taken');
       expect(made.problems.map(({ place }) => place.path)).toEqual(['propeller.measured_with']);
       expect(made.problems[0]!.found).toContain(found);
       expect(made.problems[0]!.hint).toContain('Other');
@@ -127,7 +127,7 @@ describe('a current read with one of several motors', () => {
   });
   it('stays with that motor when another winding of it is asked for', () => {
     const made = prepared(`{ shaft_speed: 9000 rpm, thrust: 8 N, battery_current: 11 A, voltage: 11.4 V }`);
-    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
     const [one] = made.prepared.candidates;
     const kv = one.given.motor!.kv!;
     const rewound = complete('rewound', { ...one.given, motor: { ...one.given.motor!, kv: { ...kv, value: 0.8 * kv.value } } });
@@ -139,7 +139,7 @@ describe('a current read with one of several motors', () => {
     const powers = ['', 'Other'].map((name) => {
       const first = /name: (.*)/.exec(SMALLEST)![1]!;
       const made = two(`, measured_with: ${name === '' ? first : name}`);
-      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
       const tables = made.prepared.candidates.map(({ data }) => (data.load.kind === 'propeller' ? data.load.table.power[0]! : Number.NaN));
       expect(tables[0]).toBe(tables[1]);
       return tables[0]!;
@@ -152,7 +152,7 @@ describe('propellers that cannot be, or are half known', () => {
   it('say how far off an estimate by the figure of merit may be, in place of a measurement’s own tolerance', () => {
     const widths = (points: string): number[] => {
       const made = prepared(points);
-      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
       const { load } = made.prepared.candidates[0].data;
       if (load.kind !== 'propeller') throw new Error('a propeller');
       return [load.thrustFactor, load.powerFactor].map(({ unknown }) => Math.round(100 * halfWidth95(unknown.spread)));
@@ -166,7 +166,7 @@ describe('propellers that cannot be, or are half known', () => {
     const loads = ['', ', points: [{ shaft_speed: 9000 rpm, thrust: 8 N, torque: 0.1 N·m }]'].map((points) => {
       const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in${points} }`);
       const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
       const { load } = made.prepared.candidates[0].data;
       if (load.kind !== 'propeller') throw new Error('a propeller');
       return load;
@@ -184,7 +184,7 @@ describe('propellers that cannot be, or are half known', () => {
     const point = '{ shaft_speed: 9000 rpm, thrust: 5 N, torque: 0.13 N·m, vehicle_speed: 10 m/s }';
     const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in, points: [${point}] }`);
     const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-    if (!('ok' in made) || made.ok) throw new Error('it was taken');
+    if (made.kind !== 'problems') throw new Error('it was taken');
     expect(made.problems[0].found).toContain('under way');
   });
 
@@ -192,7 +192,7 @@ describe('propellers that cannot be, or are half known', () => {
     const run = (blade: string) => {
       const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 6 in, ${blade} }`);
       const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
       const { load } = made.prepared.candidates[0].data;
       if (load.kind !== 'propeller') throw new Error('a propeller');
       const kinds = runScenario(made.prepared).audit!.oddities.map(({ kind }) => kind);
@@ -213,7 +213,7 @@ describe('propellers that cannot be, or are half known', () => {
     const widths = ['', ', family: thin', ', family: broad'].map((family) => {
       const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in${family} }`);
       const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-      if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+      if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
       const { load } = made.prepared.candidates[0].data;
       if (load.kind !== 'propeller') throw new Error('a propeller');
       // at rest, at the middle of the Reynolds numbers
@@ -236,7 +236,7 @@ describe('propellers that cannot be, or are half known', () => {
   ])('refuse a table of %s', (_, table, found) => {
     const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: coefficients, diameter: 9 in, table: ${table} }`);
     const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-    if (!('ok' in made) || made.ok) throw new Error('it was taken');
+    if (made.kind !== 'problems') throw new Error('it was taken');
     expect(made.problems).toHaveLength(1);
     expect(made.problems[0]!.found).toMatch(found);
   });
@@ -250,7 +250,7 @@ describe('propellers that cannot be, or are half known', () => {
       'profile: [{ for: 5 s, throttle: 0 %, vehicle_speed: 10 m/s }, { for: 60 s, throttle: 0 % }, { for: 60 s, throttle: 100 % }]',
     );
     const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
     const [one] = runScenario(made.prepared).candidates;
     expect(one.end).toBe('finished');
     const { time, thrust, vehicleSpeed } = one.trace;
@@ -268,7 +268,7 @@ describe('propellers that cannot be, or are half known', () => {
   ])('refuse %s', (size, path) => {
     const text = SMALLEST.replace(/propeller: .*/, `propeller: { kind: blade-element, ${size} }`);
     const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-    if (!('ok' in made) || made.ok) throw new Error('it was taken');
+    if (made.kind !== 'problems') throw new Error('it was taken');
     expect(made.problems.map(({ place }) => place.path)).toEqual([path]);
   });
 });

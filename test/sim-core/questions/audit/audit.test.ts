@@ -16,7 +16,7 @@ function prepared(main: string): PreparedScenario {
   for (;;) {
     const made = prepareScenario(files, 'main.yaml');
     if ('prepared' in made) return made.prepared;
-    if (!('needs' in made)) throw new Error(JSON.stringify(made));
+    if (!(made.kind === 'needs')) throw new Error(JSON.stringify(made));
     for (const need of made.needs) files.set(need, text(need));
   }
 }

@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 
 function prepared(text: string): PreparedScenario {
   const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation, null, 1));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
   return preparation.prepared;
 }
 

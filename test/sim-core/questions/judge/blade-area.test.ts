@@ -15,7 +15,7 @@ candidates:
     motor: { layout: inrunner, kv: 650 rpm/V, resistance: 60 mohm, no_load: { current: 0.8 A, voltage: 12 V }, mass: 240 g, can: { diameter: 36 mm, length: 60 mm } }
 `;
   const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-  if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+  if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
   return runScenario(made.prepared);
 };
 const found = (screw: string, more = '', altitude = '0 m') =>

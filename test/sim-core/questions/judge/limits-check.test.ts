@@ -8,7 +8,7 @@ const WATT_HOUR = 3600;
 function prepared(limits: string, seconds = 180) {
   const text = SMALLEST.replace('profile:', `limits: { ${limits} }\nprofile:`).replace('for: 3 min', `for: ${seconds} s`);
   const preparation = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-  if (!('ok' in preparation) || !preparation.ok) throw new Error(JSON.stringify(preparation));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
   return preparation.prepared;
 }
 const limitOf = (scenario: ReturnType<typeof prepared>, id: string) => {

@@ -31,7 +31,7 @@ describe('equilibrium at a held throttle', () => {
     expect(settled.leaves.canSide / settled.leaves.canEnds).toBeGreaterThan(1);
   });
   it('stands beside a steady point, at the speed that was set where one was, and not where the rotor is held', () => {
-    const ask = { hold: 'throttle', value: 0.6, vehicleSpeed: undefined } as const;
+    const ask = { hold: 'throttle', value: 0.6 } as const;
     expect(steadyPoint(wide, ask).settled).toMatchObject({ temperatures: { winding: expect.any(Number) } });
     const windings = [1, 3].map((vehicleSpeed) => {
       const { settled } = steadyPoint(wide, { ...ask, vehicleSpeed });
@@ -39,7 +39,7 @@ describe('equilibrium at a held throttle', () => {
     });
     // the slower the boat, the more the screw takes and the less water the scoop gives
     expect(windings[0]).toBeGreaterThan(windings[1]);
-    expect(steadyPoint(wide, { hold: 'shaftSpeed', value: 0, vehicleSpeed: undefined }).settled).toBeUndefined();
+    expect(steadyPoint(wide, { hold: 'shaftSpeed', value: 0 }).settled).toBeUndefined();
   });
   it('finds none where copper feeds itself', () => {
     const system = realise(wide.data);

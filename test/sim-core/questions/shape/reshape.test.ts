@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { reshapeOf, rewindOf } from '@shaftwork/sim-core/other-questions';
+import { shapesOfScenario, windingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { outcomeOf } from '@shaftwork/sim-core/questions/judge/outcome';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
@@ -15,7 +15,7 @@ const { prepared } = made;
 const { candidates, scenario } = prepared;
 
 describe('reshape', () => {
-  const result = reshapeOf(prepared, 'Wide');
+  const result = shapesOfScenario(prepared, { reference: 'Wide' });
 
   it('has the reference itself in the family, at its own run’s peak', () => {
     const own = result.family.find(({ ratio }) => Math.abs(ratio - 39 / 47) < 1e-9)!;
@@ -55,13 +55,13 @@ describe('reshape', () => {
   });
 
   it('refuses a name that is no candidate', () => {
-    expect(() => reshapeOf(prepared, 'Nobody')).toThrow(RangeError);
+    expect(() => shapesOfScenario(prepared, { reference: 'Nobody' })).toThrow(RangeError);
   });
 });
 
 describe('rewind', () => {
   it('keeps to winds that meet the limits and do the same job, and says what stands beyond', () => {
-    const [wide] = rewindOf(prepared, ['Wide']).candidates;
+    const [wide] = windingsOfScenario(prepared, { names: ['Wide'] }).candidates;
     expect(wide.points.map(({ speedConstant }) => speedConstant)).toEqual(
       [...wide.points.map(({ speedConstant }) => speedConstant)].sort((a, b) => a - b),
     );

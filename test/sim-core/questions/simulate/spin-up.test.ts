@@ -277,7 +277,7 @@ candidates:
   it('reaches the run, whose start draws more current than the steady point does', () => {
     const [slow, quick] = ['with-inertia', 'quasi-steady'].map((solver) => {
       const made = read(solver);
-      if (!('ok' in made && made.ok)) throw new Error(JSON.stringify(made));
+      if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
       return runScenario(made.prepared).candidates[0];
     });
     expect(quick.energy.terms.shaftStored).toBe(0);
@@ -289,7 +289,7 @@ candidates:
 
   it('is refused where it is neither', () => {
     const made = read('inertial');
-    if (!('ok' in made) || made.ok) throw new Error('it was taken');
+    if (made.kind !== 'problems') throw new Error('it was taken');
     expect(made.problems[0]).toMatchObject({ kind: 'unknown-choice', place: { path: 'solver.shaft_speed' } });
   });
 });

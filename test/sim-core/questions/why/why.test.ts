@@ -1,4 +1,4 @@
-import { whyOf } from '@shaftwork/sim-core/other-questions';
+import { whyOfScenario } from '@shaftwork/sim-core/other-questions';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { differsIn, mixedDrive } from '@shaftwork/sim-core/questions/why/mixed-drive';
@@ -9,7 +9,7 @@ import { demo } from '../../../demo.js';
 
 function prepared(text: string): PreparedScenario {
   const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation, null, 1));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
   return preparation.prepared;
 }
 
@@ -39,7 +39,7 @@ const thermal = (toStator: number): string => `thermal: { winding_to_stator: ${t
 describe('why', () => {
   it('one resistance of the network changed: all of the difference is its, as in closed form', () => {
     const scenario = steady(`resistance: 80 mohm, ${thermal(0.7)}`, `resistance: 80 mohm, ${thermal(1.4)}`);
-    const { splits, simulations } = whyOf(scenario, runScenario(scenario), 'A', 'B');
+    const { splits, simulations } = whyOfScenario(scenario, { from: 'A', to: 'B' });
     const expected = settled(0.08, 1.4, 8, 0.5) - settled(0.08, 0.7, 8, 0.5);
     expect(splits[0].parts.map(({ id }) => id)).toEqual(['heatPaths']);
     // iron loss of the 1 mA no-load current warms by some hundredths of a kelvin
@@ -50,7 +50,7 @@ describe('why', () => {
 
   it('two changed: the Shapley values of the closed form, interaction included', () => {
     const scenario = steady(`resistance: 80 mohm, ${thermal(0.7)}`, `resistance: 110 mohm, ${thermal(1.4)}`);
-    const [split] = whyOf(scenario, runScenario(scenario), 'A', 'B').splits;
+    const [split] = whyOfScenario(scenario, { from: 'A', to: 'B' }).splits;
     const v = (ohms: number, path: number): number => settled(ohms, path, 8, 0.5);
     const heat = 0.5 * (v(0.08, 1.4) - v(0.08, 0.7) + v(0.11, 1.4) - v(0.11, 0.7));
     const size = 0.5 * (v(0.11, 0.7) - v(0.08, 0.7) + v(0.11, 1.4) - v(0.08, 1.4));
@@ -66,7 +66,7 @@ describe('why', () => {
     const own = (toStator: number, toAir: number) =>
       `resistance: 80 mohm, thermal: { winding_to_stator: ${toStator} W/K, stator_to_can: 8 W/K, can_to_air: ${toAir} W/K }`;
     const scenario = steady(own(0.7, 0.5), own(1.4, 0.8));
-    const [split] = whyOf(scenario, runScenario(scenario), 'A', 'B').splits;
+    const [split] = whyOfScenario(scenario, { from: 'A', to: 'B' }).splits;
     const v = (toStator: number, toAir: number): number => settled(0.08, toStator, 8, toAir);
     const inside = 0.5 * (v(1.4, 0.5) - v(0.7, 0.5) + v(1.4, 0.8) - v(0.7, 0.8));
     const outside = 0.5 * (v(0.7, 0.8) - v(0.7, 0.5) + v(1.4, 0.8) - v(1.4, 0.5));
@@ -80,8 +80,8 @@ describe('why', () => {
   it('on the boat the parts sum to the difference to 1e-6, both ways round', () => {
     const boat = demo('survey-boat');
     const result = runScenario(boat);
-    const there = whyOf(boat, result, 'Wide', 'Long');
-    const back = whyOf(boat, result, 'Long', 'Wide');
+    const there = whyOfScenario(boat, { from: 'Wide', to: 'Long', result });
+    const back = whyOfScenario(boat, { from: 'Long', to: 'Wide', result });
     for (const { splits } of [there, back]) {
       for (const { parts, difference, from, to } of splits) {
         expect(Math.abs(parts.reduce((sum, { value }) => sum + value, 0) - difference)).toBeLessThan(1e-6);
@@ -144,7 +144,7 @@ motor: { layout: inrunner, kv: 2000 rpm/V, resistance: 40 mohm, no_load: { curre
 candidates: [{ name: Bare }, { name: Cooled, cooling: { ${cooling} } }]
 `);
     const result = runScenario(scenario);
-    const found = whyOf(scenario, result, 'Bare', 'Cooled');
+    const found = whyOfScenario(scenario, { from: 'Bare', to: 'Cooled', result });
     const [{ from, to, parts }] = found.splits;
     expect(parts.map((part) => part.words)).toEqual([words]);
     const channel = 'peakWindingTemperature';
@@ -188,11 +188,11 @@ candidates:
   - { name: Fair, motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } } }
   - { name: Odd, motor: { layout: outrunner, kv: 1500 rpm/V, resistance: 50 mohm, no_load: { current: 1.5 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } } }
 `);
-    const found = whyOf(scenario, runScenario(scenario), 'Fair', 'Odd');
+    const found = whyOfScenario(scenario, { from: 'Fair', to: 'Odd' });
     const sum = found.splits[0].parts.reduce((total, { value }) => total + value, 0);
     expect(Math.abs(sum - found.splits[0].difference)).toBeLessThan(1e-6);
     expect(found.sentence).toMatch(/simulations\)$/);
     expect(found.sentence.includes('no operating point')).toBe(found.capped.length > 0);
-    expect(() => whyOf(scenario, runScenario(scenario), 'Fair', 'Nobody')).toThrow(/Nobody/);
+    expect(() => whyOfScenario(scenario, { from: 'Fair', to: 'Nobody' })).toThrow(/Nobody/);
   });
 });

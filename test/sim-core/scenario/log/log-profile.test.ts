@@ -21,7 +21,7 @@ const HEAD = 'time [s],throttle [%]';
 
 describe('a log file as profile', () => {
   it('is asked for like a part file', () => {
-    expect(readScenario(new Map([['boat.yaml', withLog()]]), 'boat.yaml')).toEqual({ needs: [PATH] });
+    expect(readScenario(new Map([['boat.yaml', withLog()]]), 'boat.yaml')).toEqual({ kind: 'needs', needs: [PATH] });
   });
   it('becomes straight pieces with the units of its heads', () => {
     const { profile, log } = read(csv('time [ms],Throttle [%]', '0,20', '500,30', '1000,40', '2000,40'));
@@ -173,7 +173,7 @@ describe('a log file as profile', () => {
       ]),
       'boat.yaml',
     );
-    if (!('ok' in made) || !made.ok) throw new Error(JSON.stringify(made));
+    if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
     const result = runScenario(made.prepared);
     expect(result.scenario.steps).toMatchObject([{ from: 0, to: 199.5, hold: 'throttle', label: PATH }]);
     expect(result.scenario.log!.pieces).toBeGreaterThan(20);
@@ -280,7 +280,7 @@ it('reads a million rows in 3 s of processor time and less than 500 MB', () => {
     'boat.yaml',
   );
   const spent = process.cpuUsage(from);
-  if ('needs' in reading || !reading.ok) throw new Error(JSON.stringify(reading).slice(0, 500));
+  if (reading.kind !== 'read') throw new Error(JSON.stringify(reading).slice(0, 500));
   const { log } = reading.scenario;
   expect(log!.rows).toBe(1e6);
   expect(log!.pieces).toBeLessThanOrEqual(2000);

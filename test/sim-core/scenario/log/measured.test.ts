@@ -15,7 +15,7 @@ const wrong = (text: string, more = '') => JSON.stringify(problemsOf(withMeasure
 
 describe('a log that the run is compared with', () => {
   it('is asked for like a part file, and may come from outside the scenario', () => {
-    expect(readScenario(new Map([['boat.yaml', withMeasured()]]), 'boat.yaml')).toEqual({ needs: [LOG] });
+    expect(readScenario(new Map([['boat.yaml', withMeasured()]]), 'boat.yaml')).toEqual({ kind: 'needs', needs: [LOG] });
     const outside = csv('time [s],voltage [V]', '0,11', '1,10');
     const reading = readScenario(
       new Map([

@@ -59,7 +59,7 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
   const noLoadCurrent = first?.current?.value ?? Number.NaN;
   const noLoadVoltage = first?.voltage?.value ?? Number.NaN;
   const said = { torqueConstant: motor.torqueConstant, resistance };
-  const full = steadyPoint(input, { hold: 'throttle', value: 1, vehicleSpeed: undefined }).channels;
+  const full = steadyPoint(input, { hold: 'throttle', value: 1 }).channels;
   const onSheet = Number.isFinite(limits.busVoltage);
   const voltage = onSheet ? limits.busVoltage : run.trace.cellVoltage[0] * battery.cellsInSeries;
   const unloaded = noLoadSpeed(motor, voltage, first?.current?.value ?? 0);

@@ -164,7 +164,7 @@ function memberOf(input: RunInput, profile: readonly ProfileStep[], objective: s
   const system = realise(input.data);
   const { motor } = system;
   const { highest } = outcome.simulation;
-  const full = steadyPoint(input, { hold: 'throttle', value: 1, vehicleSpeed: undefined }).channels;
+  const full = steadyPoint(input, { hold: 'throttle', value: 1 }).channels;
   const current = full.shaftSpeed > 0 ? continuousCurrent(system, full.shaftSpeed, full) : undefined;
   const stack = stackOf(input);
   const gap = GAP_SHARE[motor.layout] * motor.canDiameter;
