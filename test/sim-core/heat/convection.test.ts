@@ -4,12 +4,15 @@ import {
   cylinderSideCoefficient,
   finChannelCoefficient,
   plateCoefficient,
-  stillCylinderCoefficient,
-  stillPlateCoefficient,
 } from '@shaftwork/sim-core/heat/convection';
 import { pressureAtAltitude, SEA_LEVEL_PRESSURE } from '@shaftwork/sim-core/media/standard-atmosphere';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+
+/** The laws at rest, of a cylinder's side and of an upright plate. */
+const stillCylinder = (surface: number, air: number, pressure: number, size: number) =>
+  cylinderSideCoefficient(surface, air, pressure, size, size, 0, 0, 0);
+const stillPlate = (surface: number, air: number, pressure: number, size: number) => plateCoefficient(surface, air, pressure, size, 0);
 
 const within = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const air = within(253, 313);
@@ -57,8 +60,8 @@ describe('coefficients over a can', () => {
   it('rise with the temperature difference in still air', () => {
     fc.assert(
       fc.property(air, within(0, 150), within(0.5, 10), diameter, (T, dT, more, D) => {
-        const at = (law: typeof stillCylinderCoefficient, difference: number) => law(T + difference, T, SEA_LEVEL_PRESSURE, D);
-        for (const law of [stillCylinderCoefficient, stillPlateCoefficient]) expect(at(law, dT + more)).toBeGreaterThan(at(law, dT));
+        const at = (law: typeof stillCylinder, difference: number) => law(T + difference, T, SEA_LEVEL_PRESSURE, D);
+        for (const law of [stillCylinder, stillPlate]) expect(at(law, dT + more)).toBeGreaterThan(at(law, dT));
       }),
     );
   });
@@ -94,7 +97,7 @@ describe('coefficients over a can', () => {
   });
 
   it('conduct a smooth heat flow through ΔT = 0', () => {
-    const flow = (dT: number) => stillCylinderCoefficient(293 + dT, 293, SEA_LEVEL_PRESSURE, 0.03) * dT;
+    const flow = (dT: number) => stillCylinder(293 + dT, 293, SEA_LEVEL_PRESSURE, 0.03) * dT;
     expect(flow(0)).toBe(0);
     expect(Math.abs(flow(1e-6) + flow(-1e-6))).toBeLessThan(1e-9);
   });
@@ -102,10 +105,8 @@ describe('coefficients over a can', () => {
   it('reduce to the strongest alone, and to the still laws at rest', () => {
     expect(blendCoefficients(0, 7)).toBeCloseTo(7, 12);
     expect(blendCoefficients(1, 1, 1, 1)).toBeCloseTo(4 ** (1 / 3), 12);
-    expect(stillPlateCoefficient(350, 293, SEA_LEVEL_PRESSURE, 0.04)).toBe(
-      cylinderEndCoefficient(350, 293, SEA_LEVEL_PRESSURE, 0.04, 0, 0),
-    );
-    expect(stillCylinderCoefficient(350, 293, SEA_LEVEL_PRESSURE, 0.04)).toBe(
+    expect(stillPlate(350, 293, SEA_LEVEL_PRESSURE, 0.04)).toBe(cylinderEndCoefficient(350, 293, SEA_LEVEL_PRESSURE, 0.04, 0, 0));
+    expect(stillCylinder(350, 293, SEA_LEVEL_PRESSURE, 0.04)).toBe(
       cylinderSideCoefficient(350, 293, SEA_LEVEL_PRESSURE, 0.04, 0.09, 0, 0, 0),
     );
   });
@@ -118,7 +119,7 @@ describe('coefficients over a can', () => {
       expect(() => plateCoefficient(350, 293, SEA_LEVEL_PRESSURE, size, 1)).toThrow(/positive size/);
       expect(() => finChannelCoefficient(350, 293, SEA_LEVEL_PRESSURE, size, 0.04)).toThrow(/positive size/);
     }
-    expect(() => stillCylinderCoefficient(2000, 293, SEA_LEVEL_PRESSURE, 0.03)).toThrow(RangeError);
+    expect(() => stillCylinder(2000, 293, SEA_LEVEL_PRESSURE, 0.03)).toThrow(RangeError);
   });
 });
 
@@ -126,7 +127,7 @@ describe('fins in still air', () => {
   it('stifle one another when they stand close, and reach the lone plate when far apart', () => {
     const at = (spacing: number) => finChannelCoefficient(350, 293, SEA_LEVEL_PRESSURE, spacing, 0.04);
     expect(at(0.001)).toBeLessThan(0.2 * at(0.008));
-    const lone = stillPlateCoefficient(350, 293, SEA_LEVEL_PRESSURE, 0.04);
+    const lone = stillPlate(350, 293, SEA_LEVEL_PRESSURE, 0.04);
     expect(Math.abs(at(0.05) / lone - 1)).toBeLessThan(0.15);
     expect(finChannelCoefficient(293, 293, SEA_LEVEL_PRESSURE, 0.005, 0.04)).toBe(0);
   });

@@ -1,11 +1,11 @@
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
-import { normalDistribution } from '@shaftwork/sim-core/numerics/normal-distribution';
 import { realiser } from '@shaftwork/sim-core/provenance/realise';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { halfWidth95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities/spread';
 import { assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
+import { normalDistribution } from '../../normal-distribution.ts';
 
 const motor = (resistance: string): string =>
   `layout: inrunner, kv: 1400 rpm/V, resistance: ${resistance}, no_load: { current: 2.1 A, voltage: 10 V }, mass: 230 g, can: { diameter: 36 mm, length: 60 mm }`;

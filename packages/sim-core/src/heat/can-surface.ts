@@ -44,7 +44,3 @@ export function canEndHeat(paths: CanPaths, can: number, air: number, pressure: 
   const h = cylinderEndCoefficient(can, air, pressure, paths.canDiameter, airSpeed, paths.openness > 0 ? spin * paths.openness ** 2 : 0);
   return paths.endArea * (paths.convectionFactor * h * (can - air) + radiationFlux(can, air, paths.emissivity));
 }
-
-/** Heat of side and ends together [W]; arguments as for the side. */
-export const canHeatFlow = (paths: CanPaths, can: number, air: number, pressure: number, airSpeed: number, spin: number): number =>
-  canSideHeat(paths, can, air, pressure, airSpeed, spin) + canEndHeat(paths, can, air, pressure, airSpeed, spin);

@@ -33,14 +33,6 @@ const requireSize = (size: number): void => {
 const rayleigh = (difference: number, film: number, viscosity: number, prandtl: number, size: number): number =>
   (STANDARD_GRAVITY * Math.abs(difference) * size ** 3 * prandtl) / (film * viscosity * viscosity);
 
-/** h of a still horizontal cylinder's side in still air: temperatures [K], `pressure` [Pa], `diameter` [m]. Throws RangeError as above. */
-export const stillCylinderCoefficient = (surfaceTemperature: number, airTemperature: number, pressure: number, diameter: number): number =>
-  cylinderSideCoefficient(surfaceTemperature, airTemperature, pressure, diameter, diameter, 0, 0, 0);
-
-/** h of a still vertical surface of a given `height` [m] in still air: temperatures [K], `pressure` [Pa]. Throws RangeError as above. */
-export const stillPlateCoefficient = (surfaceTemperature: number, airTemperature: number, pressure: number, height: number): number =>
-  plateCoefficient(surfaceTemperature, airTemperature, pressure, height, 0);
-
 /** h of a flat surface of `length` [m], upright, with `speed` [m/s] along it: temperatures [K], `pressure` [Pa]. Throws RangeError as above. */
 export const plateCoefficient = (
   surfaceTemperature: number,

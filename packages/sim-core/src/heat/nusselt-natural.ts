@@ -2,17 +2,15 @@
  * Natural convection: mean Nusselt numbers of a hot (or cold) body in air that would be still without it.
  *
  *   (1) horizontal cylinder, any flow:    Nu = {0.60 + 0.387·Ra^⅙ / [1 + (0.559/Pr)^(9/16)]^(8/27)}²
- *   (2) horizontal cylinder, laminar:     Nu = 0.36 + 0.518·Ra^¼ / [1 + (0.559/Pr)^(9/16)]^(4/9)
- *   (3) vertical plate, any flow:         Nu = {0.825 + 0.387·Ra^⅙ / [1 + (0.492/Pr)^(9/16)]^(8/27)}²
- *   (4) channel of two isothermal plates: Nu = [576/(Ra·S/L)² + 2.87/(Ra·S/L)^½]^(−½), Ra and Nu on the spacing S
+ *   (2) vertical plate, any flow:         Nu = {0.825 + 0.387·Ra^⅙ / [1 + (0.492/Pr)^(9/16)]^(8/27)}²
+ *   (3) channel of two isothermal plates: Nu = [576/(Ra·S/L)² + 2.87/(Ra·S/L)^½]^(−½), Ra and Nu on the spacing S
  *
  * Nu — h·D/k with diameter or height; Ra — g·β·ΔT·D³·Pr/ν²; Pr — Prandtl number, all at film temperature.
- * *Holds for* (1) Ra < 10¹², (2) 10⁻⁶ < Ra < 10⁹, (3) all Ra, (4) 0.1 < Ra·S/L < 10⁵; Ra = 0 leaves conduction alone (4: none). Scatter 15–25 %;
- * (1) lies up to 20 % above (2) below Ra 10⁶ and parts from it above, where the flow turns turbulent.
+ * *Holds for* (1) Ra < 10¹², (2) all Ra, (3) 0.1 < Ra·S/L < 10⁵; Ra = 0 leaves conduction alone (3: none). Scatter 15–25 %.
  * *Leaves out* a cylinder's ends and a short body's edge flow, which raise h; a wall close by, which may lower it. Where Ra → 0 the slope of Nu is
  * unbounded, but the heat flow Nu·ΔT is smooth.
- * *Source* (1)–(3) S.W. Churchill & H.H.S. Chu, Int. J. Heat Mass Transfer 18, 1975, 1049 and 1323, as in Incropera, DeWitt, Bergman & Lavine, Fundamentals of
- * Heat and Mass Transfer, 6th ed., eqs. 9.34 and 9.26 ((2) from memory); (4) A. Bar-Cohen & W.M. Rohsenow, J. Heat Transfer 106, 1984, in
+ * *Source* (1), (2) S.W. Churchill & H.H.S. Chu, Int. J. Heat Mass Transfer 18, 1975, 1049 and 1323, as in Incropera, DeWitt, Bergman & Lavine, Fundamentals of
+ * Heat and Mass Transfer, 6th ed., eqs. 9.34 and 9.26; (3) A. Bar-Cohen & W.M. Rohsenow, J. Heat Transfer 106, 1984, in
  * Incropera, eq. 9.47 and table 9.3 (memory).
  *
  * @module
@@ -34,16 +32,12 @@ export const cylinderNaturalNusselt = (rayleigh: number, prandtl: number): numbe
   return root * root;
 };
 
-/** (2) Nu [1] of a horizontal cylinder in laminar flow. */
-export const cylinderLaminarNusselt = (rayleigh: number, prandtl: number): number =>
-  0.36 + (0.518 * Math.sqrt(Math.sqrt(rayleigh))) / (1 + (0.559 / prandtl) ** (9 / 16)) ** (4 / 9);
-
-/** (3) Nu [1] of a vertical plate from `rayleigh` on its height. */
+/** (2) Nu [1] of a vertical plate from `rayleigh` on its height. */
 export const plateNaturalNusselt = (rayleigh: number, prandtl: number): number => {
   const root = 0.825 + (0.387 * Math.sqrt(Math.cbrt(rayleigh))) / eightTwentySevenths(1 + nineSixteenths(0.492 / prandtl));
   return root * root;
 };
 
-/** (4) Nu [1] on the spacing between two fins, from Ra·S/L; `channelRayleigh` 0 gives 0. */
+/** (3) Nu [1] on the spacing between two fins, from Ra·S/L; `channelRayleigh` 0 gives 0. */
 export const channelNaturalNusselt = (channelRayleigh: number): number =>
   channelRayleigh / Math.sqrt(576 + 2.87 * channelRayleigh * Math.sqrt(channelRayleigh));

@@ -1,16 +1,15 @@
 /**
- * The standard atmosphere from below the sea to 20 km: what the pressure is at an altitude, and how dense the air of a real day is there.
+ * The standard atmosphere from below the sea to 20 km: what the pressure and the temperature are at an altitude.
  *
  *   (1) H = r·h/(r + h)                          geopotential from geometric altitude
  *   (2) T = T₀ + L·H up to 11 km, then constant
  *   (3) p = p₀·(T/T₀)^(−g/(R·L)) up to 11 km,  p = p₁₁·exp(−g·(H − 11 km)/(R·T₁₁)) above
- *   (4) ρ = p/(R·T)
  *
  * T₀ — 288.15 K; p₀ — 101 325 Pa; L — −6.5 K/km; g — standard gravity; R — gas constant of dry air; r — 6 356 766 m.
  *
  * *Holds for* geopotential altitudes of −5 to 20 km; outside, a RangeError.
- * *Leaves out* weather: the pressure of a real day differs by up to 3 %, the temperature by tens of kelvin, so for a real day (4)
- * takes the pressure of the altitude and the temperature that was measured.
+ * *Leaves out* weather: the pressure of a real day differs by up to 3 %, the temperature by tens of kelvin: the density of a real
+ * day follows from the pressure of the altitude and the temperature that was measured.
  * *Sign* altitude is positive upwards, above mean sea level.
  * *Source* ISO 2533:1975, sections 2.3–2.8; downwards to −5 km ICAO Doc 7488/3.
  *
@@ -18,7 +17,6 @@
  */
 
 import { DRY_AIR_GAS_CONSTANT, STANDARD_GRAVITY } from '../quantities/constants.js';
-import { airDensity } from './air.js';
 
 const SEA_LEVEL_TEMPERATURE = 288.15;
 /** Standard pressure at sea level [Pa]. */
@@ -50,12 +48,5 @@ export const standardPressure = (geopotential: number): number => {
     : TROPOPAUSE_PRESSURE * Math.exp((-STANDARD_GRAVITY * (geopotential - TROPOPAUSE)) / (DRY_AIR_GAS_CONSTANT * temperature));
 };
 
-/** (4) Standard density ρ [kg/m³] at `geopotential` altitude [m]; throws RangeError outside −5 to 20 km. */
-export const standardDensity = (geopotential: number): number =>
-  airDensity(standardTemperature(geopotential), standardPressure(geopotential));
-
 /** (1), (3) Pressure [Pa] at a geometric `altitude` [m], what a map or a scenario says; throws RangeError outside −5 to 20 km. */
 export const pressureAtAltitude = (altitude: number): number => standardPressure(geopotentialAltitude(altitude));
-
-/** (4) Density [kg/m³] at a geometric `altitude` [m] on a day of `temperature` [K]: standard pressure, real temperature; throws RangeError outside the ranges. */
-export const densityAtAltitude = (altitude: number, temperature: number): number => airDensity(temperature, pressureAtAltitude(altitude));

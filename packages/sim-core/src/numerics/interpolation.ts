@@ -1,5 +1,5 @@
 /**
- * Interpolation in a table: straight lines, and a cubic that keeps the table's rises, falls and extremes.
+ * Interpolation in a table by a cubic that keeps the table's rises, falls and extremes.
  *
  *   (1) on interval k, s = (x − x_k)/h: y = y_k + h·s·[d_k + s·(2(δ − d_k) − (d_{k+1} − δ)) + s²·(d_k + d_{k+1} − 2δ)], δ = (y_{k+1} − y_k)/h
  *   (2) d_k = 0 where the slopes δ_{k−1}, δ_k differ in sign, otherwise their harmonic mean weighted by 2h_k + h_{k−1} and h_k + 2h_{k−1}
@@ -44,13 +44,6 @@ export function intervalAt(x: ArrayLike<number>, at: number): number {
   return low;
 }
 
-/** Straight line between neighbours; throws RangeError outside the table. */
-export function linearAt(x: ArrayLike<number>, y: ArrayLike<number>, at: number): number {
-  const k = intervalAt(x, at);
-  const share = (at - x[k]) / (x[k + 1] - x[k]);
-  return y[k] * (1 - share) + y[k + 1] * share;
-}
-
 /** (3): h and delta of the interval at the end, then of the next one in. */
 function endSlope(h: number, delta: number, nextH: number, nextDelta: number): number {
   const slope = ((2 * h + nextH) * delta - h * nextDelta) / (h + nextH);
@@ -90,15 +83,4 @@ export function monotoneCubicAt({ x, y, slope }: MonotoneCubic, at: number): num
   const excessLeft = delta - slope[k];
   const excessRight = slope[k + 1] - delta;
   return y[k] + h * s * (slope[k] + s * (2 * excessLeft - excessRight + s * (excessRight - excessLeft)));
-}
-
-/** The slope of the cubic, the derivative of (1); throws RangeError outside the table. */
-export function monotoneCubicSlopeAt({ x, y, slope }: MonotoneCubic, at: number): number {
-  const k = intervalAt(x, at);
-  const h = x[k + 1] - x[k];
-  const s = (at - x[k]) / h;
-  const delta = (y[k + 1] - y[k]) / h;
-  const excessLeft = delta - slope[k];
-  const excessRight = slope[k + 1] - delta;
-  return slope[k] + s * (2 * (2 * excessLeft - excessRight) + 3 * s * (excessRight - excessLeft));
 }

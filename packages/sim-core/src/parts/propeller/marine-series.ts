@@ -6,15 +6,12 @@
  * (3) KQ = torque/(ρ n² D⁵), likewise                                47 terms
  * (4) above Rn = 2·10⁶: KT + ΔKT, KQ + ΔKQ, polynomials in log10(Rn) − 0.301
  * (5) η0 = J·KT/(2π·KQ)
- * (6) Rn = c·√(V_a² + (0.75π n D)²)/ν,  c = 2.073·(AE/A0)·D/Z the chord at 0.75 R
  *
  * Equations 2 and 3 are cubics in J for a given screw, so they are kept as such.
  * *Holds for*: fixed pitch, Z 2–7, AE/A0 0.30–1.05, P/D 0.5–1.4, first quadrant from J = 0 to KT = 0, deeply immersed, no cavitation.
- * *Leaves out*: model scale: at Rn of 1–4·10⁵ drag is higher than the series says and nothing is corrected below 2·10⁶ (see
- * `MARINE_SERIES_TOLERANCE`); surface-piercing screws.
+ * *Leaves out*: model scale: at Rn of 1–4·10⁵ drag is higher than the series says and nothing is corrected below 2·10⁶; surface-piercing screws.
  * *Sign*: thrust forward, torque into the screw.
- * *Source*: M. W. C. Oosterveld & P. van Oossanen, International Shipbuilding Progress 22 (251), 1975, tables 5 and 6. The chord of equation
- * 6 is from memory (M. M. Bernitsas, D. Ray & P. Kinley, University of Michigan report 237, 1981).
+ * *Source*: M. W. C. Oosterveld & P. van Oossanen, International Shipbuilding Progress 22 (251), 1975, tables 5 and 6.
  *
  * @module
  */
@@ -38,9 +35,6 @@ export const MARINE_SERIES_RANGE = {
   areaRatio: { from: 0.3, to: 1.05 },
   pitchRatio: { from: 0.5, to: 1.4 },
 } as const;
-
-/** Half-width of the 95 % interval of model-size screws (Rn 1–4·10⁵) as a share; common practice, no published source. */
-export const MARINE_SERIES_TOLERANCE = { thrust: 0.05, power: 0.1 } as const;
 
 /** Rn above which the correction applies [1]. */
 export const MARINE_CORRECTION_FROM = 2e6;
@@ -146,15 +140,4 @@ export function marinePoint(
   const thrustCoefficient = evaluatePolynomial(openWater.thrust, advanceRatio);
   const torqueCoefficient = evaluatePolynomial(openWater.torque, advanceRatio);
   return { thrustCoefficient, torqueCoefficient, efficiency: (advanceRatio * thrustCoefficient) / (2 * Math.PI * torqueCoefficient) };
-}
-
-/** Equation 6: Rn at 0.75 R from diameter [m], ω [rad/s], V_a [m/s] and ν [m²/s]. */
-export function marineReynolds(
-  screw: MarineScrew,
-  diameter: number,
-  motion: { readonly angularSpeed: number; readonly advanceSpeed: number },
-  kinematicViscosity: number,
-): number {
-  const chord = (2.073 * screw.areaRatio * diameter) / screw.blades;
-  return (chord * Math.hypot(motion.advanceSpeed, (0.75 * motion.angularSpeed * diameter) / 2)) / kinematicViscosity;
 }
