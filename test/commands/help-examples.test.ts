@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { call, ownFolder } from './call.js';
 
 const { folder } = ownFolder();
-const COMMANDS = ['check', 'point', 'run', 'rate', 'cool', 'reading', 'why', 'reshape', 'rewind', 'explain', 'schema'];
+const COMMANDS = ['check', 'point', 'run', 'rate', 'cool', 'reading', 'why', 'reshape', 'rewind', 'identify', 'explain', 'schema'];
 
 /** The words of a shell line, quoted ones whole. */
 const wordsOf = (line: string): string[] => [...line.matchAll(/'([^']*)'|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare!);

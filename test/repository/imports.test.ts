@@ -31,7 +31,7 @@ const ROWS = [
   ['questions'],
   ['scenario'],
   ['run-scenario'],
-  ['other-questions'],
+  ['other-questions', 'bench-questions'],
   ['index'],
 ] as const;
 /** The same within questions/. */
@@ -43,7 +43,7 @@ const QUESTIONS = [
   ['run', 'why'],
   ['doubt'],
   ['point-figures', 'cooling-fittings', 'measured'],
-  ['point', 'cool', 'reading'],
+  ['point', 'cool', 'reading', 'identify'],
   ['audit'],
   ['shape'],
 ] as const;
@@ -92,7 +92,12 @@ describe('sim-core', () => {
     expect(ROW.has(room), `${name} stands in a room of the table`).toBe(true);
     for (const { target } of imports(file)) {
       if (!target.startsWith('.')) {
-        const allowed = room === 'scenario' ? ['zod', 'yaml', 'papaparse/papaparse.min.js'] : room === 'numerics' ? ['odex'] : [];
+        const allowed =
+          room === 'scenario'
+            ? ['zod', 'yaml', 'papaparse/papaparse.min.js']
+            : room === 'numerics'
+              ? ['odex', 'ml-levenberg-marquardt', 'ml-matrix']
+              : [];
         expect(allowed, `${name} imports ${target}`).toContain(target);
         continue;
       }

@@ -141,6 +141,31 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--samples <n>', 'how often to draw the tolerances, 64 unless said')
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/reading.js')).reading(io, scenario, options)));
+  add(
+    'identify <logs...>',
+    'constants of a motor, its heat or a pack from bench logs, with intervals, as part files',
+    'identify scenarios/logs/motor-sweep.csv --html report.html',
+  )
+    .option('--heat <scenario>', 'a warming and cooling run of a motor that this scenario describes')
+    .option('--pack <scenario>', 'a discharge of the pack that this scenario describes')
+    .option('--candidate <name>', 'whose motor or pack it was; the first unless said')
+    .option('--poles <n>', 'magnet poles of the motor, 14 unless said')
+    .option('--electrical-rpm', 'the speed in the file is the electrical one')
+    .option('--sinusoidal', 'the controller drives all three phases with sinusoidal current')
+    .option('--full-throttle', 'every row is at full throttle')
+    .option('--bare <logs...>', 'further logs, of the bare shaft without a propeller')
+    .option('--winding <q>', 'temperature of the winding on the bench, 40 °C unless said or read')
+    .option('--column <key=head...>', "which column is what, 'voltage=Vbat [V]'")
+    .option('--pulse <pulse=duty...>', "what a pulse stands for, '1100 us = 0 %' '1900 us = 100 %'")
+    .option('--part <n>', 'which part of a file whose clock began again')
+    .option('--from <q>', 'time in the file to begin at')
+    .option('--to <q>', 'time in the file to end at')
+    .option('--write <folder>', 'write the part files into a folder')
+    .option('--html <file>', 'write data, fit and residuals as one HTML page')
+    .option('--svg <folder>', 'write each figure as an SVG file')
+    .option('--date <date>', 'date to print in the page')
+    .option('--json', 'print one JSON document')
+    .action(async (logs: string[], options) => exit(await (await import('./commands/identify.js')).identify(io, logs, options)));
   add('explain [words...]', 'what a problem, a finding or a word of the report means, and what to do', 'explain motor constant')
     .option('--json', 'print one JSON document')
     .action(async (words: string[], options) => exit(await (await import('./commands/explain.js')).explain(io, words, options)));

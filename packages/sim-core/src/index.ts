@@ -79,6 +79,7 @@ export {
 export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
+export type { FittedPoint, FoundNumber, IdentifyResult, NotTold, ReadingFit } from './results/identify-result.js';
 export type { HeatLimitId, LimitId, LimitResult } from './results/limit-result.js';
 export type { MeasuredChannel, MeasuredExplanation, MeasuredMove, MeasuredResult } from './results/measured-result.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';

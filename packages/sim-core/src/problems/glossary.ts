@@ -82,6 +82,21 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
     'Letters after the magnet’s number, for what it bears: none 80, M 100, H 120, SH 150, UH 180 °C.',
     'motor: { magnet_grade: SH }',
   ),
+  identify: term(
+    'To find the constants of a motor, its heat data or a pack from a log: the numbers with which the laws come nearest to what was read.',
+    '“shaftwork identify” with a bench log; heads such as voltage [V], battery current [A], shaft speed [rpm].',
+  ),
+  'told by the log': term(
+    'A number that a log knows better than a sheet or a rule would. One that it does not tell is refused, however well the curve fits.',
+    'Make the run that is named with it: it is reckoned from your own bench.',
+  ),
+  correlation: term(
+    'How far two numbers of a fit move together, from −1 to 1. Near either end the log tells only a mixture of them: Kv and resistance, from one propeller.',
+    'Another load, another voltage or a bare shaft parts them.',
+  ),
+  residual: term(
+    'What was read less what the laws say. It should scatter without a pattern; where it has one, the laws leave something out.',
+  ),
   'discharge rating': term(
     'Current a pack gives, as a multiple of its capacity: 20 C of 5 A·h are 100 A. Labels promise more than packs hold for long.',
   ),

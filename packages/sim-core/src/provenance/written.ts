@@ -209,6 +209,12 @@ function usualSpread({ off }: WrittenKind, dimension: Dimension, value: number):
   return DIMENSION_FACTS[dimension].spread === 'normal' ? points((off.share / 100) * Math.abs(value)) : percent(off.share);
 }
 
+/** How far a number of this kind is off where no ± stands beside it, as a share (95 %) [1]; NaN where it is no share. */
+export function usualShare(subject: keyof typeof WRITTEN): number {
+  const { off } = kindOf(subject);
+  return off !== 'exact' && 'share' in off ? off.share / 100 : Number.NaN;
+}
+
 /** A datum a person wrote; without a `written` tolerance it gets the one of its kind. */
 export function writtenDatum<D extends Dimension>(
   subject: string,

@@ -3,6 +3,14 @@
 export { CAUTIONS } from './cautions.js';
 export { type FindingLine, findingLines } from './finding-words.js';
 export { atBattery, drivesOnPack, hasFlow, inflow, type Outflow, outflows, percentText, wattText } from './flow-account.js';
+export {
+  fitSentence,
+  identifySentence,
+  misfits,
+  notToldSentence,
+  numberName,
+  numberParts,
+} from './identify-words.js';
 export { limitNotes } from './limit-notes.js';
 export { differenceOf, measurablePrinting, moveText, signedText } from './measured-words.js';
 export {

@@ -85,14 +85,25 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
 
 type Switches = Pick<Controller<Datum>, 'pathResistance' | 'switchingTime' | 'pwmFrequency' | 'deadTime' | 'deadTimeDrop' | 'idleCurrent'>;
 
+/** A controller of which nothing is said [SI]; how far each may be off stands in the rules. */
+export const USUAL_CONTROLLER = {
+  pathResistance: 4e-3,
+  switchingTime: 200e-9,
+  pwmFrequency: 16e3,
+  deadTime: 1e-6,
+  deadTimeDrop: 0.8,
+  idleCurrent: 0.06,
+  rippleConstant: 9e-6,
+} as const;
+
 /** What a controller at full throttle takes for itself: all that a reading of the motor needs to be freed of. */
 export const completeSwitches = (fill: Filler, { controller: esc }: GivenDrive): Switches => ({
-  pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', 4e-3),
-  switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', 200e-9),
-  pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', 16e3),
-  deadTime: esc?.deadTime ?? fill.fixed('dead-time', 1e-6),
-  deadTimeDrop: fill.fixed('dead-time-drop', 0.8),
-  idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', 0.06),
+  pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', USUAL_CONTROLLER.pathResistance),
+  switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', USUAL_CONTROLLER.switchingTime),
+  pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', USUAL_CONTROLLER.pwmFrequency),
+  deadTime: esc?.deadTime ?? fill.fixed('dead-time', USUAL_CONTROLLER.deadTime),
+  deadTimeDrop: fill.fixed('dead-time-drop', USUAL_CONTROLLER.deadTimeDrop),
+  idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', USUAL_CONTROLLER.idleCurrent),
 });
 
 export function completeController(fill: Filler, given: GivenDrive, cells: number, inductance: Datum): Controller<Datum> {
@@ -120,7 +131,7 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
     resistanceCoefficient: fill.fixed('device-temperature-coefficient', 0.005),
     rippleConstant:
       esc?.voltageLoss === undefined
-        ? fill.fixed('ripple-constant', 9e-6)
+        ? fill.fixed('ripple-constant', USUAL_CONTROLLER.rippleConstant)
         : fill.by('ripple-constant-from-power', esc.voltageLoss, voltage, inductance),
     rippleInMotor: esc?.voltageLoss === undefined ? fill.fixed('ripple-in-motor', 0.8) : fill.fixed('ripple-in-controller', 0),
     deratingFrom: esc?.derating?.from ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),

@@ -9,8 +9,9 @@ import { completeSwitches } from './complete-electrics.js';
 import { completeGearbox } from './complete-gearbox.js';
 import type { Filler } from './filler.js';
 
-/** L/R where neither is known better. */
-const inductanceTime = (fill: Filler): Datum => fill.fixed('inductance-time', 0.3e-3);
+/** L/R where neither is known better [s]. */
+export const USUAL_INDUCTANCE_TIME = 0.3e-3;
+const inductanceTime = (fill: Filler): Datum => fill.fixed('inductance-time', USUAL_INDUCTANCE_TIME);
 
 /** What the bench reading of this motor asks for. */
 function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: Datum, polePairs: number): Datum {

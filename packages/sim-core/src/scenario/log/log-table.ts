@@ -22,6 +22,10 @@ export interface LogTable {
   readonly columns: ReadonlyMap<string, LogValues>;
   /** Line of each row in the file, counted from 1. */
   readonly lines: Int32Array;
+  /** False for a table of points without a time: its rows are numbered, in the order of the file. */
+  readonly timed: boolean;
+  /** Words of the column that was asked for by name, one a row, where the file has it. */
+  readonly labels?: readonly string[];
   /** Sentences on what was taken for what. */
   readonly taken: readonly string[];
 }
@@ -41,8 +45,11 @@ const BLOCK = 1 << 16;
 const NO_VALUE = /^(|nan|n\/a|na|null|none|-+)$/i;
 const DECIMAL_COMMA = /^[+-]?\d*,\d+$/;
 
-/** Reads the wanted columns; `key: 'time'` must be among them. `part` chooses where the clock began again, counted from 1. */
-export function readLogTable(file: string, written: string, wanted: readonly WantedColumn[], part?: number): ReadLog {
+/**
+ * Reads the wanted columns; `key: 'time'` must be among them, and in the file unless it is not required. `part` chooses where the clock began
+ * again, counted from 1; `label` is the head of a column of words.
+ */
+export function readLogTable(file: string, written: string, wanted: readonly WantedColumn[], part?: number, label?: string): ReadLog {
   const text = withoutByteOrderMark(written);
   const at = (line: number, column = 1, path = '') => ({ file, line, column, path });
   const failed = (...problems: readonly ScenarioProblem[]): ReadLog => ({ ok: false, problems });
@@ -51,7 +58,8 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
     wanted.find(({ key }) => key === 'time'),
     'column for the time',
   );
-  const dialect = dialectOf(text, (head) => names(head, wantedTime));
+  const known = wantedTime.required ? [wantedTime] : wanted;
+  const dialect = dialectOf(text, (head) => known.some((want) => names(head, want)));
   if (dialect === undefined) return failed(problem('nothing-to-do', at(1), 'a head and rows below it', 'an empty file'));
   const { delimiter, heads } = dialect;
   const found = findColumns(file, dialect, wanted);
@@ -60,6 +68,8 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
   const { columns } = found;
   const faults = logFaults(file, heads, delimiter);
   const values = columns.map(() => growingArray());
+  const labelAt = label === undefined ? -1 : heads.findIndex((head) => head.trim().toLowerCase() === label.trim().toLowerCase());
+  const labels: string[] = [];
   const lines: number[] = [];
   let line = dialect.line;
   let headRows = 1 + dialect.rowsOfHead;
@@ -83,6 +93,7 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
       continue;
     }
     lines.push(here);
+    if (labelAt >= 0) labels.push(cells[labelAt].trim());
     for (let c = 0; c < columns.length; c++) {
       const column = columns[c];
       const cell = cells[column.index];
@@ -125,6 +136,21 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
   });
   if (commas > 0) taken.push('a comma taken for the mark before decimals');
   const timeAt = columns.findIndex(({ key }) => key === 'time');
+  if (timeAt < 0) {
+    const time = Float64Array.from(lines, (_, k) => k);
+    const found = columns.map((column, c) => [column.key, { column, values: values[c].toArray() }] as const);
+    const numbered = { ...wantedTime, index: -1, title: '', form: 'own', unit: '', scale: 1, zero: 0 } as const;
+    return {
+      ok: true,
+      table: {
+        columns: new Map([...found, ['time', { column: numbered, values: time }]]),
+        lines: Int32Array.from(lines),
+        timed: false,
+        ...(labelAt < 0 ? {} : { labels }),
+        taken: [...taken, 'no time in the file: its rows taken for steady points'],
+      },
+    };
+  }
   const clock = values[timeAt].toArray();
   if (columns[timeAt].form === 'clock') {
     taken.push(`${quoted(columns[timeAt].title)} taken for clock times, hours first`);
@@ -148,6 +174,8 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
         ]),
       ),
       lines: Int32Array.from(rows, (row) => lines[row]),
+      timed: true,
+      ...(labelAt < 0 ? {} : { labels: Array.from(rows, (row) => labels[row]) }),
       taken,
     },
   };
