@@ -6,7 +6,7 @@ import { type MeasurableId, measurableOf } from '@shaftwork/sim-core/provenance/
 import { type Draw, NOMINAL, realise } from '@shaftwork/sim-core/provenance/realise';
 import { STANDARD_DEVIATIONS_95, toUnit } from '@shaftwork/sim-core/quantities';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
-import { watchSystem } from '@shaftwork/sim-core/questions/simulate/watch';
+import { type ThermometerShares, watchSystem } from '@shaftwork/sim-core/questions/simulate/watch';
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
 
 export interface LogAsk {
@@ -18,6 +18,8 @@ export interface LogAsk {
   /** Factor on the model's temperature rises and on the instruments' usual noise [1]. */
   readonly heat?: number;
   readonly noise?: number;
+  /** Factors on the shares of thermometers. */
+  readonly shares?: ThermometerShares;
   readonly seed?: number;
   /** What the log's clock shows when the run begins [s]; rows before it stand still. */
   readonly begins?: number;
@@ -34,7 +36,7 @@ export interface LoggedRun {
 export function loggedRun({ candidates, scenario }: PreparedScenario, ask: LogAsk): LoggedRun {
   const input = candidates.find(({ name }) => name === ask.candidate);
   if (input === undefined) throw new Error(`no candidate ${ask.candidate}`);
-  const { draw = NOMINAL, heat = 1, noise = 1, seed = 1, begins = 0, idle = 0, every, ids } = ask;
+  const { draw = NOMINAL, heat = 1, shares, noise = 1, seed = 1, begins = 0, idle = 0, every, ids } = ask;
   const system = realise(input.data, draw);
   const duration = scenario.profile.reduce((sum, step) => sum + step.duration, 0);
   const times = Float64Array.from({ length: Math.floor(duration / every) + 1 }, (_, k) => k * every);
@@ -45,7 +47,7 @@ export function loggedRun({ candidates, scenario }: PreparedScenario, ask: LogAs
     relative: 1e-6,
     watch: watched.watch,
   });
-  const series = watched.series(heat);
+  const series = watched.series(heat, shares);
   const count = times.filter((t) => t <= ends).length;
   const before = Math.round(idle / every);
   const random = seededRandom(seed, 7);

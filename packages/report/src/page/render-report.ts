@@ -22,6 +22,7 @@ import { doubtSection } from './sections/doubt.js';
 import { efficiencySection } from './sections/efficiency.js';
 import { historySection } from './sections/history.js';
 import { marginsSection } from './sections/margins.js';
+import { measuredSection } from './sections/measured.js';
 import { powerSection } from './sections/power.js';
 import { profileSection } from './sections/profile.js';
 import { provenanceSection } from './sections/provenance.js';
@@ -51,6 +52,7 @@ export async function renderReport(result: RunResult, { date, before }: ReportOp
     temperatureSection,
     tippingSection,
     sideBySideSection,
+    measuredSection,
     doubtSection,
     whySection,
     torqueSpeedSection,

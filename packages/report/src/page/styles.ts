@@ -20,7 +20,7 @@ const COLUMNS = [1, 2, 3, 4, 5, 6, 7, 8]
   .join('');
 /** On paper two figures share a page. */
 const PRINT_WIDTHS =
-  '#figure-profile>svg{width:61%}#figure-margins>svg{width:63%}:is(#figure-torque,#figure-efficiency,#figure-doubt,#figure-power)>svg{width:77%}#figure-after-stop>svg{width:86%}#figure-allowed-time>svg{width:62%}:is([id^=figure-why])>svg{width:84%}';
+  ':is(#figure-profile,#figure-measured)>svg{width:61%}#figure-margins>svg{width:63%}:is(#figure-torque,#figure-efficiency,#figure-doubt,#figure-power)>svg{width:77%}#figure-after-stop>svg{width:86%}#figure-allowed-time>svg{width:62%}:is([id^=figure-why])>svg{width:84%}';
 const NAMES = CANDIDATE_COLOURS.map((_, index) => `.k${index + 1}{color:var(--c${index + 1})}`).join('');
 
 export function styleSheet(foot: string): string {

@@ -8,6 +8,7 @@ function channelJson({
   time,
   measured,
   predicted,
+  counts,
   bands,
   bias,
   rms,
@@ -33,6 +34,7 @@ function channelJson({
       ? {}
       : { [`meanPredicted_p05_${suffix}`]: level(meanBand.p05), [`meanPredicted_p95_${suffix}`]: level(meanBand.p95) }),
     time_s: time,
+    counts,
     [`measured_${suffix}`]: levels(measured),
     [`predicted_${suffix}`]: levels(predicted),
     ...(bands === undefined

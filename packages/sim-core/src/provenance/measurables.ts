@@ -4,7 +4,7 @@
  * *Source* of the errors: what hobby loggers, shunts, optical counters and thermometers are usually good for; common practice, no published source.
  * @module
  */
-import { THERMOMETER_PLACES, type ThermometerPlaceId } from '../heat/thermometer.js';
+import type { ThermometerPlaceId } from '../heat/thermometer.js';
 import type { Dimension, UnitOf } from '../quantities/index.js';
 
 export interface Measurable<D extends Dimension = Dimension> {
@@ -19,7 +19,7 @@ export interface Measurable<D extends Dimension = Dimension> {
   readonly error: { readonly share: number } | { readonly amount: number };
   /** A drive that is driven never has 0 of it: a zero then means no sensor, or no value. */
   readonly neverZero?: true;
-  /** Where the thermometer sits. */
+  /** Where the thermometer sits: what is measured is what it shows there. */
   readonly place?: ThermometerPlaceId;
   /** A head as a logger might write it. */
   readonly example: string;
@@ -28,8 +28,8 @@ export interface Measurable<D extends Dimension = Dimension> {
 const measurable = <D extends Dimension>(m: Measurable<D>): Measurable<D> => m;
 /** Half-width of a thermometer's 95 % interval [K]. */
 const THERMOMETER_ERROR = 2;
-const temperature = (place: ThermometerPlaceId, example: string): Measurable<'temperature'> => ({
-  words: `thermometer ${THERMOMETER_PLACES[place].words}`,
+const temperature = (words: string, place: ThermometerPlaceId, example: string): Measurable<'temperature'> => ({
+  words,
   dimension: 'temperature',
   shown: '°C',
   suffix: 'degC',
@@ -51,7 +51,7 @@ export const MEASURABLES = {
     example: 'thr [%]',
   }),
   voltage: measurable({
-    words: 'voltage at the controller',
+    words: 'voltage',
     dimension: 'voltage',
     shown: 'V',
     suffix: 'V',
@@ -61,7 +61,7 @@ export const MEASURABLES = {
     example: 'U [V]',
   }),
   cell_voltage: measurable({
-    words: 'loaded cell voltage',
+    words: 'cell voltage',
     dimension: 'voltage',
     shown: 'V',
     suffix: 'V',
@@ -142,12 +142,12 @@ export const MEASURABLES = {
     error: { amount: 0.3 },
     example: 'vario [m/s]',
   }),
-  can_temperature: temperature('on-can', 'temp 1 [°C]'),
-  end_temperature: temperature('on-end', 'temp 2 [°C]'),
-  beside_coils_temperature: temperature('beside-coils', 'motor [0.01 °C]'),
-  in_slot_temperature: temperature('in-slot', 'winding [°C]'),
-  controller_temperature: temperature('on-controller', 'ESC [°F]'),
-  cell_temperature: temperature('on-cells', 'pack [°C]'),
+  can_temperature: temperature('can temperature', 'on-can', 'temp 1 [°C]'),
+  end_temperature: temperature('end temperature', 'on-end', 'temp 2 [°C]'),
+  beside_coils_temperature: temperature('temperature beside the coils', 'beside-coils', 'motor [0.01 °C]'),
+  in_slot_temperature: temperature('temperature in a slot', 'in-slot', 'winding [°C]'),
+  controller_temperature: temperature('controller temperature', 'on-controller', 'ESC [°F]'),
+  cell_temperature: temperature('cell temperature', 'on-cells', 'pack [°C]'),
 } as const;
 
 export type MeasurableId = keyof typeof MEASURABLES;

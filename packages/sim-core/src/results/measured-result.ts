@@ -17,6 +17,8 @@ export interface MeasuredChannel {
   readonly measured: readonly number[];
   /** Nominal data. */
   readonly predicted: readonly number[];
+  /** Which of the samples count below: those next to a jump of the profile are only shown. */
+  readonly counts: readonly boolean[];
   /** 5, 50 and 95 % of the draws; NaN where fewer than half of them still run. Absent where nothing was sampled. */
   readonly bands?: { readonly p05: readonly number[]; readonly p50: readonly number[]; readonly p95: readonly number[] };
   /** Mean of measured less predicted, and the root of the mean of its square. */

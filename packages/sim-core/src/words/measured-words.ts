@@ -82,7 +82,7 @@ function explanationSentences({ explanation, sensor, moved }: Pick<MeasuredResul
       best === undefined
         ? 'moving none of them helps'
         : `the one that helps most, ${moveText(best)}, takes away ${share(best.explains)} of the squares`;
-    return [`No single one of ${moved} uncertain numbers explains it: ${nearest}.`, ...scale];
+    return [`No single one of ${moved} uncertain numbers explains it within three of its deviations: ${nearest}.`, ...scale];
   }
   const { best, alike } = explanation;
   const others =

@@ -108,10 +108,15 @@ export function explain(input: RunInput, profile: readonly ProfileStep[], moment
   return { squares, moved: movables.length, explanation: explanationOf(moves), ...more };
 }
 
+/** A number that has come as far as it may is not believed: it would have to lie farther off. */
+const believed = ({ deviations }: MeasuredMove): boolean => Math.abs(deviations) < MOST_DEVIATIONS;
+
 function explanationOf(moves: readonly MeasuredMove[]): MeasuredExplanation {
-  const [best, ...others] = moves.filter(({ explains }) => explains > 0);
-  if (best === undefined) return { kind: 'none' };
-  if (best.explains < EXPLAINS) return { kind: 'none', best };
+  const [best, ...others] = moves.filter((move) => believed(move) && move.explains > EXPLAINS);
+  if (best === undefined) {
+    const [nearest] = moves.filter(({ explains }) => explains > 0);
+    return nearest === undefined ? { kind: 'none' } : { kind: 'none', best: nearest };
+  }
   return { kind: 'one', best, alike: others.filter(({ explains }) => explains > NEARLY * best.explains).slice(0, MOST_ALIKE) };
 }
 

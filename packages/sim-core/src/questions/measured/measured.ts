@@ -115,24 +115,32 @@ function clockOf(
   return { by, begins: at };
 }
 
-/** The comparison; with bands where the doubt study has watched the same samples. */
-export function compareMeasured(
-  { input, profile, log, named, clock, moments, nominal }: MeasuredPlan,
-  doubt?: { readonly plan: DoubtPlan; readonly rows: Float64Array },
-): Omit<MeasuredResult, 'sentences'> {
+/** The channels; with bands where the doubt study has watched the same samples. */
+export function channelsOf({ moments, nominal }: MeasuredPlan, doubt?: SampledDoubt): readonly MeasuredChannel[] {
   const draws =
     doubt === undefined
       ? []
       : Array.from({ length: watchedSamples(doubt.plan) }, (_, i) => samplesIn(moments, watchedIn(doubt.plan, doubt.rows, i)));
-  const { times } = moments.watch;
-  const channels = moments.columns.map((column, c) =>
+  return moments.columns.map((column, c) =>
     channelOf(
       column,
-      times,
+      moments.watch.times,
       nominal[c],
       draws.map((draw) => draw[c]),
     ),
   );
+}
+
+/** A doubt study with the rows of its samples. */
+export interface SampledDoubt {
+  readonly plan: DoubtPlan;
+  readonly rows: Float64Array;
+}
+
+/** The comparison, and what explains it. */
+export function compareMeasured(plan: MeasuredPlan, doubt?: SampledDoubt): Omit<MeasuredResult, 'sentences'> {
+  const { input, profile, log, named, clock, moments, nominal } = plan;
+  const channels = channelsOf(plan, doubt);
   const all = channels.flatMap(({ time }) => [time[0], time[time.length - 1]]);
   return {
     schema: 'shaftwork.measured/1',
@@ -147,7 +155,7 @@ export function compareMeasured(
     taken: [
       ...log.taken,
       ...(moments.nearJumps > 0
-        ? [`${Math.round(100 * moments.nearJumps)} % of its samples, next to jumps of the profile, not compared`]
+        ? [`${Math.round(100 * moments.nearJumps)} % of its samples, next to jumps of the profile, shown but not counted`]
         : []),
     ],
     channels,
@@ -161,26 +169,34 @@ const mean = (values: ArrayLike<number>): number => {
   return sum / values.length;
 };
 
-function channelOf(column: ComparedColumn, times: Float64Array, predicted: Float64Array, draws: readonly Float64Array[]): MeasuredChannel {
-  const { id, at, measured } = column;
-  const off = measured.map((each, i) => each - predicted[i]);
-  const means = draws.map(mean).filter((each) => !Number.isNaN(each));
+/** Residuals of one column, and its bands over the `draws`. */
+export function channelOf(
+  column: ComparedColumn,
+  times: Float64Array,
+  predicted: Float64Array,
+  draws: readonly Float64Array[],
+): MeasuredChannel {
+  const { id, at, measured, counts } = column;
+  const counted = (values: Float64Array): Float64Array => values.filter((_, i) => counts[i]);
+  const off = counted(measured.map((each, i) => each - predicted[i]));
+  const means = draws.map((draw) => mean(counted(draw))).filter((each) => !Number.isNaN(each));
   const edges = draws.length === 0 ? undefined : Array.from(measured, (_, i): Band => bandAt(draws, i));
   return {
     id,
     time: Array.from(at, (place) => times[place]),
     measured: [...measured],
     predicted: [...predicted],
+    counts,
     bias: mean(off),
     rms: Math.sqrt(mean(off.map((each) => each * each))),
-    meanMeasured: mean(measured),
-    meanPredicted: mean(predicted),
+    meanMeasured: mean(counted(measured)),
+    meanPredicted: mean(counted(predicted)),
     deviation: deviationOf(column),
     ...(edges === undefined
       ? {}
       : {
           bands: { p05: edges.map(({ p05 }) => p05), p50: edges.map(({ p50 }) => p50), p95: edges.map(({ p95 }) => p95) },
-          inside: mean(edges.map(({ p05, p95 }, i) => (measured[i] >= p05 && measured[i] <= p95 ? 1 : 0))),
+          inside: mean(counted(Float64Array.from(edges, ({ p05, p95 }, i) => (measured[i] >= p05 && measured[i] <= p95 ? 1 : 0)))),
         }),
     ...(means.length * 2 > draws.length ? { meanBand: band(means) } : {}),
   };

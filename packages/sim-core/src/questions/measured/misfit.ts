@@ -32,7 +32,7 @@ export interface Misfit {
 export function misfitOf(columns: readonly ComparedColumn[], nominal: readonly Float64Array[]): Misfit {
   const scales = columns.map((column, c) => {
     const sigma = deviationOf(column);
-    const off = column.measured.map((m, i) => Math.abs(m - nominal[c][i]));
+    const off = column.measured.map((m, i) => (column.counts[i] ? Math.abs(m - nominal[c][i]) : Number.NaN));
     const usual = Math.max(sigma, quantileOfSorted(sortedSample(off.filter((each) => !Number.isNaN(each))), 0.5));
     const weights = off.map((each) => (Number.isNaN(each) ? 0 : Math.min(1, (SPIKE * usual) / each)));
     const whole = weights.reduce((sum, each) => sum + each, 0) * columns.length;

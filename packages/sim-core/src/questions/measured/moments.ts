@@ -1,4 +1,4 @@
-/** Which samples of a log are compared with a run: each column's own, evenly thinned, none next to a jump of what is driven. @module */
+/** Which samples of a log are compared with a run: each column's own, evenly thinned; next to a jump of what is driven they are shown, but do not count. @module */
 import type { ProfileStep } from '../../drive/profile.js';
 import { MEASURABLE_IDS, type MeasurableId, type MeasuredLog, measurableOf } from '../../provenance/measurables.js';
 import { seriesLength, type Watch } from '../simulate/watch.js';
@@ -13,17 +13,18 @@ const MOST_OF_STEP = 0.25;
 /** Looks at the run before the first sample, for thermometers that are late. */
 const LOOKS_BEFORE = 64;
 
-/** Samples of one column: where they stand among the times that are watched, and what was measured. */
+/** Samples of one column: where they stand among the times that are watched, what was measured, and which count: those next to a jump are only shown. */
 export interface ComparedColumn {
   readonly id: MeasurableId;
   readonly at: Int32Array;
   readonly measured: Float64Array;
+  readonly counts: readonly boolean[];
 }
 
 export interface Moments {
   readonly watch: Watch;
   readonly columns: readonly ComparedColumn[];
-  /** Share of the samples that lie next to a jump and were left out [1]. */
+  /** Share of the samples that lie next to a jump and do not count [1]. */
   readonly nearJumps: number;
 }
 
@@ -49,11 +50,11 @@ export function momentsOf(
       if (Number.isNaN(values[k]) || time[k] < 0 || time[k] > ends) continue;
       samples++;
       if (near(time[k])) left++;
-      else inside.push(k);
+      inside.push(k);
     }
     const stride = Math.max(1, inside.length / MOST_MOMENTS);
     const rows = Array.from({ length: Math.min(inside.length, MOST_MOMENTS) }, (_, k) => inside[Math.floor(k * stride)]);
-    return rows.length === 0 ? [] : [{ id, rows }];
+    return rows.some((row) => !near(time[row])) ? [{ id, rows }] : [];
   });
   if (picked.length === 0) return undefined;
   const first = Math.min(...picked.map(({ rows }) => time[rows[0]]));
@@ -67,6 +68,7 @@ export function momentsOf(
       id,
       at: Int32Array.from(rows, (row) => place.get(time[row]) ?? 0),
       measured: Float64Array.from(rows, (row) => values?.[row] ?? Number.NaN),
+      counts: rows.map((row) => !near(time[row])),
     };
   });
   return { watch: { candidate, ids: picked.map(({ id }) => id), times }, columns, nearJumps: left / samples };

@@ -1,7 +1,8 @@
 /** The schema of a profile that comes from a log. @module */
 
 import { z } from 'zod';
-import { MEASURABLE_IDS, MEASURABLES, type MeasurableId } from '../../provenance/measurables.js';
+import { THERMOMETER_PLACES } from '../../heat/thermometer.js';
+import { MEASURABLE_IDS, MEASURABLES, type MeasurableId, measurableOf } from '../../provenance/measurables.js';
 import { POSITIVE, SHARE_BUT_NONE } from './bounds.js';
 import { choice, count, entry, flag, group, quantity, rising, words } from './fields.js';
 
@@ -19,18 +20,25 @@ export type LogHold = (typeof LOG_HOLDS)[number];
 
 /** Where the word of the list is not enough for a head. */
 const COLUMN_WORDS: Partial<Record<MeasurableId, string>> = {
+  voltage: 'voltage at the controller',
+  cell_voltage: 'voltage of a loaded cell',
+  charge_used: 'charge drawn from the pack since the start',
   motor_current: 'motor current (of a sinusoidal drive √3/2 of the peak of a phase)',
   shaft_speed: 'speed of the motor’s shaft',
   vehicle_speed: 'vehicle speed',
   climb: 'vertical speed',
 };
+function columnWords(id: MeasurableId): string {
+  const { words, place } = measurableOf(id);
+  return COLUMN_WORDS[id] ?? (place === undefined ? words : `reading of a thermometer ${THERMOMETER_PLACES[place].words}`);
+}
 const head = (what: string, example: string) => words(`head of the column with the ${what}, where it is another`, example);
 
 /** Heads of the columns that a log may have; the keys are the heads that are looked for unless another is written. */
 const columns = group(
   {
     time: head('time', 't [ms]'),
-    ...(Object.fromEntries(MEASURABLE_IDS.map((id) => [id, head(COLUMN_WORDS[id] ?? MEASURABLES[id].words, MEASURABLES[id].example)])) as {
+    ...(Object.fromEntries(MEASURABLE_IDS.map((id) => [id, head(columnWords(id), MEASURABLES[id].example)])) as {
       readonly [K in MeasurableId]: ReturnType<typeof head>;
     }),
     grade: head('slope of the ground', 'slope [%]'),
