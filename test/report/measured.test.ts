@@ -1,7 +1,7 @@
+import { renderReport } from '@shaftwork/report';
 import { measuredDrawing } from '@shaftwork/report/figures/measured';
 import { viewOf } from '@shaftwork/report/page/report-view';
 import { measuredHeading, measuredSection } from '@shaftwork/report/page/sections/measured';
-import { renderReport } from '@shaftwork/report';
 import type { MeasuredChannel, MeasuredResult } from '@shaftwork/sim-core';
 import { expect, test } from 'vitest';
 import { sampleResult } from './sample-result.js';
@@ -42,7 +42,9 @@ const result = { ...sampleResult(), measured: MEASURED };
 
 test('the section says what was found, draws log and prediction, and escapes what people wrote', async () => {
   const section = await measuredSection(viewOf(result));
-  expect(section?.heading).toMatch(/^No single number explains the log: mean battery current 3\d\.\d\u202fA measured, 2\d\.\d\u202fA predicted$/);
+  expect(section?.heading).toMatch(
+    /^No single number explains the log: mean battery current 3\d\.\d\u202fA measured, 2\d\.\d\u202fA predicted$/,
+  );
   const page = section?.body.html ?? '';
   expect(page).toContain('logs/&lt;lake&gt;.csv, 1200 rows, measured on Long, which leads: nobody said whose run it was');
   expect(page).toContain('+11.0\u202fA');
@@ -67,13 +69,25 @@ test('a log of less than the run is drawn over its own part, a log of most of it
 });
 
 test('headings tell what explains the log', () => {
-  expect(measuredHeading({ ...MEASURED, explanation: { kind: 'nothing-to-explain' } })).toMatch(/is what was predicted, as far as instruments tell/);
-  const best = { subject: 'motor.kv', words: 'Kv', dimension: 'speedConstant' as const, value: 100, moved: 90, deviations: -2, explains: 0.83 };
-  expect(measuredHeading({ ...MEASURED, explanation: { kind: 'one', best, alike: [] } })).toMatch(/^One number would explain 83\u202f% of what parts the log/);
+  expect(measuredHeading({ ...MEASURED, explanation: { kind: 'nothing-to-explain' } })).toMatch(
+    /is what was predicted, as far as instruments tell/,
+  );
+  const best = {
+    subject: 'motor.kv',
+    words: 'Kv',
+    dimension: 'speedConstant' as const,
+    value: 100,
+    moved: 90,
+    deviations: -2,
+    explains: 0.83,
+  };
+  expect(measuredHeading({ ...MEASURED, explanation: { kind: 'one', best, alike: [] } })).toMatch(
+    /^One number would explain 83\u202f% of what parts the log/,
+  );
 });
 
 test('the page has the section only where something was measured', async () => {
   const [withLog, without] = await Promise.all([renderReport(result), renderReport(sampleResult())]);
   expect(withLog).toContain('id="figure-measured"');
-  expect(without).not.toContain('figure-measured');
+  expect(without).not.toContain('id="figure-measured"');
 });

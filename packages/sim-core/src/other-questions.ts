@@ -10,13 +10,13 @@ import { realise } from './provenance/realise.js';
 import { audit } from './questions/audit/audit.js';
 import type { RunInput } from './questions/candidate.js';
 import { cool } from './questions/cool.js';
-import { costlyNumbers } from './questions/doubt/costly-numbers.js';
+import { costlyNumbers, type NumberLooks } from './questions/doubt/costly-numbers.js';
 import { BODY_WORDS, bodyInQuestion } from './questions/doubt/curves.js';
 import { gatherDoubt } from './questions/doubt/gather.js';
 import { type DoubtAsk, type DoubtPlan, planDoubt } from './questions/doubt/plan.js';
 import { type DoubtJob, jobsOf, workDoubt } from './questions/doubt/sample.js';
 import { judged } from './questions/judge/judged.js';
-import { compareMeasured, type MeasuredPlan, planMeasured } from './questions/measured/measured.js';
+import { compareMeasured, type MeasuredPlan, planMeasured, type SampledDoubt } from './questions/measured/measured.js';
 import { type PointAsk, type PointResult, pointWithBands } from './questions/point.js';
 import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './questions/rate/rate.js';
 import { type ReadingAsk, reading } from './questions/reading.js';
@@ -99,12 +99,8 @@ export function planMeasuredOf({ candidates, scenario }: PreparedScenario, resul
   return measured === undefined || input === undefined ? undefined : planMeasured(input, profile, measured, wanted !== undefined);
 }
 
-/** The result with the comparison, and with its bands where the doubt study watched it. */
-export function withMeasured(
-  result: RunResult,
-  plan: MeasuredPlan,
-  doubt?: { readonly plan: DoubtPlan; readonly rows: Float64Array },
-): RunResult {
+/** The result with the comparison: with bands where the doubt study watched it. */
+export function withMeasured(result: RunResult, plan: MeasuredPlan, doubt?: SampledDoubt): RunResult {
   const measured = compareMeasured(plan, doubt);
   const { given } = plan.input;
   const parts = given.wheel === undefined ? 'the motor, the propeller or the vehicle' : 'the car, its gear or its motor';
@@ -165,9 +161,10 @@ function candidateOf(candidates: readonly RunInput[], name: string): RunInput {
   return candidate;
 }
 
-/** The result with the numbers that cost its answer most, and where each tips it; see questions/costly-numbers. */
-export function withCostly({ candidates, scenario }: PreparedScenario, result: RunResult): RunResult {
-  const costlyAt = (relative?: number): CostlyResult => costlyNumbers(candidates, scenario.profile, scenario.objective, relative);
+/** The result with the numbers that cost its answer most, and where each tips it; see questions/costly-numbers. `looks` gathers what a log is explained by: that of a MeasuredPlan. */
+export function withCostly({ candidates, scenario }: PreparedScenario, result: RunResult, looks?: NumberLooks): RunResult {
+  const costlyAt = (relative?: number): CostlyResult =>
+    costlyNumbers(candidates, scenario.profile, scenario.objective, relative, relative === undefined ? looks : undefined);
   const quick = costlyAt();
   // candidates so close that the quick integration ranks them otherwise are looked at as closely as the run was
   return judged({ ...result, costly: quick.ranking[0] === result.ranking[0] ? quick : costlyAt(1e-6) });

@@ -92,8 +92,9 @@ async function worked(
   ask: { readonly samples: number; readonly seed: number },
   options: RunOptions,
 ): Promise<RunResult> {
-  let result = withCostly(prepared, runScenario(prepared));
-  const measured = measuredPlan(prepared, result, options.measuredOn);
+  const plain = runScenario(prepared);
+  const measured = measuredPlan(prepared, plain, options.measuredOn);
+  let result = withCostly(prepared, plain, measured?.looks);
   // only reports, figures and JSON carry ratings, and why the leader differs from the runner-up; they take as long as the run
   if (options.html !== undefined || options.svg !== undefined || options.json) result = withWhy(prepared, withRatings(prepared, result));
   if (ask.samples === 0) return measured === undefined ? result : withMeasured(result, measured);

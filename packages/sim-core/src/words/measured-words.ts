@@ -2,7 +2,7 @@
 import { type MeasurableId, measurableOf } from '../provenance/measurables.js';
 import { type Dimension, formatNumber, formatQuantity, STANDARD_DEVIATIONS_95, toUnit } from '../quantities/index.js';
 import type { MeasuredChannel, MeasuredMove, MeasuredResult } from '../results/measured-result.js';
-import { capital, differenceText, listed, type Printing, quantityText } from './printing.js';
+import { capital, differenceText, listed, numberText, type Printing, quantityText } from './printing.js';
 
 export const measurablePrinting = (id: MeasurableId): Printing => {
   const { dimension, shown, decimals } = measurableOf(id);
@@ -44,20 +44,31 @@ function outside({ meanMeasured, meanPredicted, meanBand, deviation }: MeasuredC
   return beyond / Math.max(Math.abs(meanPredicted), room);
 }
 
-/** A mean that no tolerance allows, and what follows from it. `parts` is what may be other than it is written. */
+const MOST_OTHERS = 3;
+
+/** Means that no tolerance allows, and what follows from it. `parts` is what may be other than it is written. */
 function meanSentence({ channels, explanation }: Pick<MeasuredResult, 'channels' | 'explanation'>, parts: string): readonly string[] {
-  const [worst] = channels
+  const [worst, ...others] = channels
     .filter(({ id }) => measurableOf(id).place === undefined)
     .map((channel) => ({ channel, off: outside(channel) }))
     .filter(({ off }) => off > 0)
-    .sort((a, b) => b.off - a.off);
+    .sort((a, b) => b.off - a.off)
+    .map(({ channel }) => channel);
   if (worst === undefined) return [];
-  const { id, meanMeasured, meanPredicted, meanBand } = worst.channel;
-  const printing = measurablePrinting(id);
-  const text = (value: number): string => quantityText(value, printing);
-  const draws = meanBand === undefined ? '' : ` (${text(meanBand.p05)} to ${text(meanBand.p95)} in 9 of 10 draws)`;
-  const so = explanation.kind === 'one' ? '' : `: ${parts} is not what is written, or the sensor is off`;
-  return [`The log’s mean ${measurableOf(id).words} is ${text(meanMeasured)}, the prediction ${text(meanPredicted)}${draws}${so}.`];
+  const text = ({ id }: MeasuredChannel, value: number): string => quantityText(value, measurablePrinting(id));
+  const { meanBand } = worst;
+  const draws =
+    meanBand === undefined
+      ? ''
+      : ` (${numberText(meanBand.p05, measurablePrinting(worst.id))} to ${text(worst, meanBand.p95)} in 9 of 10 draws)`;
+  const more = others
+    .slice(0, MOST_OTHERS)
+    .map((each) => `${measurableOf(each.id).words} ${text(each, each.meanMeasured)} against ${text(each, each.meanPredicted)}`);
+  const also = more.length === 0 ? '' : `, and so ${listed(more)}`;
+  const so = explanation.kind === 'one' ? '' : `: ${parts} is not what is written, or a sensor is off`;
+  return [
+    `The log’s mean ${measurableOf(worst.id).words} is ${text(worst, worst.meanMeasured)}, the prediction ${text(worst, worst.meanPredicted)}${draws}${also}${so}.`,
+  ];
 }
 
 const moveName = ({ words }: MeasuredMove): string => words.split(/: |, (?=[\d×])/)[0].replace(/ \([^)]*$/, '');

@@ -26,8 +26,9 @@ import type { LimitResult } from '../../results/limit-result.js';
 import type { RunInput } from '../candidate.js';
 import { type Outcome, outcomeOf } from '../judge/outcome.js';
 import { compareStandings, sameTier } from '../judge/rank.js';
+import type { Watch } from '../simulate/watch.js';
 import { type Method, measurementOf, onUsualSheets } from './measurements.js';
-import { type Number95, numbersOf } from './numbers.js';
+import { groupOf, type Number95, numbersOf } from './numbers.js';
 
 /** Numbers that are looked at from both ends. */
 const MOST_BOTH_ENDS = 8;
@@ -76,6 +77,13 @@ function costOf(nominal: Outcome, changed: Outcome, objective: string): { cost: 
   return { cost, limit };
 }
 
+/** What instruments would show of one candidate with each of its numbers at the upper end of its interval, seen by the way. */
+export interface NumberLooks {
+  readonly watch: Watch;
+  /** By the number's group, as far as its run was made; the runs of a candidate that leads are. */
+  readonly series: Map<string, Float64Array>;
+}
+
 /**
  * The costliest numbers of `candidates` on `profile`; candidates beyond the first two of the ranking count only for the choice.
  * `relative`: tolerance of the integration. Throws RangeError where a run changes its mode without end.
@@ -85,11 +93,12 @@ export function costlyNumbers(
   profile: readonly ProfileStep[],
   objective: string,
   relative?: number,
+  looks?: NumberLooks,
 ): CostlyResult {
   let simulations = 0;
   const run = (input: RunInput, draw?: Draw): Outcome => {
     simulations++;
-    return outcomeOf(input, profile, objective, draw, relative);
+    return outcomeOf(input, profile, objective, draw, relative, looks?.watch.candidate === input.name ? looks.watch : undefined);
   };
   const nominal: Outcomes = new Map(candidates.map((input) => [input.name, run(input)]));
   const order = (outcomes: Outcomes): string[] =>
@@ -118,6 +127,8 @@ export function costlyNumbers(
       const names = leading.filter((name) => number.candidates.includes(name)).slice(0, 1);
       if (names.length === 0) return [];
       const upper = at(number, STANDARD_DEVIATIONS_95, names);
+      const shown = looks === undefined || !names.includes(looks.watch.candidate) ? undefined : upper.get(looks.watch.candidate)?.series;
+      if (shown !== undefined) looks?.series.set(groupOf(number), shown);
       return { number, names, upper, cost: dearest(number, upper)[0].cost, kelvin: winding(upper) };
     })
     .sort((a, b) => b.cost - a.cost);

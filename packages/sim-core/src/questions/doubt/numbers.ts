@@ -13,10 +13,14 @@ export interface Number95 {
   readonly candidates: readonly string[];
 }
 
+const groupOfEntry = ({ group }: UnknownEntry): string => group.replace(/@own$/, '');
+/** What tells a number from the others of its scenario. */
+export const groupOf = ({ first }: Number95): string => groupOfEntry(first);
+
 export function numbersOf(unknowns: readonly UnknownEntry[]): Number95[] {
   const groups = new Map<string, UnknownEntry[]>();
   for (const entry of unknowns) {
-    const group = entry.group.replace(/@own$/, '');
+    const group = groupOfEntry(entry);
     groups.set(group, [...(groups.get(group) ?? []), entry]);
   }
   return [...groups.values()].map((entries) => {

@@ -6,6 +6,7 @@ import { fallsShort, greatestLack } from '../../results/finding.js';
 import type { LimitResult } from '../../results/limit-result.js';
 import type { RunInput } from '../candidate.js';
 import { type Simulation, simulate } from '../simulate/simulate.js';
+import { type Watch, watchSystem } from '../simulate/watch.js';
 import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
 import { objectiveOf, type Standing } from './rank.js';
 import { fits, spaceRoom } from './space.js';
@@ -15,6 +16,8 @@ export interface Outcome {
   /** In order of closeness; the first binds. */
   readonly limits: readonly LimitResult[];
   readonly simulation: Simulation;
+  /** What instruments show, where that was watched. */
+  readonly series?: Float64Array;
   /** Time of the objective “longest” [s]: to the reserve, to the cut-off, or of the run. */
   readonly time: number;
 }
@@ -26,10 +29,12 @@ export function outcomeOf(
   objective: string,
   draw: Draw = NOMINAL,
   relative = 1e-3,
+  watch?: Pick<Watch, 'ids' | 'times'>,
 ): Outcome {
   const system = realise(input.data, draw);
   const options = { method: 'dormand-prince', relative, record: false } as const;
-  const simulation = simulate(system, profile, options);
+  const watched = watch === undefined ? undefined : watchSystem(system, watch);
+  const simulation = simulate(system, profile, watched === undefined ? options : { ...options, watch: watched.watch });
   const { reserve, runTime } = system.limits;
   const again = objective === 'longest' || runTime > 0 ? simulate(system, profile, { ...options, again: true }) : undefined;
   const time = again === undefined ? simulation.time : lastingOf(again, reserve);
@@ -51,5 +56,6 @@ export function outcomeOf(
     limits,
     simulation,
     time,
+    ...(watched === undefined ? {} : { series: watched.series() }),
   };
 }

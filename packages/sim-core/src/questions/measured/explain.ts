@@ -1,7 +1,7 @@
 /**
  * Which assumption explains a misfit best: every uncertain number moved alone, in its own deviations z, to where the squares are least.
  *
- *   (1) s = (r(0) − r(z₁))/z₁,  z₁ = 1;  z = r·s/s·s, |z| ≤ 3, lowers the squares r·r most along the line
+ *   (1) s = (r(0) − r(z₁))/z₁,  z₁ = 1.96;  z = r·s/s·s, |z| ≤ 3, lowers the squares r·r most along the line
  *   (2) the most promising are then moved there in earnest, and once more from the slope found on the way
  *
  * r — weighed residuals (misfit.ts). A number that would have to lie more than three of its deviations off is not believed.
@@ -16,18 +16,21 @@ import { unknownsOf } from '../../provenance/unknowns.js';
 import { type Dimension, drawn, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { MeasuredExplanation, MeasuredMove, SensorScale } from '../../results/measured-result.js';
 import type { RunInput } from '../candidate.js';
-import { numbersOf } from '../doubt/numbers.js';
+import type { NumberLooks } from '../doubt/costly-numbers.js';
+import { groupOf, numbersOf } from '../doubt/numbers.js';
 import { MODEL_ERROR } from '../doubt/plan.js';
 import { simulate } from '../simulate/simulate.js';
-import { shareFactor, type ThermometerShares, watchSystem } from '../simulate/watch.js';
+import { shareFactor, type Watched, watchSystem } from '../simulate/watch.js';
 import { dot, misfitOf } from './misfit.js';
 import { type Moments, samplesIn } from './moments.js';
 
 /** Tolerance of the runs that are compared with one another: what they have in common falls out. */
 const TOLERANCE = 1e-3;
+/** z₁: the end of the 95 % interval, to which the costly numbers are moved as well. */
+const FIRST_MOVE = STANDARD_DEVIATIONS_95;
 const MOST_DEVIATIONS = 3;
 /** Numbers that are moved in earnest. */
-const MOST_TRIED = 8;
+const MOST_TRIED = 6;
 /** A move that takes away this share of the squares explains them; one that takes nearly as much cannot be told from it. */
 const EXPLAINS = 0.5;
 const NEARLY = 0.9;
@@ -48,7 +51,14 @@ export interface Explained {
   readonly sensor?: SensorScale;
 }
 
-export function explain(input: RunInput, profile: readonly ProfileStep[], moments: Moments, nominal: readonly Float64Array[]): Explained {
+/** `looks` are runs that were watched by the way; what is not among them is run. */
+export function explain(
+  input: RunInput,
+  profile: readonly ProfileStep[],
+  moments: Moments,
+  nominal: readonly Float64Array[],
+  looks: NumberLooks,
+): Explained {
   const { watch, columns } = moments;
   const misfit = misfitOf(columns, nominal);
   const r = misfit.residuals(nominal);
@@ -58,24 +68,30 @@ export function explain(input: RunInput, profile: readonly ProfileStep[], moment
   if (squares < WITHIN_INSTRUMENTS) return { squares, moved: 0, explanation: { kind: 'nothing-to-explain' }, ...more };
 
   const systemOf = realiser(input.data);
-  const runOf = (draw: Draw, factor = 1, shares?: ThermometerShares): readonly Float64Array[] => {
+  const watchedUnder = (draw: Draw): Watched => {
     const system = systemOf(draw);
     const watched = watchSystem(system, watch);
     simulate(system, profile, { method: 'dormand-prince', relative: TOLERANCE, record: false, watch: watched.watch });
-    return samplesIn(moments, watched.series(factor, shares));
+    return watched;
   };
+  const unmoved = watchedUnder(NOMINAL);
   const movables: readonly Movable[] = [
-    ...numbersOf(unknownsOf([input])).map(({ first, subject, spread, direction }) => ({
-      subject,
-      words: first.words,
-      dimension: first.dimension,
-      value: first.value,
-      movedTo: (z: number) => drawn(first.value, spread, z),
-      predicted: (z: number) => runOf((key) => z * (direction.get(key) ?? 0)),
-    })),
-    ...instruments(moments, runOf),
+    ...numbersOf(unknownsOf([input])).map((number): Movable => {
+      const { first, subject, spread, direction } = number;
+      const seen = looks.series.get(groupOf(number));
+      return {
+        subject,
+        words: first.words,
+        dimension: first.dimension,
+        value: first.value,
+        movedTo: (z) => drawn(first.value, spread, z),
+        predicted: (z) =>
+          samplesIn(moments, seen !== undefined && z === FIRST_MOVE ? seen : watchedUnder((key) => z * (direction.get(key) ?? 0)).series()),
+      };
+    }),
+    ...instruments(moments, unmoved),
   ];
-  const quick = misfit.residuals(runOf(NOMINAL));
+  const quick = misfit.residuals(samplesIn(moments, unmoved.series()));
   /** Residuals of a move: of the accurate prediction, changed as the quick one changes. */
   const residualsAt = ({ predicted }: Movable, z: number): Float64Array => {
     const off = misfit.residuals(predicted(z));
@@ -88,7 +104,7 @@ export function explain(input: RunInput, profile: readonly ProfileStep[], moment
   };
   const promising = movables
     .map((movable) => {
-      const s = slope(residualsAt(movable, 1), 1);
+      const s = slope(residualsAt(movable, FIRST_MOVE), FIRST_MOVE);
       const z = best(s);
       return { movable, z, gain: z * (2 * dot(r, s) - z * dot(s, s)) };
     })
@@ -120,11 +136,8 @@ function explanationOf(moves: readonly MeasuredMove[]): MeasuredExplanation {
   return { kind: 'one', best, alike: others.filter(({ explains }) => explains > NEARLY * best.explains).slice(0, MOST_ALIKE) };
 }
 
-/** The model's own error and the shares of thermometers, which no datum carries. */
-function instruments(
-  moments: Moments,
-  runOf: (draw: Draw, factor?: number, shares?: ThermometerShares) => readonly Float64Array[],
-): readonly Movable[] {
+/** The model's own error and the shares of thermometers, which no datum carries: read off the `unmoved` run. */
+function instruments(moments: Moments, unmoved: Watched): readonly Movable[] {
   const places = moments.watch.ids.flatMap((id) => measurableOf(id).place ?? []);
   if (places.length === 0) return [];
   const e = MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95;
@@ -136,7 +149,7 @@ function instruments(
       words: MODEL_ERROR.words,
       value: 1,
       movedTo: (z) => 1 + e * z,
-      predicted: (z) => runOf(NOMINAL, 1 + e * z),
+      predicted: (z) => samplesIn(moments, unmoved.series(1 + e * z)),
     },
     ...places.map((place): Movable => {
       const { share, words } = THERMOMETER_PLACES[place];
@@ -146,7 +159,11 @@ function instruments(
         words: `share of the excess that a thermometer ${words} takes`,
         value: share,
         movedTo: (z) => share * shareFactor(place, z),
-        predicted: (z) => runOf(NOMINAL, 1, (each) => (each === place ? shareFactor(place, z) : 1)),
+        predicted: (z) =>
+          samplesIn(
+            moments,
+            unmoved.series(1, (each) => (each === place ? shareFactor(place, z) : 1)),
+          ),
       };
     }),
   ];

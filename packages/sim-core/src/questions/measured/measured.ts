@@ -5,6 +5,7 @@ import { realise } from '../../provenance/realise.js';
 import type { Band, ClockShift, MeasuredChannel, MeasuredResult } from '../../results/measured-result.js';
 import type { RunInput } from '../candidate.js';
 import { band } from '../doubt/columns.js';
+import type { NumberLooks } from '../doubt/costly-numbers.js';
 import type { DoubtPlan } from '../doubt/plan.js';
 import { watchedIn, watchedSamples } from '../doubt/sample.js';
 import { simulate } from '../simulate/simulate.js';
@@ -41,6 +42,8 @@ export interface MeasuredPlan {
   readonly moments: Moments;
   /** Prediction with nominal data at the samples of each column. */
   readonly nominal: readonly Float64Array[];
+  /** Empty at first; the costly numbers fill it by the way, so that fewer runs are needed to explain a misfit. */
+  readonly looks: NumberLooks;
 }
 
 /** Aligns the clocks and picks the samples. Throws RangeError where they cannot be aligned as was asked, or have no time in common. */
@@ -72,7 +75,16 @@ export function planMeasured(input: RunInput, profile: readonly ProfileStep[], l
       `${log.file} and the run have no time in common: the log goes from ${from} to ${to} s of a run of ${ends.toFixed(1)} s. Say when the run begins by its clock, begins: 12 s, or have it found, align: battery_current, under measured: in the scenario.`,
     );
   }
-  return { input, profile, log, named, clock, moments, nominal: samplesIn(moments, look(moments.watch).series) };
+  return {
+    input,
+    profile,
+    log,
+    named,
+    clock,
+    moments,
+    nominal: samplesIn(moments, look(moments.watch).series),
+    looks: { watch: moments.watch, series: new Map() },
+  };
 }
 
 interface Pair {
@@ -139,7 +151,7 @@ export interface SampledDoubt {
 
 /** The comparison, and what explains it. */
 export function compareMeasured(plan: MeasuredPlan, doubt?: SampledDoubt): Omit<MeasuredResult, 'sentences'> {
-  const { input, profile, log, named, clock, moments, nominal } = plan;
+  const { input, profile, log, named, clock, moments, nominal, looks } = plan;
   const channels = channelsOf(plan, doubt);
   const all = channels.flatMap(({ time }) => [time[0], time[time.length - 1]]);
   return {
@@ -159,7 +171,7 @@ export function compareMeasured(plan: MeasuredPlan, doubt?: SampledDoubt): Omit<
         : []),
     ],
     channels,
-    ...explain(input, profile, moments, nominal),
+    ...explain(input, profile, moments, nominal, looks),
   };
 }
 

@@ -119,7 +119,10 @@ export function findColumns(
       continue;
     }
     const own = named[index].unit ?? (units?.[index] || undefined);
-    const unit = own ?? asked.unit;
+    // what stands in the file counts, unless it is no unit that can be read
+    const read = (text: string): boolean =>
+      readUnit(text, want.dimension).ok || (want.instead !== undefined && readUnit(text, want.instead).ok);
+    const unit = own === undefined || (asked.unit !== undefined && !read(own)) ? asked.unit : own;
     if (unit === undefined && want.bare) {
       columns.push({ ...want, index, title, form: 'bare', ...PLAIN });
       continue;
@@ -135,7 +138,7 @@ export function findColumns(
       );
       continue;
     }
-    if (own !== undefined && asked.unit !== undefined && own !== asked.unit) {
+    if (own !== undefined && asked.unit !== undefined && own !== asked.unit && read(own)) {
       refuse(want, problem('conflict', place(index), `the unit that the profile says, ${asked.unit}`, `${own} in the file`));
       continue;
     }

@@ -45,7 +45,9 @@ export function dialectOf(text: string, isTime: (head: string) => boolean): LogD
     return { delimiter, cells: cellsOf(content, delimiter) };
   });
   const found = heads.findIndex(({ cells }) => cells.length > 1 && cells.some(isTime));
-  const at = Math.max(found, 0);
+  // without it, the first of the lines with most cells: their heads can then be told
+  const widest = Math.max(...heads.map(({ cells }) => cells.length));
+  const at = found >= 0 ? found : heads.findIndex(({ cells }) => cells.length === widest);
   const head = heads[at];
   const taken: string[] = [];
   if (at > 0) taken.push(`the ${at === 1 ? 'line' : `${at} lines`} above the head in line ${lines[at].line} left out`);
