@@ -33,7 +33,7 @@ function prepared(text = BENCH, log?: string): PreparedScenario {
     'bench.yaml',
     log === undefined ? undefined : 'log.csv',
   );
-  if ('needs' in preparation || !preparation.ok) throw new Error(JSON.stringify(preparation));
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
   return preparation.prepared;
 }
 const bench = prepared();
@@ -277,7 +277,7 @@ describe('a log that is driven', () => {
       ['log.csv', log],
     ]);
     const preparation = prepareScenario(files, 'bench.yaml');
-    if ('needs' in preparation || !preparation.ok) throw new Error('not read');
+    if (preparation.kind !== 'ready') throw new Error('not read');
     const { scenario, candidates } = preparation.prepared;
     if (scenario.measured === undefined) throw new Error('not kept');
     const result = compareMeasured(planMeasured(candidates[0], scenario.profile, scenario.measured, false));
