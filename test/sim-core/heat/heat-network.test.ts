@@ -1,5 +1,4 @@
 /** The network with fixed losses: conservation, monotonicity, what collapses at the stop, sinks and coils; kernel and plain twin over an outrunner with everything on. */
-import { plainDerivative } from '@shaftwork/sim-core/drive/plain-derivative';
 import {
   fittedCoilConductance,
   heatNetwork,
@@ -15,6 +14,7 @@ import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { energyMeter } from '@shaftwork/sim-core/questions/simulate/energy-account';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../demo.js';
+import { plainDerivative } from '../../twin/plain-derivative.js';
 
 const { candidates } = demo('survey-boat');
 const base = realise(candidates[0].data);

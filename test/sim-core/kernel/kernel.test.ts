@@ -1,11 +1,11 @@
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
-import { plainDerivative } from '@shaftwork/sim-core/drive/plain-derivative';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../demo.js';
+import { plainDerivative } from '../../twin/plain-derivative.js';
 
 const { candidates } = demo('survey-boat');
 

@@ -12,22 +12,20 @@
  */
 
 import type { HeatPaths } from '../heat/heat-paths.js';
+import { LIQUID } from '../media/water.js';
 import type { Load } from './drive-system.js';
 
-/** Density above which the propeller's medium is water [kg/m³]. */
-export const LIQUID = 100;
-
-/** (1) Air speed [m/s] at vehicle `speed`, `advance` speed [m/s] and `thrust` [N] of the propeller. */
+/** (1) Air speed [m/s] at vehicle `speed` [m/s] and `thrust` [N] of the propeller. */
 export function airAtMotor(
   heat: Pick<HeatPaths, 'airSpeed' | 'vehicleSpeedShare' | 'slipstreamShare'>,
   load: Load,
   speed: number,
-  advance: number,
   thrust: number,
 ): number {
   const { airSpeed, vehicleSpeedShare, slipstreamShare } = heat;
   const own = vehicleSpeedShare * speed;
   if (!(slipstreamShare > 0) || load.kind !== 'propeller' || load.density > LIQUID) return airSpeed + own;
+  const advance = speed * (1 - load.wakeFraction);
   const disc = 0.25 * Math.PI * load.diameter * load.diameter;
   const gained = thrust > 0 ? 2 * (-0.5 * advance + Math.sqrt(0.25 * advance * advance + thrust / (2 * load.density * disc))) : 0;
   return airSpeed + Math.max(own, slipstreamShare * advance) + slipstreamShare * gained;

@@ -8,7 +8,8 @@
  * @module
  */
 
-import { bridgeVoltage, type ElectricalChain, leakAt, pathAt } from './electrical-chain.js';
+import { conductionResistance } from '../parts/controller.js';
+import { bridgeVoltage, type ElectricalChain, leakAt } from './electrical-chain.js';
 
 const found = { current: 0, slope: 0 };
 const MOST_PASSES = 60;
@@ -32,7 +33,7 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
   let bridge = 0;
   let root = 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    resistance = chain.windingResistance + pathAt(chain, duty);
+    resistance = chain.windingResistance + conductionResistance(chain, duty);
     const opposing = backEmf + (1 - duty) * diodeDrop + chain.deadTimeDrop;
     const linear = opposing + switchingShare * bus;
     // what the controller itself draws leaves nothing to the motor where it is more than the limit

@@ -12,7 +12,8 @@
  * @module
  */
 
-import { type ChainPoint, type ElectricalChain, leakAt, openBusVoltage, pathAt } from './electrical-chain.js';
+import { conductionResistance } from '../parts/controller.js';
+import { type ChainPoint, type ElectricalChain, leakAt, openBusVoltage } from './electrical-chain.js';
 
 const MOST_PASSES = 50;
 /** Newton's step at which (2) has settled, over the voltage. */
@@ -69,7 +70,7 @@ export function setDutyLaw(chain: ElectricalChain, sign: number, law: DutyLaw): 
   law.switching = sign * chain.switchingShare;
   law.leak = leakAt(chain, duty);
   law.drop = sign * ((1 - duty) * chain.diodeDrop + chain.deadTimeDrop);
-  law.resistance = chain.windingResistance + pathAt(chain, duty);
+  law.resistance = chain.windingResistance + conductionResistance(chain, duty);
   law.sourceResistance = sourceResistance;
   law.blockShare = chain.sinusoidal ? 0 : chain.reactiveShare;
   law.rootShare = chain.sinusoidal ? chain.reactiveShare : 0;

@@ -16,30 +16,27 @@
  */
 
 import type { Battery } from '../parts/battery/battery.js';
+import { conductionResistance, rippleLoss, type SwitchingStage } from '../parts/controller.js';
 
 /** The least duty that counts as on: nearly a short circuit of the winding, the most that braking can do at low speed [1]. */
 export const LEAST_DUTY = 1e-6;
 
-export interface ElectricalChain {
+type Writable<T> = { -readonly [K in keyof T]: T[K] };
+
+/** What the parts bring at one moment; the controller's as its laws take it. Filled again for each. */
+export interface ElectricalChain extends Writable<SwitchingStage> {
   /** E — open-circuit voltage less polarisation [V]. */
   emf: number;
   /** R_b — resistance between E and the bus as one drive sees it [Ω]. */
   sourceResistance: number;
-  idleCurrent: number;
   /** P — constant power of other loads, one drive's share [W]. */
   otherPower: number;
-  pathResistance: number;
   windingResistance: number;
   /** ξ — reactive voltage over back-EMF for one ampere [1/A]. */
   reactiveShare: number;
   sinusoidal: boolean;
-  /** k_s. */
-  switchingShare: number;
   /** κ/L — loss of the current ripple over the square of v_bus·d·(1 − d) [W/V²]. */
   rippleLoss: number;
-  diodeDrop: number;
-  /** V_t — voltage that the dead times cost [V]. */
-  deadTimeDrop: number;
   regenerative: boolean;
 }
 
@@ -96,15 +93,8 @@ export const emptyChainPoint = (): ChainPoint => ({
   busCurrent: 0,
 });
 
-/** Resistance of the controller's path [Ω], less of it while a diode carries the rest of the cycle. */
-export const pathAt = (chain: ElectricalChain, duty: number): number =>
-  chain.diodeDrop > 0 ? chain.pathResistance * 0.5 * (1 + duty) : chain.pathResistance;
-
-/** k_r of (2) [S]. */
-export const leakAt = (chain: ElectricalChain, duty: number): number => {
-  const ripple = duty < 1 ? duty * (1 - duty) : 0;
-  return chain.rippleLoss * ripple * ripple;
-};
+/** k_r of (2): loss of the ripple at one volt [S]. */
+export const leakAt = (chain: ElectricalChain, duty: number): number => rippleLoss(chain.rippleLoss, 1, duty);
 
 /** (4) u [V] for the voltage `v` that works, and `reactive` = ξ·k_e·ω·i. */
 export const bridgeVoltage = (sinusoidal: boolean, v: number, reactive: number): number =>
@@ -140,7 +130,7 @@ function askedDuty(chain: ElectricalChain, duty: number, current: number, backEm
   const leak = leakAt(chain, duty);
   const sign = current < 0 ? -1 : 1;
   const drop = (1 - duty) * chain.diodeDrop + chain.deadTimeDrop;
-  const working = (chain.windingResistance + pathAt(chain, duty)) * current + backEmf + sign * drop;
+  const working = (chain.windingResistance + conductionResistance(chain, duty)) * current + backEmf + sign * drop;
   const drawn = chain.switchingShare * Math.abs(current) + chain.idleCurrent;
   const a = 1 + chain.sourceResistance * leak;
   const b = chain.emf - chain.sourceResistance * drawn;

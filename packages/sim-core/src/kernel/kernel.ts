@@ -1,7 +1,7 @@
 /**
  * The only room with state: one drive's right-hand side, operating point, event margins and powers, in place and without allocation per
- * evaluation. It calls the plain laws of parts/, heat/ and drive/ with reused records; `drive/plain-derivative.ts` says the same in forty
- * readable lines and a test holds the two together.
+ * evaluation. It calls the plain laws of parts/, heat/ and drive/ with reused records; `test/twin/plain-derivative.ts` says the same in readable
+ * lines and a test holds the two together.
  *
  * States: the temperatures of all bodies that are not joined by an infinite conductance, the shaft's speed where it is one, then charge,
  * polarisation, vehicle speed.

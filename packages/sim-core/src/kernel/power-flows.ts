@@ -1,7 +1,13 @@
-/** Every power at the solved point, each from its own law, in the order of POWER_TERMS. @module */
+/**
+ * Every power at the solved point, in the order of POWER_TERMS: each loss by its part's own law. What leaves the cells comes from the solution of
+ * the electrical chain and what arrives from the load, so that the sum of all is a test of both, and never a definition.
+ *
+ * @module
+ */
 
+import { conductionLoss, idleLoss, switchingLoss } from '../parts/controller.js';
 import { ironTorque, windageTorqueAt } from '../parts/motor.js';
-import { cellHeat, conductionResistance, slowCurrent } from './heat-flows.js';
+import { cellHeat, slowCurrent } from './heat-flows.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { turningGearLoss, turningPower } from './turning-shaft.js';
 
@@ -14,7 +20,6 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   const slow = y[memory.polarisation];
   const perCell = point.packCurrent / battery.cellsInParallel;
   const count = battery.cellsInSeries * battery.cellsInParallel;
-  const size = Math.abs(current);
   const driveCurrent = point.packCurrent / drives;
   out[0] = battery.cellsInSeries * point.openCircuit * driveCurrent;
   out[1] = cellHeat(memory, y) / drives;
@@ -22,9 +27,9 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   out[2] = (count * slow * (perCell - slowCurrent(memory, slow))) / drives;
   out[3] = wiring.resistance * driveCurrent * driveCurrent;
   out[4] = chain.otherPower;
-  out[5] = chain.idleCurrent * busVoltage;
-  out[6] = current * current * conductionResistance(memory) + (1 - duty) * controller.diodeDrop * size;
-  out[7] = size * (chain.switchingShare * busVoltage + chain.deadTimeDrop) + (1 - controller.rippleInMotor) * point.rippleLoss;
+  out[5] = idleLoss(chain, busVoltage);
+  out[6] = conductionLoss(chain, current, duty);
+  out[7] = switchingLoss(chain, current, busVoltage) + (1 - controller.rippleInMotor) * point.rippleLoss;
   out[8] = current * current * point.windingResistance;
   out[9] = ironTorque(motor, speed, flux) * speed + controller.rippleInMotor * point.rippleLoss;
   out[10] = (motor.frictionTorque + windageTorqueAt(motor, speed)) * speed;

@@ -4,7 +4,7 @@ import { LEAST_DUTY, overloaded } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
 import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery/battery.js';
 import { deratingShare, pathResistanceAt, rippleLoss } from '../parts/controller.js';
-import { fluxRatio, reactiveShare, windingResistance } from '../parts/motor.js';
+import { fluxRatio, inputPower, reactiveShare, windingResistance } from '../parts/motor.js';
 import { holdBatteryDraw, holdMotorCurrent, holdShaftSpeed, holdThrottle, holdThrust, holdVehicleSpeed } from './holds.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { climbAt, givesUpClimb, limitsOfGrip, moveUnderForce, shareAt } from './motion.js';
@@ -80,7 +80,7 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   if (memory.turning) turnFaster(memory);
   point.rippleLoss = rippleLoss(chain.rippleLoss, point.busVoltage, point.duty);
   point.inputPower =
-    (point.windingResistance * point.current + point.torqueConstant * point.speed) * point.current +
+    inputPower(point.windingResistance, point.torqueConstant, point.speed, point.current) +
     system.controller.rippleInMotor * point.rippleLoss;
   point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
   point.cellVoltage =

@@ -28,6 +28,9 @@ import { ZERO_CELSIUS } from '../quantities/constants.js';
 /** Fresh water of lakes and taps, or standard sea water. */
 export type WaterKind = 'fresh' | 'sea';
 
+/** Density above which a medium is water rather than air [kg/m³]. */
+export const LIQUID = 100;
+
 /** Temperatures between which these laws hold [K]. */
 export const LIQUID_WATER = { from: ZERO_CELSIUS, to: ZERO_CELSIUS + 60 } as const;
 const GAS_CONSTANT = 461.51805;

@@ -58,6 +58,39 @@ export const DRIVES = ['block', 'sinusoidal'] as const;
 /** Two phases conducting in turn, or three with sinusoidal current. */
 export type Drive = (typeof DRIVES)[number];
 
+/** What the losses of a controller follow at one moment, bus and motor apart: of (3)–(5), all SI. */
+export interface SwitchingStage {
+  /** R_path at its temperature. */
+  readonly pathResistance: number;
+  readonly diodeDrop: number;
+  /** k_s. */
+  readonly switchingShare: number;
+  /** V_d·t_d·f. */
+  readonly deadTimeDrop: number;
+  readonly idleCurrent: number;
+}
+
+/** Resistance of the path [Ω], less of it while a diode carries the rest of the cycle. */
+export const conductionResistance = (
+  { pathResistance, diodeDrop }: Pick<SwitchingStage, 'pathResistance' | 'diodeDrop'>,
+  duty: number,
+): number => (diodeDrop > 0 ? pathResistance * 0.5 * (1 + duty) : pathResistance);
+
+/** Loss of path and freewheeling diode [W]. */
+export const conductionLoss = (stage: SwitchingStage, current: number, duty: number): number =>
+  current * current * conductionResistance(stage, duty) + (1 - duty) * stage.diodeDrop * Math.abs(current);
+
+/** (3) and (5): loss of switching and dead times [W]. */
+export const switchingLoss = (stage: SwitchingStage, current: number, busVoltage: number): number =>
+  Math.abs(current) * (stage.switchingShare * busVoltage + stage.deadTimeDrop);
+
+/** What it draws for itself [W]. */
+export const idleLoss = (stage: SwitchingStage, busVoltage: number): number => stage.idleCurrent * busVoltage;
+
+/** All that heats the controller [W]; `ripple` is its own part of (7). */
+export const controllerLoss = (stage: SwitchingStage, current: number, busVoltage: number, duty: number, ripple: number): number =>
+  conductionLoss(stage, current, duty) + switchingLoss(stage, current, busVoltage) + ripple + idleLoss(stage, busVoltage);
+
 /** (7) Loss of the current ripple [W] at bus `voltage` [V] and `duty`; `perSquare` is κ/L [W/V²]. */
 export const rippleLoss = (perSquare: number, voltage: number, duty: number): number => {
   const ripple = duty < 1 ? voltage * duty * (1 - duty) : 0;

@@ -88,6 +88,10 @@ export const windageTorqueAt = (motor: Laws, speed: number): number => motor.win
 export const lossTorque = (motor: Laws, speed: number, flux: number): number =>
   ironTorque(motor, speed, flux) + motor.frictionTorque + windageTorqueAt(motor, speed);
 
+/** Electrical power v·i [W] that the winding takes, by (1): copper loss and what turns, from `resistance` [Ω] and `torqueConstant` [N·m/A] as they are. */
+export const inputPower = (resistance: number, torqueConstant: number, speed: number, current: number): number =>
+  (resistance * current + torqueConstant * speed) * current;
+
 /** Slope of (6) in speed [N·m·s/rad]. */
 export const lossTorqueSlope = (motor: Laws, speed: number, flux: number): number =>
   motor.eddyTorque * flux * flux + 2 * motor.windageTorque * speed;

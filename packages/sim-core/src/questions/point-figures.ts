@@ -11,12 +11,11 @@
  */
 
 import type { DriveSystem } from '../drive/drive-system.js';
+import { LIQUID } from '../media/water.js';
 import type { ChannelId } from '../results/channels.js';
 import type { PointFigureId } from '../results/point-figures.js';
 import type { PowerAccount } from '../results/power-terms.js';
 
-/** Below this a medium is air [kg/m³]. */
-const GAS = 100;
 /** Below this advance ratio a propeller stands still in its medium [1]. */
 const AT_REST = 1e-6;
 
@@ -50,7 +49,7 @@ export function pointFigures(
     advanceRatio,
     thrustCoefficient,
     powerCoefficient,
-    figureOfMerit: drives && rests && density < GAS ? (thrustCoefficient ** 1.5 * Math.sqrt(2 / Math.PI)) / powerCoefficient : none,
+    figureOfMerit: drives && rests && density < LIQUID ? (thrustCoefficient ** 1.5 * Math.sqrt(2 / Math.PI)) / powerCoefficient : none,
     propellerEfficiency: drives && !rests ? (advanceRatio * thrustCoefficient) / powerCoefficient : none,
     motorEfficiency,
     driveEfficiency,

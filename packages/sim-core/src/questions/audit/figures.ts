@@ -1,7 +1,7 @@
 /** Numbers a practitioner makes from a sheet and a run before believing either. @module */
 
-import { LIQUID } from '../../drive/air-at-motor.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { LIQUID } from '../../media/water.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';
 import { motorConstant, noLoadSpeed, peakEfficiency, speedTorqueGradient, stallCurrent } from '../../parts/motor.js';
 import { writtenResistance } from '../../provenance/given.js';

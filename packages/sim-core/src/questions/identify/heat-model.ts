@@ -117,7 +117,7 @@ function begunAt(rows: HeatRows): (system: DriveSystem) => Begun {
   const speed = mean(rows.speed);
   const thrust = rows.thrust === undefined ? 0 : mean(rows.thrust);
   return ({ heat, surroundings, load }) => {
-    const air = airAtMotor(heat, load, 0, 0, thrust);
+    const air = airAtMotor(heat, load, 0, thrust);
     const tip = 0.5 * heat.canDiameter * speed;
     const outlets = emptyHeatOutlets();
     const warm = surroundings.motorAirTemperature + AROUND;
@@ -231,7 +231,7 @@ function followRun(system: DriveSystem, rows: HeatRows, bodiesOut: Float64Array[
   for (let k = 0; k < time.length; k++) {
     surroundings.motorAirTemperature = surroundings.airTemperature = surroundings.compartmentTemperature = rows.air[k];
     motion.shaftSpeed = Math.max(0, rows.speed[k]);
-    motion.airSpeed = motion.shaftSpeed > 0 ? airAtMotor(heat, load, 0, 0, rows.thrust?.[k] ?? 0) : 0;
+    motion.airSpeed = motion.shaftSpeed > 0 ? airAtMotor(heat, load, 0, rows.thrust?.[k] ?? 0) : 0;
     writeLosses(motor, controller, rows, k, body, own.loss, loss);
     const span = k === 0 ? 0 : time[k] - time[k - 1];
     try {

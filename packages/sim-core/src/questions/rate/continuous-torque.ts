@@ -12,11 +12,12 @@
 
 import { airAtMotor } from '../../drive/air-at-motor.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { motorHeat } from '../../drive/motor-heat.js';
 import { type HeatMotion, heatNetwork, surfaceOutlets } from '../../heat/heat-network.js';
 import { BODIES } from '../../heat/heat-paths.js';
 import { emptyHeatOutlets } from '../../heat/heat-ways.js';
 import { solveLinear } from '../../numerics/small-matrix.js';
-import { fluxRatio, ironTorque, lossTorque, windingResistance } from '../../parts/motor.js';
+import { fluxRatio, lossTorque, windingResistance } from '../../parts/motor.js';
 import { emptyPropellerPoint, evaluatePropeller } from '../../parts/propeller/propeller-laws.js';
 import type { HeatLimitId } from '../../results/limit-result.js';
 
@@ -52,7 +53,6 @@ export function motorEquilibria(system: DriveSystem, vehicleSpeed: number) {
   const outlets = emptyHeatOutlets();
   const motion: HeatMotion = { shaftSpeed: 0, vehicleSpeed, airSpeed: 0 };
   const propeller = emptyPropellerPoint();
-  const outrunner = heat.layout === 'outrunner';
   let demand: { readonly current: number } | { readonly torque: number } = { current: 0 };
 
   const currentAt = (magnets: number, shaftSpeed: number): number => {
@@ -64,12 +64,7 @@ export function motorEquilibria(system: DriveSystem, vehicleSpeed: number) {
     const { shaftSpeed } = motion;
     const flux = fluxRatio(motor, at[3]);
     const current = currentAt(at[3], shaftSpeed);
-    const iron = ironTorque(motor, shaftSpeed, flux) * shaftSpeed;
-    const friction = motor.frictionTorque * shaftSpeed;
-    loss[0] = current * current * windingResistance(motor, at[0]);
-    loss[1] = iron * (1 - motor.magnetLossShare) + (outrunner ? friction : 0);
-    loss[2] = outrunner ? 0 : friction;
-    loss[3] = iron * motor.magnetLossShare;
+    motorHeat(motor, heat.layout, shaftSpeed, flux, current * current * windingResistance(motor, at[0]), 0, loss);
     surfaceOutlets(paths, surroundings, motion, at, outlets);
     heatNetwork(paths, surroundings, motion, at, loss, into, outlets);
   };
@@ -83,12 +78,11 @@ export function motorEquilibria(system: DriveSystem, vehicleSpeed: number) {
     demand = ask;
     motion.shaftSpeed = shaftSpeed;
     let thrust = 0;
-    const advance = load.kind === 'propeller' ? vehicleSpeed * (1 - load.wakeFraction) : 0;
     if (load.kind === 'propeller' && heat.slipstreamShare > 0) {
-      evaluatePropeller(load, load, shaftSpeed / gearbox.ratio, advance, propeller);
+      evaluatePropeller(load, load, shaftSpeed / gearbox.ratio, vehicleSpeed * (1 - load.wakeFraction), propeller);
       thrust = propeller.thrust;
     }
-    motion.airSpeed = airAtMotor(heat, load, vehicleSpeed, advance, thrust);
+    motion.airSpeed = airAtMotor(heat, load, vehicleSpeed, thrust);
     if (afresh) temperature.fill(air);
     // from below, Newton's steps on a balance that bends downwards climb without passing the lower equilibrium; steps are kept short all the same
     for (let iteration = 0; iteration < 80; iteration++) {

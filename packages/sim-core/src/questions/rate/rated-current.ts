@@ -45,7 +45,6 @@ function onBrake(
 ): { readonly system: DriveSystem; readonly profile: readonly ProfileStep[] } {
   const { motor, battery, controller, heat, load, limits } = system;
   const cooling = Math.max(full.vehicleSpeed, CREEP);
-  const advance = load.kind === 'propeller' ? full.vehicleSpeed * (1 - load.wakeFraction) : 0;
   const none = Number.POSITIVE_INFINITY;
   const reactive = motor.polePairs * speed * current * motor.inductance;
   const volts = motor.torqueConstant * speed + 3 * current * motor.resistance + reactive;
@@ -65,7 +64,7 @@ function onBrake(
     vehicle: { ...system.vehicle, carriedBy: 'bench', dragTable: undefined },
     heat: {
       ...heat,
-      airSpeed: airAtMotor(heat, load, full.vehicleSpeed, advance, full.thrust),
+      airSpeed: airAtMotor(heat, load, full.vehicleSpeed, full.thrust),
       vehicleSpeedShare: 0,
       slipstreamShare: 0,
       capacity: { ...heat.capacity, controller: none, cells: none },

@@ -1,5 +1,6 @@
 /**
- * The right-hand side of a drive at a given throttle in plain words, for reading and for checking: the kernel says the same in place.
+ * The right-hand side of a drive at a given throttle in plain words, for reading and for checking: the parts' public laws, put together
+ * apart from the kernel, which says the same in place.
  *
  *   C·dT/dt = heat in − heat out for each body;   ds/dt = −i/Q;   dv_1/dt = (R_1·i − v_1)/τ;   m_e·dv/dt = F − D
  *
@@ -9,29 +10,45 @@
  * @module
  */
 
-import { canEndHeat, canSideHeat } from '../heat/can-surface.js';
-import { compartmentConvection, compartmentFactor } from '../heat/compartment.js';
+import { airAtMotor } from '@shaftwork/sim-core/drive/air-at-motor';
+import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
+import { emptyChainPoint, sourceResistance } from '@shaftwork/sim-core/drive/electrical-chain';
+import { canEndHeat, canSideHeat } from '@shaftwork/sim-core/heat/can-surface';
+import { compartmentConvection, compartmentFactor } from '@shaftwork/sim-core/heat/compartment';
 import {
   compartmentAir,
   fittedCoilConductance,
   givenFlowConductance,
   sinkConductance,
   throughFlowConductance,
-} from '../heat/heat-network.js';
-import { mountHeat } from '../heat/mount.js';
-import { jacketConductance } from '../heat/water-jacket.js';
-import { brent } from '../numerics/roots.js';
-import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery/battery.js';
-import { deadTimeDrop, pathResistanceAt, rippleLoss, switchingShare } from '../parts/controller.js';
-import { torqueBeforeGear } from '../parts/gearbox.js';
-import { fluxRatio, ironTorque, lossTorque, reactiveShare, windingResistance } from '../parts/motor.js';
-import { emptyPropellerPoint, evaluatePropeller } from '../parts/propeller/propeller-laws.js';
-import { dragForce } from '../parts/vehicle.js';
-import { airAtMotor } from './air-at-motor.js';
-import type { DriveSystem } from './drive-system.js';
-import { solveAtDuty } from './duty-law.js';
-import { emptyChainPoint, sourceResistance } from './electrical-chain.js';
-import type { DriveState } from './state.js';
+} from '@shaftwork/sim-core/heat/heat-network';
+import { mountHeat } from '@shaftwork/sim-core/heat/mount';
+import { jacketConductance } from '@shaftwork/sim-core/heat/water-jacket';
+import { brent } from '@shaftwork/sim-core/numerics/roots';
+import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '@shaftwork/sim-core/parts/battery/battery';
+import { controllerLoss, deadTimeDrop, pathResistanceAt, rippleLoss, switchingShare } from '@shaftwork/sim-core/parts/controller';
+import { torqueBeforeGear } from '@shaftwork/sim-core/parts/gearbox';
+import { fluxRatio, ironTorque, lossTorque, reactiveShare, windingResistance } from '@shaftwork/sim-core/parts/motor';
+import { emptyPropellerPoint, evaluatePropeller } from '@shaftwork/sim-core/parts/propeller/propeller-laws';
+import { dragForce } from '@shaftwork/sim-core/parts/vehicle';
+
+/** What a drive's run carries from moment to moment; the kernel keeps the same in an array, in this order. */
+export interface DriveState {
+  /** Temperatures [K]. */
+  readonly winding: number;
+  readonly stator: number;
+  readonly can: number;
+  readonly magnets: number;
+  readonly controller: number;
+  readonly cells: number;
+  /** State of charge [1]. */
+  readonly charge: number;
+  /** Voltage of one cell's RC pair [V]. */
+  readonly polarisation: number;
+  /** Speed of the vehicle along its path [m/s]. */
+  readonly speed: number;
+}
 
 /** Rates of all states [K/s, 1/s, V/s, m/s²] at `throttle` [1]. Throws RangeError for a wheel, or where the shaft does not turn. */
 export function plainDerivative(system: DriveSystem, throttle: number, state: DriveState): DriveState {
@@ -85,7 +102,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const statorToCan = heat.statorToCan * (state.stator - state.can);
   const statorToMagnets = heat.statorToMagnets * (state.stator - state.magnets);
   const magnetsToCan = heat.magnetsToCan * (state.magnets - state.can);
-  const wind = airAtMotor(heat, load, state.speed, state.speed * (1 - load.wakeFraction), propeller.thrust);
+  const wind = airAtMotor(heat, load, state.speed, propeller.thrust);
   const through = 0.5 * throughFlowConductance(heat, speed, wind);
   const given = givenFlowConductance(heat, speed, wind);
   const mounted = outrunner ? state.stator : state.can;
@@ -98,11 +115,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const sunk =
     sink === undefined ? 0 : sinkConductance(sink, state[cooled], around, surroundings.airPressure, wind) * (state[cooled] - around);
   const ripple = rippleLoss(chain.rippleLoss, busVoltage, throttle);
-  const controllerLoss =
-    current ** 2 * chain.pathResistance +
-    (chain.switchingShare * busVoltage + chain.deadTimeDrop) * current +
-    ripple * (1 - controller.rippleInMotor) +
-    controller.idleCurrent * busVoltage;
+  const lostInController = controllerLoss(chain, current, busVoltage, throttle, ripple * (1 - controller.rippleInMotor));
   const cells =
     battery.cellsInSeries * battery.cellsInParallel * (battery.cellResistance * factor * cell ** 2 + state.polarisation ** 2 / slow);
   const capacity = heat.capacity;
@@ -138,7 +151,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
       capacity.can,
     magnets: (iron * motor.magnetLossShare + statorToMagnets - magnetsToCan) / capacity.magnets,
     controller:
-      (controllerLoss -
+      (lostInController -
         heat.controllerToAir * draught(heat.controllerConvection) * (state.controller - surroundings.compartmentTemperature) -
         (cooled === 'controller' ? sunk : 0)) /
       capacity.controller,

@@ -3,7 +3,7 @@ import { checkScenario } from '@shaftwork/sim-core/other-questions';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
-import { demo } from '../demo.js';
+import { demo } from '../../demo.js';
 
 const { load } = realise(demo('hot-day-mapper').candidates[0].data);
 if (load.kind !== 'propeller') throw new Error('the mapper has a propeller');
@@ -18,19 +18,24 @@ const gainOf = (thrust: number, speed: number): number => {
 
 describe('air at the motor', () => {
   it('a share of the slipstream is one of its whole speed', () => {
-    expect(airAtMotor({ ...shares, slipstreamShare: 0.6 }, load, 16, 16, 8)).toBeCloseTo(0.6 * (16 + gainOf(8, 16)), 9);
-    expect(airAtMotor({ ...shares, slipstreamShare: 0.6 }, load, 16, 16, 0)).toBeCloseTo(9.6, 12);
-    expect(airAtMotor({ ...shares, slipstreamShare: 1 }, load, 0, 0, 8)).toBeCloseTo(gainOf(8, 0), 9);
+    expect(airAtMotor({ ...shares, slipstreamShare: 0.6 }, load, 16, 8)).toBeCloseTo(0.6 * (16 + gainOf(8, 16)), 9);
+    expect(airAtMotor({ ...shares, slipstreamShare: 0.6 }, load, 16, 0)).toBeCloseTo(9.6, 12);
+    expect(airAtMotor({ ...shares, slipstreamShare: 1 }, load, 0, 8)).toBeCloseTo(gainOf(8, 0), 9);
   });
 
   it('the vehicle’s own speed counts once, by whichever share brings more of it', () => {
     const both = { airSpeed: 1, vehicleSpeedShare: 0.8, slipstreamShare: 0.3 };
-    expect(airAtMotor(both, load, 10, 10, 8)).toBeCloseTo(1 + 8 + 0.3 * gainOf(8, 10), 9);
+    expect(airAtMotor(both, load, 10, 8)).toBeCloseTo(1 + 8 + 0.3 * gainOf(8, 10), 9);
+  });
+
+  it('a wake slows what comes to the propeller, not the vehicle', () => {
+    const behind = { ...load, wakeFraction: 0.25 };
+    expect(airAtMotor({ ...shares, slipstreamShare: 0.6 }, behind, 16, 8)).toBeCloseTo(0.6 * (12 + gainOf(8, 12)), 9);
   });
 
   it('a screw in water moves no air', () => {
     const screw = { ...load, density: 998 };
-    expect(airAtMotor({ ...shares, slipstreamShare: 1 }, screw, 4, 4, 30)).toBe(0);
+    expect(airAtMotor({ ...shares, slipstreamShare: 1 }, screw, 4, 30)).toBe(0);
   });
 });
 
