@@ -103,7 +103,7 @@ for (const [time, options] of [
     ratioToStraightforward: slow / time,
     evaluations: run.evaluations,
     error: Math.max(...[0, 1, 2].map((k) => Math.abs(run.state[k] - tight.state[k]))),
-    chargeError: Math.abs(run.state[run.state.length - 3] - tight.state[tight.state.length - 3]),
+    chargeError: Math.abs(run.state[run.kernel.at.charge] - tight.state[tight.kernel.at.charge]),
   });
 }
 rows.push({ name: 'reference case, segments ten times as long', time: long, unit: 'ms', ratioToShort: long / stepper });
@@ -121,7 +121,7 @@ const pointsOf = (system: DriveSystem) => (): void => {
     value: { from: 0.7 + 0.001 * k, to: 0.7 },
   }));
   for (let k = 0; k < POINTS; k++) {
-    y[kernel.dimension - 1] = 3 + 0.002 * (k % 7);
+    y[kernel.at.speed] = 3 + 0.002 * (k % 7);
     kernel.begin(steps[k % 10], 0, false);
     kernel.solve(0, y);
   }
@@ -195,7 +195,7 @@ const [sweep] = leastOf(5, () => {
     kernel.load(systemsOf[k % systemsOf.length](() => random.fraction() - 0.5));
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
-    y[kernel.dimension - 1] = 3;
+    y[kernel.at.speed] = 3;
     for (let p = 0; p < 50; p++) {
       const duty = 0.3 + 0.014 * p;
       kernel.begin({ duration: 1, hold: 'throttle', value: { from: duty, to: duty } }, 0, false);
@@ -217,5 +217,5 @@ const published = readFileSync(new URL('./reference/reference-solution.txt', imp
   .split(' ')
   .map(Number);
 process.stderr.write(
-  `reference case at its end, this model less the reference solution: winding ${(tight.state[0] - ZERO_CELSIUS - published[1]).toFixed(3)} K, can ${(tight.state[1] - ZERO_CELSIUS - published[2]).toFixed(3)} K, charge ${(tight.state[tight.state.length - 3] - published[4]).toExponential(1)}\n`,
+  `reference case at its end, this model less the reference solution: winding ${(tight.state[tight.kernel.at.winding] - ZERO_CELSIUS - published[1]).toFixed(3)} K, can ${(tight.state[tight.kernel.at.can] - ZERO_CELSIUS - published[2]).toFixed(3)} K, charge ${(tight.state[tight.kernel.at.charge] - published[4]).toExponential(1)}\n`,
 );

@@ -135,7 +135,7 @@ describe('a pouch cell at 5C (M. Ecker et al., J. Electrochem. Soc. 162 A1849, 2
 });
 
 describe('in the cold', () => {
-  const given = (run: ReturnType<typeof discharge>): number => 1 - run.state[run.kernel.dimension - 3];
+  const given = (run: ReturnType<typeof discharge>): number => 1 - run.state[run.kernel.at.charge];
 
   it('an energy cell rated 2C gives at 1C about 0.90 of its charge at 0 °C, 0.83 at −10 °C, 0.70 at −20 °C (makers’ sheets, from memory)', () => {
     // warmed as a round cell alone in moving air is: 42 cm² and 10 W/(m²·K) on 46 g

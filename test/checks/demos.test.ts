@@ -7,7 +7,7 @@ import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { RPM, ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
 import { type Simulation, simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
-import { TEMPERATURE_CHANNELS } from '@shaftwork/sim-core/results/channels';
+import { BODY_CHANNEL } from '@shaftwork/sim-core/results/channels';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../demo.js';
@@ -40,8 +40,8 @@ describe('survey boat: believable', () => {
     const { heatMade, heatStored } = candidate.energy;
     const { capacity } = realise(prepared.candidates.find(({ name }) => name === candidate.name)!.data).heat;
     const { trace } = candidate;
-    const rises = BODIES.map((body, k) => {
-      const temperature = trace[TEMPERATURE_CHANNELS[k]];
+    const rises = BODIES.map((body) => {
+      const temperature = trace[BODY_CHANNEL[body]];
       return capacity[body] * (temperature.at(-1)! - temperature[0]);
     });
     expect(Math.abs(rises.reduce((sum, rise) => sum + rise, 0) - heatStored)).toBeLessThan(1e-5 * heatMade);
@@ -111,7 +111,7 @@ function runs(demoName: string, times: readonly number[] = []): Map<string, Simu
         record: false,
         keepAt: Float64Array.from(times),
       });
-      return [name, { ...run, winding: run.kept.map((y) => y[run.kernel.bodyIndex[0]] - ZERO_CELSIUS) }];
+      return [name, { ...run, winding: run.kept.map((y) => y[run.kernel.at.winding] - ZERO_CELSIUS) }];
     }),
   );
 }
@@ -119,7 +119,7 @@ const within = (value: number, low: number, high: number): void => {
   expect(value).toBeGreaterThan(low);
   expect(value).toBeLessThan(high);
 };
-const chargeLeft = ({ state, kernel }: Simulation): number => state[kernel.dimension - 3];
+const chargeLeft = ({ state, kernel }: Simulation): number => state[kernel.at.charge];
 const peak = ({ highest }: Simulation, channel: 'windingTemperature' | 'canTemperature' | 'cellTemperature'): number =>
   highest[channel].value - ZERO_CELSIUS;
 

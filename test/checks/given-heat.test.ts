@@ -69,7 +69,7 @@ describe('a current through a motor that stands, heat data given', () => {
     kernel.load(system);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
-    y[kernel.bodyIndex[1]] += 10;
+    y[kernel.at.stator] += 10;
     const given = (rpm: number): number => {
       const speed = (rpm * Math.PI) / 30;
       kernel.begin({ duration: 1, hold: 'shaftSpeed', value: { from: speed, to: speed } }, 0, false);
@@ -110,7 +110,7 @@ function follow(prepared: PreparedScenario, network: Network, seconds: number) {
   for (const step of profile) {
     kernel.begin(step, time, false);
     const held = kernel.heldSpeed(time);
-    if (!Number.isNaN(held)) y[kernel.dimension - 1] = held;
+    if (!Number.isNaN(held)) y[kernel.at.speed] = held;
     const buffer = new Float64Array(kernel.dimension);
     const solver = rk4(
       [...y],

@@ -18,7 +18,7 @@ it('agrees with ode-rk4 at 10 ms steps over two minutes and a sprint: 1e-4 K, 1e
   for (const step of profile) {
     kernel.begin(step, time, false);
     const held = kernel.heldSpeed(time);
-    if (!Number.isNaN(held)) y[kernel.dimension - 1] = held;
+    if (!Number.isNaN(held)) y[kernel.at.speed] = held;
     const state = [...y];
     const buffer = new Float64Array(kernel.dimension);
     const rate = new Float64Array(kernel.dimension);

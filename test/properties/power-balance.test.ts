@@ -52,9 +52,9 @@ describe('power balance', () => {
       const y = new Float64Array(kernel.dimension);
       kernel.initial(y);
       for (let k = 0; k < 6; k++) y[k] = draw(285, 400);
-      y[kernel.dimension - 3] = draw(0.1, 1);
-      y[kernel.dimension - 2] = draw(0, 0.03);
-      y[kernel.dimension - 1] = draw(0, 4);
+      y[kernel.at.charge] = draw(0.1, 1);
+      y[kernel.at.polarisation] = draw(0, 0.03);
+      y[kernel.at.speed] = draw(0, 4);
       const [hold, value] = (
         [
           ['throttle', draw(0.05, 1)],
@@ -66,7 +66,7 @@ describe('power balance', () => {
           ['thrust', draw(2, 20)],
         ] as [Held, number][]
       )[trial % 7];
-      if (hold === 'vehicleSpeed') y[kernel.dimension - 1] = value;
+      if (hold === 'vehicleSpeed') y[kernel.at.speed] = value;
       kernel.begin({ duration: 1, hold, value: { from: value, to: value } }, 0, false);
       kernel.solve(0, y);
       const { point } = kernel;
@@ -134,10 +134,10 @@ describe('power balance', () => {
       const y = new Float64Array(kernel.dimension);
       kernel.initial(y);
       for (let k = 0; k < 6; k++) y[k] = draw(285, 380);
-      y[kernel.dimension - 3] = draw(0.2, 0.95);
-      y[kernel.dimension - 2] = draw(0, 0.03);
+      y[kernel.at.charge] = draw(0.2, 0.95);
+      y[kernel.at.polarisation] = draw(0, 0.03);
       const speed = draw(0.5, 12);
-      y[kernel.dimension - 1] = speed;
+      y[kernel.at.speed] = speed;
       const [hold, value, change] = (
         [
           ['throttle', draw(0.05, 1), 0],
@@ -186,9 +186,9 @@ describe('power balance', () => {
       const y = new Float64Array(kernel.dimension);
       kernel.initial(y);
       for (let k = 0; k < 6; k++) y[k] = draw(285, 400);
-      y[kernel.dimension - 3] = draw(0.1, 1);
-      y[kernel.dimension - 1] = draw(0, 4);
-      y[kernel.shaft] = draw(0, 1200);
+      y[kernel.at.charge] = draw(0.1, 1);
+      y[kernel.at.speed] = draw(0, 4);
+      y[kernel.at.shaft] = draw(0, 1200);
       const [hold, value] = (
         [
           ['throttle', draw(0, 1)],
@@ -201,7 +201,7 @@ describe('power balance', () => {
       kernel.solve(0, y);
       const { point } = kernel;
       if (!(point.dutyAsked <= 1)) continue;
-      expect(point.speed).toBe(y[kernel.shaft]);
+      expect(point.speed).toBe(y[kernel.at.shaft]);
       kernel.powers(y, watts);
       const spent = watts.slice(1).reduce((sum, each) => sum + each, 0);
       const scale = Math.max(1, ...watts.map(Math.abs));

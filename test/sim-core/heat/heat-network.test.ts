@@ -169,7 +169,7 @@ it('a run whose network loses heat on a way that is not told is stopped as a fau
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   y.fill(340, 0, 6);
-  y[kernel.dimension - 1] = 3;
+  y[kernel.at.speed] = 3;
   kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.6, to: 0.6 } }, 0, false);
   const step = { from: 0, to: 1, start: y, end: y, at: (_: number, into: Float64Array) => into.set(y) };
   const account = (each: typeof kernel) => {

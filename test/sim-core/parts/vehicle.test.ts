@@ -36,7 +36,7 @@ describe('wing', () => {
     kernel.load(glider[0]);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
-    y[kernel.dimension - 1] = 12;
+    y[kernel.at.speed] = 12;
     kernel.begin({ duration: 1, hold: 'throttle', value: { from: 1, to: 1 }, vehicleSpeed: { from: 12, to: 12 } }, 0, false);
     kernel.solve(0, y);
     const { point } = kernel;
@@ -71,7 +71,7 @@ describe('hull', () => {
     kernel.load(hull);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
-    y[kernel.dimension - 1] = 2;
+    y[kernel.at.speed] = 2;
     kernel.begin({ duration: 1, hold: 'throttle', value: { from: 1, to: 1 } }, 0, false);
     kernel.solve(0, y);
     const { point } = kernel;

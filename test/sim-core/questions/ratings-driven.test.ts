@@ -122,7 +122,7 @@ describe('bursts, driven', () => {
       // hull and wheels stand between bursts; a wing glides on at the speed that full throttle has in the settled cycle
       drive.cold();
       settleCycle(drive, 1, on, rest!, peaks);
-      const restSpeed = driven.vehicle.carriedBy === 'wing' ? drive.state[drive.kernel.dimension - 1] : 0;
+      const restSpeed = driven.vehicle.carriedBy === 'wing' ? drive.state[drive.kernel.at.speed] : 0;
       const cycles = Math.max(20, Math.ceil(9000 / (on + rest!)));
       expect(Math.abs(roomDriven(driven, 1, on, rest!, cycles, restSpeed)), `${on} s, ${rest} s off`).toBeLessThan(2);
     }

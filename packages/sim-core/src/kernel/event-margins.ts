@@ -40,17 +40,17 @@ function climbShort(memory: KernelMemory, t: number): number {
 
 /** Margins at the solved point (t, y), in SI units of what is limited, written into `out` in the order of KERNEL_EVENTS. */
 export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, out: Float64Array): void {
-  const { system, point, bodyIndex, hold, flatOut, step } = memory;
+  const { system, point, at, hold, flatOut, step } = memory;
   const { limits, vehicle } = system;
-  const vehicleSpeed = y[memory.speed];
-  out[0] = limits.windingTemperature - y[bodyIndex[0]];
-  out[1] = limits.magnetTemperature - y[bodyIndex[3]];
-  out[2] = limits.controllerTemperature - y[bodyIndex[4]];
-  out[3] = limits.cellTemperature - y[bodyIndex[5]];
+  const vehicleSpeed = y[at.speed];
+  out[0] = limits.windingTemperature - y[at.winding];
+  out[1] = limits.magnetTemperature - y[at.magnets];
+  out[2] = limits.controllerTemperature - y[at.controller];
+  out[3] = limits.cellTemperature - y[at.cells];
   // a pack that cannot give what is drawn collapses, whatever its cut-off
   out[4] = point.overloaded ? -1 : point.cellVoltage - limits.cellVoltage;
-  out[5] = y[memory.charge];
-  out[6] = y[memory.charge] - limits.reserve;
+  out[5] = y[at.charge];
+  out[6] = y[at.charge] - limits.reserve;
   // a held rotor asks for nothing that the limiter could keep from it
   const holds = !flatOut && hold !== 'throttle' && !isRotorHeld(step);
   const currentLeft = point.limit === Number.POSITIVE_INFINITY ? 1 : point.limit - point.currentUnlimited;
@@ -71,5 +71,5 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   const table = vehicle.dragTable;
   out[17] = table === undefined ? 1 : table.speed[table.speed.length - 1] - vehicleSpeed + 1e-9;
   const { damage } = memory;
-  out[18] = Math.min(damage[0] - y[bodyIndex[0]], damage[1] - y[bodyIndex[3]], damage[2] - y[bodyIndex[4]], damage[3] - y[bodyIndex[5]]);
+  out[18] = Math.min(damage[0] - y[at.winding], damage[1] - y[at.magnets], damage[2] - y[at.controller], damage[3] - y[at.cells]);
 }

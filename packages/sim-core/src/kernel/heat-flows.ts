@@ -3,6 +3,7 @@
 import { airAtMotor } from '../drive/air-at-motor.js';
 import { motorHeat } from '../drive/motor-heat.js';
 import { type HeatMotion, heatNetwork } from '../heat/heat-network.js';
+import { BODIES, type BodyCount } from '../heat/heat-paths.js';
 import { controllerLoss } from '../parts/controller.js';
 import { windageTorqueAt } from '../parts/motor.js';
 import { fittedSurfaces } from './can-flow-fit.js';
@@ -14,10 +15,10 @@ export const slowCurrent = ({ system, cellFactor }: KernelMemory, voltage: numbe
 
 /** Heat of the whole pack: ohmic and slow part [W]. */
 export function cellHeat(memory: KernelMemory, y: Float64Array): number {
-  const { system, point, cellFactor, polarisation } = memory;
+  const { system, point, cellFactor, at } = memory;
   const { battery } = system;
   const current = point.packCurrent / battery.cellsInParallel;
-  const slow = y[polarisation];
+  const slow = y[at.polarisation];
   return (
     battery.cellsInSeries *
     battery.cellsInParallel *
@@ -26,8 +27,8 @@ export function cellHeat(memory: KernelMemory, y: Float64Array): number {
 }
 
 const motion: HeatMotion = { shaftSpeed: 0, vehicleSpeed: 0, airSpeed: 0 };
-const temperature = new Float64Array(6);
-const loss = new Float64Array(6);
+const temperature = new Float64Array(BODIES.length);
+const loss = new Float64Array(BODIES.length);
 
 /** Writes the heat into each body [W] into `memory.heat` and what leaves each way into `memory.outlets`. */
 export function heatFlows(memory: KernelMemory, y: Float64Array): void {
@@ -35,13 +36,14 @@ export function heatFlows(memory: KernelMemory, y: Float64Array): void {
   const { motor } = system;
   const { speed, current } = point;
   const { rippleInMotor } = system.controller;
-  for (let k = 0; k < 6; k++) temperature[k] = y[bodyIndex[k]];
+  const bodies: BodyCount = 6;
+  for (let k = 0; k < bodies; k++) temperature[k] = y[bodyIndex[k]];
   const outrunner = system.heat.layout === 'outrunner';
   motorHeat(motor, system.heat.layout, speed, flux, current * current * point.windingResistance, rippleInMotor * point.rippleLoss, loss);
   loss[4] = controllerLoss(chain, current, point.busVoltage, point.duty, (1 - rippleInMotor) * point.rippleLoss);
   loss[5] = cellHeat(memory, y);
   motion.shaftSpeed = speed;
-  motion.vehicleSpeed = y[memory.speed];
+  motion.vehicleSpeed = y[memory.at.speed];
   motion.airSpeed = airAtMotor(system.heat, system.load, motion.vehicleSpeed, point.thrust);
   canFlow.can = temperature[2];
   canFlow.airSpeed = motion.airSpeed;

@@ -16,13 +16,14 @@ import {
   sourceResistance,
 } from '../drive/electrical-chain.js';
 import type { Held, ProfileStep } from '../drive/profile.js';
-import { BODIES } from '../heat/heat-paths.js';
+import { BODIES, MOTOR_BODIES } from '../heat/heat-paths.js';
 import { emptyHeatOutlets, type HeatOutlets } from '../heat/heat-ways.js';
 import { deadTimeDrop, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { emptyPropellerPoint, type PropellerMedium, type PropellerPoint } from '../parts/propeller/propeller-laws.js';
 import { type CanFlowFit, emptyCanFlowFit, prepareCanFlow } from './can-flow-fit.js';
 import { emptyOperatingPoint, type OperatingPoint } from './operating-point.js';
+import { bodyPlaces, emptyStatePlaces, type FilledPlaces, placeStates, STATES } from './state-places.js';
 
 export interface KernelMemory {
   system: DriveSystem;
@@ -41,7 +42,10 @@ export interface KernelMemory {
   readonly medium: { -readonly [K in keyof PropellerMedium]: PropellerMedium[K] };
   readonly canFlow: CanFlowFit;
   readonly point: OperatingPoint;
-  /** Index of each body's temperature among the states, in the order of BODIES. */
+  /** Where each state lies, and how many there are. */
+  readonly at: FilledPlaces;
+  dimension: number;
+  /** Places of the bodies' temperatures, in the order of BODIES. */
   readonly bodyIndex: Int32Array;
   /** One over the heat capacity of the state that each body belongs to [K/J]. */
   readonly inverseCapacity: Float64Array;
@@ -49,13 +53,6 @@ export interface KernelMemory {
   readonly heat: Float64Array;
   /** What left each way there [W]. */
   readonly outlets: HeatOutlets;
-  /** Number of temperature states; shaft speed where it is one, charge, polarisation and vehicle speed follow. */
-  bodies: number;
-  charge: number;
-  polarisation: number;
-  speed: number;
-  /** Index of the motor shaft's speed where it is a state, before the charge; −1 where it is not. */
-  shaft: number;
   /** Whether the shaft turns by its inertia now; else its speed follows the balance at once. */
   turning: boolean;
   /** The state's shaft speed [rad/s], and its rate [rad/s²]. */
@@ -125,15 +122,12 @@ export function emptyKernelMemory(): KernelMemory {
     medium: { density: 1, kinematicViscosity: 1 },
     canFlow: emptyCanFlowFit(),
     point: emptyOperatingPoint(),
+    at: emptyStatePlaces(),
+    dimension: 0,
     bodyIndex: new Int32Array(BODIES.length),
     inverseCapacity: new Float64Array(BODIES.length),
     heat: new Float64Array(BODIES.length),
     outlets: emptyHeatOutlets(),
-    bodies: 0,
-    charge: 0,
-    polarisation: 0,
-    speed: 0,
-    shaft: -1,
     turning: false,
     shaftState: 0,
     shaftAcceleration: 0,
@@ -169,11 +163,11 @@ export function emptyKernelMemory(): KernelMemory {
     speedPerEmf: 0,
     speedPerDuty: 0,
     solvedTime: Number.NaN,
-    solvedState: new Float64Array(BODIES.length + 4),
+    solvedState: new Float64Array(STATES.length),
   };
 }
 
-/** Takes in a system: which bodies share a state, and what does not change during a run. */
+/** Takes in a system: where its states lie, and what does not change during a run. */
 export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.solvedTime = Number.NaN;
   memory.warmSpeed = 0;
@@ -183,37 +177,13 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.system = system;
   memory.damage = damageTemperatures(system.limits);
   const { heat, gearbox, load, controller, motor, drives } = system;
+  memory.dimension = placeStates(system, memory.at);
+  memory.bodyIndex.set(bodyPlaces(memory.at));
   // bodies joined by an infinite conductance share one state
-  const root = [0, 1, 2, 3, 4, 5];
-  const join = (a: number, b: number, conductance: number): void => {
-    if (conductance !== Number.POSITIVE_INFINITY) return;
-    const [from, to] = [root[b], root[a]];
-    for (let k = 0; k < root.length; k++) if (root[k] === from) root[k] = to;
-  };
-  join(0, 1, heat.windingToStator);
-  join(1, 2, heat.statorToCan);
-  join(1, 3, heat.statorToMagnets);
-  join(2, 3, heat.magnetsToCan);
   const capacities = new Float64Array(BODIES.length);
-  memory.bodies = 0;
-  const slot = new Map<number, number>();
-  for (let k = 0; k < BODIES.length; k++) {
-    let index = slot.get(root[k]);
-    if (index === undefined) {
-      index = memory.bodies++;
-      slot.set(root[k], index);
-    }
-    memory.bodyIndex[k] = index;
-    capacities[index] += heat.capacity[BODIES[k]];
-  }
+  for (const body of BODIES) capacities[memory.at[body]] += heat.capacity[body];
   for (let k = 0; k < BODIES.length; k++) memory.inverseCapacity[k] = 1 / capacities[memory.bodyIndex[k]];
   memory.turning = false;
-  // what has no inertia follows the balance at once
-  const turns = load.kind === 'propeller' && system.motor.rotorInertia + load.inertia > 0;
-  memory.shaft = system.shaftSpeed === 'with-inertia' && turns ? memory.bodies : -1;
-  memory.charge = memory.bodies + (memory.shaft < 0 ? 0 : 1);
-  memory.polarisation = memory.charge + 1;
-  memory.speed = memory.charge + 2;
   prepareCanFlow(memory.canFlow, heat, system.surroundings.motorAirTemperature, system.surroundings.airPressure);
   const { chain } = memory;
   chain.idleCurrent = controller.idleCurrent;
@@ -239,13 +209,11 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
 }
 
 /** The start's temperatures, charge and rest. */
-export function initialState({ system, bodyIndex, charge, polarisation, speed, shaft }: KernelMemory, y: Float64Array): void {
+export function initialState({ system, at }: KernelMemory, y: Float64Array): void {
   const { start } = system;
-  for (let k = 0; k < 4; k++) y[bodyIndex[k]] = start.motorTemperature;
-  y[bodyIndex[4]] = start.controllerTemperature;
-  y[bodyIndex[5]] = start.cellTemperature;
-  y[charge] = start.charge;
-  y[polarisation] = 0;
-  y[speed] = 0;
-  if (shaft >= 0) y[shaft] = 0;
+  y.fill(0);
+  for (const body of MOTOR_BODIES) y[at[body]] = start.motorTemperature;
+  y[at.controller] = start.controllerTemperature;
+  y[at.cells] = start.cellTemperature;
+  y[at.charge] = start.charge;
 }

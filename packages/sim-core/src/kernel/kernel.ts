@@ -3,8 +3,7 @@
  * evaluation. It calls the plain laws of parts/, heat/ and drive/ with reused records; `test/twin/plain-derivative.ts` says the same in readable
  * lines and a test holds the two together.
  *
- * States: the temperatures of all bodies that are not joined by an infinite conductance, the shaft's speed where it is one, then charge,
- * polarisation, vehicle speed.
+ * Which states there are and where each lies: state-places.ts.
  *
  * @module
  */
@@ -12,7 +11,7 @@
 import type { DriveSystem } from '../drive/drive-system.js';
 import { solveAtDuty } from '../drive/duty-law.js';
 import { isRotorHeld, type ProfileStep } from '../drive/profile.js';
-import { BODIES } from '../heat/heat-paths.js';
+import { BODIES, type BodyCount } from '../heat/heat-paths.js';
 import type { HeatOutlets } from '../heat/heat-ways.js';
 import { lossTorque } from '../parts/motor.js';
 import { eventMargins } from './event-margins.js';
@@ -23,16 +22,15 @@ import type { OperatingPoint } from './operating-point.js';
 import { powerFlows } from './power-flows.js';
 import { mostCurrent, startFrom } from './shaft-balance.js';
 import { solvePoint } from './solve-point.js';
+import type { StatePlaces } from './state-places.js';
 import { turningInertia } from './turning-shaft.js';
 
 export interface Kernel {
   /** Number of states of the loaded system. */
   readonly dimension: number;
   readonly point: Readonly<OperatingPoint>;
-  /** Index of each body's temperature among the states. */
-  readonly bodyIndex: Int32Array;
-  /** Index of the motor shaft's speed among the states; −1 where it follows the torque balance at once. */
-  readonly shaft: number;
+  /** Where each state of the loaded system lies. */
+  readonly at: StatePlaces;
   load(system: DriveSystem): void;
   /** Starts a step at time `from`; `flatOut` uses full throttle in place of a hold that is out of reach. */
   begin(step: ProfileStep, from: number, flatOut: boolean): void;
@@ -73,37 +71,36 @@ function onWheels({ load, gearbox }: DriveSystem, step: ProfileStep): ProfileSte
 
 export function createKernel(): Kernel {
   const memory = emptyKernelMemory();
-  const { point, bodyIndex, inverseCapacity, heat, chain, chainPoint } = memory;
+  const { point, at, bodyIndex, inverseCapacity, heat, chain, chainPoint } = memory;
 
   const solve = (t: number, y: Float64Array): void => solvePoint(memory, t, y);
 
   function derivative(t: number, y: Float64Array, dy: Float64Array): void {
     solvePoint(memory, t, y);
     heatFlows(memory, y);
-    const { system, bodies, charge, polarisation, speed, shaft, cellFactor } = memory;
+    const { system, cellFactor } = memory;
     const { battery } = system;
-    for (let k = 0; k < bodies; k++) dy[k] = 0;
-    for (let k = 0; k < 6; k++) dy[bodyIndex[k]] += heat[k] * inverseCapacity[k];
-    dy[charge] = -point.packCurrent / battery.capacity;
-    dy[polarisation] =
-      (battery.polarisationResistance * cellFactor * (point.packCurrent / battery.cellsInParallel) - y[polarisation]) /
+    for (let k = 0; k < kernel.dimension; k++) dy[k] = 0;
+    const bodies: BodyCount = 6;
+    for (let k = 0; k < bodies; k++) dy[bodyIndex[k]] += heat[k] * inverseCapacity[k];
+    dy[at.charge] = -point.packCurrent / battery.capacity;
+    dy[at.polarisation] =
+      (battery.polarisationResistance * cellFactor * (point.packCurrent / battery.cellsInParallel) - y[at.polarisation]) /
       battery.polarisationTime;
-    dy[speed] = point.acceleration;
-    if (shaft >= 0) dy[shaft] = memory.turning ? memory.shaftAcceleration : 0;
+    dy[at.speed] = point.acceleration;
+    if (memory.turning) dy[at.shaft] = memory.shaftAcceleration;
   }
 
   // no getters: an object that has one gets a shape of its own, and with a kernel a run all that reads it would slow down
   const kernel: { -readonly [K in keyof Kernel]: Kernel[K] } = {
     dimension: 0,
     point,
-    bodyIndex,
-    shaft: -1,
+    at,
     shaftAcceleration: () => memory.shaftAcceleration,
     turningInertia: () => turningInertia(memory),
     load(system) {
       loadSystem(memory, system);
-      kernel.dimension = memory.speed + 1;
-      kernel.shaft = memory.shaft;
+      kernel.dimension = memory.dimension;
     },
     begin(step, from, flatOut) {
       memory.solvedTime = Number.NaN;
@@ -117,7 +114,7 @@ export function createKernel(): Kernel {
       memory.solvedTime = Number.NaN;
       // the balance is then sought from the speed the shaft has
       if (memory.turning && point.speed > 0) startFrom(memory, point.speed);
-      memory.turning = free && memory.shaft >= 0;
+      memory.turning = free && at.shaft >= 0;
     },
     heldSpeed: (t) => heldSpeedAt(memory, t),
     share: (t) => shareAt(memory, t),

@@ -16,8 +16,8 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   const { system, point, chain, flux, gearEfficiency, advance } = memory;
   const { battery, controller, motor, drives, load, gearbox, wiring, vehicle } = system;
   const { current, busVoltage, speed, duty } = point;
-  const vehicleSpeed = Math.max(0, y[memory.speed]);
-  const slow = y[memory.polarisation];
+  const vehicleSpeed = Math.max(0, y[memory.at.speed]);
+  const slow = y[memory.at.polarisation];
   const perCell = point.packCurrent / battery.cellsInParallel;
   const count = battery.cellsInSeries * battery.cellsInParallel;
   const driveCurrent = point.packCurrent / drives;

@@ -11,28 +11,28 @@ import { climbAt, givesUpClimb, limitsOfGrip, moveUnderForce, shareAt } from './
 import { turnFaster } from './turning-shaft.js';
 
 /** Whether (t, y) is the place solved last: a step's end is asked for by stepper, margins and observer in turn. */
-function alreadySolved({ solvedTime, solvedState, speed }: KernelMemory, t: number, y: Float64Array): boolean {
+function alreadySolved({ solvedTime, solvedState, dimension }: KernelMemory, t: number, y: Float64Array): boolean {
   if (t !== solvedTime) return false;
-  for (let k = 0; k <= speed; k++) if (y[k] !== solvedState[k]) return false;
+  for (let k = 0; k < dimension; k++) if (y[k] !== solvedState[k]) return false;
   return true;
 }
 
 /** Everything that follows from the state alone. */
 function prepare(memory: KernelMemory, y: Float64Array): void {
-  const { system, bodyIndex, point, chain } = memory;
+  const { system, at, point, chain } = memory;
   const { battery, motor, controller, load, wiring } = system;
-  const cells = y[bodyIndex[5]];
-  const charge = y[memory.charge];
-  const slow = y[memory.polarisation];
+  const cells = y[at.cells];
+  const charge = y[at.charge];
+  const slow = y[at.polarisation];
   if (cells !== memory.activatedAt || charge !== memory.factorCharge) {
     if (cells !== memory.activatedAt) memory.activated = activationFactor(battery, cells);
     memory.activatedAt = cells;
     memory.factorCharge = charge;
     memory.cellFactor = resistanceFactor(battery, memory.activated, charge);
   }
-  memory.flux = fluxRatio(motor, y[bodyIndex[3]]);
-  memory.vehicleSpeed = y[memory.speed];
-  if (memory.turning) memory.shaftState = y[memory.shaft];
+  memory.flux = fluxRatio(motor, y[at.magnets]);
+  memory.vehicleSpeed = y[at.speed];
+  if (memory.turning) memory.shaftState = y[at.shaft];
   memory.advance = load.kind === 'propeller' ? memory.vehicleSpeed * (1 - load.wakeFraction) : memory.vehicleSpeed;
   point.openCircuit =
     openCircuitVoltage(battery.openCircuit, surfaceCharge(battery, memory.activated, memory.cellFactor, charge, slow)) +
@@ -40,10 +40,10 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   point.torqueConstant = motor.torqueConstant * memory.flux;
   chain.emf = battery.cellsInSeries * (point.openCircuit - slow);
   chain.sourceResistance = memory.packResistance * memory.cellFactor + wiring.resistance;
-  chain.windingResistance = point.windingResistance = windingResistance(motor, y[bodyIndex[0]]);
+  chain.windingResistance = point.windingResistance = windingResistance(motor, y[at.winding]);
   chain.reactiveShare = reactiveShare(motor, point.torqueConstant, chain.sinusoidal);
-  chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[bodyIndex[4]]);
-  memory.motorLimit = controller.motorCurrentLimit * deratingShare(controller, y[bodyIndex[4]]);
+  chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[at.controller]);
+  memory.motorLimit = controller.motorCurrentLimit * deratingShare(controller, y[at.controller]);
   point.dutyAsked = 0;
   point.currentUnlimited = 0;
   point.limit = Number.POSITIVE_INFINITY;
@@ -59,7 +59,7 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
 export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): void {
   if (alreadySolved(memory, t, y)) return;
   memory.solvedTime = t;
-  for (let k = 0; k <= memory.speed; k++) memory.solvedState[k] = y[k];
+  for (let k = 0; k < memory.dimension; k++) memory.solvedState[k] = y[k];
   prepare(memory, y);
   const { step, flatOut, hold, point, chain, system } = memory;
   const value = flatOut ? 1 : rampAt(step.value, shareAt(memory, t));
@@ -85,7 +85,7 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
   point.cellVoltage =
     point.openCircuit -
-    y[memory.polarisation] -
+    y[memory.at.polarisation] -
     (system.battery.cellResistance * memory.cellFactor * point.packCurrent) / system.battery.cellsInParallel;
   point.overloaded = overloaded(chain, point.busVoltage, point.busCurrent);
   moveUnderForce(memory);

@@ -96,7 +96,7 @@ function pointOf(system: DriveSystem, ask: PointAsk) {
   kernel.load(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
-  const speed = kernel.dimension - 1;
+  const { speed } = kernel.at;
   const step = { duration: 1, hold: ask.hold, value: { from: ask.value, to: ask.value } };
   kernel.begin(step, 0, false);
   const at = (v: number): number => {

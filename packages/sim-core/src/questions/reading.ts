@@ -92,7 +92,7 @@ export function reading(name: string, data: DriveSystem<Datum>, profile: readonl
     const excess = (bodies: ReturnType<typeof stopBodies>): number => thermometerSource(place, system.heat.capacity, bodies) - air;
     const stopped = coolDown(system, run.state, [0, ...later]);
     const moments = [
-      ...run.kept.map((y, k) => ({ t: back[k], excess: excess(stopBodies(system, run.kernel.bodyIndex, y)), speed: rimSpeed(back[k]) })),
+      ...run.kept.map((y, k) => ({ t: back[k], excess: excess(stopBodies(system, run.kernel.at, y)), speed: rimSpeed(back[k]) })),
       ...stopped.map(({ after, bodies }) => ({ t: run.time + after, excess: excess(bodies), speed: after === 0 ? rimSpeed(run.time) : 0 })),
     ];
     const theta = followThermometer(place, moments)[moments.length - 1];

@@ -4,6 +4,7 @@
  * @module
  */
 
+import { BODIES, type Body } from '../heat/heat-paths.js';
 import type { Dimension, UnitOf } from '../quantities/index.js';
 
 export interface Channel<D extends Dimension = Dimension> {
@@ -123,13 +124,15 @@ export const CHANNELS = {
 export type ChannelId = keyof typeof CHANNELS;
 export const CHANNEL_IDS = Object.keys(CHANNELS) as readonly ChannelId[];
 
-/** Channels of the six bodies, in the order of BODIES. */
-export const TEMPERATURE_CHANNELS = [
-  'windingTemperature',
-  'statorTemperature',
-  'canTemperature',
-  'magnetTemperature',
-  'controllerTemperature',
-  'cellTemperature',
-] as const satisfies readonly ChannelId[];
-export type TemperatureChannel = (typeof TEMPERATURE_CHANNELS)[number];
+/** The channel of each body's temperature. */
+export const BODY_CHANNEL = {
+  winding: 'windingTemperature',
+  stator: 'statorTemperature',
+  can: 'canTemperature',
+  magnets: 'magnetTemperature',
+  controller: 'controllerTemperature',
+  cells: 'cellTemperature',
+} as const satisfies Record<Body, ChannelId>;
+export type TemperatureChannel = (typeof BODY_CHANNEL)[Body];
+/** In the order of BODIES. */
+export const TEMPERATURE_CHANNELS: readonly TemperatureChannel[] = BODIES.map((body) => BODY_CHANNEL[body]);

@@ -1,3 +1,4 @@
+import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { steadyPoint } from '@shaftwork/sim-core/questions/point';
 import { equilibriumAt } from '@shaftwork/sim-core/questions/rate/equilibrium';
@@ -18,8 +19,7 @@ describe('equilibrium at a held throttle', () => {
       { method: 'dormand-prince', relative: 1e-5, record: false },
     );
     const { kernel, state } = run;
-    for (const [k, body] of (['winding', 'stator', 'can', 'magnets', 'controller', 'cells'] as const).entries())
-      expect(settled.temperatures[body], body).toBeCloseTo(state[kernel.bodyIndex[k]], 1);
+    for (const body of BODIES) expect(settled.temperatures[body], body).toBeCloseTo(state[kernel.at[body]], 1);
     const powers = new Float64Array(20);
     kernel.solve(run.time, state);
     kernel.powers(state, powers);

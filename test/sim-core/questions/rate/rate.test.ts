@@ -26,8 +26,8 @@ function integrated(system: DriveSystem, y: Float64Array, throttle: number, dura
       eventCount: 0,
       derivative(t, s, ds) {
         kernel.derivative(t, s, ds);
-        ds[n - 3] = 0;
-        if (throttle === 0) ds[n - 1] = 0;
+        ds[kernel.at.charge] = 0;
+        if (throttle === 0) ds[kernel.at.speed] = 0;
       },
     },
     'dormand-prince',
@@ -77,7 +77,11 @@ describe('short times', () => {
     const y = drive.state.slice();
     integrated(small, y, 1, last.time!);
     expect(Math.abs(y[0] - small.limits.windingTemperature)).toBeLessThan(0.3);
-    const warm = rate(small, { charge: 0.5, cycle: 600, warm: [350, 320, 315, 310, 305, 300] }).rating.shortTime.fromWarm;
+    const warm = rate(small, {
+      charge: 0.5,
+      cycle: 600,
+      warm: { winding: 350, stator: 320, can: 315, magnets: 310, controller: 305, cells: 300 },
+    }).rating.shortTime.fromWarm;
     warm.forEach(({ time }, k) => {
       expect(time ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(times[k]);
     });
@@ -92,15 +96,14 @@ describe('bursts and rests', () => {
     drive.settleSpeed();
     expect(settleCycle(drive, 1, 20, 40, peaks)).toBe(true);
     const other = holdDrive(small, 0.5);
-    const n = other.kernel.dimension;
     for (let turn = 0; turn < 120; turn++) {
       other.hold(1);
       const y = other.state.slice();
       // each burst begins from a standstill
-      y[n - 1] = 0.01;
+      y[other.kernel.at.speed] = 0.01;
       integrated(small, y, 1, 20);
-      if (turn === 119) expect(Math.abs(peaks[0] - y[0])).toBeLessThan(0.5);
-      y[n - 1] = 0;
+      if (turn === 119) expect(Math.abs(peaks[0] - y[other.kernel.at.winding])).toBeLessThan(0.5);
+      y[other.kernel.at.speed] = 0;
       integrated(small, y, 0, 40);
       other.state.set(y);
     }

@@ -1,4 +1,5 @@
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
@@ -22,10 +23,8 @@ describe('one of many', () => {
     const tight = simulate(quick, profile, { method: 'odex', relative: 1e-9, record: false });
     const many = simulate(quick, profile, { ...MANY, relative });
     expect(many.end).toBe('finished');
-    const [winding, ...others] = Array.from({ length: 6 }, (_, k) =>
-      Math.abs(many.state[many.kernel.bodyIndex[k]] - tight.state[tight.kernel.bodyIndex[k]]),
-    );
-    const charge = many.kernel.dimension - 3;
+    const [winding, ...others] = BODIES.map((body) => Math.abs(many.state[many.kernel.at[body]] - tight.state[tight.kernel.at[body]]));
+    const charge = many.kernel.at.charge;
     return {
       winding,
       others: Math.max(...others),
@@ -56,8 +55,8 @@ describe('one of many', () => {
     const keepAt = Float64Array.of(0, 10, 60, 119.5);
     const { kept, kernel } = simulate(system, scenario.profile.slice(0, 1), { ...MANY, keepAt });
     expect(kept).toHaveLength(4);
-    expect(kept[0][kernel.bodyIndex[0]]).toBe(system.start.motorTemperature);
-    const charges = kept.map((state) => state[kernel.dimension - 3]);
+    expect(kept[0][kernel.at.winding]).toBe(system.start.motorTemperature);
+    const charges = kept.map((state) => state[kernel.at.charge]);
     expect(charges).toEqual([...charges].sort((a, b) => b - a));
     expect(charges[0]).toBeGreaterThan(charges[3]);
   });

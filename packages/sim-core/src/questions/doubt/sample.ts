@@ -7,6 +7,7 @@
 
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
+import { BODIES } from '../../heat/heat-paths.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';
 import type { Datum } from '../../provenance/datum.js';
 import { realiser } from '../../provenance/realise.js';
@@ -262,12 +263,12 @@ function sampleRun(
     cellVoltage: lowest.cellVoltage.value,
     thrust: highest.thrust.value,
     topSpeed: highest.vehicleSpeed.value,
-    charge: run.state[kernel.dimension - 3],
+    charge: run.state[kernel.at.charge],
     energy: run.drawn?.energy ?? Number.NaN,
     lasting: long === undefined ? Number.NaN : lastingOf(long, system.limits.reserve),
     timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
     timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
     canAfterStop: run.end === 'failed' ? Number.NaN : coolDown(system, run.state, [READ_AT], SAMPLE_TOLERANCE)[0].bodies.can,
-    temperatures: TEMPERATURE_CHANNELS.map((_, body) => times.map((_, i) => kept[i]?.[kernel.bodyIndex[body]] ?? Number.NaN)),
+    temperatures: BODIES.map((body) => times.map((_, i) => kept[i]?.[kernel.at[body]] ?? Number.NaN)),
   };
 }

@@ -231,13 +231,13 @@ export const lastingOf = (again: Pick<Simulation, 'time' | 'passed'>, reserve: n
 
 /** Where the way to a limit begins: temperatures and charge as the run starts, the cells' voltage at rest; everything else begins at 0. */
 function startsOf({ initialState, kernel }: Simulation, data: DriveSystem<Datum>): Partial<Record<LimitId, number>> {
-  const body = (k: number): number => initialState[kernel.bodyIndex[k]];
-  const charge = initialState[kernel.dimension - 3];
+  const { at } = kernel;
+  const charge = initialState[at.charge];
   return {
-    windingTemperature: body(0),
-    magnetTemperature: body(3),
-    controllerTemperature: body(4),
-    cellTemperature: body(5),
+    windingTemperature: initialState[at.winding],
+    magnetTemperature: initialState[at.magnets],
+    controllerTemperature: initialState[at.controller],
+    cellTemperature: initialState[at.cells],
     reserve: charge,
     cellVoltage: openCircuitVoltage(data.battery.openCircuit, charge) + data.battery.voltageOffset.value,
   };

@@ -12,7 +12,7 @@ import { SPACE_SIDES, spaceRoom } from './space.js';
 /** The body that passed its damage temperature, or came nearest to it by rounding. */
 function burntBody({ state, kernel }: Simulation, { limits }: DriveSystem): { readonly body: DamagedBody; readonly value: number } {
   const damage = damageTemperatures(limits);
-  const value = LIMIT_BODY.map((body) => state[kernel.bodyIndex[body]]);
+  const value = LIMIT_BODY.map((body) => state[kernel.at[body]]);
   const at = value.reduce((most, each, k) => (each - damage[k] > value[most] - damage[most] ? k : most), 0);
   return { body: DAMAGED_BODIES[at], value: value[at] };
 }

@@ -5,7 +5,7 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
-import { BODIES, type Body } from '../../heat/heat-paths.js';
+import { byBody } from '../../heat/heat-paths.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
 import { brent } from '../../numerics/roots.js';
 import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
@@ -29,7 +29,7 @@ export function equilibriumAt(system: DriveSystem, throttle: number, charge: num
   kernel.solve(0, state);
   const outlets = kernel.heatOutlets(state);
   return {
-    temperatures: Object.fromEntries(BODIES.map((body, k) => [body, state[kernel.bodyIndex[k]]])) as Record<Body, number>,
+    temperatures: byBody((body) => state[kernel.at[body]]),
     leaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [way, outlets[way] / sharers(way, system.drives)])) as HeatByWay,
   };
 }
@@ -66,7 +66,7 @@ function timesToLimits(drive: HeldDrive, longest: number, first = false): Partia
   const dense = new Float64Array(drive.live.length);
   drive.advance(longest, (step) => {
     HEAT_LIMITS.forEach((limit, k) => {
-      const place = drive.live.indexOf(drive.kernel.bodyIndex[LIMIT_BODY[k]]);
+      const place = drive.live.indexOf(drive.kernel.at[LIMIT_BODY[k]]);
       if (place < 0 || times[limit] !== undefined || step.end[place] < drive.bounds[k]) return;
       const over = (t: number): number => {
         step.at(t, dense);

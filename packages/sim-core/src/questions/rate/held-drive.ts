@@ -9,7 +9,9 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { BODIES, type Body } from '../../heat/heat-paths.js';
 import { createKernel, type Kernel } from '../../kernel/kernel.js';
+import { type ByKind, bodyPlaces, stateVector } from '../../kernel/state-places.js';
 import { type ExponentialIntegrator, type ExponentialStep, exponentialRosenbrock } from '../../numerics/exponential-rosenbrock.js';
 import { brent } from '../../numerics/roots.js';
 import { solveLinear } from '../../numerics/small-matrix.js';
@@ -22,19 +24,22 @@ export const HEAT_LIMITS = [
   'controllerTemperature',
   'cellTemperature',
 ] as const satisfies readonly HeatLimitId[];
-/** Place of each limit's body among BODIES. */
-export const LIMIT_BODY = [0, 3, 4, 5] as const;
+/** Each limit's body. */
+export const LIMIT_BODY = ['winding', 'magnets', 'controller', 'cells'] as const satisfies readonly Body[];
 
 /** Hotter than any part survives; an equilibrium search that comes here has none [K]. */
 const NO_EQUILIBRIUM = 900;
 const FASTEST_VEHICLE = 200;
+/** Change of each state [K, V, m/s] by which its column of the Jacobian is taken, and the error a step may leave in it; shaft and charge stand still. */
+const INCREMENT: ByKind = { temperature: 0.01, polarisation: 1e-5, speed: 1e-4, shaft: Number.NaN, charge: Number.NaN };
+const TOLERANCE: ByKind = { temperature: 0.03, polarisation: 2e-3, speed: 0.1, shaft: Number.NaN, charge: Number.NaN };
 
 export interface HeldDrive {
   readonly kernel: Kernel;
   readonly system: DriveSystem;
   /** Full state in the kernel's order; temperatures, polarisation and speed are carried on from call to call. */
   readonly state: Float64Array;
-  /** Indices of the states that change. */
+  /** Places of the states that change: bodies first, then the cells' polarisation, then the vehicle's speed where it moves. */
   readonly live: Int32Array;
   readonly integrator: ExponentialIntegrator;
   /** Bounds in the order of HEAT_LIMITS [K]. */
@@ -64,16 +69,14 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
   const n = kernel.dimension;
   const state = new Float64Array(n);
   kernel.initial(state);
-  state[n - 3] = charge;
-  const speedIndex = n - 1;
-  const fixed = new Set<number>();
-  const capacity = system.heat.capacity;
-  [capacity.winding, capacity.stator, capacity.can, capacity.magnets, capacity.controller, capacity.cells].forEach((each, k) => {
-    if (each === Number.POSITIVE_INFINITY) fixed.add(kernel.bodyIndex[k]);
-  });
+  const { at } = kernel;
+  state[at.charge] = charge;
+  const speedIndex = at.speed;
+  const bodies = new Set<number>(bodyPlaces(at));
+  const fixed = new Set(BODIES.filter((body) => system.heat.capacity[body] === Number.POSITIVE_INFINITY).map((body) => at[body]));
   const moves = system.vehicle.carriedBy !== 'bench' && vehicleSpeed === undefined;
   if (vehicleSpeed !== undefined) state[speedIndex] = vehicleSpeed;
-  const live = Int32Array.from([...Array(n - 3).keys()].filter((k) => !fixed.has(k)).concat(moves ? [n - 2, n - 1] : [n - 2]));
+  const live = Int32Array.from([...[...bodies].filter((place) => !fixed.has(place)), at.polarisation, ...(moves ? [speedIndex] : [])]);
   const m = live.length;
   const dy = new Float64Array(n);
   const full = new Float64Array(n);
@@ -81,12 +84,16 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
   let standing = false;
   const rate = new Float64Array(m);
   const matrix = new Float64Array(m * m);
-  const increments = Float64Array.from(live, (k) => (k === n - 1 ? 1e-4 : k === n - 2 ? 1e-5 : 0.01));
-  const tolerance = Float64Array.from(live, (k) => (k === n - 1 ? 0.1 : k === n - 2 ? 2e-3 : 0.03));
+  const ofLive = (value: ByKind): Float64Array => {
+    const vector = stateVector(n, at, value);
+    return Float64Array.from(live, (place) => vector[place]);
+  };
+  const increments = ofLive(INCREMENT);
+  const tolerance = ofLive(TOLERANCE);
   const rates = (from: Float64Array, into: Float64Array): void => {
     full.set(state);
     for (let k = 0; k < m; k++) full[live[k]] = from[k];
-    if (standing) full[n - 1] = state[n - 1];
+    if (standing) full[speedIndex] = state[speedIndex];
     kernel.derivative(0, full, dy);
     for (let k = 0; k < m; k++) into[k] = dy[live[k]];
     if (moves && standing) into[m - 1] = 0;
@@ -164,8 +171,8 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
       }
       for (let k = 0; k < m; k++) {
         x[k] += rate[k];
-        if (live[k] < n - 3 && !(x[k] < NO_EQUILIBRIUM && x[k] > 150)) return false;
-        if (live[k] === n - 1 && x[k] < 0) x[k] = 0;
+        if (bodies.has(live[k]) && !(x[k] < NO_EQUILIBRIUM && x[k] > 150)) return false;
+        if (live[k] === speedIndex && x[k] < 0) x[k] = 0;
       }
       if (largest < 1e-5 && step > 1e7) {
         give();
@@ -203,9 +210,9 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
     cold() {
       const speed = state[speedIndex];
       kernel.initial(state);
-      state[n - 3] = charge;
+      state[at.charge] = charge;
       state[speedIndex] = speed;
     },
-    temperature: (limit) => state[kernel.bodyIndex[LIMIT_BODY[limit]]],
+    temperature: (limit) => state[at[LIMIT_BODY[limit]]],
   };
 }

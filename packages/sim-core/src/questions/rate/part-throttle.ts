@@ -40,7 +40,7 @@ export function sweepThrottle(
     kernel.powers(state, powers);
     points.push({
       throttle,
-      vehicleSpeed: state[kernel.dimension - 1],
+      vehicleSpeed: state[kernel.at.speed],
       shaftSpeed: point.speed,
       motorCurrent: point.current,
       batteryCurrent: point.packCurrent,
@@ -63,7 +63,7 @@ export function sweepThrottle(
   }
   return {
     partThrottle: {
-      charge: state[kernel.dimension - 3],
+      charge: state[kernel.at.charge],
       points,
       ...(above.length === 0 ? {} : { lossier: { from: above[0].throttle, to: above[above.length - 1].throttle } }),
       avoid,

@@ -10,8 +10,9 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { BODIES, type ByBody, byBody } from '../../heat/heat-paths.js';
 import { certain } from '../../problems/certain.js';
-import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
+import { BODY_CHANNEL } from '../../results/channels.js';
 import type { HeatLimitId } from '../../results/limit-result.js';
 import type { PartThrottleResult } from '../../results/part-throttle-result.js';
 import type { AllowedTime, Rating, RatingResult } from '../../results/rating-result.js';
@@ -29,8 +30,8 @@ export interface RateAsk {
   readonly charge: number;
   /** Time of one cycle of the intermittent ratings [s]; IEC 60034-1 has 10 min. */
   readonly cycle: number;
-  /** Temperatures that "warm" stands for, in the order of BODIES [K]; the start's where left out. */
-  readonly warm?: readonly number[];
+  /** Temperatures that "warm" stands for, by body [K]; the start's where left out. */
+  readonly warm?: ByBody;
   /** Speed [m/s] and name of the run's hardest step. */
   readonly hardest?: { readonly label: string; readonly vehicleSpeed: number };
 }
@@ -40,11 +41,11 @@ export const STANDARD_CYCLE = 600;
 export const STANDARD_CHARGE = 0.5;
 const DUTIES = [0.15, 0.25, 0.4, 0.6];
 
-/** Mean temperatures of a recorded run, in the order of BODIES [K]. */
-export function meanWarmth(trace: Trace): number[] {
+/** Mean temperature of each body over a recorded run [K]. */
+export function meanWarmth(trace: Trace): ByBody {
   const { time } = trace;
-  return TEMPERATURE_CHANNELS.map((id) => {
-    const row = trace[id];
+  return byBody((body) => {
+    const row = trace[BODY_CHANNEL[body]];
     if (time.length < 2) return row[0];
     let area = 0;
     for (let k = 1; k < time.length; k++) area += 0.5 * (row[k] + row[k - 1]) * (time[k] - time[k - 1]);
@@ -119,15 +120,16 @@ function hardestRating(system: DriveSystem, { charge, hardest }: RateAsk, settle
   };
 }
 
-function bodiesCold(drive: HeldDrive): number[] {
-  const { start } = drive.system;
-  return [...Array(4).fill(start.motorTemperature), start.controllerTemperature, start.cellTemperature];
+function bodiesCold({ kernel }: HeldDrive): ByBody {
+  const y = new Float64Array(kernel.dimension);
+  kernel.initial(y);
+  return byBody((body) => y[kernel.at[body]]);
 }
 
-function setBodies(drive: HeldDrive, bodies: readonly number[]): void {
+function setBodies(drive: HeldDrive, bodies: ByBody): void {
   drive.cold();
   // bodies that share a state take the last one's temperature; they are given as equal
-  for (const k of drive.kernel.bodyIndex.keys()) drive.state[drive.kernel.bodyIndex[k]] = bodies[k];
+  for (const body of BODIES) drive.state[drive.kernel.at[body]] = bodies[body];
 }
 
 /** Stands for the margin where there is no equilibrium or settled cycle [K]. */
@@ -193,7 +195,7 @@ function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Ra
   return { kind: 'limited', binding, point: ratedPoint(drive) };
 }
 
-function shortTimes(drive: HeldDrive, s1: number, from: readonly number[]): AllowedTime[] {
+function shortTimes(drive: HeldDrive, s1: number, from: ByBody): AllowedTime[] {
   const out: AllowedTime[] = [];
   const throttles = s1 >= 1 ? [1] : [0.015, 0.05, 0.12, 0.22, 0.35, 0.5, 0.65, 0.82, 1].map((share) => s1 + (1 - s1) * share);
   for (const throttle of throttles) {

@@ -102,7 +102,7 @@ export function ratedHeating(system: DriveSystem, current: number, voltage: numb
   if (!(speed > 0)) throw new RangeError(`${voltage} V do not drive ${current} A through ${motor.resistance} ohm.`);
   const brake = onBrake(system, current, speed, full);
   const run = simulate(brake.system, brake.profile, FAST);
-  const settles = run.state[run.kernel.bodyIndex[0]];
+  const settles = run.state[run.kernel.at.winding];
   const limitAfter = run.passed.get('windingTemperature');
   return {
     ...(run.end === 'finished' && settles < fromUnit(NO_INSULATION, '°C') ? { settles } : {}),
@@ -133,7 +133,7 @@ export function continuousCurrent(system: DriveSystem, speed: number, full: Cool
     const rates = new Float64Array(kernel.dimension);
     kernel.derivative(0, run.state, rates);
     const resistance = windingResistance(system.motor, limit);
-    const flow = current ** 2 * resistance - system.heat.capacity.winding * rates[kernel.bodyIndex[0]];
+    const flow = current ** 2 * resistance - system.heat.capacity.winding * rates[kernel.at.winding];
     if (!(flow > 0)) return undefined;
     current = Math.sqrt(flow / resistance);
   }

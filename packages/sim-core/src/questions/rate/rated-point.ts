@@ -22,7 +22,7 @@ export function ratedPoint(drive: HeldDrive, temperatures = temperaturesOf(drive
     shaftPower: point.loadTorque * point.speed,
     shaftSpeed: point.speed,
     motorTorque: point.loadTorque,
-    vehicleSpeed: state[kernel.dimension - 1],
+    vehicleSpeed: state[kernel.at.speed],
     temperatures,
     ...(Number.isFinite(motorCurrent) ? { currentShare: point.current / motorCurrent } : {}),
     ...(Number.isFinite(mostPower) ? { powerShare: inputPower / mostPower } : {}),

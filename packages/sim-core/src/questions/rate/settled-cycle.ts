@@ -12,6 +12,7 @@
  * @module
  */
 
+import { bodyPlaces } from '../../kernel/state-places.js';
 import type { ExponentialStep } from '../../numerics/exponential-rosenbrock.js';
 import { solveLinear } from '../../numerics/small-matrix.js';
 import { HEAT_LIMITS, type HeldDrive, LIMIT_BODY } from './held-drive.js';
@@ -40,8 +41,9 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
   const begun = new Float64Array(m);
   const miss = new Float64Array(m);
   const glides = drive.system.vehicle.carriedBy === 'wing';
-  const speedIndex = kernel.dimension - 1;
-  const at = HEAT_LIMITS.map((_, k) => live.indexOf(kernel.bodyIndex[LIMIT_BODY[k]]));
+  const speedIndex = kernel.at.speed;
+  const bodies = new Set<number>(bodyPlaces(kernel.at));
+  const at = LIMIT_BODY.map((body) => live.indexOf(kernel.at[body]));
   const dense = new Float64Array(m);
   const watch = (step: ExponentialStep): boolean => {
     for (let k = 0; k < at.length; k++) {
@@ -78,7 +80,7 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
     for (let k = 0; k < m * m; k += m + 1) matrix[k] += 1;
     if (!solveLinear(m, matrix, miss)) return false;
     let largest = 0;
-    for (let k = 0; k < m; k++) if (live[k] < kernel.dimension - 3) largest = Math.max(largest, Math.abs(miss[k]));
+    for (let k = 0; k < m; k++) if (bodies.has(live[k])) largest = Math.max(largest, Math.abs(miss[k]));
     if (largest < (turn < TURNS ? CLOSE : CLOSE_DRIVEN)) return true;
     if (turn >= TURNS) {
       // the state is the cycle's end: the next one begins there
@@ -87,7 +89,7 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
     }
     for (let k = 0; k < m; k++) {
       const next = begun[k] + miss[k];
-      if (live[k] < kernel.dimension - 3 && !(next > 150 && next < HOTTEST)) return false;
+      if (bodies.has(live[k]) && !(next > 150 && next < HOTTEST)) return false;
       state[live[k]] = next;
     }
   }

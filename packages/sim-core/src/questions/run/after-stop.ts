@@ -5,7 +5,7 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
-import { BODIES, type Body } from '../../heat/heat-paths.js';
+import { byBody } from '../../heat/heat-paths.js';
 import { followThermometer, THERMOMETER_PLACES, thermometerSource } from '../../heat/thermometer.js';
 import { createKernel } from '../../kernel/kernel.js';
 import { integrate } from '../../numerics/integrate.js';
@@ -19,7 +19,7 @@ import {
   type StopShown,
   type StopThermometer,
 } from '../../results/after-stop-result.js';
-import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
+import { BODY_CHANNEL } from '../../results/channels.js';
 import { recordingOf, type Simulation } from '../simulate/simulate.js';
 import { stopBodies } from '../simulate/stop-bodies.js';
 
@@ -43,7 +43,7 @@ export function coolDown(
   kernel.load({ ...system, otherLoads: 0, controller: { ...system.controller, idleCurrent: 0 } });
   const y = Float64Array.from(state);
   const n = kernel.dimension;
-  y[n - 1] = 0;
+  y[kernel.at.speed] = 0;
   kernel.begin({ duration: LONGEST, hold: 'throttle', value: { from: 0, to: 0 } }, 0, false);
   // a standing vehicle stays: a held speed of 0 in every evaluation
   const ode = {
@@ -51,7 +51,7 @@ export function coolDown(
     eventCount: 0,
     derivative: (t: number, s: Float64Array, ds: Float64Array): void => {
       kernel.derivative(t, s, ds);
-      ds[n - 1] = 0;
+      ds[kernel.at.speed] = 0;
     },
   };
   const absolute = new Float64Array(n).fill(1e-4);
@@ -60,7 +60,7 @@ export function coolDown(
   for (const after of times) {
     if (after > time) integrate(ode, 'dormand-prince', { relative, absolute }, time, y, after);
     time = after;
-    rows.push({ after, bodies: stopBodies(system, kernel.bodyIndex, y) });
+    rows.push({ after, bodies: stopBodies(system, kernel.at, y) });
   }
   return rows;
 }
@@ -79,7 +79,7 @@ function shownBy(id: StopThermometer, system: DriveSystem, simulation: Simulatio
   const { trace } = recordingOf(simulation);
   const history = trace.time.flatMap((t, k) => {
     if (t < end - 5 * place.lag || t >= end) return [];
-    const at = Object.fromEntries(BODIES.map((body, b) => [body, trace[TEMPERATURE_CHANNELS[b]][k]])) as Record<Body, number>;
+    const at = byBody((body) => trace[BODY_CHANNEL[body]][k]);
     const speed = 0.5 * system.motor.canDiameter * trace.shaftSpeed[k];
     return [{ t, excess: thermometerSource(place, capacity, { ...at, end: at.can }) - air, speed }];
   });

@@ -79,7 +79,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
       peakThrust: figure('force', highest.thrust.value),
       topShaftSpeed: figure('angularSpeed', highest.shaftSpeed.value),
       topSpeed: figure('speed', highest.vehicleSpeed.value),
-      chargeLeft: figure('fraction', simulation.state[kernel.dimension - 3]),
+      chargeLeft: figure('fraction', simulation.state[kernel.at.charge]),
       energy: figure('energy', terms.batteryChemical - terms.batteryLoss - terms.polarisationStored),
       runTime: figure('time', simulation.time),
       ...(cutTime === undefined ? {} : { timeToCutoff: figure('time', cutTime) }),

@@ -20,7 +20,6 @@ export function crossingsOf({ lines, load }: TorqueSpeedChart): number {
 
 /** Torque lines at several throttles, the load, and the crossings, with temperatures, pack and vehicle speed of state `y`. */
 export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64Array, time: number, present: number): TorqueSpeedChart {
-  const n = kernel.dimension;
   const driven = Math.round(present * 100) / 100;
   // on wheels the vehicle holds the speed: only what was driven is a point of the drive, and it lies off the load while the speed changes
   const held = system.load.kind === 'wheel';
@@ -30,7 +29,8 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
   const p = { ...kernel.point };
   const top = Math.max(1.25 * p.speed, (1.02 * system.battery.cellsInSeries * p.openCircuit) / p.torqueConstant);
   // a run that ended where the drive has no operating point has no lines either
-  if (!Number.isFinite(top)) return { time, vehicleSpeed: y[n - 1], charge: y[n - 3], speed: [], lines: [], load: [], crossings: [], held };
+  const place = { time, vehicleSpeed: y[kernel.at.speed], charge: y[kernel.at.charge] };
+  if (!Number.isFinite(top)) return { ...place, speed: [], lines: [], load: [], crossings: [], held };
   const even = Array.from({ length: POINTS + 1 }, (_, k) => (top * k) / POINTS);
   const corners = throttles.map((throttle) => kernel.currentEnds(throttle, top));
   const speed = [...new Set([...even, ...corners])].sort((a, b) => a - b);
@@ -57,5 +57,5 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
       efficiency: q.inputPower > 0 ? (torque * q.speed) / q.inputPower : 0,
     };
   });
-  return { time, vehicleSpeed: y[n - 1], charge: y[n - 3], speed, lines, load, crossings, held };
+  return { ...place, speed, lines, load, crossings, held };
 }

@@ -92,7 +92,7 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
       peakMotorCurrent: highest.motorCurrent.value,
       peakBatteryCurrent: highest.batteryCurrent.value,
       topSpeed: highest.vehicleSpeed.value,
-      chargeLeft: state[kernel.dimension - 3],
+      chargeLeft: state[kernel.at.charge],
       runTime: time,
       objective: aims[objective] ?? peak,
       meetsLimits: outcome.standing.feasible,

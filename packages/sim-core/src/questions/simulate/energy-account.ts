@@ -77,7 +77,7 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
     kernel.powers(y, out);
     for (let k = 0; k < TERMS; k++) out[k] *= drives;
     const { point } = kernel;
-    const speed = y[kernel.dimension - 1];
+    const speed = y[kernel.at.speed];
     out[DRAG] = point.drag * speed;
     out[CLIMB] = moving ? vehicle.mass * STANDARD_GRAVITY * point.climb * speed : 0;
     out[KINETIC] = inertia * point.acceleration * speed;
@@ -93,7 +93,7 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
     },
     account(initial, final) {
       const terms = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, energy[k]])) as PowerAccount;
-      const { shaft } = kernel;
+      const { shaft } = kernel.at;
       const shaftGain = shaft < 0 ? 0 : 0.5 * drives * kernel.turningInertia() * (final[shaft] ** 2 - initial[shaft] ** 2);
       const heatMade = POWER_TERM_IDS.reduce((sum, id) => sum + (POWER_TERMS[id].heats ? terms[id] : 0), 0);
       const heatStored = energy[STORED];

@@ -4,9 +4,11 @@
  * @module
  */
 
+import { BODIES } from '../../heat/heat-paths.js';
 import type { Kernel } from '../../kernel/kernel.js';
+import { bodyPlaces } from '../../kernel/state-places.js';
 import type { StepView } from '../../numerics/ode-system.js';
-import { CHANNEL_IDS, type ChannelId, TEMPERATURE_CHANNELS } from '../../results/channels.js';
+import { BODY_CHANNEL, CHANNEL_IDS, type ChannelId } from '../../results/channels.js';
 import { CHANNEL_INDEX, observeInto } from './observe.js';
 
 export interface Peak {
@@ -39,7 +41,8 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
   const mostTime = new Float64Array(count);
   const leastTime = new Float64Array(count);
   const state = new Float64Array(kernel.dimension);
-  const first = CHANNEL_INDEX.windingTemperature;
+  const places = bodyPlaces(kernel.at);
+  const rows = BODIES.map((body) => CHANNEL_INDEX[BODY_CHANNEL[body]]);
   let outsideTable = 0;
 
   const rates = new Float64Array(kernel.dimension);
@@ -49,10 +52,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
   /** Whether a temperature may have a peak inside the step: it rises at the start and falls at the end. */
   const mayPeak = ({ startSlope, endSlope }: StepView): boolean => {
     if (startSlope === undefined || endSlope === undefined) return true;
-    for (let body = 0; body < TEMPERATURE_CHANNELS.length; body++) {
-      const index = kernel.bodyIndex[body];
-      if (startSlope[index] > 0 && endSlope[index] < 0) return true;
-    }
+    for (const index of places) if (startSlope[index] > 0 && endSlope[index] < 0) return true;
     return false;
   };
 
@@ -77,14 +77,15 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
       const { from, to, start, end } = step;
       const span = to - from;
       step.at(from + 0.5 * span, rates);
-      for (let body = 0; body < TEMPERATURE_CHANNELS.length; body++) {
-        const index = kernel.bodyIndex[body];
+      for (let body = 0; body < BODIES.length; body++) {
+        const index = places[body];
+        const row = rows[body];
         // a peak inside shows in three points: the middle lies above the line between the ends by more than their difference allows
         const bend = start[index] - 2 * rates[index] + end[index];
         const rise = end[index] - start[index];
         if (!(bend < 0 && Math.abs(rise) < -2 * bend)) continue;
         // a peak that cannot reach the highest so far, by a parabola with room to spare, is left alone
-        if (rates[index] - bend < most[first + body]) continue;
+        if (rates[index] - bend < most[row]) continue;
         let a = from;
         let c = to;
         for (let pass = 0; pass < 3 && c - a > 1e-6; pass++) {
@@ -99,9 +100,9 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
           if (!(curve < 0)) break;
           const t = Math.min(to, Math.max(from, b + (0.25 * (c - a) * (fa - fc)) / curve));
           step.at(t, state);
-          if (state[index] > most[first + body]) {
-            most[first + body] = state[index];
-            mostTime[first + body] = t;
+          if (state[index] > most[row]) {
+            most[row] = state[index];
+            mostTime[row] = t;
           }
           const width = 0.125 * (c - a);
           a = Math.max(from, t - width);

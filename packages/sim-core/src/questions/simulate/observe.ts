@@ -14,8 +14,8 @@ const powers = new Float64Array(POWER_TERM_IDS.length);
 export function observeInto(kernel: Kernel, t: number, y: Float64Array, row: Float64Array): void {
   kernel.solve(t, y);
   kernel.powers(y, powers);
-  const { point, bodyIndex, dimension } = kernel;
-  const speed = y[dimension - 1];
+  const { point, at: place } = kernel;
+  const speed = y[place.speed];
   row[at.throttle] = point.duty;
   row[at.vehicleSpeed] = speed;
   row[at.climbRate] = speed * point.climb;
@@ -26,19 +26,19 @@ export function observeInto(kernel: Kernel, t: number, y: Float64Array, row: Flo
   row[at.batteryCurrent] = point.packCurrent;
   row[at.busVoltage] = point.busVoltage;
   row[at.cellVoltage] = point.cellVoltage;
-  row[at.charge] = y[dimension - 3];
+  row[at.charge] = y[place.charge];
   row[at.batteryPower] = point.busVoltage * point.packCurrent;
   row[at.inputPower] = point.inputPower;
   row[at.shaftPower] = point.loadTorque * point.speed;
   row[at.copperLoss] = powers[8];
   row[at.noLoadLoss] = powers[9] + powers[10];
   row[at.controllerLoss] = powers[5] + powers[6] + powers[7];
-  row[at.windingTemperature] = y[bodyIndex[0]];
-  row[at.statorTemperature] = y[bodyIndex[1]];
-  row[at.canTemperature] = y[bodyIndex[2]];
-  row[at.magnetTemperature] = y[bodyIndex[3]];
-  row[at.controllerTemperature] = y[bodyIndex[4]];
-  row[at.cellTemperature] = y[bodyIndex[5]];
+  row[at.windingTemperature] = y[place.winding];
+  row[at.statorTemperature] = y[place.stator];
+  row[at.canTemperature] = y[place.can];
+  row[at.magnetTemperature] = y[place.magnets];
+  row[at.controllerTemperature] = y[place.controller];
+  row[at.cellTemperature] = y[place.cells];
 }
 
 /** The same as a record. */

@@ -9,6 +9,7 @@ import type { DriveSystem } from '../../drive/drive-system.js';
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { KERNEL_EVENTS, type KernelEvent } from '../../kernel/event-margins.js';
 import { createKernel, type Kernel } from '../../kernel/kernel.js';
+import { type ByKind, stateVector } from '../../kernel/state-places.js';
 import { dormandPrinceWorkspace } from '../../numerics/dormand-prince.js';
 import { type IntegrationMethod, integrate } from '../../numerics/integrate.js';
 import { IntegrationFailure } from '../../numerics/integration-failure.js';
@@ -76,7 +77,7 @@ export interface Simulation extends RunNotes {
 }
 
 /** What a relative tolerance of 1 would allow each state [K, rad/s, 1, V, m/s]; the vehicle's speed decides most steps. */
-const SCALE = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, speed: 30 };
+const SCALE: ByKind = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, speed: 30 };
 /** First step after a break, as a share of the second one after the break before [1]. */
 const CARRIED = 0.5;
 const LONGEST = 24 * SECONDS_PER_HOUR;
@@ -118,11 +119,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
   const y = new Float64Array(n);
   kernel.initial(y);
   const initialState = y.slice();
-  const absolute = new Float64Array(n).fill(relative * SCALE.temperature);
-  if (kernel.shaft >= 0) absolute[kernel.shaft] = relative * SCALE.shaft;
-  absolute[n - 3] = relative * SCALE.charge;
-  absolute[n - 2] = relative * SCALE.polarisation;
-  absolute[n - 1] = relative * SCALE.speed;
+  const { at } = kernel;
+  const absolute = stateVector(n, at, SCALE).map((scale) => relative * scale);
   const ode: OdeSystem = {
     dimension: n,
     derivative: kernel.derivative,
@@ -162,9 +160,9 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       for (; next < times.length && times[next] <= step.to; next++) {
         const row = new Float64Array(n);
         step.at(times[next], row);
-        if (kernel.shaft >= 0) {
+        if (at.shaft >= 0) {
           kernel.solve(times[next], row);
-          row[kernel.shaft] = kernel.point.speed;
+          row[at.shaft] = kernel.point.speed;
         }
         see(next, row);
       }
@@ -217,26 +215,26 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       const stepTo = time + step.duration;
       begin(step, stepFrom, false);
       const held = kernel.heldSpeed(stepFrom);
-      const before = y[n - 1];
+      const before = y[at.speed];
       // hull and wheels gather speed from what they have: a speed that was not reached is not jumped to, nor one from which a ramp is to lead on
       const ramp = step.value.from !== step.value.to;
       const lags = gathers && step.hold === 'vehicleSpeed' && before < (1 - LAG) * held && (short || (ramp && time > 0));
-      if (!Number.isNaN(held) && !lags) y[n - 1] = held;
+      if (!Number.isNaN(held) && !lags) y[at.speed] = held;
       let flatOut = false;
       const outOfReach = (): boolean => {
         kernel.margins(time, y, margins);
         return step.hold !== 'throttle' && !(margins[7] >= 0);
       };
       if (lags || outOfReach()) {
-        notebook.ground(index, time, y[n - 1]);
+        notebook.ground(index, time, y[at.speed]);
         flatOut = true;
         begin(step, stepFrom, true);
-        if (gathers && step.hold === 'vehicleSpeed' && !ramp && before < held) y[n - 1] = before;
+        if (gathers && step.hold === 'vehicleSpeed' && !ramp && before < held) y[at.speed] = before;
         kernel.solve(time, y);
-        notebook.lose(step, index, time, y[n - 1]);
+        notebook.lose(step, index, time, y[at.speed]);
       }
-      if (y[n - 1] !== before) energies?.jump(before, y[n - 1]);
-      notebook.ground(index, time, y[n - 1]);
+      if (y[at.speed] !== before) energies?.jump(before, y[at.speed]);
+      notebook.ground(index, time, y[at.speed]);
       mark();
       if (time === 0) keep({ to: 0, at: (_, into) => into.set(y) });
       if (endsAtOnce()) break running;
@@ -257,17 +255,17 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
           const event = KERNEL_EVENTS[crossed];
           if (!passed.has(event)) passed.set(event, time);
           if (event === 'holdLost' && !flatOut) {
-            notebook.ground(index, time, y[n - 1]);
+            notebook.ground(index, time, y[at.speed]);
             mark();
             flatOut = true;
             begin(step, stepFrom, true);
             kernel.solve(time, y);
-            notebook.lose(step, index, time, y[n - 1]);
+            notebook.lose(step, index, time, y[at.speed]);
             mark();
           } else if (event === 'holdRegained' && flatOut) {
             mark();
             begin(step, stepFrom, false);
-            y[n - 1] = kernel.heldSpeed(time);
+            y[at.speed] = kernel.heldSpeed(time);
             flatOut = outOfReach();
             if (flatOut) begin(step, stepFrom, true);
             mark();
@@ -280,11 +278,11 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
         }
         kernel.solve(time, y);
         notebook.mode(index, time, y);
-        notebook.ground(index, time, y[n - 1]);
+        notebook.ground(index, time, y[at.speed]);
       }
       if (flatOut) {
         kernel.solve(time, y);
-        notebook.reach(step, index, time, y[n - 1]);
+        notebook.reach(step, index, time, y[at.speed]);
       }
       short = flatOut;
       time = stepTo;

@@ -40,7 +40,7 @@ export function mechanicalTime(kernel: Kernel, { motor, controller, wiring }: Dr
 const isSteady = (ramp: Ramp | undefined): boolean => ramp === undefined || ramp.from === ramp.to;
 
 export function spinUp(kernel: Kernel, system: DriveSystem): SpinUp {
-  const { shaft } = kernel;
+  const { shaft } = kernel.at;
   if (shaft < 0) return FOLLOWS;
   const first = STRETCH * mechanicalTime(kernel, system);
   const nudged = new Float64Array(kernel.dimension);

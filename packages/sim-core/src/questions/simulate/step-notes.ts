@@ -100,7 +100,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
 
   function noteLimited(index: number, time: number, y: Float64Array): void {
     const { controller } = system;
-    const share = deratingShare(controller, y[kernel.bodyIndex[4]]);
+    const share = deratingShare(controller, y[kernel.at.controller]);
     const motor = controller.motorCurrentLimit * share;
     const by = point.limit < motor * (1 - 1e-9) ? 'battery' : share < 1 ? 'heat' : 'motor';
     const bound = by === 'battery' ? controller.batteryCurrentLimit : motor;

@@ -36,7 +36,7 @@ export function traceRecorder(kernel: Kernel, span: number, seen: (t: number, y:
     });
     const kept = y.slice();
     // a speed that follows the balance stands still among the states
-    if (kernel.shaft >= 0) kept[kernel.shaft] = kernel.point.speed;
+    if (kernel.at.shaft >= 0) kept[kernel.at.shaft] = kernel.point.speed;
     states.push(kept);
   };
   return {

@@ -92,7 +92,7 @@ export function watchSystem(system: DriveSystem, { ids, times }: Pick<Watch, 'id
       see: (index, kernel, y) => {
         observeInto(kernel, times[index], y, row);
         rim[index] = 0.5 * motor.canDiameter * row[CHANNEL_INDEX.shaftSpeed];
-        const bodies = warm ? stopBodies(system, kernel.bodyIndex, y) : undefined;
+        const bodies = warm ? stopBodies(system, kernel.at, y) : undefined;
         ids.forEach((id, k) => {
           const place = placeOf(id);
           const reads = READS[id];
