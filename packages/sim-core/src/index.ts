@@ -8,6 +8,7 @@
  * @module
  */
 
+export type { HeatLimitId } from './drive/heat-limits.js';
 export { BODIES, type Body } from './heat/heat-paths.js';
 export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';
 export { THERMOMETER_PLACES, type ThermometerPlace, type ThermometerPlaceId } from './heat/thermometer.js';
@@ -80,7 +81,8 @@ export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
 export type { FittedPoint, FoundNumber, IdentifyResult, NotTold, ReadingFit } from './results/identify-result.js';
-export type { HeatLimitId, LimitId, LimitResult } from './results/limit-result.js';
+export type { LimitResult } from './results/limit-result.js';
+export { LIMIT_IDS, LIMITS, type LimitId } from './results/limits.js';
 export type { MeasuredChannel, MeasuredExplanation, MeasuredMove, MeasuredResult } from './results/measured-result.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';

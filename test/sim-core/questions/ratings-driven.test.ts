@@ -1,9 +1,10 @@
 /** Ratings against the run itself: cycles driven one after the other, bursts with the rest that was found, a climb held. */
 
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { HEAT_LIMITS } from '@shaftwork/sim-core/drive/heat-limits';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { ZERO_CELSIUS } from '@shaftwork/sim-core/quantities/constants';
-import { HEAT_LIMITS, holdDrive } from '@shaftwork/sim-core/questions/rate/held-drive';
+import { holdDrive } from '@shaftwork/sim-core/questions/rate/held-drive';
 import { rate } from '@shaftwork/sim-core/questions/rate/rate';
 import { settleCycle } from '@shaftwork/sim-core/questions/rate/settled-cycle';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
@@ -92,7 +93,7 @@ describe('ratings, driven', () => {
     const peaks = new Float64Array(HEAT_LIMITS.length);
     const keeps = (on: number, rest: number): boolean => {
       drive.cold();
-      return settleCycle(drive, 1, on, rest, peaks) && drive.bounds.every((bound, k) => peaks[k] <= bound);
+      return settleCycle(drive, 1, on, rest, peaks) && HEAT_LIMITS.every((id, k) => peaks[k] <= drive.bounds[id]);
     };
     const found = rating.bursts.leastRest.filter(({ rest }) => rest !== undefined && rest > 5);
     expect(found.length).toBeGreaterThan(2);
@@ -141,11 +142,7 @@ describe('a climb', () => {
       { method: 'dormand-prince', relative: 1e-5, record: false },
     );
     const soonest = Math.min(...Object.values(found.hardest!.fullThrottle.timeToLimit));
-    const driven = Math.min(
-      ...(['windingTemperature', 'magnetTemperature', 'controllerTemperature', 'cellTemperature'] as const).map(
-        (id) => run.passed.get(id) ?? 9e9,
-      ),
-    );
+    const driven = Math.min(...HEAT_LIMITS.map((id) => run.passed.get(id) ?? 9e9));
     expect(Math.abs(soonest - driven)).toBeLessThan(0.02 * driven + 0.2);
   });
 });

@@ -14,7 +14,7 @@ import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { hanging } from '../render/audit-text.js';
 import { wrap } from '../render/table.js';
 import { prepare, sayProblems } from './prepare.js';
-import { LIMIT_WORDS } from './rate.js';
+import { limitWord } from './rate.js';
 
 export interface CoolOptions extends GlobalOptions {
   readonly chance?: string;
@@ -88,9 +88,9 @@ function textOf(result: CoolResult): string {
   if (failing.length === 0)
     return `${wrap(`${name} stays within its temperature limits as it is, in ${percent(goal)} of the draws or more.${beside}`)}\n`;
   const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
-  const bad = failing.map(({ limit, chance }) => `${LIMIT_WORDS[limit]} (chance ${percent(chance)})`);
+  const bad = failing.map(({ limit, chance }) => `${limitWord(limit)} (chance ${percent(chance)})`);
   const figures = ({ chance, chanceOfAll, peaks }: CoolingProposal): string =>
-    `chance ${percent(chance)}${percent(chanceOfAll) === percent(chance) ? '' : `, of all its temperature limits ${percent(chanceOfAll)}`}; nominal ${failing.map(({ limit }) => `${LIMIT_WORDS[limit]} ${degrees(peaks[limit])}`).join(', ')}`;
+    `chance ${percent(chance)}${percent(chanceOfAll) === percent(chance) ? '' : `, of all its temperature limits ${percent(chanceOfAll)}`}; nominal ${failing.map(({ limit }) => `${limitWord(limit)} ${degrees(peaks[limit])}`).join(', ')}`;
   const written = (fittings: readonly Fitting[]): string => fittings.map(({ entry }) => `      ${entry}\n`).join('');
   const words = (fittings: readonly Fitting[]): string => fittings.map((each) => each.words).join(', with ');
   const told = (proposal: CoolingProposal): string =>

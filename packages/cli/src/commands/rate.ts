@@ -1,6 +1,6 @@
 /** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. @module */
 
-import type { AllowedTime, HeatLimitId, RatedPoint, Rating, RatingResult } from '@shaftwork/sim-core';
+import { type AllowedTime, CHANNELS, type HeatLimitId, type RatedPoint, type Rating, type RatingResult } from '@shaftwork/sim-core';
 import { heatJson } from '@shaftwork/sim-core/json';
 import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
@@ -16,12 +16,8 @@ export interface RateOptions extends GlobalOptions {
   readonly json?: boolean;
 }
 
-export const LIMIT_WORDS: Readonly<Record<HeatLimitId, string>> = {
-  windingTemperature: 'winding',
-  magnetTemperature: 'magnets',
-  controllerTemperature: 'controller',
-  cellTemperature: 'cells',
-};
+/** What a limit of temperature watches, in a word: its channel's. */
+export const limitWord = (id: HeatLimitId): string => CHANNELS[id].words;
 
 export async function rate(io: Terminal, path: string, options: RateOptions): Promise<number> {
   const ask = {
@@ -63,7 +59,7 @@ const speed = (x: number): string => formatQuantity(x, 'speed', { unit: 'm/s', d
 const head = (share: string): string[] => ['', 'throttle', 'motor', 'input', 'shaft', share, 'limit'];
 
 function row(words: string, rating: Rating): string[] {
-  if (rating.kind === 'none') return [words, '–', '–', '–', '–', '–', `none: ${LIMIT_WORDS[rating.binding]}`];
+  if (rating.kind === 'none') return [words, '–', '–', '–', '–', '–', `none: ${limitWord(rating.binding)}`];
   const { point } = rating;
   return [
     words,
@@ -72,7 +68,7 @@ function row(words: string, rating: Rating): string[] {
     watts(point.inputPower),
     watts(point.shaftPower),
     shareOf(point),
-    rating.kind === 'limited' ? LIMIT_WORDS[rating.binding] : 'none',
+    rating.kind === 'limited' ? limitWord(rating.binding) : 'none',
   ];
 }
 
@@ -131,7 +127,7 @@ function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string 
   parts.push(`${wrap(sentences(rating).join(' '))}\n`);
   if (partThrottle.avoid.length > 0)
     parts.push(
-      `${wrap(partThrottle.avoid.map(({ from, to, limit }) => `Avoid holding ${rangeOf({ from, to })} throttle: the ${LIMIT_WORDS[limit]} pass their limit there, though not at full throttle.`).join(' '))}\n`,
+      `${wrap(partThrottle.avoid.map(({ from, to, limit }) => `Avoid holding ${rangeOf({ from, to })} throttle: the ${limitWord(limit)} pass their limit there, though not at full throttle.`).join(' '))}\n`,
     );
   else if (partThrottle.lossier !== undefined)
     parts.push(
@@ -161,7 +157,7 @@ function sentences(rating: RatingResult): string[] {
   const { fullThrottle, stall, runaway } = rating;
   const soonest = (times: Times): string => {
     const [first] = (Object.entries(times) as [HeatLimitId, number][]).sort((a, b) => a[1] - b[1]);
-    return first === undefined ? 'no limit is passed' : `${LIMIT_WORDS[first[0]]} at the limit after ${formatClock(first[1])}`;
+    return first === undefined ? 'no limit is passed' : `${limitWord(first[0])} at the limit after ${formatClock(first[1])}`;
   };
   const out: string[] = [];
   if (fullThrottle.kind === 'settled' && fullThrottle.temperatures !== undefined)

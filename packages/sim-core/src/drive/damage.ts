@@ -10,19 +10,15 @@
 
 import { fromUnit } from '../quantities/convert.js';
 import type { Limits } from './drive-system.js';
+import { type ByHeatLimit, byHeatLimit } from './heat-limits.js';
 
-export const DAMAGED_BODIES = ['winding', 'magnets', 'controller', 'cells'] as const;
-export type DamagedBody = (typeof DAMAGED_BODIES)[number];
-
-const DAMAGE: Readonly<Record<DamagedBody, number>> = {
-  winding: fromUnit(320, '°C'),
-  magnets: 585,
-  controller: fromUnit(217, '°C'),
-  cells: fromUnit(250, '°C'),
+const DAMAGE: ByHeatLimit = {
+  windingTemperature: fromUnit(320, '°C'),
+  magnetTemperature: 585,
+  controllerTemperature: fromUnit(217, '°C'),
+  cellTemperature: fromUnit(250, '°C'),
 };
 
-/** Where each body is destroyed [K], in the order of DAMAGED_BODIES: never below its limit; Infinity where none watches it. */
-export const damageTemperatures = (limits: Limits): readonly number[] =>
-  [limits.windingTemperature, limits.magnetTemperature, limits.controllerTemperature, limits.cellTemperature].map((limit, k) =>
-    limit === Number.POSITIVE_INFINITY ? limit : Math.max(limit, DAMAGE[DAMAGED_BODIES[k]]),
-  );
+/** Where the body that each limit watches is destroyed [K]: never below the limit; Infinity where none watches it. */
+export const damageTemperatures = (limits: Limits): ByHeatLimit =>
+  byHeatLimit((id) => (limits[id] === Number.POSITIVE_INFINITY ? limits[id] : Math.max(limits[id], DAMAGE[id])));

@@ -125,8 +125,6 @@ export interface FittedSink<N = number> {
 
 export const BODIES = ['winding', 'stator', 'can', 'magnets', 'controller', 'cells'] as const;
 export type Body = (typeof BODIES)[number];
-/** The bodies of the motor, which start a run at one temperature. */
-export const MOTOR_BODIES = ['winding', 'stator', 'can', 'magnets'] as const satisfies readonly Body[];
 /** Their number as a type: a bound written out where a loop is hot, and held to the list. */
 export type BodyCount = (typeof BODIES)['length'];
 /** One value for each body. */

@@ -27,6 +27,7 @@ export const KERNEL_EVENTS = [
   'burnt',
 ] as const;
 export type KernelEvent = (typeof KERNEL_EVENTS)[number];
+export const isKernelEvent = (id: string): id is KernelEvent => (KERNEL_EVENTS as readonly string[]).includes(id);
 
 /** Excess of climb rate at which a climb counts as regained [m/s]. */
 const CLIMB_BAND = 1e-3;
@@ -71,5 +72,10 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   const table = vehicle.dragTable;
   out[17] = table === undefined ? 1 : table.speed[table.speed.length - 1] - vehicleSpeed + 1e-9;
   const { damage } = memory;
-  out[18] = Math.min(damage[0] - y[at.winding], damage[1] - y[at.magnets], damage[2] - y[at.controller], damage[3] - y[at.cells]);
+  out[18] = Math.min(
+    damage.windingTemperature - y[at.winding],
+    damage.magnetTemperature - y[at.magnets],
+    damage.controllerTemperature - y[at.controller],
+    damage.cellTemperature - y[at.cells],
+  );
 }

@@ -15,8 +15,10 @@ import {
   emptyElectricalChain,
   sourceResistance,
 } from '../drive/electrical-chain.js';
+import { type ByHeatLimit, byHeatLimit } from '../drive/heat-limits.js';
 import type { Held, ProfileStep } from '../drive/profile.js';
-import { BODIES, MOTOR_BODIES } from '../heat/heat-paths.js';
+import { startTemperature } from '../drive/start-temperature.js';
+import { BODIES } from '../heat/heat-paths.js';
 import { emptyHeatOutlets, type HeatOutlets } from '../heat/heat-ways.js';
 import { deadTimeDrop, switchingShare } from '../parts/controller.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
@@ -27,8 +29,8 @@ import { bodyPlaces, emptyStatePlaces, type FilledPlaces, placeStates, STATES } 
 
 export interface KernelMemory {
   system: DriveSystem;
-  /** Where winding, magnets, controller and cells are destroyed [K]. */
-  damage: readonly number[];
+  /** Where the bodies are destroyed [K]. */
+  damage: ByHeatLimit;
   step: ProfileStep;
   stepFrom: number;
   flatOut: boolean;
@@ -110,7 +112,7 @@ export interface KernelMemory {
 export function emptyKernelMemory(): KernelMemory {
   return {
     system: undefined as unknown as DriveSystem,
-    damage: [],
+    damage: byHeatLimit(() => Number.POSITIVE_INFINITY),
     step: undefined as unknown as ProfileStep,
     stepFrom: 0,
     flatOut: false,
@@ -212,8 +214,6 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
 export function initialState({ system, at }: KernelMemory, y: Float64Array): void {
   const { start } = system;
   y.fill(0);
-  for (const body of MOTOR_BODIES) y[at[body]] = start.motorTemperature;
-  y[at.controller] = start.controllerTemperature;
-  y[at.cells] = start.cellTemperature;
+  for (const body of BODIES) y[at[body]] = startTemperature(start, body);
   y[at.charge] = start.charge;
 }

@@ -6,19 +6,20 @@
  * @module
  */
 
+import { byHeatLimit, HEAT_LIMITS, type HeatLimitId, isHeatLimit } from '../drive/heat-limits.js';
 import type { ProfileStep } from '../drive/profile.js';
+import { isKernelEvent } from '../kernel/event-margins.js';
 import { certain, entryOf } from '../problems/certain.js';
 import { complete } from '../provenance/complete/complete.js';
 import type { GivenDrive } from '../provenance/given.js';
 import { realise } from '../provenance/realise.js';
 import { type CoolingAnswer, type CoolingProposal, type CoolResult, REMEDIES, type Remedy } from '../results/cool-result.js';
-import type { HeatLimitId } from '../results/limit-result.js';
+import { LIMIT_IDS, LIMITS } from '../results/limits.js';
 import type { RunInput } from './candidate.js';
 import { REACHES, type SizedFitting, sizesOf } from './cooling-fittings.js';
 import { planDoubt } from './doubt/plan.js';
-import { rowIndex, rowLength, SAMPLED_LIMITS, workDoubt } from './doubt/sample.js';
+import { limitBits, rowIndex, rowLength, workDoubt } from './doubt/sample.js';
 import { fits, spaceRoom } from './judge/space.js';
-import { HEAT_LIMITS } from './rate/held-drive.js';
 import { type Simulation, simulate } from './simulate/simulate.js';
 
 /** Chance that is asked for where the person does not say. */
@@ -28,12 +29,8 @@ const DRAWS = { samples: 64, seed: 1 } as const;
 
 const MUCH_MORE_THAN_HALF = 0.8;
 
-const FAILURES: readonly (readonly [passed: Parameters<Simulation['passed']['has']>[0], words: string])[] = [
-  ['motorCurrent', 'motor current passes its limit'],
-  ['inputPower', 'input power passes its limit'],
-  ['shaftSpeed', 'motor speed passes its limit'],
-  ['batteryCurrent', 'battery current passes its limit'],
-];
+/** Ceilings that a run passes whatever cools it. */
+const BEYOND_COOLING = LIMIT_IDS.filter((id) => LIMITS[id].sense === 'ceiling' && !isHeatLimit(id));
 
 /** What no cooling mends, in words. */
 function othersOf({ end, passed }: Simulation): string[] {
@@ -41,7 +38,7 @@ function othersOf({ end, passed }: Simulation): string[] {
     ...(end === 'cut-off' ? ['the cells reach their cut-off'] : []),
     ...(end === 'empty' ? ['the pack is empty before the end'] : []),
     ...(end === 'failed' ? ['there is no operating point'] : []),
-    ...FAILURES.flatMap(([event, words]) => (passed.has(event) ? [words] : [])),
+    ...BEYOND_COOLING.flatMap((id) => (isKernelEvent(id) && passed.has(id) ? [`${LIMITS[id].quantity} passes its limit`] : [])),
   ];
 }
 
@@ -58,7 +55,7 @@ export function cool(input: RunInput, profile: readonly ProfileStep[], objective
     const rows = workDoubt(plan, [candidate], { from: 0, to: plan.samples });
     const at = rowIndex('passed');
     return (limits) => {
-      const mask = limits.reduce((bits, limit) => bits | (1 << SAMPLED_LIMITS.indexOf(limit)), 0);
+      const mask = limitBits(limits);
       let kept = 0;
       for (let k = 0; k < plan.samples; k++) if ((rows[k * rowLength(plan) + at] & mask) === 0) kept++;
       return kept / plan.samples;
@@ -81,7 +78,7 @@ export function cool(input: RunInput, profile: readonly ProfileStep[], objective
       chance,
       chanceOfAll: chances(HEAT_LIMITS),
       keepsAll: chance >= goal && bad.every((limit) => limits.includes(limit)),
-      peaks: Object.fromEntries(HEAT_LIMITS.map((limit) => [limit, highest[limit].value])) as Record<HeatLimitId, number>,
+      peaks: byHeatLimit((limit) => highest[limit].value),
     };
   };
   /** A limit passed with nominal data is passed in about half of the draws or more: not worth drawing where much more is asked for. */

@@ -6,12 +6,12 @@
  */
 
 import type { DriveSystem } from '../drive/drive-system.js';
+import type { HeatLimitId } from '../drive/heat-limits.js';
 import type { Datum } from '../provenance/datum.js';
 import type { GivenCooling, GivenDrive } from '../provenance/given.js';
 import { writtenDatum } from '../provenance/written.js';
 import { type Dimension, fromUnit } from '../quantities/index.js';
 import type { Fitting, Remedy } from '../results/cool-result.js';
-import type { HeatLimitId } from '../results/limit-result.js';
 
 export interface SizedFitting extends Fitting {
   readonly apply: (given: GivenDrive) => GivenDrive;

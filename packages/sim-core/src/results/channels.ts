@@ -134,5 +134,10 @@ export const BODY_CHANNEL = {
   cells: 'cellTemperature',
 } as const satisfies Record<Body, ChannelId>;
 export type TemperatureChannel = (typeof BODY_CHANNEL)[Body];
+/** One value for each of them. */
+export const byTemperatureChannel = <T>(value: (body: Body, id: TemperatureChannel) => T): { readonly [K in TemperatureChannel]: T } =>
+  Object.fromEntries(BODIES.map((body) => [BODY_CHANNEL[body], value(body, BODY_CHANNEL[body])])) as {
+    readonly [K in TemperatureChannel]: T;
+  };
 /** In the order of BODIES. */
 export const TEMPERATURE_CHANNELS: readonly TemperatureChannel[] = BODIES.map((body) => BODY_CHANNEL[body]);

@@ -1,6 +1,6 @@
 /** The smallest cooling that reaches a chance of staying within the temperature limits, in sizes that can be bought or made. SI. @module */
 
-import type { HeatLimitId } from './limit-result.js';
+import type { HeatLimitId } from '../drive/heat-limits.js';
 
 export const REMEDIES = ['heat-sink', 'air', 'water', 'controller', 'cells'] as const;
 export type Remedy = (typeof REMEDIES)[number];

@@ -2,7 +2,7 @@
 
 import type { Dimension, UnitOf } from '../quantities/index.js';
 import type { Effort } from './doubt-result.js';
-import type { LimitId } from './limit-result.js';
+import type { LimitId } from './limits.js';
 
 /** A cheap way to measure one datum. */
 export interface MeasurementAdvice {

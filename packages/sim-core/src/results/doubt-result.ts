@@ -9,7 +9,7 @@
 import type { Dimension } from '../quantities/index.js';
 import type { Chance } from './chance.js';
 import type { TemperatureChannel } from './channels.js';
-import type { LimitId } from './limit-result.js';
+import type { LimitId } from './limits.js';
 
 /** Lower and upper edge and median of a curve, on the time grid beside it [K]. */
 export interface CurveBand {

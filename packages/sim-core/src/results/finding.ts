@@ -1,7 +1,7 @@
 /** What the physics says beside the figures; part of the Result, never thrown. Values SI. @module */
 
-import type { DamagedBody } from '../drive/damage.js';
-import type { LimitId } from './limit-result.js';
+import type { LimitedBody } from '../drive/heat-limits.js';
+import type { LimitId } from './limits.js';
 
 /** What holds a current back: the controller's limit on the motor's or the battery's, or its own heat. */
 export type LimiterKind = 'motor' | 'battery' | 'heat';
@@ -32,7 +32,7 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
       readonly throttle: number;
     }
   /** The run ends where a part is destroyed: `value` its temperature [K]. */
-  | { readonly kind: 'burnt-out'; readonly body: DamagedBody; readonly value: number }
+  | { readonly kind: 'burnt-out'; readonly body: LimitedBody; readonly value: number }
   | { readonly kind: 'cut-off-reached'; readonly bound: number }
   | { readonly kind: 'battery-empty' }
   /** Without a value where the propeller all but stands still in the stream, and its advance ratio has none. */

@@ -1,22 +1,7 @@
 /** How a run stands to each limit. @module */
 
 import type { Dimension, UnitOf } from '../quantities/index.js';
-
-export type LimitId =
-  | 'windingTemperature'
-  | 'magnetTemperature'
-  | 'controllerTemperature'
-  | 'cellTemperature'
-  | 'motorCurrent'
-  | 'inputPower'
-  | 'shaftSpeed'
-  | 'busVoltage'
-  | 'batteryCurrent'
-  | 'batteryPower'
-  | 'batteryEnergy'
-  | 'cellVoltage'
-  | 'reserve'
-  | 'runTime';
+import type { LimitId } from './limits.js';
 
 /** How the run stands to one limit. */
 export interface LimitResult {
@@ -44,6 +29,3 @@ export interface LimitResult {
   /** How long it was passed in all, where the curves tell [s]. */
   readonly passedFor?: number;
 }
-
-/** The temperature limits a rating may meet. */
-export type HeatLimitId = Extract<LimitId, 'windingTemperature' | 'magnetTemperature' | 'controllerTemperature' | 'cellTemperature'>;

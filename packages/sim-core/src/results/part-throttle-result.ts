@@ -1,5 +1,6 @@
 /** Equilibrium across the throttle on the scenario's load: what part throttle does to motor and controller. All SI. @module */
 
+import type { HeatLimitId } from '../drive/heat-limits.js';
 export interface ThrottlePoint {
   readonly throttle: number;
   readonly vehicleSpeed: number;
@@ -18,5 +19,5 @@ export interface PartThrottleResult {
   /** Throttles whose controller loss is above that at full throttle, where there are such. */
   readonly lossier?: { readonly from: number; readonly to: number };
   /** Throttles that pass a limit in equilibrium although full throttle passes none, or fewer; empty where there are none. */
-  readonly avoid: readonly { readonly from: number; readonly to: number; readonly limit: import('./limit-result.js').HeatLimitId }[];
+  readonly avoid: readonly { readonly from: number; readonly to: number; readonly limit: HeatLimitId }[];
 }

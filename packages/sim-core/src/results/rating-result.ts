@@ -5,7 +5,7 @@
  * @module
  */
 
-import type { HeatLimitId } from './limit-result.js';
+import type { HeatLimitId } from '../drive/heat-limits.js';
 
 /** One operating point of the drive on its load. */
 export interface RatedPoint {

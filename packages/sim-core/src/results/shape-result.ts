@@ -1,6 +1,6 @@
 /** Long or wide at equal mass and Kv: a family of motors scaled from one, on the scenario's own run. Plain data, SI. @module */
 
-import type { LimitId } from './limit-result.js';
+import type { LimitId } from './limits.js';
 
 /** One motor of the family, or a real candidate on the same chart. */
 export interface ShapePoint {

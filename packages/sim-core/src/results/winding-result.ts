@@ -1,6 +1,6 @@
 /** Which winding of one frame: the Kv that best serves the objective under the limits. Plain data, SI. @module */
 
-import type { LimitId } from './limit-result.js';
+import type { LimitId } from './limits.js';
 
 export interface WindingPoint {
   /** K_v [rad/(s·V)]. */

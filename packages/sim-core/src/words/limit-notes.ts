@@ -1,14 +1,12 @@
 /** Limits that nobody gave: which stand assumed, and which were not checked at all. @module */
 
 import { formatQuantity } from '../quantities/index.js';
-import type { LimitId, LimitResult } from '../results/limit-result.js';
+import type { LimitResult } from '../results/limit-result.js';
+import { LIMIT_IDS, LIMITS, type LimitId } from '../results/limits.js';
 import type { CandidateResult, RunResult } from '../results/run-result.js';
 
 /** Limits whose lack is told even where nobody gave one. */
-const UNCHECKED: readonly (readonly [LimitId, string])[] = [
-  ['motorCurrent', 'motor current (maker)'],
-  ['batteryCurrent', 'battery current (rating)'],
-];
+const MISSED = LIMIT_IDS.filter((id) => LIMITS[id].missed);
 
 const list = (items: readonly string[], last: 'and' | 'or'): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
@@ -20,8 +18,9 @@ export function limitNotes({ candidates }: Pick<RunResult, 'candidates'>): strin
   const assumed = [...new Set(candidates.flatMap(({ limits }) => limits.filter((limit) => limit.assumed).map(told)))];
   const lacks = (id: LimitId) => (candidate: CandidateResult) => !candidate.limits.some((limit) => limit.id === id);
   // a limit that only some must keep would make the others look better than they are
-  const wanted = new Map([...UNCHECKED, ...candidates.flatMap(({ limits }) => limits.map(({ id, words }) => [id, words] as const))]);
-  const unchecked = [...wanted].flatMap(([id, words]) => {
+  const wanted = new Set([...MISSED, ...candidates.flatMap(({ limits }) => limits.map(({ id }) => id))]);
+  const unchecked = [...wanted].flatMap((id) => {
+    const { words } = LIMITS[id];
     const without = candidates.filter(lacks(id)).map(({ name }) => name);
     if (without.length === 0) return [];
     return [without.length === candidates.length ? words : `${words} of ${list(without, 'and')}`];

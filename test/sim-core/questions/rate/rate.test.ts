@@ -1,5 +1,6 @@
 /** Ratings against long integration of the same kernel, closed forms, limits and monotonicity. */
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { HEAT_LIMITS } from '@shaftwork/sim-core/drive/heat-limits';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { integrate } from '@shaftwork/sim-core/numerics/integrate';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -90,7 +91,7 @@ describe('short times', () => {
 
 describe('bursts and rests', () => {
   it('settle where the integrated kernel settles after many cycles', () => {
-    const peaks = new Float64Array(4);
+    const peaks = new Float64Array(HEAT_LIMITS.length);
     const drive = holdDrive(small, 0.5);
     drive.hold(1);
     drive.settleSpeed();
@@ -127,8 +128,8 @@ describe('bursts and rests', () => {
     const drive = holdDrive(small, 0.5);
     drive.hold(0.85);
     expect(drive.settle()).toBe(true);
-    const settled = drive.temperature(0);
-    const peaks = new Float64Array(4);
+    const settled = drive.temperature('windingTemperature');
+    const peaks = new Float64Array(HEAT_LIMITS.length);
     for (const duty of [0.9, 0.99, 0.999]) {
       expect(settleCycle(drive, 0.85, duty * 1800, (1 - duty) * 1800, peaks)).toBe(true);
       expect(Math.abs(peaks[0] - settled)).toBeLessThan(0.1);

@@ -10,7 +10,7 @@ import { compareStandings } from '../judge/rank.js';
 import { band, differences, nominalObjective, type Samples, samplesOf } from './columns.js';
 import { BODY_WORDS, bodyInQuestion, curvesOf, peaksOf } from './curves.js';
 import { type DoubtPlan, MODEL_ERROR } from './plan.js';
-import { type RowFigure, rowLength, SAMPLED_LIMITS, sampleStart } from './sample.js';
+import { limitBits, type RowFigure, rowLength, sampleStart } from './sample.js';
 import { inputColumns, sensitivityOf } from './sensitivity.js';
 
 type Headline = CandidateResult['headline'];
@@ -151,11 +151,11 @@ function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first
     name: result.name,
     feasible: chanceOf(standings.filter((standing) => standing.feasible).length, samples),
     first: chanceOf(first, samples),
-    limits: result.limits.flatMap(({ id, words }) => {
-      const bit = (SAMPLED_LIMITS as readonly string[]).indexOf(id);
-      if (bit < 0) return [];
-      return [{ id, words, passed: chanceOf(passed.filter((mask) => (mask >> bit) & 1).length, samples) }];
-    }),
+    limits: result.limits.map(({ id, words }) => ({
+      id,
+      words,
+      passed: chanceOf(passed.filter((mask) => (mask & limitBits([id])) !== 0).length, samples),
+    })),
     ended: chanceOf(ends.filter((end) => end !== 0).length, samples),
     curves: curvesOf(plan, each),
     ...(stops.some(Number.isNaN) ? {} : { canAfterStop: band(stops) }),

@@ -6,19 +6,19 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { HEAT_LIMIT_BODY, isHeatLimit } from '../../drive/heat-limits.js';
 import type { ProfileStep } from '../../drive/profile.js';
-import { BODIES } from '../../heat/heat-paths.js';
-import { openCircuitVoltage } from '../../parts/battery/battery.js';
+import { startTemperature } from '../../drive/start-temperature.js';
+import { BODIES, type Body, type ByBody, byBody } from '../../heat/heat-paths.js';
 import type { Datum } from '../../provenance/datum.js';
 import { realiser } from '../../provenance/realise.js';
-import { TEMPERATURE_CHANNELS } from '../../results/channels.js';
+import { BODY_CHANNEL, byTemperatureChannel, TEMPERATURE_CHANNELS } from '../../results/channels.js';
 import { fallsShort, greatestLack } from '../../results/finding.js';
-import type { LimitId } from '../../results/limit-result.js';
+import { type ByLimit, byLimit, isPast, isSet, LIMIT_IDS, type LimitId } from '../../results/limits.js';
 import type { RunEnd } from '../../results/run-result.js';
 import type { RunInput } from '../candidate.js';
-import { lastingOf } from '../judge/limits-check.js';
+import { lastingOf, worstOf } from '../judge/limits-check.js';
 import { coolDown } from '../run/after-stop.js';
-import { largest } from '../simulate/extremes-watch.js';
 import { type SimulateOptions, simulate } from '../simulate/simulate.js';
 import { seriesLength, thermometerShares, watchSystem } from '../simulate/watch.js';
 import { type DoubtPlan, deviatesOf, modelFactor } from './plan.js';
@@ -48,7 +48,6 @@ export const ROW_FIGURES = [
   'passed',
   'stepsLost',
   'lack',
-  'margin',
   'canAfterStop',
 ] as const;
 export type RowFigure = (typeof ROW_FIGURES)[number];
@@ -68,23 +67,8 @@ export const watchedIn = (plan: DoubtPlan, rows: Float64Array, index: number): F
 
 export const ENDS: readonly RunEnd[] = ['finished', 'cut-off', 'empty', 'burnt', 'failed'];
 
-/** Limits a sample is held to; bit k of a row's `passed` is limit k. */
-export const SAMPLED_LIMITS = [
-  'windingTemperature',
-  'magnetTemperature',
-  'controllerTemperature',
-  'cellTemperature',
-  'motorCurrent',
-  'inputPower',
-  'shaftSpeed',
-  'busVoltage',
-  'batteryCurrent',
-  'batteryPower',
-  'cellVoltage',
-  'reserve',
-  'batteryEnergy',
-  'runTime',
-] as const satisfies readonly LimitId[];
+/** The bits that stand for `limits` in a row's `passed`: bit k is limit k of LIMIT_IDS. */
+export const limitBits = (limits: readonly LimitId[]): number => limits.reduce((bits, id) => bits | (1 << LIMIT_IDS.indexOf(id)), 0);
 
 /** The samples from … to (exclusive). */
 export interface DoubtJob {
@@ -132,54 +116,27 @@ function rowOf(
   watch: SimulateOptions['watch'],
 ): void {
   const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest' || data.limits.runTime.value > 0, watch);
-  const { start, limits } = system;
-  const starts = [
-    start.motorTemperature,
-    start.motorTemperature,
-    start.motorTemperature,
-    start.motorTemperature,
-    start.controllerTemperature,
-    start.cellTemperature,
-  ];
-  const peaks = run.temperaturePeaks.map((peak, k) => starts[k] + (peak - starts[k]) * factor);
-  const bounds: readonly (readonly [worst: number, bound: number, start: number])[] = [
-    [peaks[0], limits.windingTemperature, starts[0]],
-    [peaks[3], limits.magnetTemperature, starts[3]],
-    [peaks[4], limits.controllerTemperature, starts[4]],
-    [peaks[5], limits.cellTemperature, starts[5]],
-    [run.motorCurrent, limits.motorCurrent, 0],
-    [run.inputPower, limits.inputPower, 0],
-    [run.shaftSpeed, limits.shaftSpeed, 0],
-    [run.busVoltage, limits.busVoltage, 0],
-    [run.batteryCurrent, limits.batteryCurrent, 0],
-    [run.batteryPower, limits.batteryPower, 0],
-    // floors, turned over
-    [-run.cellVoltage, -limits.cellVoltage, -openCircuitVoltage(system.battery.openCircuit, start.charge)],
-    [-run.charge, limits.reserve === 0 ? Number.POSITIVE_INFINITY : -limits.reserve, -start.charge],
-    [run.energy, limits.batteryEnergy, 0],
-    [-run.lasting, limits.runTime === 0 ? Number.POSITIVE_INFINITY : -limits.runTime, 0],
-  ];
-  let passed = 0;
-  let margin = 1;
-  bounds.forEach(([worst, bound, from], k) => {
-    if (!Number.isFinite(bound)) return;
-    if (worst > bound || (k === 10 && run.end === 'cut-off')) passed |= 1 << k;
-    // the pack's voltage is chosen, not run into: it counts only when it is too high
-    if (k !== 7) margin = Math.min(margin, (bound - worst) / Math.abs(bound - from));
-  });
+  /** A rise above the start's temperature, by as much more as the model errs. */
+  const withModelError = (temperature: number, body: Body): number => {
+    const start = startTemperature(system.start, body);
+    return start + (temperature - start) * factor;
+  };
+  const peaks = byBody((body) => withModelError(run.peaks[body], body));
+  const passed = limitBits(
+    LIMIT_IDS.filter((id) => {
+      const bound = system.limits[id];
+      const worst = isHeatLimit(id) ? peaks[HEAT_LIMIT_BODY[id]] : run.worst[id];
+      return isSet(id, bound) && (isPast(id, worst, bound) || (id === 'cellVoltage' && run.end === 'cut-off'));
+    }),
+  );
   const figures: Record<RowFigure, number> = {
-    windingTemperature: peaks[0],
-    statorTemperature: peaks[1],
-    canTemperature: peaks[2],
-    magnetTemperature: peaks[3],
-    controllerTemperature: peaks[4],
-    cellTemperature: peaks[5],
-    motorCurrent: run.motorCurrent,
-    batteryCurrent: run.batteryCurrent,
-    inputPower: run.inputPower,
-    batteryPower: run.batteryPower,
+    ...byTemperatureChannel((body) => peaks[body]),
+    motorCurrent: run.worst.motorCurrent,
+    batteryCurrent: run.worst.batteryCurrent,
+    inputPower: run.worst.inputPower,
+    batteryPower: run.worst.batteryPower,
     thrust: run.thrust,
-    shaftSpeed: run.shaftSpeed,
+    shaftSpeed: run.worst.shaftSpeed,
     topSpeed: run.topSpeed,
     chargeLeft: run.charge,
     runTime: run.time,
@@ -190,19 +147,15 @@ function rowOf(
     passed,
     stepsLost: run.stepsLost,
     lack: run.lack,
-    margin,
-    canAfterStop: starts[2] + (run.canAfterStop - starts[2]) * factor,
+    canAfterStop: withModelError(run.canAfterStop, 'can'),
   };
   ROW_FIGURES.forEach((figure, k) => {
     row[k] = figures[figure];
   });
   const times = plan.times.length;
-  for (let k = 0; k < TEMPERATURE_CHANNELS.length; k++) {
-    for (let i = 0; i < times; i++) {
-      const value = run.temperatures[k][i];
-      row[ROW_FIGURES.length + k * times + i] = starts[k] + (value - starts[k]) * factor;
-    }
-  }
+  BODIES.forEach((body, k) => {
+    for (let i = 0; i < times; i++) row[ROW_FIGURES.length + k * times + i] = withModelError(run.temperatures[body][i], body);
+  });
 }
 
 interface SampleRun {
@@ -212,28 +165,20 @@ interface SampleRun {
   readonly stepsLost: number;
   /** Share that the worst of them lacks of what it asks for [1]. */
   readonly lack: number;
-  readonly temperaturePeaks: readonly number[];
-  readonly motorCurrent: number;
-  readonly batteryCurrent: number;
-  readonly inputPower: number;
-  readonly shaftSpeed: number;
-  readonly busVoltage: number;
-  readonly batteryPower: number;
-  readonly cellVoltage: number;
+  /** Highest temperature of each body [K]. */
+  readonly peaks: ByBody;
+  /** The worst value of what each limit watches; NaN where it was not asked for. */
+  readonly worst: ByLimit;
   readonly thrust: number;
   readonly topSpeed: number;
   readonly charge: number;
-  /** Energy from the pack [J]; NaN where it is not limited. */
-  readonly energy: number;
-  /** How long the profile lasts, driven again and again [s]; NaN where not asked for. */
-  readonly lasting: number;
   /** When the profile is driven again and again; NaN where not asked for or not reached. */
   readonly timeToCutoff: number;
   readonly timeToReserve: number;
   /** Can a minute after the stop [K]; NaN where the run failed. */
   readonly canAfterStop: number;
   /** At the plan's times, body by body; NaN after the end of the run. */
-  readonly temperatures: readonly ArrayLike<number>[];
+  readonly temperatures: ByBody<readonly number[]>;
 }
 
 /** One run of many: peaks of temperatures and of what limits need, and the temperatures at the given times. */
@@ -246,29 +191,22 @@ function sampleRun(
 ): SampleRun {
   const options = { method: 'dormand-prince', relative: SAMPLE_TOLERANCE, record: false } as const;
   const run = simulate(system, profile, { ...options, keepAt: Float64Array.from(times), ...(watch === undefined ? {} : { watch }) });
-  const { highest, lowest, kernel, kept } = run;
+  const { highest, kernel, kept } = run;
   const long = again ? simulate(system, profile, { ...options, again: true }) : undefined;
+  const lasting = long === undefined ? Number.NaN : lastingOf(long, system.limits.reserve);
   return {
     end: run.end,
     time: run.time,
     stepsLost: run.lost.filter(fallsShort).length,
     lack: greatestLack(run.lost),
-    temperaturePeaks: TEMPERATURE_CHANNELS.map((id) => highest[id].value),
-    motorCurrent: largest('motorCurrent', run).value,
-    batteryCurrent: highest.batteryCurrent.value,
-    inputPower: largest('inputPower', run).value,
-    shaftSpeed: highest.shaftSpeed.value,
-    busVoltage: highest.busVoltage.value,
-    batteryPower: highest.batteryPower.value,
-    cellVoltage: lowest.cellVoltage.value,
+    peaks: byBody((body) => highest[BODY_CHANNEL[body]].value),
+    worst: byLimit((id) => worstOf(id, run, lasting).value),
     thrust: highest.thrust.value,
     topSpeed: highest.vehicleSpeed.value,
     charge: run.state[kernel.at.charge],
-    energy: run.drawn?.energy ?? Number.NaN,
-    lasting: long === undefined ? Number.NaN : lastingOf(long, system.limits.reserve),
     timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
     timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
     canAfterStop: run.end === 'failed' ? Number.NaN : coolDown(system, run.state, [READ_AT], SAMPLE_TOLERANCE)[0].bodies.can,
-    temperatures: BODIES.map((body) => times.map((_, i) => kept[i]?.[kernel.at[body]] ?? Number.NaN)),
+    temperatures: byBody((body) => times.map((_, i) => kept[i]?.[kernel.at[body]] ?? Number.NaN)),
   };
 }

@@ -1,140 +1,15 @@
 /** How a run stands to each of its limits, the closest first. @module */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
-import type { KernelEvent } from '../../kernel/event-margins.js';
+import { HEAT_LIMIT_BODY, isHeatLimit } from '../../drive/heat-limits.js';
+import { isKernelEvent } from '../../kernel/event-margins.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';
 import type { Datum } from '../../provenance/datum.js';
 import { RULES, type RuleId } from '../../provenance/rules/rules.js';
-import type { Dimension, UnitOf } from '../../quantities/index.js';
-import type { ChannelId } from '../../results/channels.js';
-import type { LimitId, LimitResult } from '../../results/limit-result.js';
+import type { LimitResult } from '../../results/limit-result.js';
+import { isPast, isSet, LIMIT_IDS, LIMITS, type LimitId } from '../../results/limits.js';
 import { largest, type Peak } from '../simulate/extremes-watch.js';
 import type { Simulation } from '../simulate/simulate.js';
-
-interface LimitSpec {
-  readonly id: LimitId;
-  readonly words: string;
-  readonly channel: ChannelId;
-  readonly dimension: Dimension;
-  readonly shown: UnitOf;
-  readonly sense: 'ceiling' | 'floor';
-  readonly datum: (limits: DriveSystem<Datum>['limits']) => Datum;
-}
-
-const LIMITS: readonly LimitSpec[] = [
-  {
-    id: 'windingTemperature',
-    words: 'winding temperature',
-    channel: 'windingTemperature',
-    dimension: 'temperature',
-    shown: '°C',
-    sense: 'ceiling',
-    datum: (l) => l.windingTemperature,
-  },
-  {
-    id: 'magnetTemperature',
-    words: 'magnet temperature',
-    channel: 'magnetTemperature',
-    dimension: 'temperature',
-    shown: '°C',
-    sense: 'ceiling',
-    datum: (l) => l.magnetTemperature,
-  },
-  {
-    id: 'controllerTemperature',
-    words: 'controller temperature',
-    channel: 'controllerTemperature',
-    dimension: 'temperature',
-    shown: '°C',
-    sense: 'ceiling',
-    datum: (l) => l.controllerTemperature,
-  },
-  {
-    id: 'cellTemperature',
-    words: 'cell temperature',
-    channel: 'cellTemperature',
-    dimension: 'temperature',
-    shown: '°C',
-    sense: 'ceiling',
-    datum: (l) => l.cellTemperature,
-  },
-  {
-    id: 'motorCurrent',
-    words: 'motor current (maker)',
-    channel: 'motorCurrent',
-    dimension: 'current',
-    shown: 'A',
-    sense: 'ceiling',
-    datum: (l) => l.motorCurrent,
-  },
-  {
-    id: 'inputPower',
-    words: 'input power (maker)',
-    channel: 'inputPower',
-    dimension: 'power',
-    shown: 'W',
-    sense: 'ceiling',
-    datum: (l) => l.inputPower,
-  },
-  {
-    id: 'shaftSpeed',
-    words: 'motor speed (maker)',
-    channel: 'shaftSpeed',
-    dimension: 'angularSpeed',
-    shown: 'rpm',
-    sense: 'ceiling',
-    datum: (l) => l.shaftSpeed,
-  },
-  {
-    id: 'busVoltage',
-    words: 'voltage (maker)',
-    channel: 'busVoltage',
-    dimension: 'voltage',
-    shown: 'V',
-    sense: 'ceiling',
-    datum: (l) => l.busVoltage,
-  },
-  {
-    id: 'batteryCurrent',
-    words: 'battery current (rating)',
-    channel: 'batteryCurrent',
-    dimension: 'current',
-    shown: 'A',
-    sense: 'ceiling',
-    datum: (l) => l.batteryCurrent,
-  },
-  {
-    id: 'batteryPower',
-    words: 'battery power (cap)',
-    channel: 'batteryPower',
-    dimension: 'power',
-    shown: 'W',
-    sense: 'ceiling',
-    datum: (l) => l.batteryPower,
-  },
-  {
-    id: 'cellVoltage',
-    words: 'loaded cell voltage',
-    channel: 'cellVoltage',
-    dimension: 'voltage',
-    shown: 'V',
-    sense: 'floor',
-    datum: (l) => l.cellVoltage,
-  },
-  { id: 'reserve', words: 'charge left', channel: 'charge', dimension: 'fraction', shown: '%', sense: 'floor', datum: (l) => l.reserve },
-];
-
-/** Limits on a magnitude: braking counts as driving does. */
-const EITHER_WAY: ReadonlySet<LimitId> = new Set(['motorCurrent', 'inputPower']);
-
-const ENERGY_CAP = {
-  id: 'batteryEnergy',
-  words: 'energy from the pack (cap)',
-  dimension: 'energy',
-  shown: 'W·h',
-  sense: 'ceiling',
-} as const;
-const LEAST_TIME = { id: 'runTime', words: 'time it lasts', dimension: 'time', shown: 'min', sense: 'floor' } as const;
 
 /** Where a bound came from, in words. */
 export function originOf(datum: Datum): string {
@@ -152,18 +27,15 @@ const isAssumed = ({ origin }: Datum): boolean => origin.kind === 'default' && !
  * when it is driven again and again [s]; needed only where a run time is asked for.
  */
 export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasting = Number.NaN): LimitResult[] {
-  const { highest, lowest, passed, drawn, time } = simulation;
-  const starts = startsOf(simulation, data);
   const found: LimitResult[] = [];
-  const tell = (
-    spec: Omit<LimitSpec, 'channel' | 'datum'> & { readonly channel?: ChannelId },
-    datum: Datum,
-    worst: Peak,
-    passedAt: number | undefined,
-  ): void => {
-    const { id, words, dimension, shown, sense, channel } = spec;
+  for (const id of LIMIT_IDS) {
+    const { words, dimension, shown, sense, chosen } = LIMITS[id];
+    const datum = data.limits[id];
     const bound = datum.value;
-    const start = starts[id] ?? 0;
+    if (!isSet(id, bound)) continue;
+    const worst = worstOf(id, simulation, lasting);
+    if (chosen && !isPast(id, worst.value, bound)) continue;
+    const start = startOf(id, simulation, data);
     const margin = sense === 'ceiling' ? bound - worst.value : worst.value - bound;
     const span = Math.abs(bound - start);
     found.push({
@@ -180,38 +52,38 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
       worstTime: worst.time,
       margin,
       marginShare: span > 0 ? margin / span : margin,
-      ...(margin < 0 ? { passedAt: passedAt ?? worst.time, ...passedFor(simulation, channel, bound, sense, EITHER_WAY.has(id)) } : {}),
+      ...(margin < 0 ? { passedAt: passedAt(id, simulation, lasting) ?? worst.time, ...passedFor(id, simulation, bound) } : {}),
     });
-  };
-  for (const spec of LIMITS) {
-    const datum = spec.datum(data.limits);
-    if (!Number.isFinite(datum.value) || (spec.id === 'reserve' && datum.value === 0)) continue;
-    // the pack's voltage is chosen, not run into: it is told only when it is too high
-    const chosen = spec.id === 'busVoltage';
-    if (chosen && highest.busVoltage.value <= datum.value) continue;
-    const worst = EITHER_WAY.has(spec.id) ? largest(spec.channel, simulation) : (spec.sense === 'ceiling' ? highest : lowest)[spec.channel];
-    tell(spec, datum, worst, chosen ? undefined : passed.get(spec.id as KernelEvent));
   }
-  const { batteryEnergy, runTime } = data.limits;
-  if (drawn !== undefined) tell(ENERGY_CAP, batteryEnergy, { value: drawn.energy, time }, drawn.passedAt);
-  if (runTime.value > 0) tell(LEAST_TIME, runTime, { value: lasting, time: lasting }, lasting);
   return found.sort((a, b) => a.marginShare - b.marginShare);
+}
+
+/** The worst value of what a limit watches over a run, with its time [s]; NaN where the run was not asked for it. `lasting` as `limitsOf` has it. */
+export function worstOf(id: LimitId, simulation: Pick<Simulation, 'highest' | 'lowest' | 'drawn' | 'time'>, lasting: number): Peak {
+  const { watched, eitherWay, sense } = LIMITS[id];
+  if (watched === 'lasting') return { value: lasting, time: lasting };
+  if (watched === 'drawn') return { value: simulation.drawn?.energy ?? Number.NaN, time: simulation.time };
+  if (eitherWay) return largest(watched, simulation);
+  return (sense === 'ceiling' ? simulation.highest : simulation.lowest)[watched];
+}
+
+/** When a limit was first passed [s], where its event or its account tells. */
+function passedAt(id: LimitId, { passed, drawn }: Simulation, lasting: number): number | undefined {
+  const { watched } = LIMITS[id];
+  if (watched === 'lasting') return lasting;
+  if (watched === 'drawn') return drawn?.passedAt;
+  return isKernelEvent(id) ? passed.get(id) : undefined;
 }
 
 /** Shorter than this a limit is touched, and nothing is said of how long [s]. */
 const TOUCH = 1e-3;
 
 /** How long a channel lies past a bound, between straight lines through the recorded samples [s]. */
-function passedFor(
-  { recorded }: Simulation,
-  channel: ChannelId | undefined,
-  bound: number,
-  sense: LimitSpec['sense'],
-  eitherWay: boolean,
-): { readonly passedFor?: number } {
-  if (recorded === undefined || channel === undefined) return {};
+function passedFor(id: LimitId, { recorded }: Simulation, bound: number): { readonly passedFor?: number } {
+  const { watched, sense, eitherWay } = LIMITS[id];
+  if (recorded === undefined || watched === 'drawn' || watched === 'lasting') return {};
   const { time } = recorded.trace;
-  const past = recorded.trace[channel].map((value) =>
+  const past = recorded.trace[watched].map((value) =>
     sense === 'ceiling' ? (eitherWay ? Math.abs(value) : value) - bound : bound - value,
   );
   let total = 0;
@@ -230,17 +102,12 @@ export const lastingOf = (again: Pick<Simulation, 'time' | 'passed'>, reserve: n
   (reserve > 0 ? again.passed.get('reserve') : undefined) ?? again.time;
 
 /** Where the way to a limit begins: temperatures and charge as the run starts, the cells' voltage at rest; everything else begins at 0. */
-function startsOf({ initialState, kernel }: Simulation, data: DriveSystem<Datum>): Partial<Record<LimitId, number>> {
-  const { at } = kernel;
+function startOf(id: LimitId, { initialState, kernel: { at } }: Simulation, { battery }: DriveSystem<Datum>): number {
+  if (isHeatLimit(id)) return initialState[at[HEAT_LIMIT_BODY[id]]];
   const charge = initialState[at.charge];
-  return {
-    windingTemperature: initialState[at.winding],
-    magnetTemperature: initialState[at.magnets],
-    controllerTemperature: initialState[at.controller],
-    cellTemperature: initialState[at.cells],
-    reserve: charge,
-    cellVoltage: openCircuitVoltage(data.battery.openCircuit, charge) + data.battery.voltageOffset.value,
-  };
+  const { watched } = LIMITS[id];
+  if (watched === 'charge') return charge;
+  return watched === 'cellVoltage' ? openCircuitVoltage(battery.openCircuit, charge) + battery.voltageOffset.value : 0;
 }
 
 /** Whether a run was driven to its end with no limit passed. */

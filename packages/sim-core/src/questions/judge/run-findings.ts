@@ -1,20 +1,20 @@
 /** What the physics said during a run. @module */
 
-import { DAMAGED_BODIES, type DamagedBody, damageTemperatures } from '../../drive/damage.js';
+import { damageTemperatures } from '../../drive/damage.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { byHeatLimit, HEAT_LIMIT_BODY, HEAT_LIMITS, type LimitedBody } from '../../drive/heat-limits.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import type { GivenDrive } from '../../provenance/given.js';
 import type { Finding } from '../../results/finding.js';
-import { LIMIT_BODY } from '../rate/held-drive.js';
 import type { Simulation } from '../simulate/simulate.js';
 import { SPACE_SIDES, spaceRoom } from './space.js';
 
 /** The body that passed its damage temperature, or came nearest to it by rounding. */
-function burntBody({ state, kernel }: Simulation, { limits }: DriveSystem): { readonly body: DamagedBody; readonly value: number } {
+function burntBody({ state, kernel }: Simulation, { limits }: DriveSystem): { readonly body: LimitedBody; readonly value: number } {
   const damage = damageTemperatures(limits);
-  const value = LIMIT_BODY.map((body) => state[kernel.at[body]]);
-  const at = value.reduce((most, each, k) => (each - damage[k] > value[most] - damage[most] ? k : most), 0);
-  return { body: DAMAGED_BODIES[at], value: value[at] };
+  const value = byHeatLimit((id) => state[kernel.at[HEAT_LIMIT_BODY[id]]]);
+  const most = HEAT_LIMITS.reduce((a, b) => (value[b] - damage[b] > value[a] - damage[a] ? b : a));
+  return { body: HEAT_LIMIT_BODY[most], value: value[most] };
 }
 
 /** Charge that is no rounding of full [1]. */

@@ -1,7 +1,8 @@
 /** Bursts at full throttle and rests between them: how hot the settled cycle gets, and the shortest rest that keeps every limit. @module */
 
+import { HEAT_LIMITS } from '../../drive/heat-limits.js';
 import type { RatingResult } from '../../results/rating-result.js';
-import { HEAT_LIMITS, type HeldDrive } from './held-drive.js';
+import type { HeldDrive } from './held-drive.js';
 import { ratedPoint } from './rated-point.js';
 import { settleCycle } from './settled-cycle.js';
 
@@ -31,15 +32,15 @@ export function burstMap(drive: HeldDrive): RatingResult['bursts'] {
   let nearestLimit = 0;
   let least = Number.POSITIVE_INFINITY;
   const middle = all[RESTS.length >> 1][BURSTS.length >> 1];
-  HEAT_LIMITS.forEach((_, k) => {
-    const margin = middle === undefined ? 0 : drive.bounds[k] - middle[k];
+  HEAT_LIMITS.forEach((id, k) => {
+    const margin = middle === undefined ? 0 : drive.bounds[id] - middle[k];
     if (margin < least) {
       least = margin;
       nearestLimit = k;
     }
   });
   const worst = (cell: Float64Array | undefined): number =>
-    cell === undefined ? Number.NEGATIVE_INFINITY : Math.min(...HEAT_LIMITS.map((_, k) => drive.bounds[k] - cell[k]));
+    cell === undefined ? Number.NEGATIVE_INFINITY : Math.min(...HEAT_LIMITS.map((id, k) => drive.bounds[id] - cell[k]));
   /** Shortest rest, between one that is too short and one that is not, to within LENGTH of it. */
   const searched = (on: number, tooShort: number, enough: number): number => {
     let [low, high] = [tooShort, enough];
@@ -64,7 +65,7 @@ export function burstMap(drive: HeldDrive): RatingResult['bursts'] {
     on: BURSTS,
     rest: RESTS,
     binding: HEAT_LIMITS[nearestLimit],
-    limit: drive.bounds[nearestLimit],
+    limit: drive.bounds[HEAT_LIMITS[nearestLimit]],
     settled: all.flatMap((row, r) =>
       row.flatMap((cell, k) => (cell === undefined ? [] : [{ on: BURSTS[k], rest: RESTS[r], peak: cell[nearestLimit] }])),
     ),

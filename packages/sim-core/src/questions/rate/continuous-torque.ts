@@ -12,6 +12,7 @@
 
 import { airAtMotor } from '../../drive/air-at-motor.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
+import type { HeatLimitId } from '../../drive/heat-limits.js';
 import { motorHeat } from '../../drive/motor-heat.js';
 import { type HeatMotion, heatNetwork, surfaceOutlets } from '../../heat/heat-network.js';
 import { BODIES } from '../../heat/heat-paths.js';
@@ -19,7 +20,6 @@ import { emptyHeatOutlets } from '../../heat/heat-ways.js';
 import { solveLinear } from '../../numerics/small-matrix.js';
 import { fluxRatio, lossTorque, windingResistance } from '../../parts/motor.js';
 import { emptyPropellerPoint, evaluatePropeller } from '../../parts/propeller/propeller-laws.js';
-import type { HeatLimitId } from '../../results/limit-result.js';
 
 const MOTOR_BODIES = 4;
 const HOTTEST = 900;

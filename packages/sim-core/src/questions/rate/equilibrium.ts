@@ -5,15 +5,15 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { HEAT_LIMIT_BODY, HEAT_LIMITS, type HeatLimitId } from '../../drive/heat-limits.js';
 import { byBody } from '../../heat/heat-paths.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
 import { brent } from '../../numerics/roots.js';
 import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import type { Equilibrium } from '../../results/equilibrium-result.js';
-import type { HeatLimitId } from '../../results/limit-result.js';
 import type { Settled } from '../../results/rating-result.js';
 import { runawayTorque } from './continuous-torque.js';
-import { HEAT_LIMITS, type HeldDrive, holdDrive, LIMIT_BODY } from './held-drive.js';
+import { type HeldDrive, holdDrive } from './held-drive.js';
 import { type SweptThrottle, sweepThrottle } from './part-throttle.js';
 import { ratedPoint, temperaturesOf } from './rated-point.js';
 
@@ -65,14 +65,15 @@ function timesToLimits(drive: HeldDrive, longest: number, first = false): Partia
   const times: Partial<Record<HeatLimitId, number>> = {};
   const dense = new Float64Array(drive.live.length);
   drive.advance(longest, (step) => {
-    HEAT_LIMITS.forEach((limit, k) => {
-      const place = drive.live.indexOf(drive.kernel.at[LIMIT_BODY[k]]);
-      if (place < 0 || times[limit] !== undefined || step.end[place] < drive.bounds[k]) return;
+    HEAT_LIMITS.forEach((limit) => {
+      const place = drive.live.indexOf(drive.kernel.at[HEAT_LIMIT_BODY[limit]]);
+      const bound = drive.bounds[limit];
+      if (place < 0 || times[limit] !== undefined || step.end[place] < bound) return;
       const over = (t: number): number => {
         step.at(t, dense);
-        return dense[place] - drive.bounds[k];
+        return dense[place] - bound;
       };
-      times[limit] = step.start[place] >= drive.bounds[k] ? step.from : brent(over, step.from, step.to, 0.01);
+      times[limit] = step.start[place] >= bound ? step.from : brent(over, step.from, step.to, 0.01);
     });
     return !first || Object.keys(times).length === 0;
   });
@@ -81,8 +82,8 @@ function timesToLimits(drive: HeldDrive, longest: number, first = false): Partia
 
 /** The first limit passed and when [s]; nothing where none is within `longest`. */
 export function firstLimit(drive: HeldDrive, longest: number): { readonly time: number; readonly limit: HeatLimitId } | undefined {
-  const at = HEAT_LIMITS.findIndex((_, k) => drive.temperature(k) >= drive.bounds[k]);
-  if (at >= 0) return { time: 0, limit: HEAT_LIMITS[at] };
+  const already = HEAT_LIMITS.find((limit) => drive.temperature(limit) >= drive.bounds[limit]);
+  if (already !== undefined) return { time: 0, limit: already };
   const passed = Object.entries(timesToLimits(drive, longest, true)) as [HeatLimitId, number][];
   if (passed.length === 0) return undefined;
   const [limit, time] = passed.reduce((a, b) => (b[1] < a[1] ? b : a));

@@ -9,23 +9,13 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
-import { BODIES, type Body } from '../../heat/heat-paths.js';
+import { type ByHeatLimit, byHeatLimit, HEAT_LIMIT_BODY, type HeatLimitId } from '../../drive/heat-limits.js';
+import { BODIES } from '../../heat/heat-paths.js';
 import { createKernel, type Kernel } from '../../kernel/kernel.js';
 import { type ByKind, bodyPlaces, stateVector } from '../../kernel/state-places.js';
 import { type ExponentialIntegrator, type ExponentialStep, exponentialRosenbrock } from '../../numerics/exponential-rosenbrock.js';
 import { brent } from '../../numerics/roots.js';
 import { solveLinear } from '../../numerics/small-matrix.js';
-import type { HeatLimitId } from '../../results/limit-result.js';
-
-/** Limits in the order of their bodies. */
-export const HEAT_LIMITS = [
-  'windingTemperature',
-  'magnetTemperature',
-  'controllerTemperature',
-  'cellTemperature',
-] as const satisfies readonly HeatLimitId[];
-/** Each limit's body. */
-export const LIMIT_BODY = ['winding', 'magnets', 'controller', 'cells'] as const satisfies readonly Body[];
 
 /** Hotter than any part survives; an equilibrium search that comes here has none [K]. */
 const NO_EQUILIBRIUM = 900;
@@ -42,8 +32,8 @@ export interface HeldDrive {
   /** Places of the states that change: bodies first, then the cells' polarisation, then the vehicle's speed where it moves. */
   readonly live: Int32Array;
   readonly integrator: ExponentialIntegrator;
-  /** Bounds in the order of HEAT_LIMITS [K]. */
-  readonly bounds: readonly number[];
+  /** Bound of each temperature limit [K]. */
+  readonly bounds: ByHeatLimit;
   /** Holds a throttle; at 0, off, the vehicle keeps the speed it has. */
   hold(throttle: number): void;
   /** Rotor held at full throttle. */
@@ -56,8 +46,8 @@ export interface HeldDrive {
   advance(duration: number, onStep?: (step: ExponentialStep) => boolean, propagator?: Float64Array): number;
   /** Puts all bodies at the start's temperatures. */
   cold(): void;
-  /** Temperature of a limit's body [K], by its place in HEAT_LIMITS. */
-  temperature(limit: number): number;
+  /** Temperature of a limit's body [K]. */
+  temperature(limit: HeatLimitId): number;
 }
 
 /** `vehicleSpeed` [m/s] is kept where it is given, whatever the drive would do to it: in a climb, or on a hill; else it is the one that the drive settles at. */
@@ -189,7 +179,7 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
     state,
     live,
     integrator,
-    bounds: [limits.windingTemperature, limits.magnetTemperature, limits.controllerTemperature, limits.cellTemperature],
+    bounds: byHeatLimit((id) => limits[id]),
     hold(throttle) {
       standing = throttle === 0;
       begin('throttle', throttle);
@@ -213,6 +203,6 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
       state[at.charge] = charge;
       state[speedIndex] = speed;
     },
-    temperature: (limit) => state[at[LIMIT_BODY[limit]]],
+    temperature: (limit) => state[at[HEAT_LIMIT_BODY[limit]]],
   };
 }

@@ -1,9 +1,9 @@
 /** Equilibrium across the throttle on the scenario's own load, and the throttles to avoid: computed, never a rule. @module */
 
-import type { HeatLimitId } from '../../results/limit-result.js';
+import { HEAT_LIMITS, type HeatLimitId } from '../../drive/heat-limits.js';
 import type { PartThrottleResult, ThrottlePoint } from '../../results/part-throttle-result.js';
 import { POWER_TERM_IDS } from '../../results/power-terms.js';
-import { HEAT_LIMITS, type HeldDrive } from './held-drive.js';
+import type { HeldDrive } from './held-drive.js';
 import { nearest } from './rated-point.js';
 
 export const THROTTLES: readonly number[] = [...Array.from({ length: 19 }, (_, k) => 0.1 + 0.05 * k)].map((d) => Math.round(d * 100) / 100);
@@ -45,11 +45,13 @@ export function sweepThrottle(
       motorCurrent: point.current,
       batteryCurrent: point.packCurrent,
       controllerLoss: LOSS_TERMS.reduce((sum, k) => sum + powers[k], 0),
-      ...(settled ? { controllerTemperature: drive.temperature(2), windingTemperature: drive.temperature(0) } : {}),
+      ...(settled
+        ? { controllerTemperature: drive.temperature('controllerTemperature'), windingTemperature: drive.temperature('windingTemperature') }
+        : {}),
     });
     const { margin, binding } = settled ? nearest(drive) : { margin: Number.NEGATIVE_INFINITY, binding: 'windingTemperature' as const };
     swept.push({ throttle, state: settled ? state.slice() : undefined, margin, binding });
-    margins.push(HEAT_LIMITS.map((_, k) => (settled ? drive.bounds[k] - drive.temperature(k) : Number.NEGATIVE_INFINITY)));
+    margins.push(HEAT_LIMITS.map((id) => (settled ? drive.bounds[id] - drive.temperature(id) : Number.NEGATIVE_INFINITY)));
   }
   const full = points[points.length - 1];
   const above = points.filter((each) => full !== undefined && each.controllerLoss > full.controllerLoss * (1 + 1e-9));

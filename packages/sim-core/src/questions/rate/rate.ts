@@ -10,17 +10,17 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
+import { type ByHeatLimit, byHeatLimit, HEAT_LIMIT_BODY, HEAT_LIMITS, type HeatLimitId } from '../../drive/heat-limits.js';
 import { BODIES, type ByBody, byBody } from '../../heat/heat-paths.js';
 import { certain } from '../../problems/certain.js';
 import { BODY_CHANNEL } from '../../results/channels.js';
-import type { HeatLimitId } from '../../results/limit-result.js';
 import type { PartThrottleResult } from '../../results/part-throttle-result.js';
 import type { AllowedTime, Rating, RatingResult } from '../../results/rating-result.js';
 import type { Trace } from '../../results/run-result.js';
 import { burstMap } from './burst-map.js';
 import { continuousTorque, runawayTorque } from './continuous-torque.js';
 import { firstLimit, fullThrottle, LONGEST, stall } from './equilibrium.js';
-import { HEAT_LIMITS, type HeldDrive, holdDrive, LIMIT_BODY } from './held-drive.js';
+import { type HeldDrive, holdDrive } from './held-drive.js';
 import { type SweptThrottle, sweepThrottle } from './part-throttle.js';
 import { nearest, ratedPoint } from './rated-point.js';
 import { settleCycle } from './settled-cycle.js';
@@ -78,7 +78,7 @@ export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: Rati
       shortTime: {
         fromCold: shortTimes(drive, s1, bodiesCold(drive)),
         fromWarm: shortTimes(drive, s1, warm),
-        warm: Object.fromEntries(HEAT_LIMITS.map((id, k) => [id, warm[LIMIT_BODY[k]]])) as Record<HeatLimitId, number>,
+        warm: byHeatLimit((id) => warm[HEAT_LIMIT_BODY[id]]),
         longest: LONGEST,
       },
       intermittent: { cycle, duties: DUTIES.map((duty) => ({ duty, rating: intermittent(drive, duty, cycle, s1, continuous) })) },
@@ -228,8 +228,7 @@ function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number,
     if (found.margin < 0) binding = found.binding;
     return found.margin;
   };
-  const told = (): Record<HeatLimitId, number> =>
-    Object.fromEntries(HEAT_LIMITS.map((id, k) => [id, peaks[k]])) as Record<HeatLimitId, number>;
+  const told = (): ByHeatLimit => byHeatLimit((_, k) => peaks[k]);
   const rated = (throttle: number) => {
     margin(throttle);
     drive.hold(throttle);

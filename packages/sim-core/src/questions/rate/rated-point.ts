@@ -1,11 +1,10 @@
 /** Where a held drive stands, as a rating tells it. @module */
 
-import type { HeatLimitId } from '../../results/limit-result.js';
+import { type ByHeatLimit, byHeatLimit, HEAT_LIMITS, type HeatLimitId } from '../../drive/heat-limits.js';
 import type { RatedPoint } from '../../results/rating-result.js';
-import { HEAT_LIMITS, type HeldDrive } from './held-drive.js';
+import type { HeldDrive } from './held-drive.js';
 
-export const temperaturesOf = (drive: HeldDrive): Record<HeatLimitId, number> =>
-  Object.fromEntries(HEAT_LIMITS.map((id, k) => [id, drive.temperature(k)])) as Record<HeatLimitId, number>;
+export const temperaturesOf = (drive: HeldDrive): ByHeatLimit => byHeatLimit((id) => drive.temperature(id));
 
 /** The operating point at the drive's present state. */
 export function ratedPoint(drive: HeldDrive, temperatures = temperaturesOf(drive)): RatedPoint {
@@ -29,16 +28,16 @@ export function ratedPoint(drive: HeldDrive, temperatures = temperaturesOf(drive
   };
 }
 
-/** Least margin over the heat limits, and whose it is. */
+/** Least margin over the heat limits, and whose it is; `peaks` in the order of HEAT_LIMITS in place of the present temperatures. */
 export function nearest(drive: HeldDrive, peaks?: ArrayLike<number>): { readonly margin: number; readonly binding: HeatLimitId } {
   let margin = Number.POSITIVE_INFINITY;
   let binding: HeatLimitId = 'windingTemperature';
-  for (let k = 0; k < HEAT_LIMITS.length; k++) {
-    const left = drive.bounds[k] - (peaks === undefined ? drive.temperature(k) : peaks[k]);
+  HEAT_LIMITS.forEach((id, k) => {
+    const left = drive.bounds[id] - (peaks === undefined ? drive.temperature(id) : peaks[k]);
     if (left < margin) {
       margin = left;
-      binding = HEAT_LIMITS[k];
+      binding = id;
     }
-  }
+  });
   return { margin, binding };
 }

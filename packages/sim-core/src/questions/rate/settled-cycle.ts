@@ -12,10 +12,11 @@
  * @module
  */
 
+import { HEAT_LIMIT_BODY, HEAT_LIMITS } from '../../drive/heat-limits.js';
 import { bodyPlaces } from '../../kernel/state-places.js';
 import type { ExponentialStep } from '../../numerics/exponential-rosenbrock.js';
 import { solveLinear } from '../../numerics/small-matrix.js';
-import { HEAT_LIMITS, type HeldDrive, LIMIT_BODY } from './held-drive.js';
+import type { HeldDrive } from './held-drive.js';
 
 /** A cycle counts as settled when (2) puts its beginning no farther away than this [K]; and where Newton's method went round, than that: a slow body's cycle may end close to where it began and still be far from settled. */
 const CLOSE = 0.2;
@@ -43,7 +44,7 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
   const glides = drive.system.vehicle.carriedBy === 'wing';
   const speedIndex = kernel.at.speed;
   const bodies = new Set<number>(bodyPlaces(kernel.at));
-  const at = LIMIT_BODY.map((body) => live.indexOf(kernel.at[body]));
+  const at = HEAT_LIMITS.map((id) => live.indexOf(kernel.at[HEAT_LIMIT_BODY[id]]));
   const dense = new Float64Array(m);
   const watch = (step: ExponentialStep): boolean => {
     for (let k = 0; k < at.length; k++) {
@@ -63,7 +64,7 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
     for (let k = 0; k < m; k++) begun[k] = state[live[k]];
     propagator.fill(0);
     for (let k = 0; k < m * m; k += m + 1) propagator[k] = 1;
-    for (let k = 0; k < at.length; k++) peaks[k] = drive.temperature(k);
+    for (let k = 0; k < at.length; k++) peaks[k] = drive.temperature(HEAT_LIMITS[k]);
     drive.hold(throttle);
     // a wing has the speed that the throttle gives, all the while; hull and wheels stand between bursts and gather it anew
     if (!drive.settleSpeed()) return false;
@@ -84,7 +85,7 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
     if (largest < (turn < TURNS ? CLOSE : CLOSE_DRIVEN)) return true;
     if (turn >= TURNS) {
       // the state is the cycle's end: the next one begins there
-      if (HEAT_LIMITS.some((_, k) => !(drive.temperature(k) < HOTTEST))) return false;
+      if (HEAT_LIMITS.some((id) => !(drive.temperature(id) < HOTTEST))) return false;
       continue;
     }
     for (let k = 0; k < m; k++) {
