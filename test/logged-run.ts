@@ -1,13 +1,13 @@
 /** Logs made from the model itself: one candidate over the scenario's profile under a draw, seen by instruments that err as their kind does. */
 
-import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
-import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
-import { type MeasurableId, measurableOf } from '@shaftwork/sim-core/provenance/measurables';
-import { type Draw, NOMINAL, realise } from '@shaftwork/sim-core/provenance/realise';
-import { STANDARD_DEVIATIONS_95, toUnit } from '@shaftwork/sim-core/quantities';
-import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
-import { type ThermometerShares, watchSystem } from '@shaftwork/sim-core/questions/simulate/watch';
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
+import { inverseNormal } from '../packages/sim-core/src/numerics/inverse-normal.js';
+import { seededRandom } from '../packages/sim-core/src/numerics/seeded-random.js';
+import { type MeasurableId, measurableOf } from '../packages/sim-core/src/provenance/measurables.js';
+import { type Draw, NOMINAL, realise } from '../packages/sim-core/src/provenance/realise.js';
+import { STANDARD_DEVIATIONS_95, toUnit } from '../packages/sim-core/src/quantities/index.js';
+import { simulate } from '../packages/sim-core/src/questions/simulate/simulate.js';
+import { type ThermometerShares, watchSystem } from '../packages/sim-core/src/questions/simulate/watch.js';
 
 export interface LogAsk {
   readonly candidate: string;

@@ -43,6 +43,14 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
   chance: term(
     'The share of the draws in which something was so, with its 95 % interval. If all 64 draws say yes, that bears 95 % at least, not 100 %.',
   ),
+  bias: term(
+    'The mean of what was measured less what was predicted: it is off to one side. Of temperatures in kelvins.',
+    'A bias in all columns speaks of the drive, one in a single column of its sensor.',
+  ),
+  rms: term('Root of the mean square of what was measured less what was predicted: how far off it is, to whichever side.'),
+  'in 5–95 %': term(
+    'The share of the samples of a log that lie within 5 to 95 % of the draws. Nine of ten are to be expected; noise of the sensor lowers it.',
+  ),
   tolerance: term(
     'How far a number may be off: its 95 % interval, written ± beside it. Without ± a usual one for its kind is taken.',
     '± 0 % says that the number is exact.',

@@ -83,7 +83,7 @@ function explanationSentences({ explanation, sensor, moved }: Pick<MeasuredResul
     sensor === undefined
       ? []
       : [
-          `A sensor of the ${measurableOf(sensor.id).words} that shows ${share(sensor.factor)} of what it should would take away ${share(sensor.explains)} of the squares.${sensor.id === 'battery_current' ? ' The charge that the charger put back tells: write charge_put_back: beside the log.' : ''}`,
+          `A sensor of the ${measurableOf(sensor.id).words} that shows ${share(sensor.factor)} of what it should would take away ${share(sensor.explains)} of the squared residuals.${sensor.id === 'battery_current' ? ' The charge that the charger put back tells: write charge_put_back: beside the log.' : ''}`,
         ];
   if (explanation.kind === 'nothing-to-explain')
     return ['The residuals are no larger than what such instruments err by: there is nothing to explain.', ...scale];
@@ -92,7 +92,7 @@ function explanationSentences({ explanation, sensor, moved }: Pick<MeasuredResul
     const nearest =
       best === undefined
         ? 'moving none of them helps'
-        : `the one that helps most, ${moveText(best)}, takes away ${share(best.explains)} of the squares`;
+        : `the one that helps most, ${moveText(best)}, takes away ${share(best.explains)} of the squared residuals`;
     return [`No single one of ${moved} uncertain numbers explains it within three of its deviations: ${nearest}.`, ...scale];
   }
   const { best, alike } = explanation;
@@ -101,7 +101,7 @@ function explanationSentences({ explanation, sensor, moved }: Pick<MeasuredResul
       ? ''
       : ` ${capital(listed(alike.map((move) => `${moveText(move)}, ${share(move.explains)}`)))} would do nearly as well: this log cannot tell them apart.`;
   return [
-    `Of ${moved} uncertain numbers one alone explains it best: ${moveText(best)}, takes away ${share(best.explains)} of the squares.${others}`,
+    `Of ${moved} uncertain numbers one alone explains it best: ${moveText(best)}, takes away ${share(best.explains)} of the squared residuals.${others}`,
     ...scale,
   ];
 }
