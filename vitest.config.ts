@@ -11,20 +11,22 @@ const alias = [
   { find: /^@shaftwork\/cli$/, replacement: source('cli/src/main.ts') },
 ];
 
-const kind = (name: string, include: string[], seconds = 20) => ({
+/** Tests that only calculate share one world of modules: half of the time goes into loading them otherwise. */
+const kind = (name: string, include: string[], seconds = 20, isolate = false) => ({
   resolve: { alias },
-  test: { name, include, testTimeout: seconds * 1000, hookTimeout: seconds * 1000 },
+  test: { name, include, isolate, testTimeout: seconds * 1000, hookTimeout: seconds * 1000 },
 });
 
 export default defineConfig({
   test: {
+    maxWorkers: 2,
     reporters: ['default', './test/count-reporter.ts'],
     projects: [
       kind('unit', ['test/sim-core/**/*.test.ts', 'test/report/**/*.test.ts', 'test/cli/**/*.test.ts']),
       kind('checks', ['test/checks/**/*.test.ts', 'test/measured/**/*.test.ts'], 60),
       kind('properties', ['test/properties/**/*.test.ts'], 60),
-      kind('commands', ['test/commands/**/*.test.ts'], 60),
-      kind('browser', ['test/browser/**/*.test.ts'], 120),
+      kind('commands', ['test/commands/**/*.test.ts'], 60, true),
+      kind('browser', ['test/browser/**/*.test.ts'], 120, true),
       kind('repository', ['test/repository/**/*.test.ts'], 60),
     ],
   },
