@@ -15,7 +15,7 @@ import { verdictOf } from '@shaftwork/sim-core/words/verdict';
 import { describe, expect, it } from 'vitest';
 
 const NAMES = ['Wide', 'Long', 'Small', 'Tall'];
-const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'];
+const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'] as const;
 const ZERO = 273.15;
 const DURATION = 1000;
 

@@ -11,7 +11,7 @@ import type { ProfileStep } from '../drive/profile.js';
 import { isKernelEvent } from '../kernel/event-margins.js';
 import { certain, entryOf } from '../problems/certain.js';
 import { complete } from '../provenance/complete/complete.js';
-import type { GivenDrive } from '../provenance/given.js';
+import type { GivenDrive, Objective } from '../provenance/given.js';
 import { realise } from '../provenance/realise.js';
 import { type CoolingAnswer, type CoolingProposal, type CoolResult, REMEDIES, type Remedy } from '../results/cool-result.js';
 import { LIMIT_IDS, LIMITS } from '../results/limits.js';
@@ -43,7 +43,7 @@ function othersOf({ end, passed }: Simulation): string[] {
 }
 
 /** All remedies for one candidate on its profile; `goal` is the chance to reach [1]. Throws RangeError on a goal outside 0 to 1. */
-export function cool(input: RunInput, profile: readonly ProfileStep[], objective: string, goal: number = USUAL_CHANCE): CoolResult {
+export function cool(input: RunInput, profile: readonly ProfileStep[], objective: Objective, goal: number = USUAL_CHANCE): CoolResult {
   if (!(goal > 0 && goal < 1)) throw new RangeError('The chance to reach lies between 0 and 100 %, both excluded.');
   const { name, given } = input;
   const nominal = ({ data }: RunInput): Simulation =>

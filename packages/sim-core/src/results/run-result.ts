@@ -1,7 +1,7 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. @module */
 
 import type { HeatByWay } from '../heat/heat-ways.js';
-import type { LogFacts } from '../provenance/given.js';
+import type { LogFacts, Objective } from '../provenance/given.js';
 import type { Dimension } from '../quantities/index.js';
 import type { AfterStopResult } from './after-stop-result.js';
 import type { Assumption } from './assumption.js';
@@ -172,7 +172,7 @@ export interface RunResult {
   readonly scenario: {
     readonly title: string;
     readonly notes?: string;
-    readonly objective: string;
+    readonly objective: Objective;
     /** FNV-1a of the scenario text and its part files. */
     readonly hash: string;
     readonly steps: readonly StepResult[];

@@ -1,5 +1,6 @@
 /** Long or wide at equal mass and Kv: a family of motors scaled from one, on the scenario's own run. Plain data, SI. @module */
 
+import type { Objective } from '../provenance/given.js';
 import type { LimitId } from './limits.js';
 
 /** One motor of the family, or a real candidate on the same chart. */
@@ -38,7 +39,7 @@ export interface ShapePoint {
 export interface ShapeResult {
   readonly schema: 'shaftwork.reshape/1';
   readonly reference: string;
-  readonly objective: string;
+  readonly objective: Objective;
   /** From wide to long, that is by falling diameter : length. */
   readonly family: readonly ShapePoint[];
   /** The candidates as they are, the reference among them. */

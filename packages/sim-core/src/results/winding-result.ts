@@ -1,5 +1,6 @@
 /** Which winding of one frame: the Kv that best serves the objective under the limits. Plain data, SI. @module */
 
+import type { Objective } from '../provenance/given.js';
 import type { LimitId } from './limits.js';
 
 export interface WindingPoint {
@@ -32,7 +33,7 @@ export interface WindingResult {
 
 export interface WindingCandidate {
   readonly name: string;
-  readonly objective: string;
+  readonly objective: Objective;
   readonly objectiveWords: string;
   readonly objectiveUnit: string;
   /** By rising K_v. */

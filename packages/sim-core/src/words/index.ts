@@ -34,6 +34,6 @@ export {
   sentenceText,
 } from './printing.js';
 export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './tipping-words.js';
-export { BEST, decidingLimit, INSTANT, keepsLimits, shortfallOf, type VerdictGrounds, verdictOf } from './verdict.js';
+export { decidingLimit, INSTANT, keepsLimits, shortfallOf, type VerdictGrounds, verdictOf } from './verdict.js';
 export { advantageOf, comparedWith } from './verdict-comparison.js';
 export { whySentence } from './why-sentence.js';

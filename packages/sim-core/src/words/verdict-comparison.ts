@@ -1,5 +1,6 @@
 /** Two candidates compared in words: by the objective, and by what else the second does better. @module */
 
+import type { Objective } from '../provenance/given.js';
 import {
   type Dimension,
   formatClock,
@@ -9,13 +10,14 @@ import {
   printedDifference,
   type UnitOf,
 } from '../quantities/index.js';
+import { objectiveFigures } from '../results/objectives.js';
 import type { CandidateResult } from '../results/run-result.js';
 
-const lasting = ({ headline }: CandidateResult): number => (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal;
-const winding = ({ headline }: CandidateResult): number => headline.peakWindingTemperature.nominal;
+const lasting = (candidate: CandidateResult): number => objectiveFigures(candidate).time;
+const winding = (candidate: CandidateResult): number => objectiveFigures(candidate).winding;
 
 /** "Its winding peaks 25 K cooler than that of", "It lasts 3:20 longer than": the first against the second, to be followed by a name. */
-export function comparedWith(first: CandidateResult, second: CandidateResult, objective: string): string {
+export function comparedWith(first: CandidateResult, second: CandidateResult, objective: Objective): string {
   const gapOf = (a: number, b: number, unit: UnitOf<Dimension>, decimals: number) => {
     const gap = printedDifference(a, b, unit, decimals);
     return { gap, text: `${formatNumber(Math.abs(gap), { decimals })}${NARROW_SPACE}${unit}` };
@@ -35,7 +37,7 @@ export function comparedWith(first: CandidateResult, second: CandidateResult, ob
       const { gap, text } = gapOf(second.facts.mass, first.facts.mass, 'g', 0);
       return none(text) ? 'It is as heavy as' : `It is ${text} ${gap > 0 ? 'lighter' : 'heavier'} than`;
     }
-    default: {
+    case 'coolest': {
       // the difference of the values, as report and reasons tell it; that of the rounded ones may be one more
       const gap = winding(second) - winding(first);
       const text = `${formatNumber(Math.abs(gap), { decimals: 0 })}${NARROW_SPACE}K`;
@@ -47,7 +49,8 @@ export function comparedWith(first: CandidateResult, second: CandidateResult, ob
 }
 
 interface Quality {
-  readonly objective: string;
+  /** The objective that ranks by it, where there is one. */
+  readonly objective?: Objective;
   readonly words: string;
   /** Greater is better. */
   readonly worth: (candidate: CandidateResult) => number;
@@ -74,13 +77,11 @@ const QUALITIES: readonly Quality[] = [
     show: (candidate) => formatClock(lasting(candidate)),
   },
   {
-    objective: '',
     words: 'length is short',
     worth: ({ facts }) => -facts.canLength,
     show: ({ facts }) => formatQuantity(facts.canLength, 'length', { unit: 'mm', decimals: 0 }),
   },
   {
-    objective: '',
     words: 'width is short',
     worth: ({ facts }) => -facts.canDiameter,
     show: ({ facts }) => formatQuantity(facts.canDiameter, 'length', { unit: 'mm', decimals: 0 }),
@@ -91,7 +92,7 @@ const QUALITIES: readonly Quality[] = [
 const WORTH_NAMING = 0.01;
 
 /** Where the second serves better than the first, by the greatest share: "top speed matters more (4.82 m/s against 4.74 m/s)". */
-export function advantageOf(first: CandidateResult, second: CandidateResult, objective: string): string | undefined {
+export function advantageOf(first: CandidateResult, second: CandidateResult, objective: Objective): string | undefined {
   let best: Quality | undefined;
   let most = WORTH_NAMING;
   for (const quality of QUALITIES) {

@@ -5,6 +5,7 @@
  * @module
  */
 
+import type { Objective } from '../provenance/given.js';
 import { formatClock, formatQuantity } from '../quantities/index.js';
 import type { AuditResult, Oddity, OddityKind } from '../results/audit-result.js';
 import { type Chance, inDraws } from '../results/chance.js';
@@ -12,6 +13,7 @@ import type { CostlyResult } from '../results/costly-result.js';
 import type { CandidateDoubt, DoubtResult } from '../results/doubt-result.js';
 import { stepNotHeld } from '../results/finding.js';
 import type { LimitResult } from '../results/limit-result.js';
+import { OBJECTIVE } from '../results/objectives.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { measureFirstSentence } from './tipping-words.js';
 import { advantageOf, comparedWith } from './verdict-comparison.js';
@@ -78,13 +80,6 @@ function endOf({ end, headline }: CandidateResult): string | undefined {
 const list = (items: readonly string[], last: 'and' | 'or'): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
 
-export const BEST: Readonly<Record<string, string>> = {
-  coolest: 'the coolest',
-  longest: 'the one that lasts longest',
-  fastest: 'the fastest',
-  lightest: 'the lightest',
-};
-
 /** What a candidate must do to be chosen, in the words of one and of several. */
 const DEMANDS: readonly {
   readonly one: string;
@@ -123,7 +118,7 @@ const oddityOf = ({ name }: CandidateResult, audit: AuditResult | undefined): Od
       (weight === 'contradiction' || (weight === 'unusual' && OF_THE_SHEET.has(kind))) && candidates.includes(name),
   );
 
-function choice(ranked: readonly CandidateResult[], objective: string, nearest: number, grounds: VerdictGrounds): string {
+function choice(ranked: readonly CandidateResult[], objective: Objective, nearest: number, grounds: VerdictGrounds): string {
   const [first] = ranked;
   const { name } = first;
   const good = ranked.filter((candidate) => DEMANDS.every(({ met }) => met(candidate)));
@@ -138,7 +133,7 @@ function choice(ranked: readonly CandidateResult[], objective: string, nearest: 
       missed.map(({ one }) => one),
       'and',
     );
-    return `None of the ${ranked.length} ${demanded}; ${nearest === 1 ? `${name} comes nearest` : `${name} is ${BEST[objective]} of the ${nearest} that come nearest`}.`;
+    return `None of the ${ranked.length} ${demanded}; ${nearest === 1 ? `${name} comes nearest` : `${name} is ${OBJECTIVE[objective].best} of the ${nearest} that come nearest`}.`;
   }
   const [, , steps] = DEMANDS;
   const held = ranked.every(steps.met) ? ['', ''] : [` and ${steps.one}`, ` and ${steps.bare}`];
@@ -146,7 +141,7 @@ function choice(ranked: readonly CandidateResult[], objective: string, nearest: 
   const is = written === '' ? ',' : ' is';
   if (ranked.length === 1) return `${name} meets every limit${written}.`;
   if (good.length === 1) return `${choose}${is} the only one of ${ranked.length} that meets every limit${held[0]}${written}.`;
-  return `${choose}${is} ${BEST[objective]} of the ${good.length} that meet every limit${held[1]}${written}.`;
+  return `${choose}${is} ${OBJECTIVE[objective].best} of the ${good.length} that meet every limit${held[1]}${written}.`;
 }
 
 /** What the first lacks, or how surely it meets its limits and which of them is the most likely to be passed. */
@@ -194,7 +189,7 @@ export function keepsLimits(candidate: CandidateResult, doubt: DoubtResult | und
   return (chancesOf(doubt, candidate)?.feasible.probability ?? 1) < SURE ? 'as written' : 'yes';
 }
 
-function runnerUp(first: CandidateResult, second: CandidateResult, objective: string, doubt: DoubtResult | undefined): string {
+function runnerUp(first: CandidateResult, second: CandidateResult, objective: Objective, doubt: DoubtResult | undefined): string {
   const comparison = doubt?.comparisons.find(({ better, worse }) => better === first.name && worse === second.name);
   const sentences = [`${comparedWith(first, second, objective)} the runner-up, ${second.name}.`];
   if (comparison !== undefined)
@@ -221,7 +216,12 @@ function oddSheet(first: CandidateResult, audit: AuditResult | undefined): strin
  * `ranked`, the best first; `nearest`: how many of those that fail fail as little as the first. One entry a thought, each of some short
  * sentences.
  */
-export function verdictOf(ranked: readonly CandidateResult[], objective: string, nearest: number, grounds: VerdictGrounds = {}): string[] {
+export function verdictOf(
+  ranked: readonly CandidateResult[],
+  objective: Objective,
+  nearest: number,
+  grounds: VerdictGrounds = {},
+): string[] {
   const [first, second] = ranked;
   if (first === undefined) return [];
   const { doubt, audit, costly } = grounds;

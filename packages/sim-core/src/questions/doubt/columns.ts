@@ -2,8 +2,10 @@
 
 import { profileDuration } from '../../drive/profile.js';
 import { quantileOfSorted, sortedSample } from '../../numerics/quantiles.js';
+import type { Objective } from '../../provenance/given.js';
+import { objectiveFigures, objectiveOf } from '../../results/objectives.js';
 import type { CandidateResult } from '../../results/run-result.js';
-import { objectiveOf, type Standing } from '../judge/rank.js';
+import type { Standing } from '../judge/rank.js';
 import type { DoubtPlan } from './plan.js';
 import { ROW_FIGURES, type RowFigure, rowIndex, sampleStart } from './sample.js';
 
@@ -59,16 +61,7 @@ function bits(mask: number): number {
   return count;
 }
 
-export const nominalObjective = ({ headline, facts }: CandidateResult, objective: string): number =>
-  objectiveOf(
-    {
-      winding: headline.peakWindingTemperature.nominal,
-      time: (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal,
-      topSpeed: headline.topSpeed.nominal,
-      mass: facts.mass,
-    },
-    objective,
-  );
+export const nominalObjective = (result: CandidateResult, objective: Objective): number => objectiveOf(objectiveFigures(result), objective);
 
 export const differences = (better: Samples, worse: Samples): Float64Array =>
   Float64Array.from(better.standings, (standing, i) => worse.standings[i].objective - standing.objective);

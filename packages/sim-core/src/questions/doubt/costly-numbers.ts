@@ -18,11 +18,13 @@
 import type { ProfileStep } from '../../drive/profile.js';
 import { brent } from '../../numerics/roots.js';
 import { entryOf } from '../../problems/certain.js';
+import type { Objective } from '../../provenance/given.js';
 import type { Draw } from '../../provenance/realise.js';
 import { unknownsOf } from '../../provenance/unknowns.js';
 import { deviationOf, drawn, halfWidth95, logNormal95, normal95, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { CostlyEffect, CostlyNumber, CostlyResult, Tip } from '../../results/costly-result.js';
 import type { LimitResult } from '../../results/limit-result.js';
+import { OBJECTIVE } from '../../results/objectives.js';
 import type { RunInput } from '../candidate.js';
 import { type Outcome, outcomeOf } from '../judge/outcome.js';
 import { compareStandings, sameTier } from '../judge/rank.js';
@@ -62,8 +64,8 @@ const LEAST_LEFT = 0.05;
 const worstOf = (outcome: Outcome, id: LimitResult['id']): number | undefined => outcome.limits.find((limit) => limit.id === id)?.worst;
 
 /** (1) for one candidate, with the limit that pays it. */
-function costOf(nominal: Outcome, changed: Outcome, objective: string): { cost: number; limit: LimitResult | undefined } {
-  const scale = objective === 'coolest' ? 100 : Math.max(Math.abs(nominal.standing.objective), Number.MIN_VALUE);
+function costOf(nominal: Outcome, changed: Outcome, objective: Objective): { cost: number; limit: LimitResult | undefined } {
+  const scale = OBJECTIVE[objective].figure === 'winding' ? 100 : Math.max(Math.abs(nominal.standing.objective), Number.MIN_VALUE);
   let cost = Math.abs(changed.standing.objective - nominal.standing.objective) / scale;
   let limit: LimitResult | undefined;
   let most = 0;
@@ -91,7 +93,7 @@ export interface NumberLooks {
 export function costlyNumbers(
   candidates: readonly RunInput[],
   profile: readonly ProfileStep[],
-  objective: string,
+  objective: Objective,
   relative?: number,
   looks?: NumberLooks,
 ): CostlyResult {

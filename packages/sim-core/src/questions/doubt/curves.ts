@@ -2,8 +2,10 @@
 
 import { sortedSample } from '../../numerics/quantiles.js';
 import { recordOf } from '../../problems/record-of.js';
+import type { Objective } from '../../provenance/given.js';
 import { TEMPERATURE_CHANNELS, type TemperatureChannel } from '../../results/channels.js';
 import type { CurveBand, CurveBands, PeakDraws } from '../../results/doubt-result.js';
+import { OBJECTIVE } from '../../results/objectives.js';
 import type { CandidateResult } from '../../results/run-result.js';
 import { band, type Samples } from './columns.js';
 import type { DoubtPlan } from './plan.js';
@@ -35,8 +37,8 @@ const isTemperature = (id: string): id is TemperatureChannel => (TEMPERATURE_CHA
  * The body that is spoken of: the winding where the coolest wins, since that is what is compared; else, of the two leaders, the body nearest
  * to its limit on either; the winding where no temperature is limited.
  */
-export function bodyInQuestion(leaders: readonly CandidateResult[], objective: string): TemperatureChannel {
-  if (objective === 'coolest') return 'windingTemperature';
+export function bodyInQuestion(leaders: readonly CandidateResult[], objective: Objective): TemperatureChannel {
+  if (OBJECTIVE[objective].figure === 'winding') return 'windingTemperature';
   const limits = leaders.flatMap((each) => each.limits.filter(({ id }) => isTemperature(id)));
   const [nearest] = limits.sort((a, b) => a.marginShare - b.marginShare);
   return nearest !== undefined && isTemperature(nearest.id) ? nearest.id : 'windingTemperature';

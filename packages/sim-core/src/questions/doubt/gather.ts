@@ -5,6 +5,7 @@ import type { Dimension } from '../../quantities/index.js';
 import { chanceOf } from '../../results/chance.js';
 import type { TemperatureChannel } from '../../results/channels.js';
 import { type CandidateDoubt, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../../results/doubt-result.js';
+import { OBJECTIVE } from '../../results/objectives.js';
 import type { CandidateResult } from '../../results/run-result.js';
 import { compareStandings } from '../judge/rank.js';
 import { band, differences, nominalObjective, type Samples, samplesOf } from './columns.js';
@@ -41,13 +42,6 @@ const HEADLINES: readonly (readonly [keyof Headline, RowFigure])[] = [
   ['timeToReserve', 'timeToReserve'],
 ];
 
-export const OBJECTIVE_FIGURE: Readonly<Record<string, { readonly words: string; readonly dimension: Dimension }>> = {
-  coolest: { words: 'peak winding temperature', dimension: 'temperatureDifference' },
-  longest: { words: 'time the pack lasts', dimension: 'time' },
-  fastest: { words: 'top speed', dimension: 'speed' },
-  lightest: { words: 'mass', dimension: 'mass' },
-};
-
 /** Reads `rows`, all jobs' rows joined in order, beside the nominal results; `ranking` names the best first. */
 export function gatherDoubt(
   plan: DoubtPlan,
@@ -68,7 +62,7 @@ export function gatherDoubt(
     for (let b = a + 1; b < ranked.length; b++) {
       const [better, worse] = [ranked[a], ranked[b]];
       const chance = chanceOf(wins(better, worse), samples);
-      const { words, dimension } = OBJECTIVE_FIGURE[objective];
+      const { words, difference } = OBJECTIVE[objective];
       comparisons.push({
         better: better.result.name,
         worse: worse.result.name,
@@ -76,7 +70,7 @@ export function gatherDoubt(
         distinguishable: chance.low >= DISTINGUISHABLE,
         difference: {
           words,
-          dimension,
+          dimension: difference,
           nominal: nominalObjective(worse.result, objective) - nominalObjective(better.result, objective),
           ...band(differences(better, worse)),
         },
@@ -112,8 +106,8 @@ export function gatherDoubt(
             sensitivity: sensitivityOf(
               plan,
               inputs,
-              `difference of ${OBJECTIVE_FIGURE[objective].words} between ${leader.result.name} and ${second.result.name}`,
-              OBJECTIVE_FIGURE[objective].dimension,
+              `difference of ${OBJECTIVE[objective].words} between ${leader.result.name} and ${second.result.name}`,
+              OBJECTIVE[objective].difference,
               differences(leader, second),
               [leader.result.name, second.result.name],
             ),

@@ -18,6 +18,7 @@ import { inverseNormal } from '../../numerics/inverse-normal.js';
 import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../../numerics/quasi-random.js';
 import { seededRandom } from '../../numerics/seeded-random.js';
 import { entryOf } from '../../problems/certain.js';
+import type { Objective } from '../../provenance/given.js';
 import { OWN_WORDS, type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
 import { type Spread, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { RunInput } from '../candidate.js';
@@ -41,7 +42,7 @@ export interface DoubtPlan {
   readonly seed: number;
   readonly names: readonly string[];
   readonly profile: readonly ProfileStep[];
-  readonly objective: string;
+  readonly objective: Objective;
   /** In falling order of likely influence. */
   readonly unknowns: readonly UnknownEntry[];
   readonly quasiRandom: number;
@@ -96,7 +97,7 @@ export interface DoubtAsk {
 export function planDoubt(
   candidates: readonly RunInput[],
   profile: readonly ProfileStep[],
-  objective: string,
+  objective: Objective,
   { samples, seed, quasiRandom = true, watch }: DoubtAsk,
 ): DoubtPlan {
   if (!Number.isInteger(samples) || samples < 16) throw new RangeError(`Doubt is sampled 16 times or more, not ${samples}.`);

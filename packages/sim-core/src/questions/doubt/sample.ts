@@ -15,6 +15,7 @@ import { realiser } from '../../provenance/realise.js';
 import { BODY_CHANNEL, byTemperatureChannel, TEMPERATURE_CHANNELS } from '../../results/channels.js';
 import { fallsShort, greatestLack } from '../../results/finding.js';
 import { type ByLimit, byLimit, isPast, isSet, LIMIT_IDS, type LimitId } from '../../results/limits.js';
+import { OBJECTIVE } from '../../results/objectives.js';
 import type { RunEnd } from '../../results/run-result.js';
 import type { RunInput } from '../candidate.js';
 import { lastingOf, worstOf } from '../judge/limits-check.js';
@@ -115,7 +116,13 @@ function rowOf(
   row: Float64Array,
   watch: SimulateOptions['watch'],
 ): void {
-  const run = sampleRun(system, plan.profile, plan.times, plan.objective === 'longest' || data.limits.runTime.value > 0, watch);
+  const run = sampleRun(
+    system,
+    plan.profile,
+    plan.times,
+    OBJECTIVE[plan.objective].figure === 'time' || data.limits.runTime.value > 0,
+    watch,
+  );
   /** A rise above the start's temperature, by as much more as the model errs. */
   const withModelError = (temperature: number, body: Body): number => {
     const start = startTemperature(system.start, body);

@@ -1,14 +1,16 @@
 /** One of many runs of a candidate, under a draw: how it stands to its limits and in the ranking, without traces. @module */
 
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
+import type { Objective } from '../../provenance/given.js';
 import { type Draw, NOMINAL, realise } from '../../provenance/realise.js';
 import { fallsShort, greatestLack } from '../../results/finding.js';
 import type { LimitResult } from '../../results/limit-result.js';
+import { OBJECTIVE, type ObjectiveFigures, objectiveOf } from '../../results/objectives.js';
 import type { RunInput } from '../candidate.js';
 import { type Simulation, simulate } from '../simulate/simulate.js';
 import { type Watch, watchSystem } from '../simulate/watch.js';
 import { lastingOf, limitsOf, meetsLimits } from './limits-check.js';
-import { objectiveOf, type Standing } from './rank.js';
+import type { Standing } from './rank.js';
 import { fits, spaceRoom } from './space.js';
 
 export interface Outcome {
@@ -18,15 +20,15 @@ export interface Outcome {
   readonly simulation: Simulation;
   /** What instruments show, where that was watched. */
   readonly series?: Float64Array;
-  /** Time of the objective “longest” [s]: to the reserve, to the cut-off, or of the run. */
-  readonly time: number;
+  /** What objectives are read from; the time is that of the run where it was not asked how long the pack lasts. */
+  readonly figures: ObjectiveFigures;
 }
 
 /** Runs `input` once over `profile` with the fast stepper; peaks are good to about 0.02 K at the tolerance used. */
 export function outcomeOf(
   input: Pick<RunInput, 'given' | 'data'>,
   profile: readonly ProfileStep[],
-  objective: string,
+  objective: Objective,
   draw: Draw = NOMINAL,
   relative = 1e-3,
   watch?: Pick<Watch, 'ids' | 'times'>,
@@ -36,7 +38,7 @@ export function outcomeOf(
   const watched = watch === undefined ? undefined : watchSystem(system, watch);
   const simulation = simulate(system, profile, watched === undefined ? options : { ...options, watch: watched.watch });
   const { reserve, runTime } = system.limits;
-  const again = objective === 'longest' || runTime > 0 ? simulate(system, profile, { ...options, again: true }) : undefined;
+  const again = OBJECTIVE[objective].figure === 'time' || runTime > 0 ? simulate(system, profile, { ...options, again: true }) : undefined;
   const time = again === undefined ? simulation.time : lastingOf(again, reserve);
   const limits = limitsOf(simulation, input.data, time);
   const winding = simulation.highest.windingTemperature.value;
@@ -55,7 +57,7 @@ export function outcomeOf(
     },
     limits,
     simulation,
-    time,
+    figures,
     ...(watched === undefined ? {} : { series: watched.series() }),
   };
 }

@@ -6,8 +6,11 @@
  *
  * @module
  */
+
 import { entryOf } from '../../problems/certain.js';
+import type { Objective } from '../../provenance/given.js';
 import { fallsShort, greatestLack, stepNotHeld } from '../../results/finding.js';
+import { objectiveFigures, objectiveOf } from '../../results/objectives.js';
 import type { CandidateResult } from '../../results/run-result.js';
 
 /** What ranking looks at, nominal or in one sample; `objective` is better when smaller. */
@@ -24,23 +27,6 @@ export interface Standing {
   readonly objective: number;
   /** Peak winding temperature [K]. */
   readonly winding: number;
-}
-
-/** The figures an objective is read from; smaller is better. */
-export function objectiveOf(
-  figures: { readonly winding: number; readonly time: number; readonly topSpeed: number; readonly mass: number },
-  objective: string,
-): number {
-  switch (objective) {
-    case 'longest':
-      return -figures.time;
-    case 'fastest':
-      return -figures.topSpeed;
-    case 'lightest':
-      return figures.mass;
-    default:
-      return figures.winding;
-  }
 }
 
 const passes = (s: Standing): boolean => s.feasible && s.holds;
@@ -65,12 +51,10 @@ export const sameTier = (a: Standing, b: Standing): boolean => tier(a) === tier(
 /** How a run stands; `duration` of the profile [s]. */
 export function standingOf(
   { headline, facts, feasible, findings, limits }: CandidateResult,
-  objective: string,
+  objective: Objective,
   duration: number,
 ): Standing {
-  const winding = headline.peakWindingTemperature.nominal;
-  const time = (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal;
-  const figures = { winding, time, topSpeed: headline.topSpeed.nominal, mass: facts.mass };
+  const figures = objectiveFigures({ headline, facts });
   const lost = findings.filter((finding) => finding.kind === 'step-not-held').filter(fallsShort);
   return {
     fits: facts.fits,
@@ -80,18 +64,18 @@ export function standingOf(
     failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost.length,
     lack: greatestLack(lost),
     objective: objectiveOf(figures, objective),
-    winding,
+    winding: figures.winding,
   };
 }
 
-export function rank(candidates: readonly CandidateResult[], objective: string, duration: number): CandidateResult[] {
+export function rank(candidates: readonly CandidateResult[], objective: Objective, duration: number): CandidateResult[] {
   const standing = new Map(candidates.map((each) => [each, standingOf(each, objective, duration)]));
   // what is equal in all of that comes by its name, not by its place in the file
   return [...candidates].sort((a, b) => compareStandings(entryOf(standing, a), entryOf(standing, b)) || (a.name < b.name ? -1 : 1));
 }
 
 /** How many of `ranked`, the best first, stand in one tier with the first and fail no more than it does. */
-export function asGoodAsFirst(ranked: readonly CandidateResult[], objective: string, duration: number): number {
+export function asGoodAsFirst(ranked: readonly CandidateResult[], objective: Objective, duration: number): number {
   const [first, ...others] = ranked.map((each) => standingOf(each, objective, duration));
   return first === undefined ? 0 : 1 + others.filter((other) => sameTier(first, other)).length;
 }

@@ -11,6 +11,7 @@ import { lossTorque, motorConstant, noLoadSpeed } from '../../parts/motor.js';
 import { complete } from '../../provenance/complete/complete.js';
 import { writtenOut } from '../../provenance/complete/complete-motor.js';
 import type { Datum } from '../../provenance/datum.js';
+import type { Objective } from '../../provenance/given.js';
 import { realise } from '../../provenance/realise.js';
 import { formatNumber, formatQuantity } from '../../quantities/index.js';
 import type { ShapePoint, ShapeResult } from '../../results/shape-result.js';
@@ -43,7 +44,7 @@ interface Member {
 export function reshape(
   candidates: readonly RunInput[],
   profile: readonly ProfileStep[],
-  objective: string,
+  objective: Objective,
   reference: string,
 ): ShapeResult {
   const base = candidates.find(({ name }) => name === reference);
@@ -159,7 +160,7 @@ function freeLoss({ motor }: DriveSystem): { readonly torque: number; readonly s
   return { torque: lossTorque(motor, speed, 1), speed };
 }
 
-function memberOf(input: RunInput, profile: readonly ProfileStep[], objective: string, freeSpeed: number, name?: string): Member {
+function memberOf(input: RunInput, profile: readonly ProfileStep[], objective: Objective, freeSpeed: number, name?: string): Member {
   const outcome = outcomeOf(input, profile, objective);
   const system = realise(input.data);
   const { motor } = system;
@@ -195,7 +196,13 @@ function memberOf(input: RunInput, profile: readonly ProfileStep[], objective: s
 }
 
 /** The reference with one group of the best shape's properties, driven again: what each alone does to the peak. */
-function driversOf(base: RunInput, own: Member, best: Member, profile: readonly ProfileStep[], objective: string): ShapeResult['drivers'] {
+function driversOf(
+  base: RunInput,
+  own: Member,
+  best: Member,
+  profile: readonly ProfileStep[],
+  objective: Objective,
+): ShapeResult['drivers'] {
   const [a, b] = [base.data, best.input.data];
   const peak = (data: DriveSystem<Datum>): number =>
     outcomeOf({ given: base.given, data }, profile, objective).simulation.highest.windingTemperature.value;

@@ -13,8 +13,10 @@ import { lossTorque, noLoadSpeed } from '../../parts/motor.js';
 import { certain } from '../../problems/certain.js';
 import { complete } from '../../provenance/complete/complete.js';
 import { writtenOut } from '../../provenance/complete/complete-motor.js';
+import type { Objective } from '../../provenance/given.js';
 import { realise } from '../../provenance/realise.js';
 import { formatClock, formatQuantity } from '../../quantities/index.js';
+import { OBJECTIVE } from '../../results/objectives.js';
 import type { WindingCandidate, WindingPoint, WindingResult } from '../../results/winding-result.js';
 import type { RunInput } from '../candidate.js';
 import { rewound } from '../frame/shape-laws.js';
@@ -37,18 +39,11 @@ interface Wind {
   readonly point: WindingPoint;
 }
 
-const OBJECTIVES: Readonly<Record<string, { readonly words: string; readonly unit: string }>> = {
-  longest: { words: 'time to reserve or cut-off', unit: 's' },
-  fastest: { words: 'top speed', unit: 'm/s' },
-  lightest: { words: 'motor mass', unit: 'kg' },
-  coolest: { words: 'peak winding temperature', unit: 'K' },
-};
-
 /** Rewinds every candidate of `names` (all where none is named). Throws RangeError for a name that is no candidate's. */
 export function rewind(
   candidates: readonly RunInput[],
   profile: readonly ProfileStep[],
-  objective: string,
+  objective: Objective,
   names: readonly string[] = candidates.map(({ name }) => name),
 ): WindingResult {
   return {
@@ -61,7 +56,7 @@ export function rewind(
   };
 }
 
-function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: string): WindingCandidate {
+function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: Objective): WindingCandidate {
   const present = outcomeOf(base, profile, objective);
   const job: Job = {
     lostNow: new Set(present.simulation.lost.map(({ step }) => step)),
@@ -79,11 +74,6 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
     const { highest, lost, state, kernel, time } = outcome.simulation;
     const [nearest] = outcome.limits;
     const peak = highest.windingTemperature.value;
-    const aims: Readonly<Record<string, number>> = {
-      longest: outcome.time,
-      fastest: highest.vehicleSpeed.value,
-      lightest: system.motor.mass,
-    };
     const point: WindingPoint = {
       speedConstant: 1 / system.motor.torqueConstant,
       resistance: system.motor.resistance,
@@ -94,7 +84,7 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
       topSpeed: highest.vehicleSpeed.value,
       chargeLeft: state[kernel.at.charge],
       runTime: time,
-      objective: aims[objective] ?? peak,
+      objective: outcome.figures[OBJECTIVE[objective].figure],
       meetsLimits: outcome.standing.feasible,
       ...(nearest === undefined ? {} : { binding: { limit: nearest.id, words: nearest.words, marginShare: nearest.marginShare } }),
       holdsProfile:
@@ -141,7 +131,7 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: s
     const near = [low?.inside, high?.inside, ...between(winds, place, at)].filter((wind) => wind !== undefined && good(wind)) as Wind[];
     best = [best, ...near].sort(better)[0];
   }
-  const { words, unit } = OBJECTIVES[objective] ?? OBJECTIVES.coolest;
+  const { words, unit } = OBJECTIVE[objective];
   return {
     name: base.name,
     objective,

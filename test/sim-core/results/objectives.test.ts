@@ -1,0 +1,23 @@
+import { OBJECTIVES } from '@shaftwork/sim-core/provenance/given';
+import { OBJECTIVE, objectiveOf } from '@shaftwork/sim-core/results/objectives';
+import { describe, expect, it } from 'vitest';
+
+const worse = { winding: 400, time: 100, topSpeed: 3, mass: 0.5 };
+const better = { winding: 350, time: 200, topSpeed: 4, mass: 0.4 };
+
+describe('the list of objectives', () => {
+  it('has a row for every name of the schema, in its order', () => {
+    expect(Object.keys(OBJECTIVE)).toEqual([...OBJECTIVES]);
+  });
+
+  it.each(OBJECTIVES)('%s: ranks by its own figure and no other, the better one first', (objective) => {
+    expect(objectiveOf(better, objective)).toBeLessThan(objectiveOf(worse, objective));
+    const { figure } = OBJECTIVE[objective];
+    expect(objectiveOf({ ...better, [figure]: worse[figure] }, objective)).toBe(objectiveOf(worse, objective));
+    expect(objectiveOf({ ...worse, [figure]: better[figure] }, objective)).toBe(objectiveOf(better, objective));
+  });
+
+  it('no two are read from one figure', () => {
+    expect(new Set(OBJECTIVES.map((objective) => OBJECTIVE[objective].figure)).size).toBe(OBJECTIVES.length);
+  });
+});
