@@ -202,7 +202,14 @@ export const BASES: Readonly<Record<string, Basis>> = {
   'the same with a point at rest, no family': (propeller) => calculated(propeller, { ...pitch(propeller), ...readingAtRest(propeller) }),
   'chord and twist with a point at rest': withStations(readingAtRest),
   'a point at rest alone': (propeller) =>
-    completeMeasuredPoints(fill(), { kind: 'measured-points', place, ...readingAtRest(propeller) }, propeller.diameter, AIR.density, bench),
+    completeMeasuredPoints(
+      fill(),
+      { kind: 'measured-points', place, ...readingAtRest(propeller) },
+      propeller.diameter,
+      AIR.density,
+      bench,
+      'air',
+    ),
   'a measured table': everyOther,
 };
 

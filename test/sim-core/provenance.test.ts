@@ -1,6 +1,6 @@
 import { complete } from '@shaftwork/sim-core/provenance/complete/complete';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
+import { assumedNumbers } from '@shaftwork/sim-core/questions/run/assumptions';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
@@ -31,7 +31,7 @@ describe('provenance', () => {
       unknown: { ...factor.unknown, spread: { shape: 'normal' as const, sd: 2 * (factor.unknown.spread as { sd: number }).sd } },
     };
     const changed = { ...wide.data, heat: { ...wide.data.heat, emissivity: doubled } };
-    const line = (data: object) => assumptionsOf([{ name: 'Wide', data }]).find((each) => each.origin === 'can-emissivity')!;
+    const line = (data: object) => assumedNumbers([{ name: 'Wide', data }]).find((each) => each.origin === 'can-emissivity')!;
     expect(line(changed).high - line(changed).low).toBeCloseTo(2 * (line(wide.data).high - line(wide.data).low), 9);
     const peak = (data: typeof wide.data) => {
       const system = realise(data, (key) => (key === factor.unknown.key ? 1 : 0));

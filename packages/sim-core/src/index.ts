@@ -49,7 +49,7 @@ export {
   type StopBody,
   type StopReading,
 } from './results/after-stop-result.js';
-export type { Assumption } from './results/assumption.js';
+export type { AssumedChoice, AssumedNumber, Assumption } from './results/assumption.js';
 export {
   AUDIT_FIGURES,
   type AuditFigure,

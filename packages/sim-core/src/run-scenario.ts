@@ -80,7 +80,7 @@ export function prepareScenario(
   const candidates: RunInput[] = [];
   for (const { name, given } of benched.candidates) {
     const completion = complete(name, given);
-    if (completion.ok) candidates.push({ name, given, data: completion.data });
+    if (completion.ok) candidates.push({ name, given, data: completion.data, choices: completion.choices });
     else problems.push(...completion.problems);
   }
   if (problems.length > 0) return { kind: 'problems', problems: once(problems) };

@@ -5,7 +5,7 @@ import { askedBy } from '@shaftwork/sim-core/provenance/bench-reading';
 import { realise, realiser } from '@shaftwork/sim-core/provenance/realise';
 import { RPM, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { audit } from '@shaftwork/sim-core/questions/audit/audit';
-import { assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
+import { assumedNumbers } from '@shaftwork/sim-core/questions/run/assumptions';
 import { runCandidate } from '@shaftwork/sim-core/questions/run/run';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
@@ -62,7 +62,9 @@ describe('resistance: from-reading', () => {
   });
 
   it('is told among the assumptions, with an interval that holds what a Kv at its ends asks for', () => {
-    const told = assumptionsOf(fromReading.candidates).find(({ words }) => words === 'winding resistance that the bench reading asks for')!;
+    const told = assumedNumbers(fromReading.candidates).find(
+      ({ words }) => words === 'winding resistance that the bench reading asks for',
+    )!;
     expect(told.value).toBe(realise(data).motor.resistance);
     const kt = data.motor.torqueConstant.origin.kind === 'given' ? undefined : data.motor.torqueConstant.origin.inputs[0].unknown.key;
     const [most, least] = [STANDARD_DEVIATIONS_95, -STANDARD_DEVIATIONS_95].map(

@@ -2,7 +2,7 @@ import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
 import { realiser } from '@shaftwork/sim-core/provenance/realise';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { halfWidth95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities/spread';
-import { assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
+import { assumedNumbers } from '@shaftwork/sim-core/questions/run/assumptions';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { normalDistribution } from '../../normal-distribution.ts';
@@ -30,7 +30,7 @@ describe('a number written without ±', () => {
 
   it('has the interval of its kind, and stands among the assumptions', () => {
     // labels of thirteen small outrunners against fitted constants: Kv ± 9 %, resistance ± 25 %, no-load current ± 30 %
-    const told = new Map(assumptionsOf(two.candidates).map((each) => [`${each.origin} ${each.candidates.join(' ')}`, each]));
+    const told = new Map(assumedNumbers(two.candidates).map((each) => [`${each.origin} ${each.candidates.join(' ')}`, each]));
     const resistance = told.get('motor.resistance Slim')!;
     expect(resistance.low).toBeCloseTo(17e-3 / 1.25, 9);
     expect(resistance.high).toBeCloseTo(17e-3 * 1.25, 9);

@@ -1,6 +1,6 @@
 /** What was assumed, by part, the most influential first; what does not matter is counted, not listed. @module */
 
-import type { Assumption, CostlyResult } from '@shaftwork/sim-core';
+import type { AssumedNumber, Assumption, CostlyResult } from '@shaftwork/sim-core';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { hanging } from './audit-text.js';
 
@@ -28,11 +28,11 @@ const MATTERS = 0.5;
 interface Row {
   readonly words: string;
   readonly part: string;
-  readonly all: Assumption[];
+  readonly all: AssumedNumber[];
   readonly moves: number;
 }
 
-function rowsOf(assumptions: readonly Assumption[], costly: CostlyResult): Row[] {
+function rowsOf(assumptions: readonly AssumedNumber[], costly: CostlyResult): Row[] {
   const moves = new Map(costly.all.map(({ subject, before }) => [subject, before]));
   const rows = new Map<string, Row>();
   for (const each of assumptions) {
@@ -44,7 +44,7 @@ function rowsOf(assumptions: readonly Assumption[], costly: CostlyResult): Row[]
   return [...rows.values()];
 }
 
-const show = (value: number, { dimension }: Assumption): string => formatQuantity(value, dimension, { significant: 3 });
+const show = (value: number, { dimension }: AssumedNumber): string => formatQuantity(value, dimension, { significant: 3 });
 
 function line({ words, all, moves }: Row): string {
   const [first] = all;
@@ -58,12 +58,15 @@ function line({ words, all, moves }: Row): string {
 
 /** The list for people; with `verbose` every line. */
 export function assumptionText(assumptions: readonly Assumption[], costly: CostlyResult, verbose: boolean): string {
-  const rows = rowsOf(assumptions, costly);
+  const numbers = assumptions.filter((each) => each.kind !== 'choice');
+  const choices = assumptions.filter((each) => each.kind === 'choice');
+  const rows = rowsOf(numbers, costly);
   const told = rows.filter((row) => verbose || row.moves >= MATTERS || (row.part === 'limits' && row.all[0].origin !== 'no-reserve'));
   const parts = new Map<string, Row[]>();
   for (const row of [...told].sort((a, b) => b.moves - a.moves)) parts.set(row.part, [...(parts.get(row.part) ?? []), row]);
   const text = [...parts].map(([part, list]) => [`  ${part}`, ...list.map((row) => hanging('    ', line(row)))].join('\n')).join('\n');
   const rest = rows.length - told.length;
   const more = rest === 0 ? '' : `${hanging('  ', `${rest} more move the peaks by less than ${MATTERS} K each: --verbose lists them.`)}\n`;
-  return `${text}\n${more}`;
+  const taken = choices.map(({ words, value, path }) => hanging('    ', `${words}: ${value} (${path})`)).join('\n');
+  return `${text}\n${more}${taken === '' ? '' : `  where nothing was said (and the key that says otherwise)\n${taken}\n`}`;
 }

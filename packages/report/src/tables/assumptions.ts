@@ -1,12 +1,12 @@
-/** Every number that was not simply given: its value, how far it may be off, and where it comes from. @module */
+/** Every number that was not simply given: its value, how far it may be off, where it comes from; and what was taken where nothing was said. @module */
 
-import type { Assumption, RunResult } from '@shaftwork/sim-core';
+import type { AssumedChoice, AssumedNumber, RunResult } from '@shaftwork/sim-core';
 import { formatQuantity, handyUnit, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
 import { NO_NUMBER } from '@shaftwork/sim-core/words';
 import { type Html, html } from '../html/html.js';
 import { scrolling } from './data-table.js';
 
-const KINDS: { readonly [K in Assumption['kind']]: string } = {
+const KINDS: { readonly [K in AssumedNumber['kind']]: string } = {
   given: 'given, without ±',
   derived: 'derived',
   estimated: 'estimated',
@@ -20,16 +20,34 @@ export function assumptionTables(result: RunResult): Html {
       sensitivities.flatMap(({ shares }) => shares.map(({ words }) => words)),
     ),
   );
-  const matter = result.assumptions.filter(({ words }) => moving.has(words));
-  const others = result.assumptions.filter((one) => !matter.includes(one));
-  if (matter.length === 0 || others.length === 0) return assumptionsTable(result.assumptions, result);
+  const numbers = result.assumptions.filter((each) => each.kind !== 'choice');
+  const choices = result.assumptions.filter((each) => each.kind === 'choice');
+  return html`${numberTables(numbers, moving, result)}${choices.length === 0 ? '' : choicesTable(choices, result)}`;
+}
+
+function numberTables(numbers: readonly AssumedNumber[], moving: ReadonlySet<string>, result: RunResult): Html {
+  const matter = numbers.filter(({ words }) => moving.has(words));
+  const others = numbers.filter((one) => !matter.includes(one));
+  if (matter.length === 0 || others.length === 0) return assumptionsTable(numbers, result);
   return html`<h3>Those that move the answer</h3>
 ${assumptionsTable(matter, result)}
 <details class="more"><summary>The other ${others.length}, which move it little</summary>${assumptionsTable(others, result)}</details>`;
 }
 
-function assumptionsTable(assumptions: readonly Assumption[], { candidates }: RunResult): Html {
-  const groups = new Map<string, Assumption[]>();
+/** What is no number: what was taken, whose it is, and the key that says otherwise. */
+function choicesTable(choices: readonly AssumedChoice[], { candidates }: RunResult): Html {
+  const whose = (names: readonly string[]): string => (names.length === candidates.length ? '' : ` (${names.join(', ')})`);
+  const table = html`<table class="as"><thead><tr><th scope="col">what</th><th scope="col" class="o">taken</th><th scope="col" class="o">key</th><th scope="col" class="o">why</th></tr></thead>
+<tbody>${choices.map(
+    ({ words, candidates: names, value, path, source }) =>
+      html`<tr><th scope="row">${words}${whose(names)}</th><td class="o">${value}</td><td class="o"><code>${path}</code></td><td class="o w">${source}</td></tr>\n`,
+  )}</tbody></table>`;
+  return html`<h3>Taken where nothing was said</h3>
+${scrolling(`Choices, ${choices.length}`, table)}`;
+}
+
+function assumptionsTable(assumptions: readonly AssumedNumber[], { candidates }: RunResult): Html {
+  const groups = new Map<string, AssumedNumber[]>();
   for (const assumption of assumptions) {
     const all = candidates.length > 1 && candidates.every(({ name }) => assumption.candidates.includes(name));
     const key = all || candidates.length < 2 ? '' : assumption.candidates.join(', ');
@@ -44,7 +62,7 @@ ${ordered.map(
   return scrolling(`Assumptions, ${assumptions.length}`, table);
 }
 
-function rowOf({ words, dimension, value, low, high, kind, origin, source }: Assumption): Html {
+function rowOf({ words, dimension, value, low, high, kind, origin, source }: AssumedNumber): Html {
   const unit = handyUnit(value, dimension);
   const text = (number: number): string => {
     if (!Number.isFinite(number)) return NO_NUMBER;

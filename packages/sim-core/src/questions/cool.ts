@@ -65,7 +65,7 @@ export function cool(input: RunInput, profile: readonly ProfileStep[], objective
     const changed = fittings.reduce<GivenDrive>((drive, { apply }) => apply(drive), given);
     const completion = complete(name, changed);
     if (!completion.ok || !fits(spaceRoom(changed, realise(completion.data)))) return undefined;
-    return { name, given: changed, data: completion.data };
+    return { name, given: changed, data: completion.data, choices: completion.choices };
   };
   const propose = (fittings: readonly SizedFitting[], limits: readonly HeatLimitId[]): CoolingProposal | undefined => {
     const candidate = fitted(fittings);

@@ -1,9 +1,25 @@
-/** A number that nobody gave. @module */
+/** What nobody gave: numbers, and what is no number. @module */
 
 import type { Dimension } from '../quantities/index.js';
 
 /** A line of the list of what was assumed. */
-export interface Assumption {
+export type Assumption = AssumedNumber | AssumedChoice;
+
+/** A kind, count or condition that was taken where nothing was said. */
+export interface AssumedChoice {
+  readonly candidates: readonly string[];
+  /** Path of the key that says otherwise ("battery.chemistry"). */
+  readonly path: string;
+  readonly words: string;
+  readonly kind: 'choice';
+  readonly value: string;
+  /** Its id, and why it is taken, in words. */
+  readonly origin: string;
+  readonly source: string;
+}
+
+/** A number that nobody gave, or that was given without its interval. */
+export interface AssumedNumber {
   readonly candidates: readonly string[];
   /** Path of the datum in the system ("motor.frictionTorque") and in words. */
   readonly path: string;

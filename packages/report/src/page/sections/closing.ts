@@ -23,8 +23,8 @@ export function findingsSection({ result, looks }: ReportView): Section {
 }
 
 export function assumptionsSection({ result }: ReportView): Section | undefined {
-  const { assumptions } = result;
-  if (assumptions.length === 0) return undefined;
+  if (result.assumptions.length === 0) return undefined;
+  const assumptions = result.assumptions.filter(({ kind }) => kind !== 'choice');
   const count = (kind: string): number => assumptions.filter((assumption) => assumption.kind === kind).length;
   const parts = [
     [count('given'), 'given without a ±'],

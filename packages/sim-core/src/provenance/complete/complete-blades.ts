@@ -24,7 +24,8 @@ import { setByRest } from '../../parts/propeller/set-by-rest.js';
 import { STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { Datum } from '../datum.js';
 import type { GivenBladeElement } from '../given.js';
-import { type Bench, type Curves, readPoints } from './complete-measured-points.js';
+import { CHOICES } from '../rules/choices.js';
+import { type Bench, type Curves, chooseConditions, readPoints } from './complete-measured-points.js';
 import type { Filler } from './filler.js';
 
 const SMALL = 0.15;
@@ -32,9 +33,6 @@ const SMALL_WIDENS = 1.5;
 /** Where photograph and print disagree [rad]. */
 export const ANGLES_APART = (1.5 * Math.PI) / 180;
 const APART_WIDENS = 1.5;
-/** Family where none is said. */
-const ASSUMED_FAMILY = 'thin';
-
 const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
 
 const bladeBasis = ({ stations, pitch, family }: GivenBladeElement): BladeBasis => {
@@ -49,13 +47,15 @@ const measuredStations = ({ stations }: GivenBladeElement) =>
 export function anglesApart(given: GivenBladeElement, diameter: number): number | undefined {
   const stations = measuredStations(given);
   if (stations === undefined || given.pitch === undefined) return undefined;
-  const apart = printedAngle(given.family ?? ASSUMED_FAMILY, { diameter, pitch: given.pitch.value }) - stationAngle(stations);
+  const apart = printedAngle(given.family ?? CHOICES.family.value, { diameter, pitch: given.pitch.value }) - stationAngle(stations);
   return Math.abs(apart) > ANGLES_APART ? apart : undefined;
 }
 
 /** Throws RangeError for a blade that cannot be. `medium` is what it turns in; `bench` what its points were read with. */
 export function completeBlades(fill: Filler, given: GivenBladeElement, diameter: number, medium: PropellerMedium, bench: Bench): Curves {
-  const { family = ASSUMED_FAMILY, blades = 2, pitch } = given;
+  const { pitch } = given;
+  const family = fill.choose('family', given.family);
+  const blades = fill.choose('propeller-blades', given.blades);
   const size = pitch === undefined ? undefined : { diameter, pitch: pitch.value, blades };
   const measured = measuredStations(given);
   const geometry = (): Parameters<typeof rotorFromGeometry>[0] => {
@@ -79,7 +79,9 @@ export function completeBlades(fill: Filler, given: GivenBladeElement, diameter:
       thrustFactor: own(fill.fixed('blade-thrust-error', 1)),
       powerFactor: own(fill.fixed('blade-power-error', 1)),
     };
-  const { fit, written } = readPoints({ ...given, points: given.points }, 'air', diameter, medium.density, bench);
+  const readings = { ...given, points: given.points };
+  chooseConditions(fill, readings, 'air');
+  const { fit, written } = readPoints(readings, 'air', diameter, medium.density, bench);
   if (fit.carried === undefined)
     throw new RangeError(
       'points under way beside a calculated propeller, which points at rest set; give these as kind: measured-points, or leave them out',

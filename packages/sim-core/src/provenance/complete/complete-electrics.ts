@@ -43,9 +43,9 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
   const pack = given.battery;
   if (pack?.supply !== undefined) return benchSupply(fill, pack.supply);
   const place = pack?.place ?? { ...given.place, path: 'battery' };
-  const chemistry = pack?.chemistry ?? 'lithium-polymer';
+  const chemistry = fill.choose('chemistry', pack?.chemistry);
   const series = pack?.cells?.series ?? 1;
-  const parallel = pack?.cells?.parallel ?? 1;
+  const parallel = fill.choose('parallel-strings', pack?.cells?.parallel);
   if (pack?.cells === undefined) fill.missing(place, 'cells', 'cells in series', 'printed on the pack as 4S, or its voltage over 3.7 V');
   const capacity = fill.need(pack?.capacity, place, 'capacity', 'printed on the pack in mAh');
   const cellCapacity = parallel === 1 ? capacity : fill.by('cell-capacity', capacity, fill.fixed('parallel-strings', parallel));
@@ -109,7 +109,7 @@ export const completeSwitches = (fill: Filler, { controller: esc }: GivenDrive):
 export function completeController(fill: Filler, given: GivenDrive, cells: number, inductance: Datum): Controller<Datum> {
   const esc = given.controller;
   const voltage =
-    given.battery?.supply ?? fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[given.battery?.chemistry ?? 'lithium-polymer'] * cells);
+    given.battery?.supply ?? fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[fill.choose('chemistry', given.battery?.chemistry)] * cells);
   const derating = esc?.derating;
   if (esc !== undefined && derating !== undefined) {
     const conflict = (found: string, hint: string): void => {
@@ -140,8 +140,8 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
     motorCurrentLimit: esc?.motorCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     batteryCurrentLimit: esc?.batteryCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     mass: esc?.mass ?? fill.fixed('controller-mass', 0.05),
-    braking: esc?.braking ?? 'none',
-    drive: esc?.drive ?? 'block',
+    braking: fill.choose('braking', esc?.braking),
+    drive: fill.choose('drive', esc?.drive),
   };
 }
 

@@ -75,7 +75,7 @@ export function completeHeat(
               : fill.by('pump-speed', coil.pump, fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube')),
           contact:
             coil.contact ?? fill.by('coil-joint', fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can')),
-          water: given.ambient?.waterKind ?? 'fresh',
+          water: fill.choose('water', given.ambient?.waterKind),
         };
   const strap = cooling?.strap === undefined ? undefined : completeStrap(fill, cooling.strap);
   if (outrunner && cooling?.strap !== undefined && cooling.strap.covers !== 'mount')
@@ -178,7 +178,12 @@ export function completeHeat(
             restShare: jacket.restShare ?? fill.fixed('jacket-rest', 0.12),
           },
     coil: tube,
-    jacketCovers: jacket?.covers ?? coil?.covers ?? 'can',
+    jacketCovers:
+      jacket !== undefined
+        ? fill.choose('jacket-covers', jacket.covers)
+        : coil !== undefined
+          ? fill.choose('coil-covers', coil.covers)
+          : 'can',
     sink: fitted,
     strap: strap && { conductance: strap.conductance, covers: strap.covers },
     ...added(fill, { sink: fitted, jacket, coil: tube, strapMass: strap?.mass, cooling, motor }),
@@ -250,11 +255,11 @@ const STRAP_CONDUCTIVITY = { copper: 390, aluminium: 200, 'heat-pipe': 10_000 } 
 function completeStrap(fill: Filler, strap: NonNullable<GivenCooling['strap']>): HullStrap<Datum> & { readonly mass: Datum } {
   const area = fill.need(strap.crossSection, strap.place, 'cross_section', 'breadth times thickness of the strap');
   const length = fill.need(strap.length, strap.place, 'length', 'from the motor to where it lies on the hull');
-  const material = strap.material ?? 'copper';
+  const material = fill.choose('strap-material', strap.material);
   const conductivity = fill.fixed(material === 'heat-pipe' ? 'pipe-conductivity' : 'strap-conductivity', STRAP_CONDUCTIVITY[material]);
   return {
     conductance: fill.by('strap', area, length, conductivity, strap.contact ?? fill.fixed('strap-joints', 0.6)),
-    covers: strap.covers ?? 'can',
+    covers: fill.choose('strap-covers', strap.covers),
     mass: fill.by(material === 'aluminium' ? 'aluminium-strap-mass' : 'copper-strap-mass', area, length),
   };
 }
@@ -272,7 +277,7 @@ function completeSink(fill: Filler, sink: NonNullable<GivenCooling['heatSink']>)
     finThickness: fill.need(sink.finThickness, place, 'fin_thickness', 'by caliper; about 1 mm'),
     length,
     breadth,
-    conductivity: fill.fixed('fin-conductivity', FIN_CONDUCTIVITY[sink.material ?? 'aluminium']),
+    conductivity: fill.fixed('fin-conductivity', FIN_CONDUCTIVITY[fill.choose('sink-material', sink.material)]),
   };
   try {
     finSpacing({
@@ -296,8 +301,8 @@ function completeSink(fill: Filler, sink: NonNullable<GivenCooling['heatSink']>)
   }
   return {
     fins,
-    contact: sink.contact ?? fill.by('sink-joint', length, breadth, jointOf(fill, sink.joint ?? 'paste')),
-    covers: sink.covers ?? 'can',
+    contact: sink.contact ?? fill.by('sink-joint', length, breadth, jointOf(fill, fill.choose('sink-joint', sink.joint))),
+    covers: fill.choose('sink-covers', sink.covers),
   };
 }
 

@@ -16,7 +16,6 @@ export function completeLimits(fill: Filler, given: GivenDrive, battery: Battery
   const { limits, motor } = given;
   const maker = motor?.makerLimits;
   const none = fill.fixed('no-limit', Number.POSITIVE_INFINITY);
-  const chemistry = given.battery?.chemistry ?? 'lithium-polymer';
   const { dischargeRating: rating, supply, currentLimit } = given.battery ?? {};
   return {
     windingTemperature:
@@ -39,7 +38,9 @@ export function completeLimits(fill: Filler, given: GivenDrive, battery: Battery
     batteryPower: limits?.batteryPower ?? none,
     batteryEnergy: limits?.energy ?? none,
     cellVoltage:
-      supply !== undefined ? fill.fixed('no-limit', 0) : (given.battery?.cellCutoff ?? fill.fixed('chemistry-cutoff', CUTOFF[chemistry])),
+      supply !== undefined
+        ? fill.fixed('no-limit', 0)
+        : (given.battery?.cellCutoff ?? fill.fixed('chemistry-cutoff', CUTOFF[fill.choose('chemistry', given.battery?.chemistry)])),
     reserve: limits?.reserve ?? fill.fixed('no-reserve', 0),
     runTime: limits?.runTime ?? fill.fixed('no-limit', 0),
   };

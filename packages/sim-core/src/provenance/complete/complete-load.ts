@@ -28,8 +28,9 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
   const place = propeller?.place ?? { ...given.place, path: 'propeller' };
   if (propeller === undefined) fill.missing(place, 'kind', 'a propeller or a wheel', 'say what the motor turns');
   const diameter = fill.need(propeller?.diameter, place, 'diameter', 'printed on the blade as diameter × pitch');
-  const inWater = propeller?.kind === 'marine-series' || propeller?.medium === 'water';
-  const kind = medium.waterKind ?? 'fresh';
+  const turnsIn = propeller === undefined ? 'air' : propeller.kind === 'marine-series' ? 'water' : fill.choose('medium', propeller.medium);
+  const inWater = turnsIn === 'water';
+  const kind = inWater ? fill.choose('water', medium.waterKind) : 'fresh';
   const density = inWater
     ? fill.by(`${kind}-water-density`, medium.waterTemperature)
     : fill.by('air-density', medium.airTemperature, medium.airPressure);
@@ -45,7 +46,7 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
     thrustDeduction: propeller?.thrustDeduction ?? fill.fixed('no-deduction', 0),
     shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
     inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', diameter),
-    folding: propeller?.folding ?? (propeller?.kind === 'blade-element' && propeller.family === 'folding'),
+    folding: folds(fill, propeller),
     ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
     ...(propeller === undefined || Number.isNaN(diameter.value)
       ? { table: EMPTY, ...usualErrors(fill) }
@@ -55,17 +56,24 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
           diameter.value,
           { density: density.value, kinematicViscosity: kinematicViscosity.value },
           { medium, drive: given },
+          turnsIn,
         )),
   };
 }
 
+/** Folding blades fold; whether others do is for whoever has them to say. */
+function folds(fill: Filler, propeller: GivenPropeller | undefined): boolean {
+  if (propeller === undefined || propeller.kind === 'marine-series') return propeller?.folding ?? false;
+  return propeller.folding ?? (propeller.kind === 'blade-element' && propeller.family === 'folding' ? true : fill.take('folding'));
+}
+
 const screwOf = (fill: Filler, propeller: GivenMarineSeries, diameter: Datum, water: Datum, kind: 'fresh' | 'sea'): Screw<Datum> => ({
-  blades: propeller.blades ?? USUAL_SCREW.blades,
+  blades: fill.choose('screw-blades', propeller.blades),
   areaRatio: propeller.areaRatio ?? fill.fixed('screw-area', USUAL_SCREW.areaRatio),
   immersion: propeller.immersion ?? fill.by('screw-immersion', diameter),
   vapourPressure: fill.by(`${kind}-vapour-pressure`, water),
 });
-const USUAL_SCREW = { blades: 3, areaRatio: 0.5 } as const;
+const USUAL_SCREW = { areaRatio: 0.5 } as const;
 
 /** Pitch over diameter of air propellers, with room to spare; common practice, no published source. */
 const LEAST_PITCH = 0.15;
@@ -82,7 +90,14 @@ const usualErrors = (fill: Filler, medium: 'air' | 'water' = 'water') => ({
   powerFactor: fill.fixed(medium === 'air' ? 'air-power-coefficient-error' : 'power-coefficient-error', 1),
 });
 
-function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, fluid: PropellerMedium, bench: Bench): Curves {
+function curvesOf(
+  fill: Filler,
+  propeller: GivenPropeller,
+  diameter: number,
+  fluid: PropellerMedium,
+  bench: Bench,
+  turnsIn: 'air' | 'water',
+): Curves {
   const refused = (path: string, found: string, hint: string): Curves => {
     fill.problems.push({
       kind: 'out-of-range',
@@ -96,7 +111,7 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, flu
   try {
     switch (propeller.kind) {
       case 'coefficients': {
-        const usual = usualErrors(fill, propeller.medium ?? 'air');
+        const usual = usualErrors(fill, turnsIn);
         return {
           table: carriedPast(
             propeller.table.map((row) => ({
@@ -104,18 +119,18 @@ function curvesOf(fill: Filler, propeller: GivenPropeller, diameter: number, flu
               thrustCoefficient: value(row.thrust),
               powerCoefficient: value(row.power),
             })),
-            propeller.medium ?? 'air',
+            turnsIn,
           ),
           thrustFactor: propeller.thrustFactor ?? usual.thrustFactor,
           powerFactor: propeller.powerFactor ?? usual.powerFactor,
         };
       }
       case 'measured-points':
-        return completeMeasuredPoints(fill, propeller, diameter, fluid.density, bench);
+        return completeMeasuredPoints(fill, propeller, diameter, fluid.density, bench, turnsIn);
       case 'marine-series': {
         const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);
         const screw = {
-          blades: propeller.blades ?? USUAL_SCREW.blades,
+          blades: fill.choose('screw-blades', propeller.blades),
           areaRatio: propeller.areaRatio?.value ?? USUAL_SCREW.areaRatio,
           pitchRatio,
         };

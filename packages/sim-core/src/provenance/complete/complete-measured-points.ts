@@ -90,9 +90,23 @@ export function readPoints(
   return { fit, written };
 }
 
+/** Notes what points were taken in and with where nothing is said of it. */
+export function chooseConditions(fill: Filler, given: GivenReadings, turnsIn: 'air' | 'water'): void {
+  if (turnsIn === 'air' && given.measuredAt === undefined) fill.take('measured-at');
+  if (given.points.some(readsCurrent)) fill.choose('measured-with', given.measuredWith);
+}
+
 /** As `readPoints`; the table is the measurement itself. */
-export function completeMeasuredPoints(fill: Filler, given: GivenMeasuredPoints, diameter: number, density: number, bench: Bench): Curves {
-  const { fit, written: shares } = readPoints(given, given.medium ?? 'air', diameter, density, bench);
+export function completeMeasuredPoints(
+  fill: Filler,
+  given: GivenMeasuredPoints,
+  diameter: number,
+  density: number,
+  bench: Bench,
+  turnsIn: 'air' | 'water',
+): Curves {
+  chooseConditions(fill, given, turnsIn);
+  const { fit, written: shares } = readPoints(given, turnsIn, diameter, density, bench);
   // a bench stays at rest, where all of the fan is one
   const carried = bench.drive.vehicle === undefined ? undefined : fit.carried;
   const factor = (of: 'thrust' | 'power', scatter: number, share: number): Datum => {

@@ -73,8 +73,11 @@ const MOST_LOST = 0.5;
 function measuredResistance(fill: Filler, sheet: GivenMotor | undefined, copper: Datum): Datum | undefined {
   const written = writtenResistance(sheet);
   if (written === undefined) return undefined;
-  const lines = sheet?.resistanceBetween === 'phase-and-star' ? fill.by('line-from-phase', written) : written;
-  return sheet?.resistanceAt === undefined ? lines : fill.by('resistance-at-room', lines, sheet.resistanceAt, copper);
+  const between = fill.choose('resistance-between', sheet?.resistanceBetween);
+  const lines = between === 'phase-and-star' ? fill.by('line-from-phase', written) : written;
+  if (sheet?.resistanceAt !== undefined) return fill.by('resistance-at-room', lines, sheet.resistanceAt, copper);
+  fill.take('resistance-at');
+  return lines;
 }
 
 /** From Kv, else from a no-load point with its speed. */
@@ -88,7 +91,7 @@ function completeTorqueConstant(fill: Filler, sheet: GivenMotor | undefined, pla
       ...(current === undefined || resistance === undefined ? [] : [current, resistance]),
     );
   const kv = fill.need(sheet?.kv, place, 'kv', 'on every spec sheet, in rpm/V; or give no_load with voltage and speed');
-  return fill.by(sheet?.kvMeasured === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
+  return fill.by(fill.choose('kv-measured', sheet?.kvMeasured) === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
 }
 
 export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
@@ -100,7 +103,7 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const measured = measuredResistance(fill, sheet, copper);
   const torqueConstant = completeTorqueConstant(fill, sheet, place, measured);
   const mass = fill.need(sheet?.mass, place, 'mass', 'spec sheet, or a kitchen scale');
-  const polePairs = (sheet?.poles ?? (layout === 'inrunner' ? 4 : 14)) / 2;
+  const polePairs = fill.choose(`${layout}-poles`, sheet?.poles) / 2;
   const resistance =
     sheet?.resistance === FROM_READING
       ? resistanceFromReading(fill, given, torqueConstant, polePairs)

@@ -21,6 +21,7 @@ export function completeVehicle(
   const marine = given.propeller?.kind === 'marine-series' || given.propeller?.medium === 'water';
   const density = fill.by('air-density', medium.airTemperature, medium.airPressure);
   if (vehicle === undefined) {
+    fill.take('vehicle');
     return {
       mass: fill.fixed('on-the-bench', 1),
       addedMass: fill.fixed('no-added-mass', 0),
@@ -41,7 +42,7 @@ export function completeVehicle(
   const aspect =
     wing === undefined ? undefined : fill.need(wing.aspectRatio, vehicle.place, 'wing.aspect_ratio', 'span squared over wing area');
   return {
-    mass: fill.by('all-up-mass', own, packMass, motorMass, gearMass, fill.fixed('drive-count', given.drives ?? 1)),
+    mass: fill.by('all-up-mass', own, packMass, motorMass, gearMass, fill.fixed('drive-count', fill.choose('drives', given.drives))),
     addedMass: vehicle.addedMass ?? (marine ? fill.fixed('added-mass', 0.08) : fill.fixed('no-added-mass', 0)),
     dragFactor: vehicle.dragFactor ?? fill.fixed('drag-error', 1),
     dragArea:

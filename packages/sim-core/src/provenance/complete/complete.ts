@@ -9,6 +9,7 @@ import { LIQUID_WATER } from '../../media/water.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Datum } from '../datum.js';
 import type { GivenDrive } from '../given.js';
+import type { Chosen } from '../rules/choices.js';
 import { checkHeat } from './check-heat.js';
 import { completeBattery, completeController, completeWiring } from './complete-electrics.js';
 import { completeGearbox } from './complete-gearbox.js';
@@ -20,7 +21,7 @@ import { completeVehicle } from './complete-vehicle.js';
 import { celsius, createFiller, type Filler } from './filler.js';
 
 export type Completion =
-  | { readonly ok: true; readonly data: DriveSystem<Datum> }
+  | { readonly ok: true; readonly data: DriveSystem<Datum>; readonly choices: readonly Chosen[] }
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
 
 /** Completes what `candidate` was given; all that cannot be is told at once. */
@@ -34,7 +35,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   const surroundings = {
     airTemperature,
     airPressure,
-    motorAirTemperature: given.cooling?.air?.from === 'compartment' ? compartmentTemperature : airTemperature,
+    motorAirTemperature: fill.choose('air-from', given.cooling?.air?.from) === 'compartment' ? compartmentTemperature : airTemperature,
     compartmentTemperature,
     waterTemperature: ambient?.water === undefined ? fill.fixed('mild-water', celsius(15)) : { ...ambient.water, within: LIQUID_WATER },
   };
@@ -56,9 +57,12 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   const magnet = completeMagnet(fill, given, motor);
   const limits = completeLimits(fill, given, battery);
   checkHeat(fill, given, heat, motor.mass, limits, surroundings);
+  const drives = fill.choose('drives', given.drives);
+  fill.choose('shaft-speed', given.solver?.shaftSpeed);
   if (fill.problems.length > 0) return { ok: false, problems: fill.problems };
   return {
     ok: true,
+    choices: fill.choices,
     data: {
       surroundings,
       battery,
@@ -73,7 +77,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
       start,
       limits,
       otherLoads: otherLoadsOf(fill, given),
-      drives: given.drives ?? 1,
+      drives,
       ...(given.solver?.shaftSpeed === undefined ? {} : { shaftSpeed: given.solver.shaftSpeed }),
     },
   };

@@ -4,12 +4,19 @@ import type { ScenarioProblem } from '../../problems/index.js';
 import { ZERO_CELSIUS } from '../../quantities/constants.js';
 import type { Dimension } from '../../quantities/index.js';
 import type { Datum, Place } from '../datum.js';
+import { CHOICES, type ChoiceId, type ChoiceValue, type Chosen } from '../rules/choices.js';
 import type { Rule } from '../rules/rule.js';
 import { RULES, type RuleId } from '../rules/rules.js';
 
 /** Makes data by rule for one candidate, and collects what is missing. */
 export interface Filler {
   readonly problems: ScenarioProblem[];
+  /** What was taken where nothing was said, each once. */
+  readonly choices: Chosen[];
+  /** What is taken where nothing was said, which is noted. */
+  take<Id extends ChoiceId>(choice: Id): ChoiceValue<Id>;
+  /** What was given, else as `take`. */
+  choose<Id extends ChoiceId, K extends string | number | boolean>(choice: Id, given: K | undefined): K | ChoiceValue<Id>;
   /** Derived or estimated by the rule's law. */
   by(rule: RuleId, ...inputs: readonly Datum[]): Datum;
   /** A default whose value stands here [SI]. */
@@ -29,6 +36,7 @@ const absent = (dimension: Dimension): Datum => ({
 
 export function createFiller(candidate: string): Filler {
   const problems: ScenarioProblem[] = [];
+  const choices: Chosen[] = [];
   const made = (id: RuleId, inputs: readonly Datum[], fixed?: number): Datum => {
     const rule: Rule = RULES[id];
     const given = inputs.map((input) => input.value);
@@ -42,8 +50,16 @@ export function createFiller(candidate: string): Filler {
       origin: { kind: fixed !== undefined ? 'default' : spread.shape === 'none' ? 'derived' : 'estimated', rule: id, inputs },
     };
   };
+  const take = <Id extends ChoiceId>(choice: Id): ChoiceValue<Id> => {
+    const { value } = CHOICES[choice];
+    if (!choices.some((made) => made.choice === choice)) choices.push({ choice, value });
+    return value;
+  };
   return {
     problems,
+    choices,
+    take,
+    choose: (choice, given) => given ?? take(choice),
     by: (id, ...inputs) => made(id, inputs),
     fixed: (id, value) => made(id, [], value),
     need: (given, place, key, whereToFind) => {

@@ -1,15 +1,16 @@
 /**
  * The list of what was not given: every estimated or assumed datum once, and every given one whose interval was not, with its 95 % interval,
- * origin and source.
+ * origin and source; at the end all that is no number and was taken where nothing was said.
  *
  * @module
  */
 
 import { type Datum, isDatum } from '../../provenance/datum.js';
+import { CHOICES, type Chosen } from '../../provenance/rules/choices.js';
 import { RULES } from '../../provenance/rules/rules.js';
 import { writtenWords } from '../../provenance/written.js';
 import { interval95, together } from '../../quantities/index.js';
-import type { Assumption } from '../../results/assumption.js';
+import type { AssumedChoice, AssumedNumber, Assumption } from '../../results/assumption.js';
 
 function leaves(x: unknown, path: string, out: [string, Datum][]): void {
   if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x)) return;
@@ -41,7 +42,7 @@ function intervalOf(datum: Datum): { readonly low: number; readonly high: number
 }
 
 /** What the list says of a datum beside its numbers; nothing where there was nothing to assume. */
-function toldOf({ origin, unknown, own }: Datum): Pick<Assumption, 'words' | 'kind' | 'origin' | 'source'> | undefined {
+function toldOf({ origin, unknown, own }: Datum): Pick<AssumedNumber, 'words' | 'kind' | 'origin' | 'source'> | undefined {
   if (origin.kind === 'given') {
     const { subject, usual } = origin;
     return usual === undefined ? undefined : { words: writtenWords(subject), kind: 'given', origin: subject, source: usual };
@@ -53,8 +54,38 @@ function toldOf({ origin, unknown, own }: Datum): Pick<Assumption, 'words' | 'ki
   return { words, kind, origin: id, source };
 }
 
-export function assumptionsOf(candidates: readonly { readonly name: string; readonly data: object }[]): Assumption[] {
-  const found = new Map<string, Assumption & { candidates: string[] }>();
+interface Assuming {
+  readonly name: string;
+  readonly data: object;
+  readonly choices?: readonly Chosen[];
+}
+
+/** Numbers of all candidates, then their choices; what several share stands once. */
+export const assumptionsOf = (candidates: readonly Assuming[]): Assumption[] => [
+  ...assumedNumbers(candidates),
+  ...assumedChoices(candidates),
+];
+
+function assumedChoices(candidates: readonly Assuming[]): AssumedChoice[] {
+  const found = new Map<string, AssumedChoice & { candidates: string[] }>();
+  for (const { name, choices = [] } of candidates) {
+    for (const { choice, value } of choices) {
+      const known = found.get(choice);
+      if (known !== undefined) {
+        known.candidates.push(name);
+        continue;
+      }
+      const { key, words, source } = CHOICES[choice];
+      const text = typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value);
+      found.set(choice, { candidates: [name], path: key, words, kind: 'choice', value: text, origin: choice, source });
+    }
+  }
+  return [...found.values()];
+}
+
+/** Every number that was estimated or assumed, or given without an interval. */
+export function assumedNumbers(candidates: readonly Assuming[]): AssumedNumber[] {
+  const found = new Map<string, AssumedNumber & { candidates: string[] }>();
   for (const { name, data } of candidates) {
     const list: [string, Datum][] = [];
     leaves(data, '', list);

@@ -66,7 +66,7 @@ export function reshape(
     }
     const given = reshaped(writtenOut(base.given, motor), from, to, frictionShare);
     const completion = complete(reference, given);
-    return completion.ok ? look({ name: reference, given, data: completion.data }) : undefined;
+    return completion.ok ? look({ name: reference, given, data: completion.data, choices: completion.choices }) : undefined;
   };
   const { space } = base.given;
   // the cooling stands round every shape
