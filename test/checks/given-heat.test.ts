@@ -6,7 +6,6 @@ import { createKernel, type Kernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { motorEquilibria } from '@shaftwork/sim-core/questions/rate/continuous-torque';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
-import { POWER_TERM_IDS } from '@shaftwork/sim-core/results/power-terms';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import rk4 from 'ode-rk4';
 import { describe, expect, it } from 'vitest';
@@ -104,8 +103,6 @@ function follow(prepared: PreparedScenario, network: Network, seconds: number) {
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   const rate = new Float64Array(kernel.dimension);
-  const powers = new Float64Array(POWER_TERM_IDS.length);
-  const power = (id: (typeof POWER_TERM_IDS)[number]): number => powers[POWER_TERM_IDS.indexOf(id)];
   let time = 0;
   for (const step of profile) {
     kernel.begin(step, time, false);
@@ -117,20 +114,20 @@ function follow(prepared: PreparedScenario, network: Network, seconds: number) {
       (dy: number[], now: number[], t: number) => {
         buffer.set(now);
         kernel.derivative(t, buffer, rate);
-        kernel.powers(buffer, powers);
+        const power = kernel.powers(buffer);
         const friction = system.motor.frictionTorque * kernel.point.speed;
         // ripple heats the stator's iron; the rotor's share of the loss is that of its turning alone
         const ripple = system.controller.rippleInMotor * kernel.point.rippleLoss;
-        const iron = power('ironLoss') - ripple;
+        const iron = power.ironLoss - ripple;
         const inMagnets = iron * system.motor.magnetLossShare;
         const outrunner = system.heat.layout === 'outrunner';
         const loss = [
-          power('copperLoss'),
+          power.copperLoss,
           iron - inMagnets + ripple + (outrunner ? friction : 0),
           outrunner ? 0 : friction,
           inMagnets,
-          power('controllerIdle') + power('controllerConduction') + power('controllerSwitching'),
-          power('batteryLoss') * system.drives,
+          power.controllerIdle + power.controllerConduction + power.controllerSwitching,
+          power.batteryLoss * system.drives,
         ];
         const bodies = network(buffer, loss, kernel);
         for (let k = 0; k < dy.length; k++) dy[k] = k < 6 ? bodies[k] : rate[k];

@@ -9,6 +9,7 @@
  */
 
 export type { HeatLimitId } from './drive/heat-limits.js';
+export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './drive/power-terms.js';
 export { BODIES, type Body } from './heat/heat-paths.js';
 export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';
 export { THERMOMETER_PLACES, type ThermometerPlace, type ThermometerPlaceId } from './heat/thermometer.js';
@@ -87,7 +88,6 @@ export type { MeasuredChannel, MeasuredExplanation, MeasuredMove, MeasuredResult
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
 export { POINT_FIGURE_IDS, POINT_FIGURES, type PointBand, type PointFigureId } from './results/point-figures.js';
-export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from './results/power-terms.js';
 export type { AllowedTime, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
 export type { ReadingResult } from './results/reading-result.js';
 export type {

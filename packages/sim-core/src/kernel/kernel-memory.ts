@@ -16,6 +16,7 @@ import {
   sourceResistance,
 } from '../drive/electrical-chain.js';
 import { type ByHeatLimit, byHeatLimit } from '../drive/heat-limits.js';
+import { emptyPowerFlows, type PowerFlows } from '../drive/power-terms.js';
 import type { Held, ProfileStep } from '../drive/profile.js';
 import { startTemperature } from '../drive/start-temperature.js';
 import { BODIES } from '../heat/heat-paths.js';
@@ -44,6 +45,8 @@ export interface KernelMemory {
   readonly medium: { -readonly [K in keyof PropellerMedium]: PropellerMedium[K] };
   readonly canFlow: CanFlowFit;
   readonly point: OperatingPoint;
+  /** Power of every term at the solved point [W]. */
+  readonly powers: PowerFlows;
   /** Where each state lies, and how many there are. */
   readonly at: FilledPlaces;
   dimension: number;
@@ -124,6 +127,7 @@ export function emptyKernelMemory(): KernelMemory {
     medium: { density: 1, kinematicViscosity: 1 },
     canFlow: emptyCanFlowFit(),
     point: emptyOperatingPoint(),
+    powers: emptyPowerFlows(),
     at: emptyStatePlaces(),
     dimension: 0,
     bodyIndex: new Int32Array(BODIES.length),

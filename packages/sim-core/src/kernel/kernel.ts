@@ -10,6 +10,7 @@
 
 import type { DriveSystem } from '../drive/drive-system.js';
 import { solveAtDuty } from '../drive/duty-law.js';
+import type { PowerAccount } from '../drive/power-terms.js';
 import { isRotorHeld, type ProfileStep } from '../drive/profile.js';
 import { BODIES, type BodyCount } from '../heat/heat-paths.js';
 import type { HeatOutlets } from '../heat/heat-ways.js';
@@ -53,8 +54,8 @@ export interface Kernel {
   shaftTorque(duty: number, speed: number): number;
   /** Motor speed [rad/s] from which a throttle drives no current, up to `fastest`: the corner of its torque line. */
   currentEnds(duty: number, fastest: number): number;
-  /** Powers at the last solved point, in the order of POWER_TERMS, one drive's share [W]. */
-  powers(y: Float64Array, out: Float64Array): void;
+  /** Powers at the last solved point, one drive's share [W]; reused record. */
+  powers(y: Float64Array): PowerAccount;
   /** What leaves one drive and the pack each way at the last solved point [W]; reused record. */
   heatOutlets(y: Float64Array): Readonly<HeatOutlets>;
   /** Heat that the bodies of all drives and the pack take in at the last call of `heatOutlets`, of endless capacity or not [W]. */
@@ -141,7 +142,10 @@ export function createKernel(): Kernel {
       }
       return high;
     },
-    powers: (y, out) => powerFlows(memory, y, out),
+    powers(y) {
+      powerFlows(memory, y);
+      return memory.powers;
+    },
     heatOutlets(y) {
       heatFlows(memory, y);
       return memory.outlets;

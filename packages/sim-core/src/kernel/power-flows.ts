@@ -11,9 +11,9 @@ import { cellHeat, slowCurrent } from './heat-flows.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { turningGearLoss, turningPower } from './turning-shaft.js';
 
-/** Power of one drive and its share of the pack [W], written into `out`. */
-export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Array): void {
-  const { system, point, chain, flux, gearEfficiency, advance } = memory;
+/** Power of one drive and its share of the pack [W], written into `memory.powers`. */
+export function powerFlows(memory: KernelMemory, y: Float64Array): void {
+  const { powers: out, system, point, chain, flux, gearEfficiency, advance } = memory;
   const { battery, controller, motor, drives, load, gearbox, wiring, vehicle } = system;
   const { current, busVoltage, speed, duty } = point;
   const vehicleSpeed = Math.max(0, y[memory.at.speed]);
@@ -21,32 +21,32 @@ export function powerFlows(memory: KernelMemory, y: Float64Array, out: Float64Ar
   const perCell = point.packCurrent / battery.cellsInParallel;
   const count = battery.cellsInSeries * battery.cellsInParallel;
   const driveCurrent = point.packCurrent / drives;
-  out[0] = battery.cellsInSeries * point.openCircuit * driveCurrent;
-  out[1] = cellHeat(memory, y) / drives;
+  out.batteryChemical = battery.cellsInSeries * point.openCircuit * driveCurrent;
+  out.batteryLoss = cellHeat(memory, y) / drives;
   // ½·(τ/R)·v² rises at v·(i − v/R); the pair's capacity is taken at the present temperature
-  out[2] = (count * slow * (perCell - slowCurrent(memory, slow))) / drives;
-  out[3] = wiring.resistance * driveCurrent * driveCurrent;
-  out[4] = chain.otherPower;
-  out[5] = idleLoss(chain, busVoltage);
-  out[6] = conductionLoss(chain, current, duty);
-  out[7] = switchingLoss(chain, current, busVoltage) + (1 - controller.rippleInMotor) * point.rippleLoss;
-  out[8] = current * current * point.windingResistance;
-  out[9] = ironTorque(motor, speed, flux) * speed + controller.rippleInMotor * point.rippleLoss;
-  out[10] = (motor.frictionTorque + windageTorqueAt(motor, speed)) * speed;
-  out[11] = 0;
+  out.polarisationStored = (count * slow * (perCell - slowCurrent(memory, slow))) / drives;
+  out.wiringLoss = wiring.resistance * driveCurrent * driveCurrent;
+  out.otherLoads = chain.otherPower;
+  out.controllerIdle = idleLoss(chain, busVoltage);
+  out.controllerConduction = conductionLoss(chain, current, duty);
+  out.controllerSwitching = switchingLoss(chain, current, busVoltage) + (1 - controller.rippleInMotor) * point.rippleLoss;
+  out.copperLoss = current * current * point.windingResistance;
+  out.ironLoss = ironTorque(motor, speed, flux) * speed + controller.rippleInMotor * point.rippleLoss;
+  out.frictionLoss = (motor.frictionTorque + windageTorqueAt(motor, speed)) * speed;
+  out.shaftStored = 0;
   // gear and shaft: what the motor's shaft gives less what arrives
-  out[12] =
+  out.gearLoss =
     point.driverTorque >= 0
       ? point.loadTorque * speed * (1 - gearEfficiency)
       : -point.driverTorque * point.driverSpeed * (1 - gearEfficiency);
   if (memory.turning) {
-    out[11] = turningPower(memory);
-    out[12] = turningGearLoss(memory);
+    out.shaftStored = turningPower(memory);
+    out.gearLoss = turningGearLoss(memory);
   }
   if (load.kind === 'propeller') {
     const advanced = point.thrust * advance;
-    out[13] =
+    out.propellerLoss =
       point.driverTorque * (speed / gearbox.ratio) - advanced + (advanced - point.thrust * (1 - load.thrustDeduction) * vehicleSpeed);
-  } else out[13] = 0;
-  out[14] = vehicle.carriedBy === 'bench' && load.kind === 'wheel' ? 0 : point.force * vehicleSpeed;
+  } else out.propellerLoss = 0;
+  out.useful = vehicle.carriedBy === 'bench' && load.kind === 'wheel' ? 0 : point.force * vehicleSpeed;
 }

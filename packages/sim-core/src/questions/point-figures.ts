@@ -11,10 +11,10 @@
  */
 
 import type { DriveSystem } from '../drive/drive-system.js';
+import type { PowerAccount } from '../drive/power-terms.js';
 import { LIQUID } from '../media/water.js';
 import type { ChannelId } from '../results/channels.js';
 import type { PointFigureId } from '../results/point-figures.js';
-import type { PowerAccount } from '../results/power-terms.js';
 
 /** Below this advance ratio a propeller stands still in its medium [1]. */
 const AT_REST = 1e-6;

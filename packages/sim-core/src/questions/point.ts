@@ -1,8 +1,9 @@
 /** The steady operating point of one candidate: full pack as the scenario starts it, starting temperatures. @module */
 
 import type { DriveSystem } from '../drive/drive-system.js';
+import { POWER_TERM_IDS, type PowerAccount, type PowerTerm } from '../drive/power-terms.js';
 import type { Held } from '../drive/profile.js';
-import { KERNEL_EVENTS } from '../kernel/event-margins.js';
+import { EVENT_PLACE, KERNEL_EVENTS } from '../kernel/event-margins.js';
 import { createKernel } from '../kernel/kernel.js';
 import { standardDeviation } from '../numerics/quantiles.js';
 import { realise, realiser } from '../provenance/realise.js';
@@ -10,7 +11,6 @@ import { STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 import { CHANNEL_IDS, type ChannelId } from '../results/channels.js';
 import type { Equilibrium } from '../results/equilibrium-result.js';
 import { POINT_FIGURE_IDS, type PointBand, type PointFigureId } from '../results/point-figures.js';
-import { POWER_TERM_IDS, type PowerAccount, type PowerTerm } from '../results/power-terms.js';
 import type { RunInput } from './candidate.js';
 import { band } from './doubt/columns.js';
 import { type DoubtPlan, deviatesOf } from './doubt/plan.js';
@@ -89,8 +89,6 @@ function bandOf(values: readonly number[]): PointBand {
   return { p05, p95, halfWidth: STANDARD_DEVIATIONS_95 * standardDeviation(known) };
 }
 
-const HOLD_LOST = KERNEL_EVENTS.indexOf('holdLost');
-
 function pointOf(system: DriveSystem, ask: PointAsk) {
   const kernel = createKernel();
   kernel.load(system);
@@ -124,15 +122,13 @@ function pointOf(system: DriveSystem, ask: PointAsk) {
   // beyond full throttle, or past what the controller lets through
   const margins = new Float64Array(KERNEL_EVENTS.length);
   kernel.margins(0, y, margins);
-  const reached = ask.hold === 'throttle' || margins[HOLD_LOST] >= 0;
+  const reached = ask.hold === 'throttle' || margins[EVENT_PLACE.holdLost] >= 0;
   if (!reached) {
     kernel.begin(step, 0, true);
     if (ask.hold === 'vehicleSpeed') settle();
     else kernel.solve(0, y);
   }
   const channels = observe(kernel, 0, y);
-  const watts = new Float64Array(POWER_TERM_IDS.length);
-  kernel.powers(y, watts);
-  const powers = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, watts[k]])) as PowerAccount;
+  const powers = { ...kernel.powers(y) };
   return { channels, powers, figures: pointFigures(system, channels, powers), reached, moves, stalled: kernel.point.stalled };
 }

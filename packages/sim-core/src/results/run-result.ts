@@ -1,5 +1,6 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. @module */
 
+import type { PowerAccount } from '../drive/power-terms.js';
 import type { HeatByWay } from '../heat/heat-ways.js';
 import type { LogFacts, Objective } from '../provenance/given.js';
 import type { Dimension } from '../quantities/index.js';
@@ -15,7 +16,6 @@ import type { LimitResult } from './limit-result.js';
 import type { MeasuredResult } from './measured-result.js';
 import type { PartThrottleResult } from './part-throttle-result.js';
 import type { PartLine } from './parts-list.js';
-import type { PowerAccount } from './power-terms.js';
 import type { RatingResult } from './rating-result.js';
 import type { ShapeResult } from './shape-result.js';
 import type { WhyResult } from './why-result.js';

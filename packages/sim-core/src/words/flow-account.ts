@@ -1,7 +1,7 @@
 /** What flows in and out at one moment, ready to be drawn and told. @module */
 
+import { POWER_TERMS, type PowerAccount, type PowerTerm } from '../drive/power-terms.js';
 import { formatNumber } from '../quantities/index.js';
-import { POWER_TERMS, type PowerAccount, type PowerTerm } from '../results/power-terms.js';
 import type { CandidateResult } from '../results/run-result.js';
 
 export interface Outflow {

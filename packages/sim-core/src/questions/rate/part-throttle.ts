@@ -1,8 +1,8 @@
 /** Equilibrium across the throttle on the scenario's own load, and the throttles to avoid: computed, never a rule. @module */
 
 import { HEAT_LIMITS, type HeatLimitId } from '../../drive/heat-limits.js';
+import { controllerLossIn } from '../../drive/power-terms.js';
 import type { PartThrottleResult, ThrottlePoint } from '../../results/part-throttle-result.js';
-import { POWER_TERM_IDS } from '../../results/power-terms.js';
 import type { HeldDrive } from './held-drive.js';
 import { nearest } from './rated-point.js';
 
@@ -16,15 +16,12 @@ export interface SweptThrottle {
   readonly binding: HeatLimitId;
 }
 
-const LOSS_TERMS = [5, 6, 7] as const;
-
 /** Sweeps the throttle with the pack held at the drive's charge. */
 export function sweepThrottle(
   drive: HeldDrive,
   throttles: readonly number[] = THROTTLES,
 ): { partThrottle: PartThrottleResult; swept: SweptThrottle[] } {
   const { kernel, state } = drive;
-  const powers = new Float64Array(POWER_TERM_IDS.length);
   const points: ThrottlePoint[] = [];
   const swept: SweptThrottle[] = [];
   const margins: (readonly number[])[] = [];
@@ -37,14 +34,13 @@ export function sweepThrottle(
     kernel.solve(0, state);
     const { point } = kernel;
     if (point.stalled && !settled) continue;
-    kernel.powers(state, powers);
     points.push({
       throttle,
       vehicleSpeed: state[kernel.at.speed],
       shaftSpeed: point.speed,
       motorCurrent: point.current,
       batteryCurrent: point.packCurrent,
-      controllerLoss: LOSS_TERMS.reduce((sum, k) => sum + powers[k], 0),
+      controllerLoss: controllerLossIn(kernel.powers(state)),
       ...(settled
         ? { controllerTemperature: drive.temperature('controllerTemperature'), windingTemperature: drive.temperature('windingTemperature') }
         : {}),

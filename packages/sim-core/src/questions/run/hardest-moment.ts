@@ -4,7 +4,6 @@ import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
 import { createKernel } from '../../kernel/kernel.js';
-import { POWER_TERM_IDS, type PowerAccount } from '../../results/power-terms.js';
 import type { PowerMoment, TorqueSpeedChart } from '../../results/run-result.js';
 import { observe } from '../simulate/observe.js';
 import { recordingOf, type Simulation } from '../simulate/simulate.js';
@@ -50,9 +49,7 @@ export function hardestMoment(
   // what is shown is the moment itself, also of a shaft that still gathers speed
   kernel.turnFreely(true);
   const channels = observe(kernel, 0, y);
-  const powers = new Float64Array(POWER_TERM_IDS.length);
-  kernel.powers(y, powers);
-  const power = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, powers[k]])) as PowerAccount;
+  const power = { ...kernel.powers(y) };
   const outlets = kernel.heatOutlets(y);
   const leaves = Object.fromEntries(HEAT_WAY_IDS.map((way) => [way, outlets[way] / sharers(way, system.drives)])) as HeatByWay;
   return {

@@ -2,12 +2,12 @@
 
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { effectiveMass } from '../../drive/effective-mass.js';
+import { POWER_TERM_IDS, POWER_TERMS, type PowerAccount } from '../../drive/power-terms.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
 import type { Kernel } from '../../kernel/kernel.js';
 import type { StepView } from '../../numerics/ode-system.js';
 import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../../numerics/quadrature.js';
 import { STANDARD_GRAVITY } from '../../quantities/constants.js';
-import { POWER_TERM_IDS, POWER_TERMS, type PowerAccount } from '../../results/power-terms.js';
 import type { EnergyAccount } from '../../results/run-result.js';
 
 const TERMS = POWER_TERM_IDS.length;
@@ -74,8 +74,8 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
 
   const quantities = (t: number, y: Float64Array, out: Float64Array): void => {
     kernel.solve(t, y);
-    kernel.powers(y, out);
-    for (let k = 0; k < TERMS; k++) out[k] *= drives;
+    const powers = kernel.powers(y);
+    for (let k = 0; k < TERMS; k++) out[k] = powers[POWER_TERM_IDS[k]] * drives;
     const { point } = kernel;
     const speed = y[kernel.at.speed];
     out[DRAG] = point.drag * speed;

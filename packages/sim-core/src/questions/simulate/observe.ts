@@ -1,19 +1,18 @@
 /** Every channel of a run at one moment. @module */
 
+import { controllerLossIn } from '../../drive/power-terms.js';
 import type { Kernel } from '../../kernel/kernel.js';
 import { CHANNEL_IDS, type ChannelId } from '../../results/channels.js';
-import { POWER_TERM_IDS } from '../../results/power-terms.js';
 
 /** Place of each channel in a row. */
 export const CHANNEL_INDEX = Object.fromEntries(CHANNEL_IDS.map((id, k) => [id, k])) as Readonly<Record<ChannelId, number>>;
 
 const at = CHANNEL_INDEX;
-const powers = new Float64Array(POWER_TERM_IDS.length);
 
 /** Solves (t, y) and writes all channels, SI, in the order of CHANNEL_IDS into `row`. */
 export function observeInto(kernel: Kernel, t: number, y: Float64Array, row: Float64Array): void {
   kernel.solve(t, y);
-  kernel.powers(y, powers);
+  const powers = kernel.powers(y);
   const { point, at: place } = kernel;
   const speed = y[place.speed];
   row[at.throttle] = point.duty;
@@ -30,9 +29,9 @@ export function observeInto(kernel: Kernel, t: number, y: Float64Array, row: Flo
   row[at.batteryPower] = point.busVoltage * point.packCurrent;
   row[at.inputPower] = point.inputPower;
   row[at.shaftPower] = point.loadTorque * point.speed;
-  row[at.copperLoss] = powers[8];
-  row[at.noLoadLoss] = powers[9] + powers[10];
-  row[at.controllerLoss] = powers[5] + powers[6] + powers[7];
+  row[at.copperLoss] = powers.copperLoss;
+  row[at.noLoadLoss] = powers.ironLoss + powers.frictionLoss;
+  row[at.controllerLoss] = controllerLossIn(powers);
   row[at.windingTemperature] = y[place.winding];
   row[at.statorTemperature] = y[place.stator];
   row[at.canTemperature] = y[place.can];

@@ -7,7 +7,7 @@
 
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
-import { KERNEL_EVENTS, type KernelEvent } from '../../kernel/event-margins.js';
+import { changesDriving, EVENT_PLACE, endOf, KERNEL_EVENTS, type KernelEvent } from '../../kernel/event-margins.js';
 import { createKernel, type Kernel } from '../../kernel/kernel.js';
 import { type ByKind, stateVector } from '../../kernel/state-places.js';
 import { dormandPrinceWorkspace } from '../../numerics/dormand-prince.js';
@@ -87,17 +87,6 @@ const LAG = 0.01;
 
 /** The recording of a run that was recorded. Throws Error for another. */
 export const recordingOf = ({ recorded }: Pick<Simulation, 'recorded'>): Recording => certain(recorded, 'recording of the run');
-
-/** Events that end a run, and how. */
-const ENDS: Readonly<Partial<Record<KernelEvent, RunEnd>>> = {
-  cellVoltage: 'cut-off',
-  empty: 'empty',
-  burnt: 'burnt',
-};
-
-/** Events that limit, as against those that only change how a step is driven. */
-const isLimit = (event: KernelEvent): boolean =>
-  event !== 'holdLost' && event !== 'holdRegained' && event !== 'limiterEntered' && event !== 'limiterLeft';
 
 /** A step whose way of driving changes more often than this has none that lasts. */
 const MOST_CHANGES = 2000;
@@ -223,7 +212,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
       let flatOut = false;
       const outOfReach = (): boolean => {
         kernel.margins(time, y, margins);
-        return step.hold !== 'throttle' && !(margins[7] >= 0);
+        return step.hold !== 'throttle' && !(margins[EVENT_PLACE.holdLost] >= 0);
       };
       if (lags || outOfReach()) {
         notebook.ground(index, time, y[at.speed]);
@@ -270,7 +259,7 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
             if (flatOut) begin(step, stepFrom, true);
             mark();
           }
-          const last = ENDS[event];
+          const last = endOf(event);
           if (last !== undefined) {
             end = last;
             break running;
@@ -319,8 +308,8 @@ export function simulate(system: DriveSystem, profile: readonly ProfileStep[], o
     for (let k = 0; k < KERNEL_EVENTS.length; k++) {
       if (margins[k] > 0) continue;
       const event = KERNEL_EVENTS[k];
-      if (isLimit(event) && !passed.has(event)) passed.set(event, time);
-      end = ENDS[event] ?? end;
+      if (!changesDriving(event) && !passed.has(event)) passed.set(event, time);
+      end = endOf(event) ?? end;
     }
     notebook.mode(index, time, y);
     return end !== 'finished';

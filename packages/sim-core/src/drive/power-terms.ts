@@ -31,3 +31,10 @@ export type PowerTerm = keyof typeof POWER_TERMS;
 export const POWER_TERM_IDS = Object.keys(POWER_TERMS) as readonly PowerTerm[];
 /** Watts, or joules over a run, by term. */
 export type PowerAccount = { readonly [K in PowerTerm]: number };
+/** The same as a reused record, which the kernel fills anew each time; not a number until it has. */
+export type PowerFlows = { -readonly [K in PowerTerm]: number };
+export const emptyPowerFlows = (): PowerFlows => Object.fromEntries(POWER_TERM_IDS.map((id) => [id, Number.NaN])) as PowerFlows;
+
+/** What the controller loses in all [W]. */
+export const controllerLossIn = ({ controllerIdle, controllerConduction, controllerSwitching }: PowerAccount): number =>
+  controllerIdle + controllerConduction + controllerSwitching;
