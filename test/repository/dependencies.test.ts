@@ -29,3 +29,9 @@ it('each is listed with a reason, and only those', () => {
 it('each has one exact version', () => {
   for (const [name, version] of used) expect(version, name).toMatch(/^\d+\.\d+\.\d+$/);
 });
+
+it('every promise of SECURITY.md names a test that is there', () => {
+  const named = Array.from(read('SECURITY.md').matchAll(/`(test\/[^`]+)`/g), ([, path]) => path);
+  expect(named.length).toBeGreaterThan(0);
+  for (const path of named) expect(read(path)).toContain('expect(');
+});

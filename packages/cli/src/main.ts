@@ -10,7 +10,7 @@ import { createIo, type Io } from './hands/io.js';
 import { createProgram } from './program.js';
 
 const OWN_COLOUR = String.raw`\u001b\[\d*(?:;\d+)*m`;
-const STEERS = new RegExp(`(${OWN_COLOUR})|[^\\P{Cc}\\n\\t]`, 'gu');
+const STEERS = new RegExp(`(${OWN_COLOUR})|[^\\P{Cc}\\n\\t]|[\\u202a-\\u202e\\u2066-\\u2069]`, 'gu');
 
 /** A text from which nothing steers a terminal but colours: file names, titles and values come from others. */
 const harmless = (text: string): string => text.replace(STEERS, (_, colour?: string) => colour ?? '\ufffd');

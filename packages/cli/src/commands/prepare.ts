@@ -1,12 +1,12 @@
 /** From a path to a prepared scenario: reads it and the part files it names, each only after its size is known. @module */
 
-import { dirname, isAbsolute, join, normalize } from 'node:path';
+import { dirname } from 'node:path';
 import { type EmbeddedRun, embeddedRun } from '@shaftwork/report/history';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { LARGEST_TEXT, tooLarge } from '@shaftwork/sim-core/scenario';
+import { linkedOutside, tooLarge } from '@shaftwork/sim-core/scenario';
 import { InputFault, ReadWriteFault } from '../hands/exit.js';
-import type { Io } from '../hands/io.js';
+import { type Io, TABLE_NAME } from '../hands/io.js';
 import type { Terminal } from '../hands/terminal.js';
 import { problemJson, problemText } from '../render/problems.js';
 
@@ -21,8 +21,8 @@ export function prepare(io: Io, path: string, measured?: string): Prepared {
   const folder = at === '-' ? '.' : dirname(at);
   const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
   if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder, measured);
-  const bytes = io.size(at);
-  if (bytes > LARGEST_TEXT) return { kind: 'problems', problems: [tooLarge(main, bytes)] };
+  const large = tooLarge(main, io.size(at));
+  if (large !== undefined) return { kind: 'problems', problems: [large] };
   const text = io.read(at);
   const log = new Map(measured === undefined ? [] : [[measured, io.read(measured)] as const]);
   if (/^\s*<!doctype html/i.test(text)) return prepareReport(io, text, path, folder, measured);
@@ -32,7 +32,7 @@ export function prepare(io: Io, path: string, measured?: string): Prepared {
     if (preparation.kind !== 'needs') return preparation;
     for (const need of preparation.needs) {
       const part = readPart(io, folder, need);
-      if (typeof part === 'number') return { kind: 'problems', problems: [tooLarge(need, part)] };
+      if (typeof part === 'object' && part !== null) return { kind: 'problems', problems: [part] };
       files.set(need, part);
     }
   }
@@ -71,16 +71,14 @@ function forwardSlashes(io: Io, path: string): string {
   return slashed !== path && !io.exists(path) && io.exists(slashed) ? slashed : path;
 }
 
-/** Rows of numbers may be longer than what people write. */
-const LOG = /\.(csv|tsv|txt|log)$/i;
-
-/** A file beside the scenario; its size where it is too large to be read, null where it cannot be read, so that all problems come at once. */
-function readPart(io: Io, folder: string, path: string): string | number | null {
-  if (isAbsolute(path) || normalize(path).startsWith('..')) return null;
+/**
+ * A file beside the scenario: its text; the problem of one that is too large, or lies elsewhere; null where it cannot be read, so that all
+ * problems come at once.
+ */
+function readPart(io: Io, folder: string, path: string): string | ScenarioProblem | null {
   try {
-    const at = join(folder, path);
-    const bytes = io.size(at);
-    return bytes > LARGEST_TEXT && !LOG.test(path) ? bytes : io.read(at);
+    const at = io.inside(folder, path);
+    return at === undefined ? linkedOutside(path) : (tooLarge(path, io.size(at), TABLE_NAME.test(path)) ?? io.read(at));
   } catch (error) {
     if (error instanceof ReadWriteFault) return null;
     throw error;

@@ -1,7 +1,7 @@
 /** The command's hands: texts in, texts out. A test gives a set of its own. @module */
 
-import { closeSync, existsSync, fstatSync, openSync, readdirSync, readFileSync, readSync, statSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { closeSync, existsSync, fstatSync, openSync, readdirSync, readFileSync, readSync, realpathSync, statSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { InputFault, ReadWriteFault } from './exit.js';
 import { fileFault } from './file-faults.js';
 import { readAll } from './read-all.js';
@@ -15,6 +15,8 @@ export interface Io {
   /** Bytes of a file, before it is read; 0 for standard input. Throws ReadWriteFault. */
   size(path: string): number;
   exists(path: string): boolean;
+  /** The path, links resolved, of a file in or below a folder; undefined where links lead out of it. Throws ReadWriteFault where there is no file. */
+  inside(folder: string, path: string): string | undefined;
   /** Throws InputFault where a file exists that is not ours, unless `force`; ReadWriteFault where none can be made. */
   check(path: string, force: boolean): void;
   /** Writes a file whole or not at all, `-` for standard output. An existing one is refused as `check` does. */
@@ -36,6 +38,8 @@ const MARKS = [
   'Software\0shaftwork ',
 ];
 const LARGEST = 64 * 1024 * 1024;
+/** Names of tables of numbers, which may be longer than what people write, and come in the encodings of loggers. */
+export const TABLE_NAME = /\.(csv|tsv|txt|log|dat)$/i;
 
 export function createIo(): Io {
   return {
@@ -51,6 +55,19 @@ export function createIo(): Io {
         return found.size;
       } catch (error) {
         throw unreadable(path, error);
+      }
+    },
+    inside(folder, path) {
+      const at = join(folder, path);
+      try {
+        const real = realpathSync(at);
+        const way = relative(realpathSync(folder), real);
+        if (isAbsolute(way) || way.split(sep)[0] === '..') return undefined;
+        // a pipe would wait for ever
+        if (!statSync(real).isFile()) throw new Error('it is no file');
+        return real;
+      } catch (error) {
+        throw unreadable(at, error);
       }
     },
     read(path) {
@@ -111,10 +128,8 @@ function readPipe(path: string): Buffer {
 }
 
 /** Loggers write what their maker's country wrote in 1990; a scenario that is not UTF-8 is told instead (`checkText`). */
-const TABLE = /\.(csv|tsv|txt|log|dat)$/i;
-
 function decoded(bytes: Uint8Array, path: string): string {
-  if (!TABLE.test(path)) return new TextDecoder('utf-8').decode(bytes);
+  if (!TABLE_NAME.test(path)) return new TextDecoder('utf-8').decode(bytes);
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
   try {

@@ -125,9 +125,14 @@ export function textList(result: RunResult, { date }: ListOptions = {}): string 
   return `${[...[result.scenario.title, '', ...result.verdict, ...limitNotes(result), ''].map(plain), ...lines, '', ...blocks.join('\n').split('\n').map(plain), '', plain(FOOT(result, date))].join('\n').trimEnd()}\n`;
 }
 
+const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;' };
+
 /** Signs that Markdown or a forum would read as its own. */
 const escaped = (text: string): string =>
-  plain(text).replace(/[\\`*_{}[\]<>#|!~]/g, (sign) => (sign === '<' ? '&lt;' : sign === '>' ? '&gt;' : `\\${sign}`));
+  plain(text)
+    .replace(/[\\`*_{}[\]#|!~&<>]/g, (sign) => ENTITIES[sign] ?? `\\${sign}`)
+    // bare addresses, which forums make links of
+    .replace(/:(?=\/\/)|(?<=www)\.|@/gi, (sign) => `&#${sign.charCodeAt(0)};`);
 
 export function markdownList(result: RunResult, { date, picture }: ListOptions = {}): string {
   const [heads, ...rows] = comparison(result);

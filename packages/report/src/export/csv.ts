@@ -9,7 +9,8 @@ const DIGITS = 7;
 
 /** A field that a spreadsheet would take for a formula is given an apostrophe before it. */
 const field = (text: string): string => {
-  const inert = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  // their wide forms are the same to some
+  const inert = /^[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/.test(text) ? `'${text}` : text;
   return /[",\r\n]/.test(inert) ? `"${inert.replaceAll('"', '""')}"` : inert;
 };
 

@@ -8,10 +8,12 @@ import { LIGHT_COLOURS } from '../page/styles.js';
 const FONT = 'Inter, "Helvetica Neue", Arial, "Liberation Sans", sans-serif'.replaceAll('"', "'");
 const MARK = '<!-- shaftwork figure -->';
 
-/** Colours by their values; letters with their rims under them. */
+/** Colours of attributes by their values; letters with their rims under them. */
 export const concrete = (svg: string): string =>
   svg
-    .replace(/var\(--([a-z0-9-]+)\)/g, (whole, name: string) => LIGHT_COLOURS[name] ?? whole)
+    .replace(/="var\(--([a-z0-9-]+)\)"/g, (whole, name: string) =>
+      Object.hasOwn(LIGHT_COLOURS, name) ? `="${LIGHT_COLOURS[name]}"` : whole,
+    )
     .replace(/<text(?=[^>]* stroke=)/g, '<text paint-order="stroke" stroke-linejoin="round"');
 
 export interface DrawingFile {

@@ -108,9 +108,11 @@ export function torqueSpeedDrawing(result: RunResult, looks: readonly Look[], si
 /** Wide enough for where the full-throttle lines end, high enough for what is met or driven, from the lowest of it. */
 function commonScales(charts: readonly Chart[], width: number): Pick<Frame, 'x' | 'y'> {
   const all = charts.flatMap(({ dots }) => dots);
-  const speed = Math.max(...charts.map(({ top }) => top.points.findLast(({ y }) => y > 0)?.x ?? 0), ...all.map(({ x }) => x));
-  const met = Math.max(0, ...all.map(({ y }) => y));
-  const lowest = Math.min(0, ...all.map(({ y }) => y));
+  const unloaded = Math.max(...charts.map(({ top }) => top.points.findLast(({ y }) => y > 0)?.x ?? 0));
+  // a long run has more dots than a call takes arguments
+  const speed = all.reduce((most, { x }) => Math.max(most, x), unloaded);
+  const met = all.reduce((most, { y }) => Math.max(most, y), 0);
+  const lowest = all.reduce((least, { y }) => Math.min(least, y), 0);
   // Without a crossing the height is that of what the weakest line gives.
   const high =
     met > 0 ? met * 1.7 : Math.max(...charts.flatMap(({ lines }) => lines.map(({ points }) => Math.max(...points.map(({ y }) => y)))));

@@ -19,8 +19,15 @@ export const PROBLEM_EXPLANATIONS: { readonly [K in ProblemKind]: Explanation } 
       'Another file was named by mistake.',
       'Anchors and aliases multiply each other.',
       'Repeats inside repeats make too many steps.',
+      'A log has been written for hours, many times a second.',
     ],
-    tries: ['Check the file name.', 'Replace many equal steps by one longer step.', 'Thin out long tables.'],
+    tries: [
+      'Check the file name.',
+      'Replace many equal steps by one longer step.',
+      'Thin out long tables.',
+      'Cut a log into its runs.',
+      'Run many candidates in several scenarios.',
+    ],
   },
   'too-deep': {
     meaning: 'Lists and maps are nested deeper than any scenario is.',
@@ -144,7 +151,11 @@ export const PROBLEM_EXPLANATIONS: { readonly [K in ProblemKind]: Explanation } 
   'use-outside': {
     meaning:
       'A part file lies outside the folder of the scenario. It is refused so that a scenario from elsewhere cannot read your other files.',
-    causes: ['The path begins with /, or climbs out with two dots.', 'An address on the web, or a path with backslashes.'],
+    causes: [
+      'The path begins with /, or climbs out with two dots.',
+      'An address on the web, or a path with backslashes.',
+      'A link leads out of the folder.',
+    ],
     tries: ['Move or copy the part below the folder of the scenario.'],
   },
   'duplicate-name': {

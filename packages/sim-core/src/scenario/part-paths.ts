@@ -1,5 +1,7 @@
 /** Paths of part files, counted from the file that names them; forward slashes on every system. @module */
 
+import { CONTROL_CHARACTER } from './wording.js';
+
 const folderOf = (path: string): string => path.slice(0, path.lastIndexOf('/') + 1);
 
 /** The path without `.` and `x/..`; undefined where `..` climbs above a root. */
@@ -18,7 +20,7 @@ function normalised(path: string): string | undefined {
 
 /** The path a `use:` means, or undefined where it leaves the folder of the main scenario. */
 export function partPath(main: string, from: string, use: string): string | undefined {
-  if (use.startsWith('/') || /^[a-z][a-z0-9+.-]*:|\\/i.test(use)) return undefined;
+  if (CONTROL_CHARACTER.test(use) || use.startsWith('/') || /^[a-z][a-z0-9+.-]*:|\\/i.test(use)) return undefined;
   const path = normalised(folderOf(from) + use);
   const tree = normalised(folderOf(main));
   if (path === undefined || tree === undefined) return undefined;

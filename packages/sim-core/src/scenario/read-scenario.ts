@@ -16,6 +16,7 @@ import { profileSteps, type ReadProfile } from './profile.js';
 import { candidateName, drive, head, PARTS, SECTION_NAMES } from './schema/drive.js';
 import { logProfile, type MeasuredEntry } from './schema/log.js';
 import { profile } from './schema/profile.js';
+import { tooManyCandidates } from './size-checks.js';
 import { validate } from './validate.js';
 import { alternatives, inPath, problem, quoted } from './wording.js';
 import { childOf, type LocatedEntry, type LocatedMap, type LocatedNode, textOf, withEntries, without } from './yaml/located-tree.js';
@@ -50,7 +51,9 @@ export function readScenario(files: FileTexts, main: string, measured?: string |
   const common = pick(root, SECTION_NAMES);
   problems.push(...checkDocument(common));
   const top = readHead(root, documents, problems);
-  const candidates = readCandidates(root, common, documents, problems);
+  const crowd = tooManyCandidates(root, top?.profile.length ?? 0);
+  if (crowd !== undefined) problems.push(crowd);
+  const candidates = crowd === undefined ? readCandidates(root, common, documents, problems) : [];
 
   const names = candidates.map(({ name }) => name);
   if (problems.length === 0 && top?.measured?.candidate !== undefined && !names.includes(top.measured.candidate)) {

@@ -68,7 +68,10 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
   const energy = energiesOf(run.trace);
   const inAir = load.kind === 'propeller' && load.density < LIQUID;
   const tipSpeed = inAir
-    ? Math.hypot(0.5 * load.diameter * (Math.max(...run.trace.shaftSpeed) / gearbox.ratio), run.headline.topSpeed.nominal)
+    ? Math.hypot(
+        0.5 * load.diameter * (run.trace.shaftSpeed.reduce((most, speed) => Math.max(most, speed), 0) / gearbox.ratio),
+        run.headline.topSpeed.nominal,
+      )
     : 0;
   return {
     input,

@@ -57,9 +57,11 @@ export function efficiencyMap(motor: Motor, trace: Trace, topSpeed: number, wind
   return { windingTemperature: winding, magnetTemperature: magnets, contours, visits: visitsOf(trace) };
 }
 
+/** The largest that is a number, 0 at least; a long trace has more samples than a call takes arguments. */
+const largest = (values: readonly number[]): number => values.filter(Number.isFinite).reduce((most, value) => Math.max(most, value), 0);
+
 function visitsOf({ time, shaftSpeed, motorTorque }: Trace): EfficiencyMap['visits'] {
-  const fastest = Math.max(0, ...shaftSpeed.filter(Number.isFinite));
-  const strongest = Math.max(0, ...motorTorque.filter(Number.isFinite));
+  const [fastest, strongest] = [largest(shaftSpeed), largest(motorTorque)];
   if (fastest === 0 || strongest === 0) return [];
   const bins = new Map<number, { speed: number; torque: number; time: number }>();
   for (let index = 1; index < time.length; index++) {

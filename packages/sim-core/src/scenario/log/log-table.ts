@@ -39,7 +39,7 @@ export type ReadLog =
   | { readonly ok: true; readonly table: LogTable }
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
 
-/** Characters parsed at a time, so that a long log never stands in memory as cells. */
+/** Characters parsed at a time, up to the end of a row. */
 const BLOCK = 1 << 16;
 /** Words that loggers write where they have no value. */
 const NO_VALUE = /^(|nan|n\/a|na|null|none|-+)$/i;
@@ -212,19 +212,24 @@ function chosenPart({ time, restarts }: InOrder, part: number | undefined, place
   return { ok: true, from, to };
 }
 
-/** Rows block by block; quoted cells may hold a line break, so a text with quotation marks is parsed whole. */
+/** Rows block by block, so that a long log never stands in memory as cells. */
 function* rowsOf(text: string, from: number, dialect: Pick<LogDialect, 'delimiter' | 'newline'>) {
-  const whole = text.includes('"', from);
   while (from < text.length) {
-    let to = whole ? text.length : Math.min(text.length, from + BLOCK);
-    if (to < text.length) {
-      const cut = text.lastIndexOf(dialect.newline, to);
-      const next = text.indexOf(dialect.newline, to);
-      to = cut > from ? cut : next < 0 ? text.length : next;
-    }
+    const to = endOfRow(text, from, dialect.newline);
     yield* Papa.parse(text.slice(from, to), dialect).data;
     from = to + dialect.newline.length;
   }
+}
+
+/** Where a row ends, a block or more behind `from`; a line break between quotation marks ends none. */
+function endOfRow(text: string, from: number, newline: string): number {
+  let quoted = false;
+  let mark = text.indexOf('"', from);
+  for (let end = text.indexOf(newline, from + BLOCK); end >= 0; end = text.indexOf(newline, end + 1)) {
+    for (; mark >= 0 && mark < end; mark = text.indexOf('"', mark + 1)) quoted = !quoted;
+    if (!quoted) return end;
+  }
+  return text.length;
 }
 
 /** Numbers that come one by one, without boxes. */

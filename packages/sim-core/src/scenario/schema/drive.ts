@@ -55,7 +55,7 @@ export const PARTS = { battery, wiring, controller, motor, gearbox, propeller, w
 /** What stands once in a scenario, for all candidates. */
 export const head = z.strictObject({
   title: words('a line that says what this is about', 'Lake survey boat'),
-  notes: words('anything else', 'Invented example.').optional(),
+  notes: words('anything else', 'Invented example.', 20_000).optional(),
   objective: choice(OBJECTIVES, 'what ranks candidates that meet every limit').optional(),
   profile: profile.optional(),
   measured: measured.optional(),

@@ -176,10 +176,18 @@ export function count(description: string, example: string, bounds: Bounds) {
   });
 }
 
-export function words(description: string, example: string) {
+/** More than a name or a line needs; what is drawn beside a curve must have room there. */
+const LONGEST_WORDS = 200;
+
+/** A text of a line, `most` characters at most. */
+export function words(description: string, example: string, most = LONGEST_WORDS) {
   return field({ form: 'text', example }, description, (text): string | { readonly refusal: Refusal } => {
     const plain = text.trim().replace(/\s+/g, ' ');
     if (plain === '') return { refusal: { kind: 'missing-datum', expected: `${description}, such as ${example}`, found: 'nothing' } };
+    if (plain.length > most) {
+      const found = `${plain.length} characters, ${quoted(plain)}`;
+      return { refusal: { kind: 'too-large', expected: `at most ${most} characters`, found, hint: 'what is long belongs in notes:' } };
+    }
     if (!CONTROL_CHARACTER.test(plain)) return plain;
     const hint = 'it came with an escape such as \\x1b: take it out';
     return { refusal: { kind: 'unreadable-text', expected: 'text without control characters', found: quoted(text), hint } };

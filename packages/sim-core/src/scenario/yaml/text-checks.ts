@@ -5,7 +5,9 @@ import type { Place } from '../../provenance/datum.js';
 import { problem, quoted } from '../wording.js';
 
 /** What a file may have [bytes, or characters of its text]; larger ones take the YAML parser seconds and gigabytes. */
-export const LARGEST_TEXT = 1_000_000;
+const LARGEST_TEXT = 1_000_000;
+/** What a log may have [bytes]: some four million rows of two columns, five seconds and half a gigabyte. */
+const LARGEST_LOG = 64_000_000;
 
 const REPLACED = /\ufffd/g;
 /** UTF-8 that was read as Latin-1 and saved again: Â°, Â±, Î©, Âµ. */
@@ -21,17 +23,33 @@ export function placeAt(file: string, text: string, offset: number, path = ''): 
   return { file, line: before.split('\n').length, column: offset - lineStart + 1, path };
 }
 
-/** A file of `size` [bytes or characters] is not read at all. */
-export function tooLarge(file: string, size: number): ScenarioProblem {
-  const hint = 'a scenario has some hundred lines: is this the file that was meant?';
-  return problem('too-large', { file, line: 1, column: 1, path: '' }, 'a text of at most 1 MB', `${(size / LARGEST_TEXT).toFixed(1)} MB`, {
-    hint,
-  });
+/** The problem of a file of `size` [bytes or characters], which is not read at all; undefined where it may be. A table is one of numbers, a log. */
+export function tooLarge(file: string, size: number, table = false): ScenarioProblem | undefined {
+  const most = table ? LARGEST_LOG : LARGEST_TEXT;
+  if (size <= most) return undefined;
+  const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`;
+  const hint = table
+    ? 'cut it into runs, leave out columns that are not asked for, or log fewer rows a second: the profile is reduced to straight pieces anyway'
+    : 'a scenario has some hundred lines: is this the file that was meant? Rows of a log belong in a file of their own, named .csv';
+  return problem('too-large', { file, line: 1, column: 1, path: '' }, `a file of at most ${megabytes(most)}`, megabytes(size), { hint });
 }
+
+/** The problem of a file that lies in the scenario's folder only by a link that leads out of it. */
+export const linkedOutside = (file: string): ScenarioProblem =>
+  problem(
+    'use-outside',
+    { file, line: 1, column: 1, path: '' },
+    'a file inside the folder of the scenario',
+    'a link that leads out of it',
+    {
+      hint: 'copy the file to where the link is: a scenario that somebody else made must not read what is yours',
+    },
+  );
 
 /** What keeps a text from being parsed at all: its size, or an encoding that is not UTF-8. */
 export function checkText(file: string, text: string): readonly ScenarioProblem[] {
-  if (text.length > LARGEST_TEXT) return [tooLarge(file, text.length)];
+  const large = tooLarge(file, text.length, false);
+  if (large !== undefined) return [large];
   const at = (index: number) => placeAt(file, text, index);
   const replaced = [...text.matchAll(REPLACED)];
   if (replaced.length > 0) {
