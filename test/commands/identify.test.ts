@@ -91,6 +91,43 @@ describe('identify', () => {
   });
 });
 
+describe('identify --before --after', () => {
+  it('finds nothing changed between a log and itself, and an aged pack between two discharges', { timeout: 60_000 }, async () => {
+    const same = await call('identify', '--before', log('motor-sweep'), '--after', log('motor-sweep'));
+    expect(same.code, same.err).toBe(0);
+    expect(same.out).toMatch(/^Nothing changed/);
+    for (const line of same.out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+    const old = file('old.csv', dischargeText(13, { capacity: 0.8, resistance: 2, slow: 1.4 }));
+    const { code, out } = await call(
+      'identify',
+      '--before',
+      log('discharge'),
+      '--after',
+      old,
+      '--pack',
+      scenarioPath('survey-boat'),
+      '--json',
+    );
+    expect(code).toBe(0);
+    expect(JSON.parse(out).findings).toEqual(['aged-pack']);
+  });
+
+  it('wants both, and no log beside', async () => {
+    expect((await call('identify', '--before', log('motor-sweep'))).err).toMatch(/belong together/);
+    expect((await call('identify', log('motor-sweep'), '--plan', scenarioPath('survey-boat'))).code).toBe(2);
+    expect((await call('identify')).code).toBe(2);
+  });
+});
+
+it('identify --plan names six runs, hot ones short of the limit', { timeout: 60_000 }, async () => {
+  const { code, out } = await call('identify', '--plan', scenarioPath('burst-glider'), '--json');
+  expect(code).toBe(0);
+  const { schema, runs, limit_degC: limit } = JSON.parse(out);
+  expect(schema).toBe('shaftwork.bench-plan/1');
+  expect(runs).toHaveLength(6);
+  for (const { winding_degC: winding } of runs) expect(winding).toBeLessThan(limit - 5);
+});
+
 it('a log of ten thousand rows is read and identified in three seconds', { timeout: 60_000 }, async () => {
   const [head, ...lines] = sweepRows(8).trim().split('\n');
   const span = lines.length / 5;

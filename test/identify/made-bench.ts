@@ -59,11 +59,13 @@ export function madeBench(
     read = ['voltage', 'current', 'speed', 'thrust'],
     exact = false,
     noise = 1,
-  }: { readonly read?: readonly InstrumentId[]; readonly exact?: boolean; readonly noise?: number } = {},
+    gainsOf = seed,
+  }: { readonly read?: readonly InstrumentId[]; readonly exact?: boolean; readonly noise?: number; readonly gainsOf?: number } = {},
 ): BenchRows {
   const random = seededRandom(seed, 3);
   const normal = () => (exact ? 0 : inverseNormal(random.fraction()));
-  const gains = new Map(read.map((id) => [id, 1 + (INSTRUMENTS[id].gain / 1.959964) * normal()]));
+  const own = seededRandom(gainsOf, 4);
+  const gains = new Map(read.map((id) => [id, 1 + (INSTRUMENTS[id].gain / 1.959964) * (exact ? 0 : inverseNormal(own.fraction()))]));
   const propellers = [...new Set(points.flatMap(({ propeller }) => (propeller === undefined ? [] : [propeller.name])))];
   const columns = new Map(read.map((id) => [id, new Float64Array(points.length)]));
   points.forEach((point, k) => {

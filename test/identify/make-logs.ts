@@ -76,12 +76,16 @@ export function sweepRows(seed: number): string {
 }
 
 /** The first candidate of a scenario beside the logs. */
-export function candidateOf(file: string) {
+export const candidateOf = (file: string) => preparedOf(file).candidates[0];
+/** Its profile and objective. */
+export const profileOf = (file: string) => preparedOf(file).scenario;
+
+function preparedOf(file: string) {
   const files = new Map<string, string>([[file, readFileSync(folder + file, 'utf8')]]);
   for (;;) {
     const made = prepareScenario(files, file);
     if (made.kind === 'needs') for (const need of made.needs) files.set(need, readFileSync(folder + need, 'utf8'));
-    else if (made.kind === 'ready') return made.prepared.candidates[0];
+    else if (made.kind === 'ready') return made.prepared;
     else throw new Error(JSON.stringify(made.problems));
   }
 }

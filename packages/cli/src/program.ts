@@ -142,12 +142,16 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     .option('--json', 'print one JSON document')
     .action(async (scenario: string, options) => exit(await (await import('./commands/reading.js')).reading(io, scenario, options)));
   add(
-    'identify <logs...>',
+    'identify [logs...]',
     'constants of a motor, its heat or a pack from bench logs, with intervals, as part files',
     'identify scenarios/logs/motor-sweep.csv --html report.html',
   )
     .option('--heat <scenario>', 'a warming and cooling run of a motor that this scenario describes')
     .option('--pack <scenario>', 'a discharge of the pack that this scenario describes')
+    .option('--before <logs...>', 'logs of an earlier bench, to tell what has changed since')
+    .option('--after <logs...>', 'logs of the later one')
+    .option('--plan <scenario>', 'the six runs of a bench day that tell most of what this scenario must decide')
+    .option('--thermometer <place>', 'of the plan: in-slot unless said; on-can, on-end or beside-coils')
     .option('--candidate <name>', 'whose motor or pack it was; the first unless said')
     .option('--poles <n>', 'magnet poles of the motor, 14 unless said')
     .option('--electrical-rpm', 'the speed in the file is the electrical one')

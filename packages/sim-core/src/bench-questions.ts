@@ -3,15 +3,19 @@ import type { ScenarioProblem } from './problems/index.js';
 import { realise } from './provenance/realise.js';
 import { fromUnit } from './quantities/index.js';
 import type { RunInput } from './questions/candidate.js';
+import { benchPlan, type PlanAsk } from './questions/identify/bench-plan.js';
 import { type BenchRows, joined } from './questions/identify/bench-rows.js';
+import { changedMotor, changedPack } from './questions/identify/changed.js';
 import type { HeatRows } from './questions/identify/heat-model.js';
 import { identifyHeat } from './questions/identify/identify-heat.js';
-import { identifyMotor } from './questions/identify/identify-motor.js';
-import { identifyPack } from './questions/identify/identify-pack.js';
+import { identifyMotor, type MotorAsk } from './questions/identify/identify-motor.js';
+import { identifyPack, type PackAsk } from './questions/identify/identify-pack.js';
 import { INSTRUMENTS, type InstrumentId } from './questions/identify/instruments.js';
 import { USUAL_PATH } from './questions/identify/motor-model.js';
 import { WINDING_UNSURE } from './questions/identify/part-text.js';
+import type { ChangeResult } from './results/change-result.js';
 import type { IdentifyResult } from './results/identify-result.js';
+import type { BenchPlan } from './results/plan-result.js';
 import type { PreparedScenario } from './run-scenario.js';
 import { type BenchEntry, type BenchLog, readBench } from './scenario/log/bench-log.js';
 
@@ -60,18 +64,49 @@ const takenOf = (logs: readonly BenchLog[]): string[] =>
 /** Constants of motor, controller and propellers from one or more benches. Throws RangeError where too few rows tell anything. */
 export function motorOfLogs(ask: MotorBenchAsk): Identification {
   const read = readAll(ask);
-  if (read.kind === 'problems') return read;
-  const { logs } = read;
-  const rows = joined(logs.map((log) => benchRows(log, ask)));
-  const result = identifyMotor({
-    rows,
-    setup: { polePairs: ask.poles / 2, sinusoidal: ask.sinusoidal, instruments: INSTRUMENTS, windingTemperature: ask.winding },
-    sources: logs.map(({ file }) => file),
-    taken: takenOf(logs),
-    path: USUAL_PATH,
-  });
-  return { kind: 'ready', result };
+  return read.kind === 'problems' ? read : { kind: 'ready', result: identifyMotor(motorAsk(read.logs, ask)) };
 }
+
+const motorAsk = (logs: readonly BenchLog[], ask: MotorBenchAsk): MotorAsk => ({
+  rows: joined(logs.map((log) => benchRows(log, ask))),
+  setup: { polePairs: ask.poles / 2, sinusoidal: ask.sinusoidal, instruments: INSTRUMENTS, windingTemperature: ask.winding },
+  sources: logs.map(({ file }) => file),
+  taken: takenOf(logs),
+  path: USUAL_PATH,
+});
+
+/** What was asked of two benches, or what is wrong with their logs. */
+export type Comparison =
+  | { readonly kind: 'ready'; readonly result: ChangeResult }
+  | { readonly kind: 'problems'; readonly problems: readonly ScenarioProblem[] };
+
+type Files = IdentifyAsk['files'];
+
+/** What changed of a motor between two benches; `ask.files` is not read. Throws RangeError where one tells nothing. */
+export const motorChangeOfLogs = (ask: Omit<MotorBenchAsk, 'files'>, before: Files, after: Files): Comparison =>
+  compared(ask, before, after, (logs) => motorAsk(logs, { ...ask, files: [] }), changedMotor);
+
+/** What changed of a pack between two discharges. Throws RangeError where one tells nothing. */
+export const packChangeOfLogs = (ask: Omit<DriveBenchAsk, 'files'>, before: Files, after: Files): Comparison =>
+  compared(ask, before, after, (logs) => packAsk(logs, { ...ask, files: [] }), changedPack);
+
+function compared<Ask>(
+  { entry }: Pick<IdentifyAsk, 'entry'>,
+  before: Files,
+  after: Files,
+  askOf: (logs: readonly BenchLog[]) => Ask,
+  question: (before: Ask, after: Ask) => ChangeResult,
+): Comparison {
+  const [first, second] = [before, after].map((files) => readAll({ files, entry }));
+  if (first.kind === 'problems' || second.kind === 'problems')
+    return { kind: 'problems', problems: [first, second].flatMap((each) => (each.kind === 'problems' ? each.problems : [])) };
+  return { kind: 'ready', result: question(askOf(first.logs), askOf(second.logs)) };
+}
+
+/** The bench day of a candidate; see questions/identify/bench-plan. Throws RangeError where it has no limit to decide, or is none. */
+export const benchPlanOfScenario = (prepared: PreparedScenario, candidate: string, ask: PlanAsk = {}): BenchPlan =>
+  benchPlan(candidateOf({ prepared, candidate }), prepared.scenario.profile, prepared.scenario.objective, ask);
+export type { PlanAsk };
 
 /** The key of a log's column for each instrument. */
 const COLUMN: Readonly<Record<InstrumentId, string>> = {
@@ -123,7 +158,7 @@ export interface DriveBenchAsk extends IdentifyAsk {
   readonly candidate: string;
 }
 
-const candidateOf = ({ prepared, candidate }: DriveBenchAsk): RunInput => {
+const candidateOf = ({ prepared, candidate }: Pick<DriveBenchAsk, 'prepared' | 'candidate'>): RunInput => {
   const found = prepared.candidates.find(({ name }) => name === candidate);
   if (found === undefined) throw new RangeError(`There is no candidate named ${candidate}.`);
   return found;
@@ -177,22 +212,23 @@ export function heatOfLogs(ask: DriveBenchAsk): Identification {
 /** A pack's numbers from its discharge. Throws RangeError where too few rows tell anything. */
 export function packOfLogs(ask: DriveBenchAsk): Identification {
   const read = readAll(ask);
-  if (read.kind === 'problems') return read;
-  const [log] = read.logs;
-  const { columns } = log;
+  return read.kind === 'problems' ? read : { kind: 'ready', result: identifyPack(packAsk(read.logs, ask)) };
+}
+
+function packAsk(logs: readonly BenchLog[], ask: DriveBenchAsk): PackAsk {
+  const [{ columns, file }] = logs;
   const system = realise(candidateOf(ask).data);
   const rows = wholeRows(columns, ['time', 'voltage', 'battery_current']);
   const at = (column: string): Float64Array => {
     const values = columns.get(column);
     return Float64Array.from(rows, (k) => values?.[k] ?? Number.NaN);
   };
-  const result = identifyPack({
+  return {
     rows: { time: at('time'), voltage: at('voltage'), current: at('battery_current'), temperature: at('cell_temperature') },
     setup: { battery: system.battery, charge: system.start.charge, temperature: system.start.cellTemperature, instruments: INSTRUMENTS },
-    sources: [log.file],
-    taken: takenOf([log]),
-  });
-  return { kind: 'ready', result };
+    sources: [file],
+    taken: takenOf(logs),
+  };
 }
 
 /** Rows in which every one of the columns has a value. */

@@ -64,6 +64,7 @@ export {
 } from './results/audit-result.js';
 export { bestClimb } from './results/best-climb.js';
 export { type Chance, chanceFigure, inDraws, percent } from './results/chance.js';
+export { CHANGE_FINDINGS, type ChangedNumber, type ChangeFinding, type ChangeResult } from './results/change-result.js';
 export { CHANNEL_IDS, CHANNELS, type Channel, type ChannelId, TEMPERATURE_CHANNELS, type TemperatureChannel } from './results/channels.js';
 export type { CoolingAnswer, CoolingProposal, CoolResult, Fitting, Remedy } from './results/cool-result.js';
 export type { CostlyEffect, CostlyNumber, CostlyResult, MeasurementAdvice, Tip } from './results/costly-result.js';
@@ -87,6 +88,7 @@ export { LIMIT_IDS, LIMITS, type LimitId } from './results/limits.js';
 export type { MeasuredChannel, MeasuredExplanation, MeasuredMove, MeasuredResult } from './results/measured-result.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
+export type { BenchPlan, PlannedRun } from './results/plan-result.js';
 export { POINT_FIGURE_IDS, POINT_FIGURES, type PointBand, type PointFigureId } from './results/point-figures.js';
 export type { AllowedTime, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
 export type { ReadingResult } from './results/reading-result.js';

@@ -5,13 +5,14 @@ import {
   type BenchEntry,
   benchKeys,
   heatOfLogs,
-  type Identification,
+  motorChangeOfLogs,
   motorOfLogs,
+  packChangeOfLogs,
   packOfLogs,
   USUAL_WINDING,
 } from '@shaftwork/sim-core/bench-questions';
 import { identifyJson } from '@shaftwork/sim-core/json';
-import { VERSION } from '@shaftwork/sim-core/run-scenario';
+import { type PreparedScenario, VERSION } from '@shaftwork/sim-core/run-scenario';
 import { fitSentence, identifySentence, misfits, notToldSentence, numberName, numberParts } from '@shaftwork/sim-core/words';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
@@ -22,6 +23,10 @@ import { quantityFlag } from './quantity-flag.js';
 export interface IdentifyOptions extends GlobalOptions {
   readonly heat?: string;
   readonly pack?: string;
+  readonly plan?: string;
+  readonly thermometer?: string;
+  readonly before?: readonly string[];
+  readonly after?: readonly string[];
   readonly candidate?: string;
   readonly poles?: string;
   readonly electricalRpm?: boolean;
@@ -43,45 +48,64 @@ export interface IdentifyOptions extends GlobalOptions {
 
 const POLES = 14;
 
+/** What is asked: constants of one bench, what changed between two, or a plan of one. */
 export async function identify(io: Terminal, logs: readonly string[], options: IdentifyOptions): Promise<number> {
+  const { plan, before, after } = options;
+  if ((before === undefined) !== (after === undefined)) throw new InputFault('--before and --after belong together: give both.');
+  if ([plan !== undefined, before !== undefined, logs.length > 0].filter(Boolean).length !== 1)
+    throw new InputFault('Give logs, or --before and --after, or --plan with a scenario. For help: npx shaftwork identify --help');
   if (options.heat !== undefined && options.pack !== undefined)
     throw new InputFault('Give --heat or --pack, not both: each takes its own log.');
-  const scenario = options.heat ?? options.pack;
-  if (scenario !== undefined && logs.length > 1) throw new InputFault(`--${options.heat === undefined ? 'pack' : 'heat'} takes one log.`);
-  if (options.json && options.html === '-')
-    throw new InputFault('--html - and --json both go to standard output. Give a file to one of them.');
-  if (options.html !== undefined && options.html !== '-') io.check(options.html, options.force === true);
-  const poles = options.poles === undefined ? POLES : Number(options.poles);
-  if (!(Number.isInteger(poles) && poles >= 2 && poles <= 100 && poles % 2 === 0))
-    throw new InputFault('--poles: expected an even number from 2 to 100; count the magnets.');
-  const bare = options.bare ?? [];
-  const files = [...logs, ...bare].map((path) => ({ path, text: io.read(path) }));
-  const ask = { files, entry: entryOf(options, poles) };
-  let identification: Identification;
   try {
-    if (scenario === undefined) {
-      const { sinusoidal = false, fullThrottle = false, winding } = options;
-      identification = motorOfLogs({
-        ...ask,
-        poles,
-        sinusoidal,
-        fullThrottle,
-        bare,
-        winding: winding === undefined ? USUAL_WINDING.temperature : quantityFlag('--winding', winding, 'temperature'),
-      });
-    } else {
-      const prepared = prepare(io, scenario);
-      if (prepared.kind === 'problems') {
-        sayProblems(io, prepared.problems, scenario, options.json);
-        return EXIT.wrongInput;
-      }
-      const candidate = candidateNamed(prepared.prepared, options.candidate) ?? prepared.prepared.candidates[0].name;
-      identification = (options.heat === undefined ? packOfLogs : heatOfLogs)({ ...ask, prepared: prepared.prepared, candidate });
-    }
+    if (plan !== undefined) return (await import('./bench-plan.js')).plan(io, plan, options);
+    return await learn(io, logs, options);
   } catch (error) {
     if (error instanceof RangeError) throw new InputFault(`${error.message} For help: npx shaftwork identify --help`);
     throw error;
   }
+}
+
+async function learn(io: Terminal, logs: readonly string[], options: IdentifyOptions): Promise<number> {
+  const { heat, pack, before, after, bare = [], sinusoidal = false, fullThrottle = false, winding } = options;
+  const scenario = heat ?? pack;
+  if (scenario !== undefined && logs.length > 1) throw new InputFault(`--${heat === undefined ? 'pack' : 'heat'} takes one log.`);
+  if (heat !== undefined && before !== undefined) throw new InputFault('--before and --after compare a motor, or with --pack a pack.');
+  if (options.json && options.html === '-')
+    throw new InputFault('--html - and --json both go to standard output. Give a file to one of them.');
+  if (options.html !== undefined && options.html !== '-') io.check(options.html, options.force === true);
+  const poles = polesOf(options);
+  const entry = entryOf(options, poles);
+  const filesOf = (paths: readonly string[]) => paths.map((path) => ({ path, text: io.read(path) }));
+  const bench = {
+    entry,
+    poles,
+    sinusoidal,
+    fullThrottle,
+    bare,
+    winding: winding === undefined ? USUAL_WINDING.temperature : quantityFlag('--winding', winding, 'temperature'),
+  };
+  let drive: { readonly prepared: PreparedScenario; readonly candidate: string } | undefined;
+  if (scenario !== undefined) {
+    const prepared = prepare(io, scenario);
+    if (prepared.kind === 'problems') {
+      sayProblems(io, prepared.problems, scenario, options.json);
+      return EXIT.wrongInput;
+    }
+    const candidate = candidateNamed(prepared.prepared, options.candidate) ?? prepared.prepared.candidates[0].name;
+    drive = { prepared: prepared.prepared, candidate };
+  }
+  if (before !== undefined && after !== undefined) {
+    const [first, second] = [filesOf(before), filesOf(after)];
+    const compared = drive === undefined ? motorChangeOfLogs(bench, first, second) : packChangeOfLogs({ entry, ...drive }, first, second);
+    if (compared.kind === 'problems') {
+      sayProblems(io, compared.problems, before[0], options.json);
+      return EXIT.wrongInput;
+    }
+    return (await import('./changed.js')).sayChange(io, compared.result, options.json === true);
+  }
+  const files = filesOf([...logs, ...bare]);
+  const identification =
+    drive === undefined ? motorOfLogs({ ...bench, files }) : (heat === undefined ? packOfLogs : heatOfLogs)({ files, entry, ...drive });
   if (identification.kind === 'problems') {
     sayProblems(io, identification.problems, logs[0], options.json);
     return EXIT.wrongInput;
@@ -92,6 +116,13 @@ export async function identify(io: Terminal, logs: readonly string[], options: I
   else if (options.html !== '-') say(io, result);
   if (written.length > 0) io.note(`${written.map((path) => `Written: ${path}`).join('\n')}\n`);
   return result.numbers.some(({ told }) => told) && result.settled ? EXIT.done : EXIT.notFeasible;
+}
+
+function polesOf({ poles }: IdentifyOptions): number {
+  const count = poles === undefined ? POLES : Number(poles);
+  if (!(Number.isInteger(count) && count >= 2 && count <= 100 && count % 2 === 0))
+    throw new InputFault('--poles: expected an even number from 2 to 100; count the magnets.');
+  return count;
 }
 
 /** What the options say of the file. */

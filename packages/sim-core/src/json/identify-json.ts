@@ -1,6 +1,8 @@
 /** What was identified, at the JSON edge: numbers in the units people read, each with the name of its unit. @module */
 import { type Dimension, handyUnit, toUnit } from '../quantities/index.js';
+import type { ChangeResult } from '../results/change-result.js';
 import type { FoundNumber, IdentifyResult } from '../results/identify-result.js';
+import type { BenchPlan } from '../results/plan-result.js';
 
 const shown = (value: number, dimension: Dimension, of = value): number => toUnit(value, handyUnit(of, dimension));
 
@@ -18,6 +20,30 @@ function numberJson({ key, words, of, at, dimension, value, low, high, told, ins
     ...(instead === undefined ? {} : { instead }),
   };
 }
+
+/** What changed, schema shaftwork.change/1; changes are shares. */
+export const changeJson = (result: ChangeResult): object => ({
+  schema: 'shaftwork.change/1',
+  ...result,
+  numbers: result.numbers.map(({ key, words, of, at, dimension, before, after, ...shares }) => ({
+    key,
+    words,
+    ...(of === undefined ? {} : { of }),
+    ...(at === undefined ? {} : { at: { value: shown(at.value, at.dimension), unit: handyUnit(at.value, at.dimension) } }),
+    unit: handyUnit(before, dimension),
+    before: shown(before, dimension),
+    after: shown(after, dimension, before),
+    ...shares,
+  })),
+});
+
+/** A bench day, schema shaftwork.bench-plan/1; what is left are shares. */
+export const benchPlanJson = ({ runs, limit, ...plan }: BenchPlan): object => ({
+  schema: 'shaftwork.bench-plan/1',
+  ...plan,
+  limit_degC: toUnit(limit, '°C'),
+  runs: runs.map(({ winding, duration, ...run }) => ({ ...run, winding_degC: toUnit(winding, '°C'), duration_s: duration })),
+});
 
 /** One document, schema shaftwork.identify/1. */
 export const identifyJson = (result: IdentifyResult): object => ({

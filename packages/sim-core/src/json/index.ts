@@ -3,7 +3,7 @@
 export { auditJson, costlyJson } from './audit-json.js';
 export { doubtJson, whyJson } from './doubt-json.js';
 export { heatJson } from './heat-json.js';
-export { identifyJson } from './identify-json.js';
+export { benchPlanJson, changeJson, identifyJson } from './identify-json.js';
 export { measuredJson } from './measured-json.js';
 export { resultJson } from './result-json.js';
 export { shapeJson, windingJson } from './shape-json.js';

@@ -57,6 +57,15 @@ export function withInformation(covariance: Rows, more: Rows, places: readonly n
     .map((row) => row.slice(0, own));
 }
 
+/** The covariance once the unknowns `held` are known: C − C_h·C_hh⁻¹·C_hᵀ; theirs is 0. */
+export function heldCovariance(covariance: Rows, held: readonly number[]): number[][] {
+  if (held.length === 0) return covariance.map((row) => [...row]);
+  const inner = new Matrix(held.map((a) => held.map((b) => covariance[a][b])));
+  const across = new Matrix(covariance.map((row) => held.map((b) => row[b])));
+  const known = across.mmul(new CholeskyDecomposition(inner).solve(across.transpose()));
+  return covariance.map((row, a) => row.map((each, b) => (held.includes(a) || held.includes(b) ? 0 : each - known.get(a, b))));
+}
+
 /** xᵀ·M·x. */
 export function quadratic(matrix: Rows, row: readonly number[]): number {
   let sum = 0;

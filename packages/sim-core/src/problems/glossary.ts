@@ -98,6 +98,10 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
     'A number that a log knows better than a sheet or a rule would. One that it does not tell is refused, however well the curve fits.',
     'Make the run that is named with it: it is reckoned from your own bench.',
   ),
+  'bench day': term(
+    'The runs that tell most of a limit that is not sure, one after another, each chosen with those before it in mind.',
+    '“shaftwork identify --plan” with a scenario.',
+  ),
   correlation: term(
     'How far two numbers of a fit move together, from −1 to 1. Near either end the log tells only a mixture of them: Kv and resistance, from one propeller.',
     'Another load, another voltage or a bare shaft parts them.',

@@ -1,6 +1,7 @@
 /** Sentences, names and printed numbers of results, the same for terminal, page and report. @module */
 
 export { CAUTIONS } from './cautions.js';
+export { CHANGE_WORDS, changeParts, changeSentence } from './change-words.js';
 export { type FindingLine, findingLines } from './finding-words.js';
 export { atBattery, drivesOnPack, hasFlow, inflow, type Outflow, outflows, percentText, wattText } from './flow-account.js';
 export {

@@ -10,12 +10,12 @@ import type { Fit } from '../../numerics/least-squares.js';
 import { profileInterval } from '../../numerics/profile-interval.js';
 import type { Dimension } from '../../quantities/index.js';
 import type { FittedPoint, FoundNumber, IdentifyResult, NotTold, ReadingFit } from '../../results/identify-result.js';
-import { type BenchRows, steadyRows } from './bench-rows.js';
+import { type BenchRows, type Kept, steadyRows } from './bench-rows.js';
 import { fittedMotor } from './fitted-motor.js';
 import { type BenchSetup, type MotorModel, motorModel, READINGS, type Reading } from './motor-model.js';
 import { type Derived, derivedNumbers, namedValues, type Path } from './motor-numbers.js';
 import { type RunWorth, worthOfRuns } from './motor-runs.js';
-import { startsOf } from './motor-starts.js';
+import { type Starts, startsOf } from './motor-starts.js';
 import { motorParts } from './part-text.js';
 import { patternAlong } from './pattern.js';
 
@@ -26,7 +26,7 @@ const TOGETHER = 0.8;
 const STEP = 1e-3;
 
 /** Slope of ln of a derived number in z. */
-function slopeOf(derived: Derived, model: MotorModel, z: readonly number[]): number[] {
+export function slopeOf(derived: Derived, model: MotorModel, z: readonly number[]): number[] {
   const at = (moved: readonly number[]): number => Math.log(derived.value(namedValues(model, moved)));
   return z.map((_, j) => {
     const [above, below] = [[...z], [...z]];
@@ -35,7 +35,7 @@ function slopeOf(derived: Derived, model: MotorModel, z: readonly number[]): num
     return (at(above) - at(below)) / (2 * STEP);
   });
 }
-const variance = (covariance: readonly (readonly number[])[], g: readonly number[]): number =>
+export const variance = (covariance: readonly (readonly number[])[], g: readonly number[]): number =>
   g.reduce((sum, a, i) => sum + (a === 0 ? 0 : a * g.reduce((inner, b, j) => inner + b * covariance[i][j], 0)), 0);
 
 export interface MotorAsk {
@@ -47,8 +47,17 @@ export interface MotorAsk {
   readonly path: Path;
 }
 
-/** Throws RangeError where too few rows tell anything. */
-export function identifyMotor({ rows: given, setup, sources, taken, path }: MotorAsk): IdentifyResult {
+export interface FittedBench {
+  readonly kept: Kept;
+  readonly rows: BenchRows;
+  readonly starts: Starts;
+  readonly model: MotorModel;
+  readonly fit: Fit;
+  readonly derived: readonly Derived[];
+}
+
+/** The fit of a bench and the numbers that follow from it. Throws RangeError where too few rows tell anything. */
+export function fittedBench({ rows: given, setup, path }: Pick<MotorAsk, 'rows' | 'setup' | 'path'>): FittedBench {
   const kept = steadyRows(given);
   const { rows } = kept;
   if (rows.time.length < 3)
@@ -56,8 +65,14 @@ export function identifyMotor({ rows: given, setup, sources, taken, path }: Moto
   const starts = startsOf(rows);
   const model = motorModel(rows, setup, starts);
   const fit = fittedMotor(model);
+  return { kept, rows, starts, model, fit, derived: derivedNumbers(rows, model, fit, path) };
+}
+
+/** Throws RangeError where too few rows tell anything. */
+export function identifyMotor(ask: MotorAsk): IdentifyResult {
+  const { setup, sources, taken, rows: given } = ask;
+  const { kept, rows, starts, model, fit, derived } = fittedBench(ask);
   const worth = worthOfRuns(rows, setup, model, fit, starts);
-  const derived = derivedNumbers(rows, model, fit, path);
   const found = derived.map((each) => foundNumber(each, model, fit, worth));
   const told = derived.filter((_, k) => found[k].told);
   return {

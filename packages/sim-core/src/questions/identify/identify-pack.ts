@@ -29,15 +29,27 @@ const TOLD = 0.7;
 /** Charges at which the curve is written [1]. */
 const WRITTEN = [0, 0.02, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1];
 
-/** Throws RangeError where too few rows are there. */
-export function identifyPack({ rows: all, setup, sources, taken }: PackAsk): IdentifyResult {
+export interface FittedPack {
+  readonly rows: PackRows;
+  readonly model: PackModel;
+  readonly fit: Fit;
+}
+
+/** The fit of a discharge. Throws RangeError where too few rows are there. */
+export function fittedPack({ rows: all, setup }: Pick<PackAsk, 'rows' | 'setup'>): FittedPack {
   if (all.time.length < LEAST_ROWS)
     throw new RangeError(`Only ${all.time.length} rows have volts and amps of the pack; at least ${LEAST_ROWS} are needed.`);
   const rows = thinned(all);
   const model = packModel(rows, setup);
-  const fit = fitRobustly(model);
+  return { rows, model, fit: fitRobustly(model) };
+}
+
+/** Throws RangeError where too few rows are there. */
+export function identifyPack(ask: PackAsk): IdentifyResult {
+  const { rows: all, setup, sources, taken } = ask;
+  const { rows, model, fit } = fittedPack(ask);
   const volts = model.predict(fit.deviates);
-  const numbers = [...NUMBERS.map((each) => foundNumber(each, model, fit, rows, setup)), ...curveNumbers(model, fit)];
+  const numbers = [...PACK_NUMBERS.map((each) => foundNumber(each, model, fit, rows, setup)), ...curveNumbers(model, fit)];
   const current = Math.max(...rows.current);
   return {
     kind: 'pack',
@@ -91,7 +103,7 @@ function thinned(rows: PackRows): PackRows {
   return { time: kept(rows.time), voltage: kept(rows.voltage), current: kept(rows.current), temperature: kept(rows.temperature) };
 }
 
-const NUMBERS = [
+export const PACK_NUMBERS = [
   { key: 'capacity', words: 'capacity', dimension: 'charge', subject: 'battery.capacity' },
   {
     key: 'resistance',
@@ -104,7 +116,7 @@ const NUMBERS = [
 ] as const;
 
 function foundNumber(
-  { key, words, dimension, subject }: (typeof NUMBERS)[number],
+  { key, words, dimension, subject }: (typeof PACK_NUMBERS)[number],
   model: PackModel,
   fit: Fit,
   rows: PackRows,
