@@ -96,7 +96,15 @@ export function planMeasuredOf({ candidates, scenario }: PreparedScenario, resul
   const { measured, profile } = scenario;
   const wanted = name ?? measured?.candidate;
   const input = candidates.find((each) => each.name === (wanted ?? result.ranking[0]));
-  return measured === undefined || input === undefined ? undefined : planMeasured(input, profile, measured, wanted !== undefined);
+  if (measured === undefined || input === undefined) return undefined;
+  return wanted === undefined
+    ? planMeasured(
+        input,
+        profile,
+        measured,
+        candidates.filter((each) => each !== input),
+      )
+    : planMeasured(input, profile, measured);
 }
 
 /** The result with the comparison: with bands where the doubt study watched it. */

@@ -2,7 +2,7 @@
 import type { MeasurableId } from '../provenance/measurables.js';
 import type { Dimension } from '../quantities/index.js';
 
-/** Lower and upper edge and median over the draws. */
+/** Lower and upper edge and median over the draws [SI]. */
 export interface Band {
   readonly p05: number;
   readonly p50: number;
@@ -14,23 +14,27 @@ export interface MeasuredChannel {
   readonly id: MeasurableId;
   /** Time of the run [s], rising. */
   readonly time: readonly number[];
+  /** What the log says [SI]. */
   readonly measured: readonly number[];
-  /** Nominal data. */
+  /** With nominal data [SI]. */
   readonly predicted: readonly number[];
   /** Which of the samples count below: those next to a jump of the profile are only shown. */
   readonly counts: readonly boolean[];
-  /** 5, 50 and 95 % of the draws; NaN where fewer than half of them still run. Absent where nothing was sampled. */
+  /** 5, 50 and 95 % of the draws [SI]; NaN where fewer than half of them still run. Absent where nothing was sampled. */
   readonly bands?: { readonly p05: readonly number[]; readonly p50: readonly number[]; readonly p95: readonly number[] };
-  /** Mean of measured less predicted, and the root of the mean of its square. */
+  /** Mean of measured less predicted [SI]. */
   readonly bias: number;
+  /** Root of the mean of its square [SI]. */
   readonly rms: number;
+  /** Mean of the log [SI]. */
   readonly meanMeasured: number;
+  /** Mean of the prediction with nominal data [SI]. */
   readonly meanPredicted: number;
   /** Mean of the prediction over the draws. */
   readonly meanBand?: Band;
   /** Share of the samples between 5 and 95 % of the draws [1]. */
   readonly inside?: number;
-  /** Deviation of the instrument, a 95 % half-width over 1.96, by which residuals are weighed. */
+  /** Deviation of the instrument, a 95 % half-width over 1.96, by which residuals are weighed [SI]. */
   readonly deviation: number;
 }
 
@@ -39,8 +43,9 @@ export interface MeasuredMove {
   readonly subject: string;
   readonly words: string;
   readonly dimension: Dimension;
-  /** The number as it stands, and moved [SI]. */
+  /** The number as it stands [SI]. */
   readonly value: number;
+  /** The number moved [SI]. */
   readonly moved: number;
   /** How far that is, in deviations of the number itself [1]. */
   readonly deviations: number;
@@ -85,6 +90,8 @@ export interface MeasuredResult {
   readonly candidate: string;
   /** Whether the scenario or the person said whose run it is; else it is the leader's. */
   readonly named: boolean;
+  /** Where nobody said: another candidate that comes much nearer to the log, with this share of the squared residuals [1]. */
+  readonly nearer?: { readonly name: string; readonly share: number };
   /** Whether the profile is this log. */
   readonly driven: boolean;
   readonly clock: ClockShift;

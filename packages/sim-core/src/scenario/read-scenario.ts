@@ -1,20 +1,18 @@
 /** From the texts of a scenario and its parts to given data, or to all problems at once. @module */
 import { certain } from '../problems/certain.js';
 import type { ScenarioProblem } from '../problems/index.js';
-import type { Place } from '../provenance/datum.js';
 import type { GivenDrive, GivenScenario } from '../provenance/given.js';
-import type { MeasuredLog } from '../provenance/measurables.js';
+import { logText, readComparison } from './comparison.js';
 import { checkDrive } from './drive-checks.js';
 import { given } from './given.js';
 import { logProfileSteps } from './log/log-profile.js';
-import { readMeasured } from './log/measured.js';
 import { mergeMaps, NONE, withoutNone } from './merge.js';
 import { nearestWord } from './nearest-key.js';
 import { checkNone } from './never-none.js';
 import { type Documents, type FileTexts, gatherDocuments, isPartKind, partKindProblem, withParts } from './part-files.js';
 import { profileSteps, type ReadProfile } from './profile.js';
 import { candidateName, drive, head, PARTS, SECTION_NAMES } from './schema/drive.js';
-import { logProfile, type MeasuredEntry } from './schema/log.js';
+import { logProfile } from './schema/log.js';
 import { profile } from './schema/profile.js';
 import { tooManyCandidates } from './size-checks.js';
 import { validate } from './validate.js';
@@ -90,7 +88,7 @@ function readHead(root: LocatedMap, documents: Documents, problems: ScenarioProb
   if (!top.ok || read === undefined) return undefined;
   const { title, notes, objective = 'coolest' } = top.value;
   const log = read.facts === undefined ? {} : { log: read.facts };
-  const measured = readComparison(root, top.value.measured, documents, problems, read.measured);
+  const measured = readComparison(root, top.value.measured, documents, problems, read.measured, hasWheels(root));
   return {
     title,
     ...(notes === undefined ? {} : { notes }),
@@ -99,57 +97,6 @@ function readHead(root: LocatedMap, documents: Documents, problems: ScenarioProb
     ...log,
     ...(measured === undefined ? {} : { measured }),
   };
-}
-
-/** The log that the run is compared with: one that is named, or what the log that is driven has besides. */
-function readComparison(
-  root: LocatedMap,
-  entry: MeasuredEntry | undefined,
-  documents: Documents,
-  problems: ScenarioProblem[],
-  driven: MeasuredLog | undefined,
-): MeasuredLog | undefined {
-  if (documents.uncompared) return undefined;
-  const node = childOf(root, 'measured');
-  const log = documents.logs.get('measured');
-  if (log === undefined && entry?.log === undefined) {
-    if (entry === undefined) return driven;
-    const { candidate, ...more } = entry;
-    const [key] = Object.keys(more);
-    if (driven !== undefined && key === undefined) return candidate === undefined ? driven : { ...driven, candidate };
-    const place = node?.place ?? root.place;
-    const hint =
-      driven === undefined
-        ? 'write log: field-run.csv, or give one with --measured'
-        : 'what is said of the log that is driven stands in the profile';
-    problems.push(problem('missing-datum', place, 'a log to compare the run with', 'none', { hint }));
-    return undefined;
-  }
-  const place = childOf(node, 'log')?.place ?? { ...root.place, path: 'measured' };
-  const text = logText(log, place, entry?.log ?? '', problems);
-  if (log === undefined || text === undefined) return undefined;
-  const read = readMeasured(entry ?? {}, node ?? { ...root, place }, log.path, text, hasWheels(root));
-  if (read.ok) return read.log;
-  problems.push(...read.problems);
-  return undefined;
-}
-
-/** The text of a log file, or the problem that there is none. */
-function logText(
-  log: { readonly path: string; readonly text: string | null } | undefined,
-  place: Place,
-  written: string,
-  problems: ScenarioProblem[],
-): string | undefined {
-  if (log === undefined) {
-    const hint = 'log files lie beside the scenario or in folders below it, and are named with forward slashes';
-    problems.push(problem('use-outside', place, 'a path inside the folder of the scenario', quoted(written), { hint }));
-    return undefined;
-  }
-  if (log.text !== null) return log.text;
-  const hint = 'the path is counted from the scenario';
-  problems.push(problem('missing-file', place, 'a log file', `${quoted(log.path)}, which cannot be read`, { hint }));
-  return undefined;
 }
 
 /** Whether a car is meant: wheels for all, or for some candidate. */

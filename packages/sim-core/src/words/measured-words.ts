@@ -109,6 +109,11 @@ function explanationSentences({ explanation, sensor, moved }: Pick<MeasuredResul
 /** All that is said of a comparison. `parts`: what of the drive may be other than it is written, with its article. */
 export const measuredSentences = (result: Omit<MeasuredResult, 'sentences'>, parts: string): readonly string[] => [
   ...meanSentence(result, parts),
+  ...(result.nearer === undefined
+    ? []
+    : [
+        `Nobody said whose run it was: ${result.nearer.name} comes much nearer to the log than ${result.candidate}, with ${share(result.nearer.share)} of its squared residuals. Name it by --measured-on, or candidate: under measured:.`,
+      ]),
   ...explanationSentences(result),
   ...clockSentences(result),
 ];

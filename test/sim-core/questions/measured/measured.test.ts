@@ -42,7 +42,9 @@ const logOf = (ask: Partial<LogAsk> = {}): string => asCsv(loggedRun(bench, { ca
 const planOf = (log: string, text = BENCH) => {
   const { scenario, candidates } = prepared(text, log);
   if (scenario.measured === undefined) throw new Error('nothing measured');
-  return planMeasured(candidates[0], scenario.profile, scenario.measured, false);
+  const plan = planMeasured(candidates[0], scenario.profile, scenario.measured);
+  if (plan === undefined) throw new Error('nothing to compare');
+  return plan;
 };
 /** The comparison as `run` makes it, without bands. */
 function compared(log: string, text = BENCH): MeasuredResult {
@@ -268,6 +270,27 @@ describe('bands', () => {
   });
 });
 
+describe('whose run it was', () => {
+  const TWO = `${BENCH}  - name: other\n    motor: { layout: outrunner, kv: 1150 rpm/V, resistance: 70 mohm, no_load: { current: 1.3 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }\n`;
+  it('is told where nobody said and another candidate comes much nearer to the log', () => {
+    const log = asCsv(loggedRun(prepared(TWO), { candidate: 'other', ids: IDS, every: 1 }));
+    const { scenario, candidates } = prepared(TWO, log);
+    if (scenario.measured === undefined) throw new Error('nothing measured');
+    const compare = (k: number, others?: (typeof candidates)[number][]) => {
+      const plan = planMeasured(candidates[k], scenario.profile, scenario.measured ?? expect.fail(), others);
+      return compareMeasured(plan ?? expect.fail());
+    };
+    const unsaid = compare(0, [candidates[1]]);
+    expect(unsaid).toMatchObject({ named: false, nearer: { name: 'other' } });
+    expect(unsaid.nearer?.share).toBeLessThan(0.1);
+    expect(measuredSentences(unsaid, 'the motor').join(' ')).toMatch(
+      /Nobody said whose run it was: other comes much nearer to the log than 27-32/,
+    );
+    expect(compare(0)).not.toHaveProperty('nearer');
+    expect(compare(1, [candidates[0]])).not.toHaveProperty('nearer');
+  });
+});
+
 describe('a log that is driven', () => {
   const DRIVEN = BENCH.replace(/profile: .*/, 'profile: { log: log.csv, hold: throttle }');
   it('is compared with its own other columns', () => {
@@ -280,7 +303,9 @@ describe('a log that is driven', () => {
     if (preparation.kind !== 'ready') throw new Error('not read');
     const { scenario, candidates } = preparation.prepared;
     if (scenario.measured === undefined) throw new Error('not kept');
-    const result = compareMeasured(planMeasured(candidates[0], scenario.profile, scenario.measured, false));
+    const plan = planMeasured(candidates[0], scenario.profile, scenario.measured);
+    if (plan === undefined) throw new Error('nothing to compare');
+    const result = compareMeasured(plan);
     expect(result.driven).toBe(true);
     expect(result.channels.map(({ id }) => id).sort()).toEqual([...IDS].sort());
     expect(result.clock).toEqual({ by: 'profile', begins: 0 });

@@ -12,7 +12,7 @@ import { simulate } from '../simulate/simulate.js';
 import { type Watch, watchSystem } from '../simulate/watch.js';
 import { alignClocks, type Curve, correlationAt } from './align.js';
 import { explain } from './explain.js';
-import { deviationOf } from './misfit.js';
+import { deviationOf, dot, misfitOf } from './misfit.js';
 import { type ComparedColumn, type Moments, momentsOf, samplesIn } from './moments.js';
 
 const TOLERANCE = 1e-5;
@@ -44,10 +44,21 @@ export interface MeasuredPlan {
   readonly nominal: readonly Float64Array[];
   /** Empty at first; the costly numbers fill it by the way, so that fewer runs are needed to explain a misfit. */
   readonly looks: NumberLooks;
+  /** Other candidates that may have been measured, where nobody said which. */
+  readonly others: readonly RunInput[];
 }
 
-/** Aligns the clocks and picks the samples. Throws RangeError where they cannot be aligned as was asked, or have no time in common. */
-export function planMeasured(input: RunInput, profile: readonly ProfileStep[], log: MeasuredLog, named: boolean): MeasuredPlan {
+/**
+ * Aligns the clocks and picks the samples. `others` are those that may have been measured in place of `input`; none where somebody said whose run it was.
+ * Undefined where a log that is driven has nothing to compare, since nobody asked. Throws RangeError where the clocks cannot be aligned as was asked, or
+ * have no time in common.
+ */
+export function planMeasured(
+  input: RunInput,
+  profile: readonly ProfileStep[],
+  log: MeasuredLog,
+  others?: readonly RunInput[],
+): MeasuredPlan | undefined {
   const system = realise(input.data);
   const span = profile.reduce((sum, { duration }) => sum + duration, 0);
   const even = Float64Array.from({ length: POINTS + 1 }, (_, k) => (k * span) / POINTS);
@@ -70,6 +81,7 @@ export function planMeasured(input: RunInput, profile: readonly ProfileStep[], l
   const clock = clockOf(log, telling, curvesOf);
   const moments = momentsOf(log, clock.begins, ends, profile, input.name);
   if (moments === undefined) {
+    if (log.driven) return undefined;
     const [from, to] = [log.time[0], log.time[log.time.length - 1]].map((t) => (t - clock.begins).toFixed(1));
     throw new RangeError(
       `${log.file} and the run have no time in common: the log goes from ${from} to ${to} s of a run of ${ends.toFixed(1)} s. Say when the run begins by its clock, begins: 12 s, or have it found, align: battery_current, under measured: in the scenario.`,
@@ -79,11 +91,12 @@ export function planMeasured(input: RunInput, profile: readonly ProfileStep[], l
     input,
     profile,
     log,
-    named,
+    named: others === undefined,
     clock,
     moments,
     nominal: samplesIn(moments, look(moments.watch).series),
     looks: { watch: moments.watch, series: new Map() },
+    others: others ?? [],
   };
 }
 
@@ -152,6 +165,7 @@ export interface SampledDoubt {
 /** The comparison, and what explains it. */
 export function compareMeasured(plan: MeasuredPlan, doubt?: SampledDoubt): Omit<MeasuredResult, 'sentences'> {
   const { input, profile, log, named, clock, moments, nominal, looks } = plan;
+  const nearer = nearerOf(plan);
   const channels = channelsOf(plan, doubt);
   const all = channels.flatMap(({ time }) => [time[0], time[time.length - 1]]);
   return {
@@ -160,6 +174,7 @@ export function compareMeasured(plan: MeasuredPlan, doubt?: SampledDoubt): Omit<
     rows: log.rows,
     candidate: input.name,
     named,
+    ...(nearer === undefined ? {} : { nearer }),
     driven: log.driven === true,
     clock,
     from: Math.min(...all),
@@ -173,6 +188,34 @@ export function compareMeasured(plan: MeasuredPlan, doubt?: SampledDoubt): Omit<
     channels,
     ...explain(input, profile, moments, nominal, looks),
   };
+}
+
+/** Another candidate comes much nearer to the log with this share of the squared residuals. */
+const MUCH_NEARER = 0.5;
+
+/** The candidate that comes nearest to the log, where it is another by far. */
+function nearerOf({ profile, moments, nominal, others }: MeasuredPlan): MeasuredResult['nearer'] {
+  const misfit = misfitOf(moments.columns, nominal);
+  const squaresOf = (predicted: readonly Float64Array[]): number => {
+    const residuals = misfit.residuals(predicted);
+    return dot(residuals, residuals);
+  };
+  const own = squaresOf(nominal);
+  const [best] = others
+    .map(({ name, data }) => {
+      const system = realise(data);
+      const watched = watchSystem(system, moments.watch);
+      const { end } = simulate(system, profile, {
+        method: 'dormand-prince',
+        relative: TOLERANCE,
+        record: false,
+        watch: watched.watch,
+      });
+      // one that ends early has no residuals where it no longer runs
+      return { name, share: end === 'finished' ? squaresOf(samplesIn(moments, watched.series())) / own : Number.POSITIVE_INFINITY };
+    })
+    .sort((a, b) => a.share - b.share);
+  return best !== undefined && best.share < MUCH_NEARER ? best : undefined;
 }
 
 const mean = (values: ArrayLike<number>): number => {

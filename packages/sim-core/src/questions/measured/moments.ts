@@ -54,7 +54,7 @@ export function momentsOf(
     }
     const stride = Math.max(1, inside.length / MOST_MOMENTS);
     const rows = Array.from({ length: Math.min(inside.length, MOST_MOMENTS) }, (_, k) => inside[Math.floor(k * stride)]);
-    return rows.some((row) => !near(time[row])) ? [{ id, rows }] : [];
+    return rows.length === 0 ? [] : [{ id, rows }];
   });
   if (picked.length === 0) return undefined;
   const first = Math.min(...picked.map(({ rows }) => time[rows[0]]));
@@ -68,7 +68,8 @@ export function momentsOf(
       id,
       at: Int32Array.from(rows, (row) => place.get(time[row]) ?? 0),
       measured: Float64Array.from(rows, (row) => values?.[row] ?? Number.NaN),
-      counts: rows.map((row) => !near(time[row])),
+      // so few samples that all lie next to a jump are better than none
+      counts: rows.every((row) => near(time[row])) ? rows.map(() => true) : rows.map((row) => !near(time[row])),
     };
   });
   return { watch: { candidate, ids: picked.map(({ id }) => id), times }, columns, nearJumps: left / samples };
