@@ -25,7 +25,7 @@ describe('a log that the run is compared with', () => {
       'boat.yaml',
       '../elsewhere.csv',
     );
-    expect(reading).toMatchObject({ ok: true, scenario: { measured: { file: '../elsewhere.csv', rows: 2 } } });
+    expect(reading).toMatchObject({ kind: 'read', scenario: { measured: { file: '../elsewhere.csv', rows: 2 } } });
   });
 
   // 0 °C = 32 °F = 273.15 K (definition of the scales, SI Brochure 9th ed., 2.3.1); 1 gf = 9.80665 mN, 1 ozf = 0.2780139 N (exact by standard gravity and the pound of 1959)
