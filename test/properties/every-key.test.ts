@@ -16,6 +16,7 @@ const NO_NUMBER: readonly (readonly [RegExp, string])[] = [
   [/(^|\.)source$/, 'words: where numbers are from'],
   [/\.use$/, 'names the file that brings the keys listed here'],
   [/^profile\[\]\.label$/, 'words'],
+  [/^(motor\.)?readings|^motor\.label_/, 'what was read narrows other numbers: test/sim-core/questions/readings'],
   [/^measured\./, 'a log laid beside the run: test/sim-core/questions/measured, test/sim-core/scenario/log'],
 ];
 
@@ -72,12 +73,9 @@ function others({ path, choices }: Key, value: Plain): readonly Plain[] {
   return FACTORS.map((factor) => text.replace(digits, String(Number((Number(digits) * factor).toPrecision(6)))));
 }
 
-const prepared = (drive: Drive) => {
-  const text = JSON.stringify({ title: 'Keys', candidates: [{ name: 'A' }], ...drive });
-  const preparation = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
-  return 'ok' in preparation ? preparation : { ok: false as const, problems: [] };
-};
-type Prepared = Extract<ReturnType<typeof prepared>, { ok: true }>['prepared'];
+const prepared = (drive: Drive) =>
+  prepareScenario(new Map([['a.yaml', JSON.stringify({ title: 'Keys', candidates: [{ name: 'A' }], ...drive })]]), 'a.yaml');
+type Prepared = Extract<ReturnType<typeof prepared>, { kind: 'ready' }>['prepared'];
 
 /** Figures of a short run, limits and room: cheap, and enough for most keys. */
 function figures({ candidates, scenario }: Prepared): string {
@@ -110,7 +108,7 @@ const once = <T>(make: (name: string) => T): ((name: string) => T) => {
 };
 const readyOf = once((name): Prepared => {
   const made = prepared(DRIVES[name]);
-  if (!made.ok) throw new Error(`${name}: ${JSON.stringify(made.problems, null, 1)}`);
+  if (made.kind !== 'ready') throw new Error(`${name}: ${JSON.stringify(made, null, 1)}`);
   return made.prepared;
 });
 const figuresOf = once((name) => figures(readyOf(name)));
@@ -140,8 +138,9 @@ it.each(KEYS.map((key) => [key.path, key] as const))('%s', (path, key) => {
   const changed = uses.flatMap(({ name, drive, place }) =>
     others(key, at(drive, place)).map((value) => ({ name, made: prepared(withValue(drive, place, value) as Drive) })),
   );
-  const refuses = key.choices !== undefined && uses.some(({ name }) => changed.every((each) => each.name !== name || !each.made.ok));
-  const accepted = changed.flatMap(({ name, made }) => (made.ok ? [{ name, ready: made.prepared }] : []));
+  const refuses =
+    key.choices !== undefined && uses.some(({ name }) => changed.every((each) => each.name !== name || each.made.kind !== 'ready'));
+  const accepted = changed.flatMap(({ name, made }) => (made.kind === 'ready' ? [{ name, ready: made.prepared }] : []));
   expect(accepted.length > 0 || refuses, 'another value may stand there').toBe(true);
   // a key that is forgotten cannot be the reason why a drive is refused
   const moves =

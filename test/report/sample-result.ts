@@ -449,6 +449,7 @@ function candidateOf(name: string, index: number, steps: readonly StepResult[], 
       heatShed: allLosses * 0.7,
       residual: 3e-7,
       heatResidual: 2e-8,
+      chargeResidual: -1e-8,
     },
     moment: {
       time: chart.time,

@@ -124,6 +124,7 @@ function candidateJson(candidate: CandidateResult): object {
       heatLeaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_J`, candidate.energy.heatLeaves[way]])),
       residual: candidate.energy.residual,
       heatResidual: candidate.energy.heatResidual,
+      chargeResidual: candidate.energy.chargeResidual,
     },
     findings: candidate.findings.map((finding) => findingJson(finding, [candidate])),
     ...(candidate.afterStop === undefined ? {} : { afterStop: heatJson(candidate.afterStop) }),

@@ -70,7 +70,8 @@ export interface PowerMoment {
 
 /**
  * Energies over the run [J]. `residual` is what does not close, as a share of what left the cells; `heatResidual` what does not close of heat made = heat
- * stored + heat given off by each way, as a share of the greatest of the three.
+ * stored + heat given off by each way, as a share of the greatest of the three; `chargeResidual` what does not close of charge drawn = capacity × fall of the
+ * state of charge, as a share of the greater of the two (0 for a bench supply, which does not empty).
  */
 export interface EnergyAccount {
   readonly terms: PowerAccount;
@@ -92,6 +93,7 @@ export interface EnergyAccount {
   readonly heatShed: number;
   readonly residual: number;
   readonly heatResidual: number;
+  readonly chargeResidual: number;
 }
 
 /** One size of the motor against the space for it; gearbox mass counts with the motor's. */

@@ -4,7 +4,7 @@ import type { ScenarioProblem } from '../problems/index.js';
 import type { GivenDrive, GivenScenario } from '../provenance/given.js';
 import { logText, readComparison } from './comparison.js';
 import { checkDrive } from './drive-checks.js';
-import { given } from './given.js';
+import { givenDrive } from './given-drive.js';
 import { logProfileSteps } from './log/log-profile.js';
 import { mergeMaps, NONE, withoutNone } from './merge.js';
 import { nearestWord } from './nearest-key.js';
@@ -178,7 +178,7 @@ function readCandidates(root: LocatedMap, common: LocatedMap, documents: Documen
           `${quoted(name)}, as in line ${earlier}`,
         ),
       );
-    if (whole.ok) candidates.push({ name, given: given(whole.value, merged) });
+    if (whole.ok) candidates.push({ name, given: givenDrive(whole.value, merged) });
   }
   return candidates;
 }

@@ -1,11 +1,12 @@
 import { whyOfScenario } from '@shaftwork/sim-core/other-questions';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
-import { differsIn, mixedDrive } from '@shaftwork/sim-core/questions/why/mixed-drive';
+import { assertEnds, differsIn, mixedDrive } from '@shaftwork/sim-core/questions/why/mixed-drive';
+import { why } from '@shaftwork/sim-core/questions/why/why';
 import { WHY_PARTS } from '@shaftwork/sim-core/results/why-result';
 import { type PreparedScenario, prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
-import { demo } from '../../../demo.js';
+import { DEMOS, demo } from '../../../demo.js';
 
 function prepared(text: string): PreparedScenario {
   const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
@@ -77,7 +78,7 @@ describe('why', () => {
     expect(ways!.reduce((sum, each) => sum + each.value, 0)).toBeCloseTo(value, 9);
   });
 
-  it('on the boat the parts sum to the difference to 1e-6, both ways round', () => {
+  it('on the boat the parts sum to the difference to 1e-6, both ways round', { timeout: 60_000 }, () => {
     const boat = demo('survey-boat');
     const result = runScenario(boat);
     const there = whyOfScenario(boat, { from: 'Wide', to: 'Long', result });
@@ -154,6 +155,31 @@ candidates: [{ name: Bare }, { name: Cooled, cooling: { ${cooling} } }]
     expect(from).toBeCloseTo(bare, 2);
     expect(to).toBeCloseTo(cooled, 2);
     expect(cooled).toBeLessThan(bare - 0.3);
+  });
+
+  it.each(
+    DEMOS.flatMap((name) => {
+      const { candidates } = demo(name);
+      return candidates.flatMap((a, k) => candidates.slice(k + 1).map((b) => [name, a.name, b.name] as const));
+    }),
+  )('%s: between %s and %s it begins and ends at the two runs', (name, from, to) => {
+    const ready = demo(name);
+    const { profile } = ready.scenario;
+    const [a, b] = [from, to].map((each) => ready.candidates.find((candidate) => candidate.name === each)!);
+    const { splits } = why(a, b, profile, { body: 'windingTemperature', bodyWords: 'peak winding temperature' });
+    const peaks = [a, b].map(({ data }) => {
+      const run = simulate(realise(data), profile, { method: 'dormand-prince', relative: 1e-5, record: false });
+      expect(run.end).not.toBe('failed');
+      return run.highest.windingTemperature.value;
+    });
+    expect([splits[0].from, splits[0].to]).toEqual(peaks);
+  });
+
+  it('stops as a fault of the program where the parts do not make the other drive', () => {
+    const [a, b] = demo('survey-boat').candidates.map(({ data }) => realise(data));
+    expect(() => assertEnds(a, b, WHY_PARTS)).not.toThrow();
+    const forgotten = WHY_PARTS.filter((part) => part !== 'heatPaths');
+    expect(() => assertEnds(a, b, forgotten)).toThrow(/^No part of a drive has .*heat\.windingToStator/);
   });
 
   it('tells every field in which two systems differ, whatever it is', () => {

@@ -15,7 +15,8 @@ const DRAG = TERMS;
 const CLIMB = TERMS + 1;
 const KINETIC = TERMS + 2;
 const STORED = TERMS + 3;
-const WAYS = TERMS + 4;
+const CHARGE = TERMS + 4;
+const WAYS = TERMS + 5;
 /** The laws close the account of heat to rounding at every instant; more than this share [1], or this much [J], is a fault of the program. */
 const OPEN = 1e-6;
 const ROUNDING = 1e-9;
@@ -54,6 +55,13 @@ export function packMeter(kernel: Kernel, { battery, limits }: DriveSystem): Pac
   };
 }
 
+/** What does not close of charge `drawn` [A·s] = `capacity` [A·s] × `fall` of the state of charge, over the greater of the two; 0 for what does not empty. */
+function chargeOpen(drawn: number, capacity: number, fall: number): number {
+  const given = capacity === Number.POSITIVE_INFINITY ? drawn : capacity * fall;
+  const greater = Math.max(Math.abs(drawn), Math.abs(given));
+  return greater === 0 ? 0 : (drawn - given) / greater;
+}
+
 export interface EnergyMeter {
   /** Adds the integrals over a step. */
   add(step: StepView): void;
@@ -64,7 +72,7 @@ export interface EnergyMeter {
 }
 
 export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
-  const { vehicle, drives } = system;
+  const { vehicle, drives, battery } = system;
   const moving = vehicle.carriedBy !== 'bench';
   const inertia = moving ? effectiveMass(system) : 0;
   const energy = new Float64Array(QUANTITIES);
@@ -83,6 +91,7 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
     out[KINETIC] = inertia * point.acceleration * speed;
     const outlets = kernel.heatOutlets(y);
     out[STORED] = kernel.heatStored();
+    out[CHARGE] = point.packCurrent;
     for (let k = 0; k < HEAT_WAY_IDS.length; k++) out[WAYS + k] = (outlets[HEAT_WAY_IDS[k]] * drives) / sharing[k];
   };
 
@@ -93,7 +102,7 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
     },
     account(initial, final) {
       const terms = Object.fromEntries(POWER_TERM_IDS.map((id, k) => [id, energy[k]])) as PowerAccount;
-      const { shaft } = kernel.at;
+      const { shaft, charge } = kernel.at;
       const shaftGain = shaft < 0 ? 0 : 0.5 * drives * kernel.turningInertia() * (final[shaft] ** 2 - initial[shaft] ** 2);
       const heatMade = POWER_TERM_IDS.reduce((sum, id) => sum + (POWER_TERMS[id].heats ? terms[id] : 0), 0);
       const heatStored = energy[STORED];
@@ -117,6 +126,7 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
         heatShed,
         residual: terms.batteryChemical === 0 ? 0 : (terms.batteryChemical - spent) / terms.batteryChemical,
         heatResidual: moved === 0 ? 0 : (heatMade - heatStored - heatShed) / moved,
+        chargeResidual: chargeOpen(energy[CHARGE], battery.capacity, initial[charge] - final[charge]),
       };
     },
   };

@@ -95,7 +95,8 @@ const CONTENT: Readonly<Record<Exclude<WhyPartId, 'overrides'>, (system: DriveSy
     digits(motor.windageTorque * ratio ** 3),
     motor.magnetLossShare,
   ],
-  heatPaths: ({ heat, motor }) => [ownPaths(heat), motor.layout, motor.canDiameter, motor.canLength],
+  // behind another gear the motor turns at another speed, and its air with it
+  heatPaths: ({ heat, motor, gearbox }) => [ownPaths(heat), motor.layout, motor.canDiameter, motor.canLength, gearbox.ratio],
   heatCapacity: ({ heat, motor, gearbox }) => [ownCapacity(heat), motor.mass, digits(motor.rotorInertia * gearbox.ratio ** 2)],
 };
 
@@ -156,6 +157,24 @@ const text = (x: unknown): string =>
 
 export const differsIn = (part: WhyPartId, a: DriveSystem, b: DriveSystem): boolean =>
   part === 'overrides' ? overridden(a, b).length > 0 : text(CONTENT[part](a)) !== text(CONTENT[part](b));
+
+/**
+ * Throws Error where `parts` of `b` put into `a` do not make `b`, or none of them does not leave `a`: a part that is in no list, a fault of the program.
+ * What is then told of the ends would not be what their runs tell.
+ */
+export function assertEnds(a: DriveSystem, b: DriveSystem, parts: readonly WhyPartId[]): void {
+  const missed = [
+    ...differences(
+      b,
+      mixedDrive(a, b, (part) => parts.includes(part)),
+    ),
+    ...differences(
+      a,
+      mixedDrive(a, b, () => false),
+    ),
+  ].filter(changesRun);
+  if (missed.length > 0) throw new Error(`No part of a drive has ${missed.join(', ')}.`);
+}
 
 /** What differs besides the motor, in words. */
 export const overridesThatDiffer = (a: DriveSystem, b: DriveSystem): string[] => [...new Set(overridden(a, b).map(wordsFor))];

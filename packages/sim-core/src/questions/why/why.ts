@@ -23,7 +23,7 @@ import {
 } from '../../results/why-result.js';
 import { whySentence } from '../../words/why-sentence.js';
 import { simulate } from '../simulate/simulate.js';
-import { differsIn, mixedDrive, overridesThatDiffer, waysThatDiffer, withWays } from './mixed-drive.js';
+import { assertEnds, differsIn, mixedDrive, overridesThatDiffer, waysThatDiffer, withWays } from './mixed-drive.js';
 
 const WHY_WORDS: Readonly<Record<WhyPartId, string>> = {
   speedConstant: 'the choice of winding (Kv)',
@@ -46,6 +46,7 @@ const GEARED_WORDS: Readonly<Partial<Record<WhyPartId, string>>> = {
   speedConstant: 'the choice of winding and gear',
   motorConstant: 'the motor constant behind its gear',
   lossTorque: 'iron and friction loss behind the gear',
+  heatPaths: 'the motor’s own heat paths and the speed it turns at',
 };
 
 export interface WhyCandidate {
@@ -72,6 +73,7 @@ interface Figures {
 export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly ProfileStep[], ask: WhyAsk): WhyResult {
   const [a, b] = [realise(from.data), realise(to.data)];
   const players = WHY_PARTS.filter((part) => differsIn(part, a, b));
+  assertEnds(a, b, players);
   const others = overridesThatDiffer(a, b);
   const geared = a.gearbox.ratio !== b.gearbox.ratio;
   const words = (id: WhyPartId): string =>

@@ -1,0 +1,75 @@
+/** Every result carries its accounts of energy, heat and charge, and they close: on all demos, on a bench supply, and not where a term is lost. */
+import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
+import { realise } from '@shaftwork/sim-core/provenance/realise';
+import { energyMeter } from '@shaftwork/sim-core/questions/simulate/energy-account';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
+import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { describe, expect, it } from 'vitest';
+import { DEMOS, demo } from '../../../demo.js';
+
+const accountsOf = (name: string) => {
+  const { candidates, scenario } = demo(name);
+  return candidates.map(({ data }) => {
+    const system = realise(data);
+    const run = simulate(system, scenario.profile, { method: 'dormand-prince', relative: 1e-6, record: true });
+    return { system, run, energy: run.recorded!.energy };
+  });
+};
+
+describe.each(DEMOS)('%s', (name) => {
+  it('closes the accounts of energy, heat and charge', () => {
+    for (const { system, run, energy } of accountsOf(name)) {
+      expect(Math.abs(energy.residual)).toBeLessThan(1e-6);
+      expect(Math.abs(energy.heatResidual)).toBeLessThan(1e-6);
+      expect(Math.abs(energy.chargeResidual)).toBeLessThan(1e-6);
+      // and by hand: what left the cells over their mean voltage is about the charge that the state has lost
+      const fallen = system.start.charge - run.state[run.kernel.at.charge];
+      const meanVoltage = energy.terms.batteryChemical / (fallen * system.battery.capacity) / system.battery.cellsInSeries;
+      expect(meanVoltage).toBeGreaterThan(3);
+      expect(meanVoltage).toBeLessThan(4.3);
+    }
+  });
+});
+
+it('a bench supply does not empty: nothing is open', () => {
+  const preparation = prepareScenario(
+    new Map([
+      [
+        'a.yaml',
+        `title: Bench
+battery: { supply: 12 V }
+propeller: { kind: blade-element, diameter: 9 in, pitch: 4.5 in }
+profile: [{ for: 10 s, throttle: 60 % }]
+candidates: [{ name: A, motor: { layout: outrunner, kv: 920 rpm/V, resistance: 96 mohm, no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } } }]
+`,
+      ],
+    ]),
+    'a.yaml',
+  );
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation));
+  const { candidates, scenario } = preparation.prepared;
+  const { energy } = simulate(realise(candidates[0].data), scenario.profile, { record: true }).recorded!;
+  expect(energy.chargeResidual).toBe(0);
+  expect(Math.abs(energy.residual)).toBeLessThan(1e-6);
+});
+
+it('the account of charge is open where the state loses more than is drawn', () => {
+  const system = realise(demo('survey-boat').candidates[0].data);
+  const kernel = createKernel();
+  kernel.load(system);
+  const y = new Float64Array(kernel.dimension);
+  kernel.initial(y);
+  y[kernel.at.speed] = 2;
+  kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.6, to: 0.6 } }, 0, false);
+  const rates = new Float64Array(kernel.dimension);
+  kernel.derivative(0, y, rates);
+  const meter = energyMeter(kernel, system);
+  meter.add({ from: 0, to: 1, start: y, end: y, at: (_, into) => into.set(y) });
+  const after = (leak: number): number => {
+    const end = Float64Array.from(y, (value, k) => value + rates[k]);
+    end[kernel.at.charge] = y[kernel.at.charge] + (1 + leak) * rates[kernel.at.charge];
+    return meter.account(y, end).chargeResidual;
+  };
+  expect(Math.abs(after(0))).toBeLessThan(1e-12);
+  expect(after(0.01)).toBeCloseTo(-0.01 / 1.01, 9);
+});
