@@ -76,8 +76,8 @@ export function completeBlades(fill: Filler, given: GivenBladeElement, diameter:
   if (given.points === undefined)
     return {
       ...shape(bladeFan(rotor, 0, wide), own(fill.by(`blade-${basis}-angle`, fill.fixed('blade-angle-error', wide)))),
-      thrustFactor: own(fill.fixed('blade-thrust-error', 1)),
-      powerFactor: own(fill.fixed('blade-power-error', 1)),
+      thrustFactor: own(fill.by('blade-thrust-error')),
+      powerFactor: own(fill.by('blade-power-error')),
     };
   const readings = { ...given, points: given.points };
   chooseConditions(fill, readings, 'air');
@@ -102,7 +102,7 @@ export function completeBlades(fill: Filler, given: GivenBladeElement, diameter:
   const factor = (of: 'thrust' | 'power'): Datum =>
     own(
       read(of) === undefined
-        ? fill.fixed(`blade-${of}-error`, 1)
+        ? fill.by(`blade-${of}-error`)
         : fill.by(
             `blade-set-${of}-error`,
             fill.fixed(`written-${of}-error`, written[of]),

@@ -65,13 +65,13 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
     polarisationResistance:
       pack?.polarisation?.resistance ??
       fill.by(chemistry === 'nickel-metal-hydride' ? 'slow-resistance-nickel' : 'slow-resistance-lithium', cellResistance),
-    polarisationTime: pack?.polarisation?.time ?? fill.fixed('slow-time', 30),
-    activation: fill.fixed('cell-activation', 5500),
-    activatedShare: fill.fixed('activated-resistance', 0.25),
-    emptyRise: fill.fixed('resistance-near-empty', 2.1),
+    polarisationTime: pack?.polarisation?.time ?? fill.by('slow-time'),
+    activation: fill.by('cell-activation'),
+    activatedShare: fill.by('activated-resistance'),
+    emptyRise: fill.by('resistance-near-empty'),
     emptyRiseWidth: fill.fixed('resistance-near-empty-width', chemistry === 'lithium-polymer' ? 0.21 : 0.041),
     surfaceLag: fill.by('surface-lag', rating),
-    voltageOffset: fill.fixed('open-circuit-error', 0),
+    voltageOffset: fill.by('open-circuit-error'),
     mass: pack?.mass ?? fill.by('pack-mass', capacity, voltage),
     openCircuit:
       pack?.openCircuit === undefined
@@ -128,18 +128,18 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
   }
   return {
     ...completeSwitches(fill, given),
-    resistanceCoefficient: fill.fixed('device-temperature-coefficient', 0.005),
+    resistanceCoefficient: fill.by('device-temperature-coefficient'),
     rippleConstant:
       esc?.voltageLoss === undefined
         ? fill.fixed('ripple-constant', USUAL_CONTROLLER.rippleConstant)
         : fill.by('ripple-constant-from-power', esc.voltageLoss, voltage, inductance),
-    rippleInMotor: esc?.voltageLoss === undefined ? fill.fixed('ripple-in-motor', 0.8) : fill.fixed('ripple-in-controller', 0),
-    deratingFrom: esc?.derating?.from ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
-    deratingTo: esc?.derating?.to ?? fill.fixed('no-derating', Number.POSITIVE_INFINITY),
-    diodeDrop: esc?.freewheeling === 'diode' ? fill.fixed('diode-drop', 0.8) : fill.fixed('no-diode', 0),
+    rippleInMotor: esc?.voltageLoss === undefined ? fill.by('ripple-in-motor') : fill.by('ripple-in-controller'),
+    deratingFrom: esc?.derating?.from ?? fill.by('no-derating'),
+    deratingTo: esc?.derating?.to ?? fill.by('no-derating'),
+    diodeDrop: esc?.freewheeling === 'diode' ? fill.by('diode-drop') : fill.by('no-diode'),
     motorCurrentLimit: esc?.motorCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     batteryCurrentLimit: esc?.batteryCurrentLimit ?? fill.fixed('no-limit', Number.POSITIVE_INFINITY),
-    mass: esc?.mass ?? fill.fixed('controller-mass', 0.05),
+    mass: esc?.mass ?? fill.by('controller-mass'),
     braking: fill.choose('braking', esc?.braking),
     drive: fill.choose('drive', esc?.drive),
   };
@@ -150,9 +150,9 @@ export function completeWiring(fill: Filler, given: GivenDrive): Datum {
   if (wiring?.resistance !== undefined) return wiring.resistance;
   return fill.by(
     'wiring-from-gauge',
-    wiring?.gauge ?? fill.fixed('wire-area', 3.3e-6),
-    wiring?.length ?? fill.fixed('wire-length', 0.2),
+    wiring?.gauge ?? fill.by('wire-area'),
+    wiring?.length ?? fill.by('wire-length'),
     fill.fixed('connector-count', wiring?.connectors ?? 2),
-    fill.fixed('connector-contact', 0.3e-3),
+    fill.by('connector-contact'),
   );
 }

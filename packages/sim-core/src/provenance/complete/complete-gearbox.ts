@@ -6,7 +6,7 @@ import type { GivenDrive } from '../given.js';
 import type { Filler } from './filler.js';
 
 export const completeGearbox = (fill: Filler, { gearbox }: GivenDrive): Gearbox<Datum> => ({
-  ratio: gearbox?.ratio ?? fill.fixed('direct-drive', 1),
-  efficiency: gearbox === undefined ? fill.fixed('direct-drive', 1) : (gearbox.efficiency ?? fill.fixed('gear-efficiency', 0.95)),
-  mass: gearbox?.mass ?? fill.fixed('gear-mass', 0),
+  ratio: gearbox?.ratio ?? fill.by('direct-drive'),
+  efficiency: gearbox === undefined ? fill.by('direct-drive') : (gearbox.efficiency ?? fill.by('gear-efficiency')),
+  mass: gearbox?.mass ?? fill.by('gear-mass'),
 });

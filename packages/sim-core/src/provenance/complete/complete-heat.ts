@@ -21,11 +21,11 @@ export function completeHeat(
   const { layout, canDiameter: diameter, canLength: length, mass } = motor;
   const stack = given.motor?.stackLength ?? fill.by(`${layout}-stack`, length);
   const bore = given.motor?.statorDiameter ?? fill.by(`${layout}-stator-diameter`, diameter);
-  const none = fill.fixed('no-path', 0);
+  const none = fill.by('no-path');
   const outrunner = layout === 'outrunner';
   const cooling = given.cooling;
   const jacket = cooling?.waterJacket;
-  const open = cooling?.air?.openness ?? (outrunner ? fill.fixed('openness', 1) : fill.fixed('closed-motor', 0));
+  const open = cooling?.air?.openness ?? (outrunner ? fill.by('openness') : fill.by('closed-motor'));
   // a catalogue's "housing" is an inrunner's can, but the fixed part of an outrunner, which is its stator; its way to the air is the whole one
   const toHousing = thermal?.windingToHousing;
   const housing = thermal?.housingToAmbient;
@@ -61,17 +61,17 @@ export function completeHeat(
   const sunk = sink !== undefined && (sink.covers ?? 'can') === 'can' && !outrunner;
   const flown = given.vehicle?.wing !== undefined;
   const airScrew = given.propeller !== undefined && given.propeller.kind !== 'marine-series' && given.propeller.medium !== 'water';
-  const shut = fill.fixed('no-share', 0);
+  const shut = fill.by('no-share');
   const tube: WaterCoil<Datum> | undefined =
     coil === undefined
       ? undefined
       : {
           bore: fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube'),
           length: fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can'),
-          speedShare: coil.shareOfBoatSpeed ?? (coil.pump === undefined ? fill.fixed('coil-speed', 0.25) : fill.fixed('no-scoop', 0)),
+          speedShare: coil.shareOfBoatSpeed ?? (coil.pump === undefined ? fill.by('coil-speed') : fill.by('no-scoop')),
           pumpSpeed:
             coil.pump === undefined
-              ? fill.fixed('no-pump', 0)
+              ? fill.by('no-pump')
               : fill.by('pump-speed', coil.pump, fill.need(coil.bore, coil.place, 'bore', 'the inner diameter of the tube')),
           contact:
             coil.contact ?? fill.by('coil-joint', fill.need(coil.length, coil.place, 'length', 'turns times the circumference of the can')),
@@ -125,45 +125,39 @@ export function completeHeat(
       (outrunner ? none : toHousing === undefined ? fill.by('press-fit', bore, stack) : fill.by('stator-of-housing', toHousing)),
     statorToMagnets: outrunner && thermal?.statorToCan !== undefined ? none : fill.by(`${layout}-gap`, bore, stack),
     // the printed way is all there is between an inrunner's winding and housing: its rotor hangs on the gap alone
-    magnetsToCan: outrunner
-      ? fill.by('bonded-magnets', diameter, stack)
-      : toHousing === undefined
-        ? fill.fixed('shaft-and-bearings', 0.05)
-        : none,
+    magnetsToCan: outrunner ? fill.by('bonded-magnets', diameter, stack) : toHousing === undefined ? fill.by('shaft-and-bearings') : none,
     toMount: wholeMount ?? joint,
     mount: wholeMount === undefined ? mountSurface(fill, cooling?.mount?.plate, diameter) : undefined,
     canToAir: closedCan ?? none,
     controllerToAir: given.controller?.thermal?.toAir ?? fill.by('controller-to-air', controller.mass),
     cellsToAir: given.battery?.thermal?.toAir ?? fill.by('cells-to-air', battery.mass),
-    controllerConvection:
-      given.controller?.thermal?.toAir === undefined ? fill.fixed('convective-share', 0.5) : fill.fixed('holds-as-given', 0),
-    cellsConvection: given.battery?.thermal?.toAir === undefined ? fill.fixed('convective-share', 0.5) : fill.fixed('holds-as-given', 0),
-    compartmentAirSpeed: cooling?.compartment?.speed ?? fill.fixed('still-compartment', 0),
+    controllerConvection: given.controller?.thermal?.toAir === undefined ? fill.by('convective-share') : fill.by('holds-as-given'),
+    cellsConvection: given.battery?.thermal?.toAir === undefined ? fill.by('convective-share') : fill.by('holds-as-given'),
+    compartmentAirSpeed: cooling?.compartment?.speed ?? fill.by('still-compartment'),
     compartmentSpeedShare:
-      cooling?.compartment?.shareOfVehicleSpeed ?? (flown ? fill.fixed('compartment-share', 0.1) : fill.fixed('closed-compartment', 0)),
+      cooling?.compartment?.shareOfVehicleSpeed ?? (flown ? fill.by('compartment-share') : fill.by('closed-compartment')),
     throughFlow: outrunner && stated === undefined ? fill.by('through-flow', bore, stack) : none,
-    statorToAir: stated === undefined ? undefined : { conductance: stated, shaftSpeed: ownFlow?.atSpeed ?? fill.fixed('every-speed', 0) },
+    statorToAir: stated === undefined ? undefined : { conductance: stated, shaftSpeed: ownFlow?.atSpeed ?? fill.by('every-speed') },
     sideArea: shutCan ? none : fill.by('can-side', diameter, length),
-    sideCovered: sunk ? (sink.coverage ?? fill.fixed('sink-coverage', 0.6)) : fill.fixed('uncovered', 0),
+    sideCovered: sunk ? (sink.coverage ?? fill.by('sink-coverage')) : fill.by('uncovered'),
     endArea: shutCan ? none : fill.by('can-ends', diameter),
     canDiameter: diameter,
     canLength: length,
-    emissivity: fill.fixed('can-emissivity', 0.6),
-    convectionFactor: fill.fixed('convection-error', 1),
+    emissivity: fill.by('can-emissivity'),
+    convectionFactor: fill.by('convection-error'),
     openness: open,
     airSpeed:
       cooling?.air?.speed ??
       (fan === undefined
-        ? fill.fixed('still-air', 0)
+        ? fill.by('still-air')
         : fill.by(
             'fan-air',
             fill.need(fan.flow, fan.place, 'flow', 'on its sheet, litres a minute or m³/h in free air'),
             fill.need(fan.diameter, fan.place, 'diameter', 'of its blades, by caliper'),
           )),
     // a motor behind an air propeller stands in part of its stream, whatever its layout; any other is taken to be shut in
-    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? ducted ?? (flown && airScrew ? fill.fixed('flight-share', 0.3) : shut),
-    slipstreamShare:
-      cooling?.air?.shareOfSlipstream ?? (airScrew ? ducted : undefined) ?? (airScrew ? fill.fixed('slipstream-share', 0.3) : shut),
+    vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? ducted ?? (flown && airScrew ? fill.by('flight-share') : shut),
+    slipstreamShare: cooling?.air?.shareOfSlipstream ?? (airScrew ? ducted : undefined) ?? (airScrew ? fill.by('slipstream-share') : shut),
     jacket:
       jacket === undefined
         ? undefined
@@ -175,7 +169,7 @@ export function completeHeat(
               'watts carried away per kelvin between can and water; 1 to 3 W/K for model jackets',
             ),
             speed: fill.need(jacket.atSpeed, jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds'),
-            restShare: jacket.restShare ?? fill.fixed('jacket-rest', 0.12),
+            restShare: jacket.restShare ?? fill.by('jacket-rest'),
           },
     coil: tube,
     jacketCovers:
@@ -187,14 +181,14 @@ export function completeHeat(
     sink: fitted,
     strap: strap && { conductance: strap.conductance, covers: strap.covers },
     ...added(fill, { sink: fitted, jacket, coil: tube, strapMass: strap?.mass, cooling, motor }),
-    endPlace: fill.fixed('end-place', 0.5),
+    endPlace: fill.by('end-place'),
     layout,
   };
 }
 
 const mountSurface = (fill: Filler, plate: Datum | undefined, diameter: Datum): MountSurface<Datum> => ({
   area: plate === undefined ? fill.by('mount-faces', diameter) : fill.by('both-faces', plate),
-  emissivity: fill.fixed('mount-emissivity', 0.8),
+  emissivity: fill.by('mount-emissivity'),
 });
 
 /** What stands all round the can, fins on a can, a coil or a jacket round it, and what all of it weighs. */
@@ -228,7 +222,7 @@ function added(
     masses.push(fill.by('tube-mass', coil.bore, coil.length));
   }
   if (jacket !== undefined) {
-    thicknesses.push(jacket.thickness ?? fill.fixed('jacket-round-can', 3e-3));
+    thicknesses.push(jacket.thickness ?? fill.by('jacket-round-can'));
     masses.push(fill.by('jacket-mass', motor.canDiameter, motor.canLength));
   }
   if (strapMass !== undefined) masses.push(strapMass);
@@ -240,14 +234,12 @@ function added(
   }
   if (cooling?.air?.cowl?.gap !== undefined) onCan.push(cooling.air.cowl.gap);
   return {
-    addedThickness: onCan.length === 0 ? fill.fixed('nothing-round-can', 0) : fill.by('thickest', ...onCan),
-    addedMass: masses.length === 0 ? fill.fixed('nothing-added', 0) : fill.by('sum', ...masses),
+    addedThickness: onCan.length === 0 ? fill.by('nothing-round-can') : fill.by('thickest', ...onCan),
+    addedMass: masses.length === 0 ? fill.by('nothing-added') : fill.by('sum', ...masses),
   };
 }
 
-/** k/t of what fills a joint [W/(m²·K)]: tape 0.25 mm of 0.6, pad 1 mm of 1.5, dry a gap of 0.1 mm of air, 0.026 W/(m·K). */
-const JOINT_COEFFICIENT = { paste: 3000, tape: 0.6 / 0.25e-3, pad: 1.5 / 1e-3, dry: 0.026 / 0.1e-3 } as const;
-const jointOf = (fill: Filler, joint: Joint): Datum => fill.fixed(`joint-${joint}`, JOINT_COEFFICIENT[joint]);
+const jointOf = (fill: Filler, joint: Joint): Datum => fill.by(`joint-${joint}`);
 
 /** Effective conductivity [W/(m·K)]; of a heat pipe that is not asked for more than it carries. */
 const STRAP_CONDUCTIVITY = { copper: 390, aluminium: 200, 'heat-pipe': 10_000 } as const;
@@ -258,7 +250,7 @@ function completeStrap(fill: Filler, strap: NonNullable<GivenCooling['strap']>):
   const material = fill.choose('strap-material', strap.material);
   const conductivity = fill.fixed(material === 'heat-pipe' ? 'pipe-conductivity' : 'strap-conductivity', STRAP_CONDUCTIVITY[material]);
   return {
-    conductance: fill.by('strap', area, length, conductivity, strap.contact ?? fill.fixed('strap-joints', 0.6)),
+    conductance: fill.by('strap', area, length, conductivity, strap.contact ?? fill.by('strap-joints')),
     covers: fill.choose('strap-covers', strap.covers),
     mass: fill.by(material === 'aluminium' ? 'aluminium-strap-mass' : 'copper-strap-mass', area, length),
   };
@@ -316,11 +308,11 @@ export function completeMagnet(fill: Filler, given: GivenDrive, motor: Motor<Dat
   const { layout, canDiameter, canLength } = motor;
   return {
     thickness: sheet.magnetThickness,
-    gap: sheet.airGap ?? fill.fixed('magnet-gap', 0.5e-3),
-    remanence: fill.fixed('remanence', 1.3),
+    gap: sheet.airGap ?? fill.by('magnet-gap'),
+    remanence: fill.by('remanence'),
     remanenceCoefficient: motor.fluxCoefficient,
     coercivity: fill.fixed('grade-coercivity', COERCIVITY[sheet.magnetGrade]),
-    coercivityCoefficient: fill.fixed('coercivity-coefficient', -0.0055),
+    coercivityCoefficient: fill.by('coercivity-coefficient'),
     statorRadius: fill.by('half', sheet.statorDiameter ?? fill.by(`${layout}-stator-diameter`, canDiameter)),
     stackLength: sheet.stackLength ?? fill.by(`${layout}-stack`, canLength),
   };

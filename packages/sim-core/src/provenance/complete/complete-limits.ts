@@ -4,7 +4,8 @@ import type { Limits } from '../../drive/drive-system.js';
 import type { Battery } from '../../parts/battery/battery.js';
 import type { Datum } from '../datum.js';
 import type { GivenDrive } from '../given.js';
-import { celsius, type Filler } from './filler.js';
+import { celsius } from '../rules/rule.js';
+import type { Filler } from './filler.js';
 
 const CUTOFF = { 'lithium-polymer': 3.3, 'lithium-ion': 2.8, 'lithium-iron-phosphate': 2.5, 'nickel-metal-hydride': 0.9 } as const;
 /** IEC 60085 thermal classes [°C]. */
@@ -28,8 +29,8 @@ export function completeLimits(fill: Filler, given: GivenDrive, battery: Battery
       (motor?.magnetGrade === undefined
         ? fill.fixed('usual-magnets', celsius(GRADE_LIMIT.M))
         : fill.fixed('magnet-grade', celsius(GRADE_LIMIT[motor.magnetGrade]))),
-    controllerTemperature: limits?.controller ?? fill.fixed('usual-controller', celsius(95)),
-    cellTemperature: limits?.cells ?? fill.fixed('usual-cells', celsius(60)),
+    controllerTemperature: limits?.controller ?? fill.by('usual-controller'),
+    cellTemperature: limits?.cells ?? fill.by('usual-cells'),
     motorCurrent: maker?.current ?? none,
     inputPower: maker?.inputPower ?? none,
     shaftSpeed: maker?.shaftSpeed ?? none,
@@ -41,7 +42,7 @@ export function completeLimits(fill: Filler, given: GivenDrive, battery: Battery
       supply !== undefined
         ? fill.fixed('no-limit', 0)
         : (given.battery?.cellCutoff ?? fill.fixed('chemistry-cutoff', CUTOFF[fill.choose('chemistry', given.battery?.chemistry)])),
-    reserve: limits?.reserve ?? fill.fixed('no-reserve', 0),
+    reserve: limits?.reserve ?? fill.by('no-reserve'),
     runTime: limits?.runTime ?? fill.fixed('no-limit', 0),
   };
 }

@@ -20,9 +20,9 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
     return {
       kind: 'wheel',
       radius: fill.need(wheel.radius, wheel.place, 'radius', 'half the tyre’s diameter, measured under load'),
-      grip: wheel.grip ?? fill.fixed('tyre-grip', 0.9),
-      drivenShare: wheel.drivenShare ?? fill.fixed('all-wheels-driven', 1),
-      inertia: wheel.inertia ?? fill.fixed('no-inertia', 0),
+      grip: wheel.grip ?? fill.by('tyre-grip'),
+      drivenShare: wheel.drivenShare ?? fill.by('all-wheels-driven'),
+      inertia: wheel.inertia ?? fill.by('no-inertia'),
     };
   }
   const place = propeller?.place ?? { ...given.place, path: 'propeller' };
@@ -42,9 +42,9 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
     diameter,
     density,
     kinematicViscosity,
-    wakeFraction: propeller?.wakeFraction ?? fill.fixed('no-wake', 0),
-    thrustDeduction: propeller?.thrustDeduction ?? fill.fixed('no-deduction', 0),
-    shaftEfficiency: propeller?.shaftEfficiency ?? fill.fixed('shaft-efficiency', 1),
+    wakeFraction: propeller?.wakeFraction ?? fill.by('no-wake'),
+    thrustDeduction: propeller?.thrustDeduction ?? fill.by('no-deduction'),
+    shaftEfficiency: propeller?.shaftEfficiency ?? fill.by('shaft-efficiency'),
     inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', diameter),
     folding: folds(fill, propeller),
     ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
@@ -86,8 +86,8 @@ const EMPTY = createCoefficientTable([
 ]);
 
 const usualErrors = (fill: Filler, medium: 'air' | 'water' = 'water') => ({
-  thrustFactor: fill.fixed(medium === 'air' ? 'air-coefficient-error' : 'coefficient-error', 1),
-  powerFactor: fill.fixed(medium === 'air' ? 'air-power-coefficient-error' : 'power-coefficient-error', 1),
+  thrustFactor: fill.by(medium === 'air' ? 'air-coefficient-error' : 'coefficient-error'),
+  powerFactor: fill.by(medium === 'air' ? 'air-power-coefficient-error' : 'power-coefficient-error'),
 });
 
 function curvesOf(
@@ -141,8 +141,8 @@ function curvesOf(
           return refused('kind', outside.join('; '), 'use kind: measured-points or coefficients for a screw outside the series');
         return {
           table: marineTable(screw),
-          thrustFactor: fill.fixed('marine-thrust-error', 1),
-          powerFactor: fill.fixed('marine-power-error', 1),
+          thrustFactor: fill.by('marine-thrust-error'),
+          powerFactor: fill.by('marine-power-error'),
         };
       }
       case 'blade-element': {

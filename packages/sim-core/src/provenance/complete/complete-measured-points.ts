@@ -110,7 +110,7 @@ export function completeMeasuredPoints(
   // a bench stays at rest, where all of the fan is one
   const carried = bench.drive.vehicle === undefined ? undefined : fit.carried;
   const factor = (of: 'thrust' | 'power', scatter: number, share: number): Datum => {
-    if (fit.estimated === of) return fill.fixed(`merit-${of}-error`, 1);
+    if (fit.estimated === of) return fill.by(`merit-${of}-error`);
     const written = fill.fixed(`written-${of}-error`, share);
     if (carried !== undefined) return fill.by(`carried-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
     if (given.points.length === 1) return fill.by(`one-point-${of}-error`, written);

@@ -99,7 +99,7 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const place = sheet?.place ?? { ...given.place, path: 'motor' };
   if (sheet?.layout === undefined) fill.missing(place, 'layout', 'layout', 'outrunner if the can turns with the shaft, else inrunner');
   const layout = sheet?.layout ?? 'inrunner';
-  const copper = fill.fixed('copper-coefficient', 0.00393);
+  const copper = fill.by('copper-coefficient');
   const measured = measuredResistance(fill, sheet, copper);
   const torqueConstant = completeTorqueConstant(fill, sheet, place, measured);
   const mass = fill.need(sheet?.mass, place, 'mass', 'spec sheet, or a kitchen scale');
@@ -112,7 +112,7 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const length = fill.need(sheet?.can?.length, place, 'can.length', 'the can without the shaft, by caliper');
   const points = sheet?.noLoad ?? [];
   const current = points[0]?.current ?? fill.by(`${layout}-no-load-current`, torqueConstant, mass);
-  const voltage = points[0]?.voltage ?? fill.fixed('no-load-voltage', 10);
+  const voltage = points[0]?.voltage ?? fill.by('no-load-voltage');
   for (const point of points) {
     const lost = ((point.current ?? current).value * resistance.value) / (point.voltage ?? voltage).value;
     if (lost > MOST_LOST)
@@ -150,11 +150,11 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
       });
     }
   } else {
-    const share = fill.fixed('constant-loss-share', 0.5);
+    const share = fill.by('constant-loss-share');
     constant = fill.by('constant-loss-torque', torqueConstant, resistance, current, voltage, share);
     eddyTorque = fill.by('speed-loss-torque', torqueConstant, resistance, current, voltage, share);
   }
-  const friction = fill.fixed('friction-share', 0.3);
+  const friction = fill.by('friction-share');
   if (sheet?.poles === undefined || sheet.poles % 2 !== 0) {
     if (sheet?.poles !== undefined) fill.missing(place, 'poles', 'an even number of poles', 'count the magnets');
   }
@@ -167,8 +167,8 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
     hysteresisTorque: fill.by('hysteresis-torque', constant, friction),
     eddyTorque,
     frictionTorque: fill.by('friction-torque', constant, friction),
-    windageTorque: fill.fixed('no-windage', 0),
-    magnetLossShare: fill.fixed('magnet-loss-share', 0.07),
+    windageTorque: fill.by('no-windage'),
+    magnetLossShare: fill.by('magnet-loss-share'),
     rotorInertia: sheet?.rotorInertia ?? fill.by(`${layout}-inertia`, mass, diameter),
     mass,
     canDiameter: diameter,

@@ -16,21 +16,21 @@ export function completeVehicle(
 ): Vehicle<Datum> {
   const vehicle = given.vehicle;
   const wheel = given.wheel;
-  const none = fill.fixed('no-drag-area', 0);
+  const none = fill.by('no-drag-area');
   const wing = vehicle?.wing;
   const marine = given.propeller?.kind === 'marine-series' || given.propeller?.medium === 'water';
   const density = fill.by('air-density', medium.airTemperature, medium.airPressure);
   if (vehicle === undefined) {
     fill.take('vehicle');
     return {
-      mass: fill.fixed('on-the-bench', 1),
-      addedMass: fill.fixed('no-added-mass', 0),
+      mass: fill.by('on-the-bench'),
+      addedMass: fill.by('no-added-mass'),
       dragFactor: fill.fixed('no-wing', 1),
       dragArea: none,
       inducedFactor: fill.fixed('no-wing', 0),
       liftArea: fill.fixed('no-limit', Number.POSITIVE_INFINITY),
       density,
-      rollingResistance: fill.fixed('no-rolling', 0),
+      rollingResistance: fill.by('no-rolling'),
       dragTable: undefined,
       carriedBy: 'bench',
     };
@@ -43,22 +43,22 @@ export function completeVehicle(
     wing === undefined ? undefined : fill.need(wing.aspectRatio, vehicle.place, 'wing.aspect_ratio', 'span squared over wing area');
   return {
     mass: fill.by('all-up-mass', own, packMass, motorMass, gearMass, fill.fixed('drive-count', fill.choose('drives', given.drives))),
-    addedMass: vehicle.addedMass ?? (marine ? fill.fixed('added-mass', 0.08) : fill.fixed('no-added-mass', 0)),
-    dragFactor: vehicle.dragFactor ?? fill.fixed('drag-error', 1),
+    addedMass: vehicle.addedMass ?? (marine ? fill.by('added-mass') : fill.by('no-added-mass')),
+    dragFactor: vehicle.dragFactor ?? fill.by('drag-error'),
     dragArea:
       wingArea !== undefined
-        ? fill.by('wing-drag-area', wingArea, wing?.zeroLiftDrag ?? fill.fixed('zero-lift-drag', 0.03))
+        ? fill.by('wing-drag-area', wingArea, wing?.zeroLiftDrag ?? fill.by('zero-lift-drag'))
         : (vehicle.dragArea ?? wheel?.dragArea ?? none),
     inducedFactor:
       wingArea !== undefined && aspect !== undefined
-        ? fill.by('induced-factor', wingArea, aspect, wing?.spanEfficiency ?? fill.fixed('span-efficiency', 0.8))
+        ? fill.by('induced-factor', wingArea, aspect, wing?.spanEfficiency ?? fill.by('span-efficiency'))
         : fill.fixed('no-wing', 0),
     liftArea:
       wingArea !== undefined
-        ? fill.by('lift-area', wingArea, wing?.mostLift ?? fill.fixed('most-lift', 1.2))
+        ? fill.by('lift-area', wingArea, wing?.mostLift ?? fill.by('most-lift'))
         : fill.fixed('no-limit', Number.POSITIVE_INFINITY),
     density,
-    rollingResistance: wheel?.rollingResistance ?? fill.fixed('no-rolling', 0),
+    rollingResistance: wheel?.rollingResistance ?? fill.by('no-rolling'),
     dragTable: vehicle.drag === undefined || !drags(fill, vehicle) ? undefined : dragTable(vehicle.drag),
     carriedBy: wing !== undefined ? 'wing' : wheel !== undefined ? 'wheels' : 'water',
   };

@@ -18,7 +18,7 @@ import { completeLimits } from './complete-limits.js';
 import { completeLoad } from './complete-load.js';
 import { completeMotor } from './complete-motor.js';
 import { completeVehicle } from './complete-vehicle.js';
-import { celsius, createFiller, type Filler } from './filler.js';
+import { createFiller, type Filler } from './filler.js';
 
 export type Completion =
   | { readonly ok: true; readonly data: DriveSystem<Datum>; readonly choices: readonly Chosen[] }
@@ -28,8 +28,8 @@ export type Completion =
 export function complete(candidate: string, given: GivenDrive): Completion {
   const fill = createFiller(candidate);
   const ambient = given.ambient;
-  const airTemperature = ambient?.air ?? fill.fixed('standard-day', celsius(15));
-  const altitude = ambient?.altitude ?? fill.fixed('sea-level', 0);
+  const airTemperature = ambient?.air ?? fill.by('standard-day');
+  const altitude = ambient?.altitude ?? fill.by('sea-level');
   const airPressure = ambient?.pressure ?? fill.by('pressure-at-altitude', altitude);
   const compartmentTemperature = ambient?.compartment ?? fill.by('as-the-air', airTemperature);
   const surroundings = {
@@ -37,7 +37,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
     airPressure,
     motorAirTemperature: fill.choose('air-from', given.cooling?.air?.from) === 'compartment' ? compartmentTemperature : airTemperature,
     compartmentTemperature,
-    waterTemperature: ambient?.water === undefined ? fill.fixed('mild-water', celsius(15)) : { ...ambient.water, within: LIQUID_WATER },
+    waterTemperature: ambient?.water === undefined ? fill.by('mild-water') : { ...ambient.water, within: LIQUID_WATER },
   };
   const battery = completeBattery(fill, given);
   const motor = completeMotor(fill, given);
@@ -47,7 +47,7 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   const load: Load<Datum> = completeLoad(fill, given, medium);
   const vehicle = completeVehicle(fill, given, battery.mass, motor.mass, gearbox.mass, medium);
   const start = {
-    charge: given.start?.charge ?? fill.fixed('full-charge', 1),
+    charge: given.start?.charge ?? fill.by('full-charge'),
     motorTemperature: given.start?.temperature ?? fill.by('as-the-air', airTemperature),
     controllerTemperature: given.start?.temperature ?? fill.by('as-the-air', airTemperature),
     cellTemperature: given.start?.batteryTemperature ?? given.start?.temperature ?? fill.by('as-the-air', airTemperature),
@@ -86,6 +86,6 @@ export function complete(candidate: string, given: GivenDrive): Completion {
 /** What else the pack feeds, a cooling fan included. */
 function otherLoadsOf(fill: Filler, { otherLoads, cooling }: GivenDrive): Datum {
   const fan = cooling?.fan?.power;
-  if (fan === undefined) return otherLoads ?? fill.fixed('no-other-loads', 0);
+  if (fan === undefined) return otherLoads ?? fill.by('no-other-loads');
   return otherLoads === undefined ? fan : fill.by('with-fan', otherLoads, fan);
 }

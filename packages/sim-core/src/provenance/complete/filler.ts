@@ -1,7 +1,6 @@
 /** How gaps are filled: data by rule, and problems where a datum cannot be estimated. @module */
 
 import type { ScenarioProblem } from '../../problems/index.js';
-import { ZERO_CELSIUS } from '../../quantities/constants.js';
 import type { Dimension } from '../../quantities/index.js';
 import type { Datum, Place } from '../datum.js';
 import { CHOICES, type ChoiceId, type ChoiceValue, type Chosen } from '../rules/choices.js';
@@ -17,9 +16,9 @@ export interface Filler {
   take<Id extends ChoiceId>(choice: Id): ChoiceValue<Id>;
   /** What was given, else as `take`. */
   choose<Id extends ChoiceId, K extends string | number | boolean>(choice: Id, given: K | undefined): K | ChoiceValue<Id>;
-  /** Derived or estimated by the rule's law. */
+  /** Derived or estimated by the rule's law, or a default with the rule's own value. */
   by(rule: RuleId, ...inputs: readonly Datum[]): Datum;
-  /** A default whose value stands here [SI]. */
+  /** What is made of what was given, or stands in a table by kind: its value stands here [SI]. */
   fixed(rule: RuleId, value: number): Datum;
   /** The given datum, or a problem that says where to find it. */
   need<D extends Dimension>(given: Datum<D> | undefined, place: Place, key: string, whereToFind: string): Datum;
@@ -39,15 +38,16 @@ export function createFiller(candidate: string): Filler {
   const choices: Chosen[] = [];
   const made = (id: RuleId, inputs: readonly Datum[], fixed?: number): Datum => {
     const rule: Rule = RULES[id];
+    const taken = fixed ?? rule.value;
     const given = inputs.map((input) => input.value);
     const spread = typeof rule.common === 'function' ? rule.common(given) : rule.common;
     const own = rule.own.shape === 'none' ? {} : { own: { key: `rule:${id}@${candidate}`, spread: rule.own } };
     return {
       dimension: rule.dimension,
-      value: fixed ?? rule.law(given),
+      value: taken ?? rule.law(given),
       unknown: { key: `rule:${id}`, spread },
       ...own,
-      origin: { kind: fixed !== undefined ? 'default' : spread.shape === 'none' ? 'derived' : 'estimated', rule: id, inputs },
+      origin: { kind: taken !== undefined ? 'default' : spread.shape === 'none' ? 'derived' : 'estimated', rule: id, inputs },
     };
   };
   const take = <Id extends ChoiceId>(choice: Id): ChoiceValue<Id> => {
@@ -78,6 +78,3 @@ export function createFiller(candidate: string): Filler {
     },
   };
 }
-
-/** Kelvin of a temperature in °C. */
-export const celsius = (value: number): number => ZERO_CELSIUS + value;

@@ -2,11 +2,11 @@
 
 import { wiringResistance } from '../../parts/wiring.js';
 import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
-import { definition, fixed, type Rule, rule } from './rule.js';
+import { definition, fixed, type Rule, rule, scaled, value } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 export const ELECTRIC_RULES = {
-  'full-charge': fixed('charge at the start', 'fraction', SURE, 'assumed full'),
+  'full-charge': value('charge at the start', 'fraction', 1, SURE, 'assumed full'),
   'parallel-strings': fixed('strings of cells in parallel', 'ratio', SURE, definition),
   'cell-capacity': rule('capacity of one cell', 'charge', (x) => x[0] / x[1], SURE, definition),
   'usual-rating': fixed('discharge rating usual for the chemistry', 'dischargeRate', percent(60), PRACTICE),
@@ -26,31 +26,35 @@ export const ELECTRIC_RULES = {
     PRACTICE,
     percent(15),
   ),
-  'slow-resistance-lithium': rule(
-    'slow part of the cell resistance beside what a charger reads, 0.3 of it',
+  'slow-resistance-lithium': scaled(
+    0.3,
+    (k) => `slow part of the cell resistance beside what a charger reads, ${k} of it`,
     'resistance',
-    (x) => 0.3 * x[0],
+    (k, x) => k * x[0],
     percent(50),
     'sag of round cells under 10 A; a pouch at 5C (M. Ecker et al., J. Electrochem. Soc. 162 A1849, 2015)',
   ),
-  'slow-resistance-nickel': rule(
-    'slow part of the cell resistance, 0.75 of the ohmic part',
+  'slow-resistance-nickel': scaled(
+    0.75,
+    (k) => `slow part of the cell resistance, ${k} of the ohmic part`,
     'resistance',
-    (x) => 0.75 * x[0],
+    (k, x) => k * x[0],
     percent(50),
     PRACTICE,
   ),
-  'slow-time': fixed('time constant of the slow part', 'time', percent(60), PRACTICE),
-  'cell-activation': fixed(
+  'slow-time': value('time constant of the slow part', 'time', 30, percent(60), PRACTICE),
+  'cell-activation': value(
     'slowing of the cells in the cold (activation temperature, 46 kJ/mol)',
     'temperatureDifference',
+    5500,
     percent(25),
     'charge transfer and diffusion in lithium cells, 30–60 kJ/mol; common practice, no published source',
   ),
-  'activated-resistance': fixed('share of the cell resistance that falls as cells warm', 'fraction', points(0.12), PRACTICE),
-  'resistance-near-empty': fixed(
+  'activated-resistance': value('share of the cell resistance that falls as cells warm', 'fraction', 0.25, points(0.12), PRACTICE),
+  'resistance-near-empty': value(
     'rise of cell resistance at empty, as a multiple of that at half charge',
     'ratio',
+    2.1,
     percent(50),
     'M. Chen & G. A. Rincón-Mora, IEEE Trans. Energy Conversion 21(2), 2006, R_s over charge',
   ),
@@ -67,16 +71,18 @@ export const ELECTRIC_RULES = {
     percent(80),
     'a pouch at 5C (M. Ecker et al., J. Electrochem. Soc. 162 A1849, 2015); energy cells in the cold (makers’ sheets, from memory)',
   ),
-  'open-circuit-error': fixed(
+  'open-circuit-error': value(
     'error of the open-circuit curve',
     'voltage',
+    0,
     points(0.03),
     'spread between published curves of one chemistry',
   ),
-  'pack-mass': rule(
-    'pack mass from its energy, 140 W·h/kg',
+  'pack-mass': scaled(
+    140,
+    (k) => `pack mass from its energy, ${k} W·h/kg`,
     'mass',
-    (x) => (x[0] * x[1]) / (140 * SECONDS_PER_HOUR),
+    (k, x) => (x[0] * x[1]) / (k * SECONDS_PER_HOUR),
     percent(25),
     PRACTICE,
   ),
@@ -84,7 +90,14 @@ export const ELECTRIC_RULES = {
   'nominal-voltage': fixed('nominal voltage of the pack', 'voltage', SURE, definition),
   'chemistry-cutoff': fixed('lowest loaded cell voltage', 'voltage', SURE, PRACTICE),
   'rated-current': rule('battery current from the discharge rating', 'current', (x) => x[0] * x[1], SURE, definition),
-  'cell-heat-capacity': rule('heat capacity of the pack, 1000 J/(kg·K)', 'heatCapacity', (x) => 1000 * x[0], percent(15), PRACTICE),
+  'cell-heat-capacity': scaled(
+    1000,
+    (k) => `heat capacity of the pack, ${k} J/(kg·K)`,
+    'heatCapacity',
+    (k, x) => k * x[0],
+    percent(15),
+    PRACTICE,
+  ),
   'cells-to-air': rule(
     'pack to air: 8 W/(m²·K) on the surface of a block of 2 g/cm³',
     'conductance',
@@ -100,14 +113,15 @@ export const ELECTRIC_RULES = {
     percent(15),
     'ASTM B258, IEC 60028',
   ),
-  'connector-contact': fixed('contact resistance of a pair of connectors', 'resistance', percent(60), PRACTICE),
+  'connector-contact': value('contact resistance of a pair of connectors', 'resistance', 0.3e-3, percent(60), PRACTICE),
   'connector-count': fixed('pairs of connectors', 'ratio', SURE, PRACTICE),
-  'wire-area': fixed('wire cross-section', 'wireGauge', percent(30), PRACTICE),
-  'wire-length': fixed('wire length one way', 'length', percent(50), PRACTICE),
+  'wire-area': value('wire cross-section', 'wireGauge', 3.3e-6, percent(30), PRACTICE),
+  'wire-length': value('wire length one way', 'length', 0.2, percent(50), PRACTICE),
   'path-resistance': fixed('controller path resistance', 'resistance', percent(60), PRACTICE),
-  'device-temperature-coefficient': fixed(
+  'device-temperature-coefficient': value(
     'rise of the controller’s resistance with temperature',
     'temperatureCoefficient',
+    0.005,
     percent(40),
     PRACTICE,
   ),
@@ -126,31 +140,34 @@ export const ELECTRIC_RULES = {
     SURE,
     'largest at half throttle, where duty × (1 − duty) is a quarter',
   ),
-  'ripple-in-motor': fixed('part of the ripple’s loss that heats the motor', 'fraction', points(0.2), PRACTICE),
-  'ripple-in-controller': fixed(
+  'ripple-in-motor': value('part of the ripple’s loss that heats the motor', 'fraction', 0.8, points(0.2), PRACTICE),
+  'ripple-in-controller': value(
     'part of the ripple’s loss that heats the motor: none, written as the controller’s',
     'fraction',
+    0,
     SURE,
     definition,
   ),
   'dead-time': fixed('dead times of one switching cycle together', 'time', percent(80), PRACTICE),
   'dead-time-drop': fixed('drop of the body diodes in the dead times', 'voltage', percent(25), 'ROHM application note 64AN035E; silicon'),
-  'no-derating': fixed('the controller does not derate', 'temperature', SURE, definition),
+  'no-derating': value('the controller does not derate', 'temperature', Number.POSITIVE_INFINITY, SURE, definition),
   'idle-current': fixed('controller idle current', 'current', percent(60), PRACTICE),
-  'diode-drop': fixed('drop of the freewheeling diode', 'voltage', percent(30), PRACTICE),
-  'no-diode': fixed('no diode drop: synchronous rectification', 'voltage', SURE, PRACTICE),
-  'controller-mass': fixed('controller mass', 'mass', percent(60), PRACTICE),
-  'controller-heat-capacity': rule(
-    'heat capacity of the controller, 800 J/(kg·K)',
+  'diode-drop': value('drop of the freewheeling diode', 'voltage', 0.8, percent(30), PRACTICE),
+  'no-diode': value('no diode drop: synchronous rectification', 'voltage', 0, SURE, PRACTICE),
+  'controller-mass': value('controller mass', 'mass', 0.05, percent(60), PRACTICE),
+  'controller-heat-capacity': scaled(
+    800,
+    (k) => `heat capacity of the controller, ${k} J/(kg·K)`,
     'heatCapacity',
-    (x) => 800 * x[0],
+    (k, x) => k * x[0],
     percent(30),
     PRACTICE,
   ),
-  'controller-to-air': rule(
-    'controller to air: 0.9 W/K × (mass in kg)^⅔, in still air',
+  'controller-to-air': scaled(
+    0.9,
+    (k) => `controller to air: ${k} W/K × (mass in kg)^⅔, in still air`,
     'conductance',
-    (x) => 0.9 * x[0] ** (2 / 3),
+    (k, x) => k * x[0] ** (2 / 3),
     percent(60),
     PRACTICE,
   ),

@@ -2,7 +2,7 @@
 
 import { waterVapourPressure } from '../../media/water.js';
 import { BLADE_SECTION_ERROR, BLADE_SET_ERROR } from '../../parts/propeller/blade-table.js';
-import { definition, fixed, PROPELLER_ERRORS, type Rule, rule } from './rule.js';
+import { definition, fixed, PROPELLER_ERRORS, type Rule, rule, scaled, value } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 /** The angle of a calculated blade: what is known of it, and how far off that may be [rad]. */
@@ -34,34 +34,44 @@ const ONE_SPEED = { thrust: 0.12, power: 0.1 } as const;
 const MERIT = 'highest static speed of eight propellers of the UIUC Propeller Database';
 
 export const LOAD_RULES = {
-  'direct-drive': fixed('no gearbox', 'ratio', SURE, definition),
-  'gear-efficiency': fixed('efficiency of the gearbox', 'fraction', points(0.04), PRACTICE),
-  'gear-mass': fixed('mass of the gearbox', 'mass', SURE, 'assumed part of the vehicle'),
-  'shaft-efficiency': fixed('efficiency of shaft and bearings', 'fraction', SURE, 'none between motor and propeller'),
-  'no-wake': fixed('wake fraction', 'fraction', SURE, 'open water or air'),
-  'no-deduction': fixed('thrust deduction', 'fraction', SURE, 'open water or air'),
-  'propeller-inertia': rule('propeller inertia, 0.09 kg/m³ × diameter⁵', 'inertia', (x) => 0.09 * x[0] ** 5, percent(80), PRACTICE),
-  'screw-inertia': rule(
-    'inertia of a marine screw and the water it carries, 5 kg/m³ × diameter⁵',
+  'direct-drive': value('no gearbox', 'ratio', 1, SURE, definition),
+  'gear-efficiency': value('efficiency of the gearbox', 'fraction', 0.95, points(0.04), PRACTICE),
+  'gear-mass': value('mass of the gearbox', 'mass', 0, SURE, 'assumed part of the vehicle'),
+  'shaft-efficiency': value('efficiency of shaft and bearings', 'fraction', 1, SURE, 'none between motor and propeller'),
+  'no-wake': value('wake fraction', 'fraction', 0, SURE, 'open water or air'),
+  'no-deduction': value('thrust deduction', 'fraction', 0, SURE, 'open water or air'),
+  'propeller-inertia': scaled(
+    0.09,
+    (k) => `propeller inertia, ${k} kg/m³ × diameter⁵`,
     'inertia',
-    (x) => 5 * x[0] ** 5,
+    (k, x) => k * x[0] ** 5,
+    percent(80),
+    PRACTICE,
+  ),
+  'screw-inertia': scaled(
+    5,
+    (k) => `inertia of a marine screw and the water it carries, ${k} kg/m³ × diameter⁵`,
+    'inertia',
+    (k, x) => k * x[0] ** 5,
     percent(150),
     'half of it the screw, blades 0.03 diameters thick of nylon to brass: common practice, no published source; half the water, H. Schwanecke, 1963, 0.07·ρ·D⁵·(P/D)²·(A_E/A_0)²/(π·z), for P/D 1.1, A_E/A_0 0.55, 3 blades (from memory)',
   ),
-  'coefficient-error': fixed('factor on the propeller’s coefficients', 'ratio', percent(5), PRACTICE, percent(0.001)),
-  'air-coefficient-error': fixed(
+  'coefficient-error': value('factor on the propeller’s coefficients', 'ratio', 1, percent(5), PRACTICE, percent(0.001)),
+  'air-coefficient-error': value(
     'factor on the propeller’s coefficients, at other speeds than they were measured at',
     'ratio',
+    1,
     percent(15),
     SCALE,
   ),
-  'air-power-coefficient-error': fixed(
+  'air-power-coefficient-error': value(
     'factor on the propeller’s power coefficient, at other speeds than it was measured at',
     'ratio',
+    1,
     percent(10),
     SCALE,
   ),
-  'power-coefficient-error': fixed('factor on the propeller’s power coefficient', 'ratio', percent(5), PRACTICE, percent(0.001)),
+  'power-coefficient-error': value('factor on the propeller’s power coefficient', 'ratio', 1, percent(5), PRACTICE, percent(0.001)),
   'thrust-scatter': fixed('scatter of the measured thrust about its fit, root mean square', 'fraction', SURE, 'the measured points'),
   'power-scatter': fixed(
     'scatter of the measured torque or power about its fit, root mean square',
@@ -110,35 +120,39 @@ export const LOAD_RULES = {
     CARRIED,
   ),
   // CP goes with the merit's inverse, CT with its power of two thirds
-  'merit-power-error': fixed(
+  'merit-power-error': value(
     'factor on the power that the measured thrust was taken to need, by a figure of merit of 0.55',
     'ratio',
+    1,
     percent(45),
     MERIT,
   ),
-  'merit-thrust-error': fixed(
+  'merit-thrust-error': value(
     'factor on the thrust that the measured power was taken to give, by a figure of merit of 0.55',
     'ratio',
+    1,
     percent(30),
     MERIT,
   ),
-  'marine-thrust-error': fixed('factor on the screw’s thrust coefficient at model size', 'ratio', percent(5), PRACTICE),
-  'marine-power-error': fixed('factor on the screw’s torque coefficient at model size', 'ratio', percent(10), PRACTICE),
+  'marine-thrust-error': value('factor on the screw’s thrust coefficient at model size', 'ratio', 1, percent(5), PRACTICE),
+  'marine-power-error': value('factor on the screw’s torque coefficient at model size', 'ratio', 1, percent(10), PRACTICE),
   'blade-angle': fixed('angle that the measured point turns the blades by', 'angle', SURE, definition),
   'blade-angle-error': fixed('how far off the angle of the blades may be', 'angle', SURE, definition),
   'blade-stations-angle': bladeAngle('measured chord and twist'),
   'blade-stations-and-pitch-angle': bladeAngle('measured chord, twist and printed pitch'),
   'blade-family-angle': bladeAngle('diameter, pitch and family'),
   'blade-assumed-family-angle': bladeAngle('diameter and pitch, the blades for thin ones,'),
-  'blade-thrust-error': fixed(
+  'blade-thrust-error': value(
     'factor on the thrust that the section of the blades gives',
     'ratio',
+    1,
     percent(100 * BLADE_SECTION_ERROR.thrust),
     SECTION,
   ),
-  'blade-power-error': fixed(
+  'blade-power-error': value(
     'factor on the power that the section of the blades takes',
     'ratio',
+    1,
     percent(100 * BLADE_SECTION_ERROR.power),
     PROPELLER_ERRORS,
   ),
@@ -164,19 +178,26 @@ export const LOAD_RULES = {
     PROPELLER_ERRORS,
   ),
   'screw-area': fixed('area of the screw’s blades over that of the disc', 'ratio', percent(20), PRACTICE),
-  'screw-immersion': rule('depth of the screw’s shaft, 0.75 diameters', 'length', (x) => 0.75 * x[0], SURE, PRACTICE),
+  'screw-immersion': scaled(
+    0.75,
+    (k) => `depth of the screw’s shaft, ${k} diameters`,
+    'length',
+    (k, x) => k * x[0],
+    SURE,
+    PRACTICE,
+  ),
   'fresh-vapour-pressure': rule('vapour pressure of fresh water', 'pressure', (x) => waterVapourPressure('fresh', x[0]), SURE, VAPOUR),
   'sea-vapour-pressure': rule('vapour pressure of sea water', 'pressure', (x) => waterVapourPressure('sea', x[0]), SURE, VAPOUR),
-  'tyre-grip': fixed('grip of the tyres', 'ratio', percent(25), PRACTICE),
-  'all-wheels-driven': fixed('share of the weight on the driven wheels', 'fraction', SURE, 'all wheels driven'),
-  'no-inertia': fixed('inertia of the wheels', 'inertia', SURE, 'assumed small'),
+  'tyre-grip': value('grip of the tyres', 'ratio', 0.9, percent(25), PRACTICE),
+  'all-wheels-driven': value('share of the weight on the driven wheels', 'fraction', 1, SURE, 'all wheels driven'),
+  'no-inertia': value('inertia of the wheels', 'inertia', 0, SURE, 'assumed small'),
   'all-up-mass': rule('mass of vehicle, pack, motors and gearboxes', 'mass', (x) => x[0] + x[1] + x[4] * (x[2] + x[3]), SURE, definition),
   'drive-count': fixed('drives on the pack', 'ratio', SURE, definition),
-  'on-the-bench': fixed('held on a bench', 'mass', SURE, definition),
-  'added-mass': fixed('water carried along by the hull', 'fraction', points(0.04), PRACTICE),
-  'no-added-mass': fixed('no added mass', 'fraction', SURE, definition),
-  'drag-error': fixed('factor on the vehicle’s drag', 'ratio', percent(10), PRACTICE),
-  'no-drag-area': fixed('no drag area', 'area', SURE, definition),
+  'on-the-bench': value('held on a bench', 'mass', 1, SURE, definition),
+  'added-mass': value('water carried along by the hull', 'fraction', 0.08, points(0.04), PRACTICE),
+  'no-added-mass': value('no added mass', 'fraction', 0, SURE, definition),
+  'drag-error': value('factor on the vehicle’s drag', 'ratio', 1, percent(10), PRACTICE),
+  'no-drag-area': value('no drag area', 'area', 0, SURE, definition),
   'wing-drag-area': rule('drag area of the wing', 'area', (x) => x[0] * x[1], SURE, definition),
   'induced-factor': rule(
     'induced drag factor',
@@ -186,9 +207,9 @@ export const LOAD_RULES = {
     'J. D. Anderson, Introduction to Flight, ch. 5 (from memory)',
   ),
   'no-wing': fixed('no wing', 'ratio', SURE, definition),
-  'span-efficiency': fixed('span efficiency', 'ratio', percent(10), PRACTICE),
-  'zero-lift-drag': fixed('zero-lift drag coefficient', 'ratio', percent(25), PRACTICE),
-  'most-lift': fixed('largest lift coefficient', 'ratio', percent(15), PRACTICE),
+  'span-efficiency': value('span efficiency', 'ratio', 0.8, percent(10), PRACTICE),
+  'zero-lift-drag': value('zero-lift drag coefficient', 'ratio', 0.03, percent(25), PRACTICE),
+  'most-lift': value('largest lift coefficient', 'ratio', 1.2, percent(15), PRACTICE),
   'lift-area': rule('most lift over dynamic pressure', 'area', (x) => x[0] * x[1], SURE, definition),
-  'no-rolling': fixed('no rolling resistance', 'ratio', SURE, definition),
+  'no-rolling': value('no rolling resistance', 'ratio', 0, SURE, definition),
 } as const satisfies Record<string, Rule>;

@@ -4,7 +4,7 @@ import type { Drive } from '../../parts/controller.js';
 import { noLoadSpeed } from '../../parts/motor.js';
 import { ROOM_TEMPERATURE } from '../../quantities/constants.js';
 import { resistanceFrom } from '../bench-reading.js';
-import { definition, fixed, type Rule, rule } from './rule.js';
+import { definition, fixed, type Rule, rule, value } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 /** Loss torque at no load: kt·i0 [N·m], and the speed it was taken at [rad/s]; inputs kt, R, i0, V0. */
@@ -77,7 +77,7 @@ export const MOTOR_RULES = {
   'outrunner-resistance': resistanceByMass('outrunner'),
   'inrunner-no-load-current': noLoadByMass('inrunner'),
   'outrunner-no-load-current': noLoadByMass('outrunner'),
-  'no-load-voltage': fixed('voltage of the no-load current', 'voltage', percent(30), PRACTICE),
+  'no-load-voltage': value('voltage of the no-load current', 'voltage', 10, percent(30), PRACTICE),
   'kt-from-kv': rule('torque constant from Kv', 'torqueConstant', (x) => 1 / x[0], SURE, 'kt = 1/Kv'),
   'kt-from-back-emf': rule(
     'torque constant from Kv by peak back-EMF',
@@ -108,10 +108,10 @@ export const MOTOR_RULES = {
   'pole-pairs': fixed('pole pairs', 'ratio', SURE, definition),
   'resistance-from-reading': resistanceByReading('block'),
   'resistance-from-sinusoidal-reading': resistanceByReading('sinusoidal'),
-  'copper-coefficient': fixed('temperature coefficient of copper', 'temperatureCoefficient', SURE, 'IEC 60028'),
+  'copper-coefficient': value('temperature coefficient of copper', 'temperatureCoefficient', 0.00393, SURE, 'IEC 60028'),
   'flux-coefficient': fixed('temperature coefficient of magnet flux', 'temperatureCoefficient', percent(15), 'magnet makers’ tables'),
-  'constant-loss-share': fixed('part of the no-load torque that does not depend on speed', 'fraction', points(0.25), PRACTICE),
-  'friction-share': fixed('part of the constant loss torque that is bearing friction', 'fraction', points(0.2), PRACTICE),
+  'constant-loss-share': value('part of the no-load torque that does not depend on speed', 'fraction', 0.5, points(0.25), PRACTICE),
+  'friction-share': value('part of the constant loss torque that is bearing friction', 'fraction', 0.3, points(0.2), PRACTICE),
   'constant-loss-torque': rule(
     'constant loss torque from one no-load point',
     'torque',
@@ -142,8 +142,8 @@ export const MOTOR_RULES = {
   ),
   'hysteresis-torque': rule('hysteresis torque', 'torque', (x) => x[0] * (1 - x[1]), SURE, 'constant loss torque less friction'),
   'friction-torque': rule('bearing friction torque', 'torque', (x) => x[0] * x[1], SURE, 'share of the constant loss torque'),
-  'no-windage': fixed('windage torque per speed squared, counted in the loss per speed', 'torquePerSpeedSquared', SURE, PRACTICE),
-  remanence: fixed('remanence of the magnets at 20 °C, in tesla', 'ratio', percent(4), 'magnet makers’ tables'),
+  'no-windage': value('windage torque per speed squared, counted in the loss per speed', 'torquePerSpeedSquared', 0, SURE, PRACTICE),
+  remanence: value('remanence of the magnets at 20 °C, in tesla', 'ratio', 1.3, percent(4), 'magnet makers’ tables'),
   'grade-coercivity': fixed(
     'intrinsic coercivity of the grade at 20 °C, in A/m',
     'ratio',
@@ -151,14 +151,15 @@ export const MOTOR_RULES = {
     'magnet makers’ tables; UH, EH, AH from memory',
   ),
   half: rule('radius, half of the diameter', 'length', (x) => 0.5 * x[0], SURE, definition),
-  'magnet-gap': fixed('air gap between magnets and stator', 'length', percent(50), PRACTICE),
-  'coercivity-coefficient': fixed(
+  'magnet-gap': value('air gap between magnets and stator', 'length', 0.5e-3, percent(50), PRACTICE),
+  'coercivity-coefficient': value(
     'temperature coefficient of intrinsic coercivity',
     'temperatureCoefficient',
+    -0.0055,
     percent(20),
     'magnet makers’ tables',
   ),
-  'magnet-loss-share': fixed('part of the iron loss that arises in the magnets', 'fraction', points(0.04), PRACTICE),
+  'magnet-loss-share': value('part of the iron loss that arises in the magnets', 'fraction', 0.07, points(0.04), PRACTICE),
   'inrunner-inertia': rule(
     'rotor inertia, 0.3 of the mass on 0.19 of the diameter',
     'inertia',

@@ -7,7 +7,7 @@
 import { airDensity, airKinematicViscosity } from '../../media/air.js';
 import { pressureAtAltitude } from '../../media/standard-atmosphere.js';
 import { waterDensity, waterKinematicViscosity } from '../../media/water.js';
-import { definition, fixed, type Rule, rule } from './rule.js';
+import { celsius, definition, fixed, type Rule, rule, value } from './rule.js';
 import { ELECTRIC_RULES } from './rules-electrics.js';
 import { HEAT_RULES } from './rules-heat.js';
 import { LOAD_RULES } from './rules-load.js';
@@ -16,11 +16,11 @@ import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 export const RULES = {
   // surroundings
-  'standard-day': fixed('air temperature of a standard day', 'temperature', points(10), 'ISO 2533:1975'),
-  'sea-level': fixed('altitude', 'length', SURE, 'assumed at sea level'),
+  'standard-day': value('air temperature of a standard day', 'temperature', celsius(15), points(10), 'ISO 2533:1975'),
+  'sea-level': value('altitude', 'length', 0, SURE, 'assumed at sea level'),
   'pressure-at-altitude': rule('air pressure at altitude', 'pressure', (x) => pressureAtAltitude(x[0]), percent(1), 'ISO 2533:1975'),
   'as-the-air': rule('as the air outside', 'temperature', (x) => x[0], SURE, PRACTICE),
-  'mild-water': fixed('water temperature', 'temperature', points(6), PRACTICE),
+  'mild-water': value('water temperature', 'temperature', celsius(15), points(6), PRACTICE),
   'air-density': rule('density of air', 'density', (x) => airDensity(x[0], x[1]), SURE, 'ideal gas; ISO 2533:1975'),
   'air-viscosity': rule(
     'kinematic viscosity of air',
@@ -56,12 +56,12 @@ export const RULES = {
   'usual-insulation': fixed('winding limit, class B assumed', 'temperature', SURE, 'IEC 60085'),
   'magnet-grade': fixed('magnet limit by grade', 'temperature', SURE, 'magnet makers’ tables'),
   'usual-magnets': fixed('magnet limit, grade M assumed', 'temperature', SURE, PRACTICE),
-  'usual-controller': fixed('controller limit', 'temperature', SURE, PRACTICE),
-  'usual-cells': fixed('cell limit', 'temperature', SURE, PRACTICE),
+  'usual-controller': value('controller limit', 'temperature', celsius(95), SURE, PRACTICE),
+  'usual-cells': value('cell limit', 'temperature', celsius(60), SURE, PRACTICE),
   'no-limit': fixed('no such limit', 'ratio', SURE, definition),
-  'no-reserve': fixed('charge that must be left', 'fraction', SURE, 'none asked for'),
+  'no-reserve': value('charge that must be left', 'fraction', 0, SURE, 'none asked for'),
   'with-fan': rule('other loads on the pack with the cooling fan', 'power', (x) => x[0] + x[1], SURE, definition),
-  'no-other-loads': fixed('other loads on the pack', 'power', SURE, 'none given'),
+  'no-other-loads': value('other loads on the pack', 'power', 0, SURE, 'none given'),
 } as const satisfies Record<string, Rule>;
 
 export type RuleId = keyof typeof RULES;
