@@ -82,6 +82,7 @@ export {
 export type { EfficiencyMap } from './results/efficiency-result.js';
 export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
+export { HEADLINE_IDS, HEADLINES, type HeadlineId } from './results/headlines.js';
 export type { FittedPoint, FoundNumber, IdentifyResult, NotTold, ReadingFit } from './results/identify-result.js';
 export type { LimitResult } from './results/limit-result.js';
 export { LIMIT_IDS, LIMITS, type LimitId } from './results/limits.js';

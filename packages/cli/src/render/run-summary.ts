@@ -5,6 +5,8 @@ import {
   type CandidateResult,
   chanceFigure,
   type Figure,
+  HEADLINES,
+  type HeadlineId,
   keepsLimits,
   limitNotes,
   type RunResult,
@@ -44,6 +46,9 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
   ].join('\n');
 }
 
+/** Headline figures that every run has. */
+type ToldHeadline = Exclude<HeadlineId, 'timeToCutoff' | 'timeToReserve'>;
+
 function figureRows(result: RunResult): string[][] {
   const ranked = result.ranking.map((name) => named(result.candidates, name));
   const row = (words: string, figure: (candidate: CandidateResult) => string): string[] => [words, ...ranked.map(figure)];
@@ -52,10 +57,17 @@ function figureRows(result: RunResult): string[][] {
   const moves = (c: CandidateResult): boolean => c.headline.topSpeed.nominal > 0;
   const climbs = (c: CandidateResult): boolean => bestClimb(c) !== undefined;
   // without its unit, which stands in the row above: three candidates fit beside one another
-  const drawn = (figure: (c: CandidateResult) => Figure, unit: UnitOf, decimals: number): string[][] =>
-    ranked.some((c) => figure(c).p05 !== undefined)
-      ? [['  in 9 of 10 draws', ...ranked.map((c) => bandText(figure(c), unit, decimals).replace(/[^\d.–]+$/, ''))]]
+  const drawn = (id: ToldHeadline): string[][] =>
+    ranked.some((c) => c.headline[id].p05 !== undefined)
+      ? [
+          [
+            '  in 9 of 10 draws',
+            ...ranked.map((c) => bandText(c.headline[id], HEADLINES[id].unit, HEADLINES[id].decimals).replace(/[^\d.–]+$/, '')),
+          ],
+        ]
       : [];
+  const told = (c: CandidateResult, id: ToldHeadline, decimals: number = HEADLINES[id].decimals): string =>
+    formatQuantity(c.headline[id].nominal, HEADLINES[id].dimension, { unit: HEADLINES[id].unit, decimals });
   const some = (wanted: (c: CandidateResult) => boolean, ...row: string[][]): string[][] => (ranked.some(wanted) ? row : []);
   return [
     ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
@@ -65,18 +77,18 @@ function figureRows(result: RunResult): string[][] {
       row('holds every step', (c) => (stepNotHeld(c.findings) === undefined ? 'yes' : 'no')),
     ),
     ...roomRows(ranked),
-    row('peak winding', (c) => show(c.headline.peakWindingTemperature.nominal, 'temperature', '°C', 0)),
+    row('peak winding', (c) => told(c, 'peakWindingTemperature')),
     ...doubtRows(result, ranked),
-    row('peak can', (c) => show(c.headline.peakCanTemperature.nominal, 'temperature', '°C', 0)),
+    row('peak can', (c) => told(c, 'peakCanTemperature')),
     ...surfaceRows(ranked),
-    row('peak controller', (c) => show(c.headline.peakControllerTemperature.nominal, 'temperature', '°C', 0)),
-    row('peak motor current', (c) => show(c.headline.peakMotorCurrent.nominal, 'current', 'A', 1)),
-    ...drawn((c) => c.headline.peakMotorCurrent, 'A', 1),
-    row('peak battery current', (c) => show(c.headline.peakBatteryCurrent.nominal, 'current', 'A', 1)),
-    row('peak battery power', (c) => show(c.headline.peakBatteryPower.nominal, 'power', 'W', 0)),
-    ...drawn((c) => c.headline.peakBatteryPower, 'W', 0),
-    row('top motor speed', (c) => show(c.headline.topShaftSpeed.nominal, 'angularSpeed', 'rpm', 0)),
-    ...drawn((c) => c.headline.topShaftSpeed, 'rpm', 0),
+    row('peak controller', (c) => told(c, 'peakControllerTemperature')),
+    row('peak motor current', (c) => told(c, 'peakMotorCurrent')),
+    ...drawn('peakMotorCurrent'),
+    row('peak battery current', (c) => told(c, 'peakBatteryCurrent')),
+    row('peak battery power', (c) => told(c, 'peakBatteryPower')),
+    ...drawn('peakBatteryPower'),
+    row('top motor speed', (c) => told(c, 'topShaftSpeed')),
+    ...drawn('topShaftSpeed'),
     ...some(
       climbs,
       row('best climb', (c) => {
@@ -86,13 +98,13 @@ function figureRows(result: RunResult): string[][] {
     ),
     ...some(
       (c) => moves(c) && !climbs(c),
-      row('top speed', (c) => (moves(c) ? show(c.headline.topSpeed.nominal, 'speed', 'm/s', 2) : NO_FIGURE)),
-      ...drawn((c) => c.headline.topSpeed, 'm/s', 2),
+      row('top speed', (c) => (moves(c) ? told(c, 'topSpeed') : NO_FIGURE)),
+      ...drawn('topSpeed'),
     ),
-    row('peak thrust', (c) => show(c.headline.peakThrust.nominal, 'force', 'N', 1)),
-    ...drawn((c) => c.headline.peakThrust, 'N', 1),
-    row('energy used', (c) => show(c.headline.energy.nominal, 'energy', 'W·h', 1)),
-    row('charge left', (c) => show(c.headline.chargeLeft.nominal, 'fraction', '%', 0)),
+    row('peak thrust', (c) => told(c, 'peakThrust')),
+    ...drawn('peakThrust'),
+    row('energy used', (c) => told(c, 'energy')),
+    row('charge left', (c) => told(c, 'chargeLeft')),
     ...some(
       (c) => c.headline.timeToReserve !== undefined,
       row('reserve when repeated', (c) =>
@@ -104,7 +116,7 @@ function figureRows(result: RunResult): string[][] {
     ),
     ...some(
       moves,
-      row('useful share of energy', (c) => (moves(c) ? show(c.headline.driveEfficiency.nominal, 'fraction', '%', 0) : NO_FIGURE)),
+      row('useful share of energy', (c) => (moves(c) ? told(c, 'driveEfficiency', 0) : NO_FIGURE)),
     ),
   ];
 }

@@ -1,8 +1,8 @@
 /** The list people paste into a build log: the parts, the results, how sure. As Markdown or plain text. @module */
 
-import { type CandidateResult, decidingLimit, inDraws, keepsLimits, limitNotes, type RunResult } from '@shaftwork/sim-core';
+import { type CandidateResult, decidingLimit, HEADLINES, inDraws, keepsLimits, limitNotes, type RunResult } from '@shaftwork/sim-core';
 import { quantityText } from '@shaftwork/sim-core/words';
-import { KEPT, KEPT_IDS } from '../history/headline.js';
+import { KEPT_IDS } from '../history/headline.js';
 
 interface Item {
   readonly words: string;
@@ -18,7 +18,7 @@ function resultItems({ doubt }: RunResult, candidate: CandidateResult): readonly
   return [
     ...KEPT_IDS.flatMap((id): Item[] => {
       const figure = headline[id];
-      const { words, printing } = KEPT[id];
+      const { words, ...printing } = HEADLINES[id];
       if (figure === undefined || !Number.isFinite(figure.nominal) || (id === 'topSpeed' && figure.nominal === 0)) return [];
       const band =
         figure.p05 === undefined || figure.p95 === undefined
@@ -78,7 +78,7 @@ function comparison(result: RunResult): readonly (readonly string[])[] {
   const { doubt } = result;
   const candidates = inOrder(result);
   const rows = KEPT_IDS.flatMap((id): (readonly string[])[] => {
-    const { words, printing } = KEPT[id];
+    const { words, ...printing } = HEADLINES[id];
     const values = candidates.map(({ headline }) => headline[id]?.nominal ?? Number.NaN);
     if (!values.some((value) => Number.isFinite(value) && !(id === 'topSpeed' && value === 0))) return [];
     return [[words, ...values.map((value) => quantityText(value, printing))]];

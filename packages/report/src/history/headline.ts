@@ -1,23 +1,18 @@
 /** The headline numbers of one run, small enough to be kept in every later report. SI. @module */
 
-import type { CandidateResult, RunResult } from '@shaftwork/sim-core';
-import { channelPrinting, type Printing } from '@shaftwork/sim-core/words';
+import type { HeadlineId, RunResult } from '@shaftwork/sim-core';
 
-type HeadlineId = keyof CandidateResult['headline'];
-
-/** What is kept and compared, with how it is printed. */
-export const KEPT = {
-  peakWindingTemperature: { words: 'peak of the winding', printing: channelPrinting('windingTemperature') },
-  peakCanTemperature: { words: 'peak of the can', printing: channelPrinting('canTemperature') },
-  peakControllerTemperature: { words: 'peak of the controller', printing: channelPrinting('controllerTemperature') },
-  peakMotorCurrent: { words: 'peak motor current', printing: channelPrinting('motorCurrent') },
-  topSpeed: { words: 'top speed', printing: channelPrinting('vehicleSpeed') },
-  chargeLeft: { words: 'charge left', printing: channelPrinting('charge') },
-  energy: { words: 'energy taken', printing: { dimension: 'energy', unit: 'W·h', decimals: 1 } },
-  runTime: { words: 'run time', printing: { dimension: 'time', unit: 's', decimals: 0 } },
-} as const satisfies { readonly [K in HeadlineId]?: { readonly words: string; readonly printing: Printing } };
-export type KeptId = keyof typeof KEPT;
-export const KEPT_IDS = Object.keys(KEPT) as readonly KeptId[];
+/** What is kept and compared; words and printing are the headline's own. */
+export const KEPT_IDS = [
+  'peakWindingTemperature',
+  'peakCanTemperature',
+  'peakControllerTemperature',
+  'peakMotorCurrent',
+  'topSpeed',
+  'chargeLeft',
+  'energy',
+  'runTime',
+] as const satisfies readonly HeadlineId[];
 
 export interface Headline {
   readonly date?: string;

@@ -1,7 +1,8 @@
 /** What moved between two runs, as a person would read it: only what prints differently. @module */
 
+import { HEADLINES } from '@shaftwork/sim-core';
 import { listed, numberText, quantityText } from '@shaftwork/sim-core/words';
-import { type Headline, KEPT, KEPT_IDS } from './headline.js';
+import { type Headline, KEPT_IDS } from './headline.js';
 
 export interface Move {
   readonly candidate: string;
@@ -28,7 +29,7 @@ export function movedBetween(
     if (old === undefined) continue;
     if (old.feasible !== feasible) sentences.push(`${name} ${feasible ? 'now meets' : 'no longer meets'} every limit.`);
     for (const id of KEPT_IDS) {
-      const { words, printing } = KEPT[id];
+      const { words, ...printing } = HEADLINES[id];
       const [from, to] = [old.figures[id], figures[id]];
       if (from === undefined || to === undefined) continue;
       if (numberText(from, printing) !== numberText(to, printing))

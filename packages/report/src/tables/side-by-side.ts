@@ -5,7 +5,9 @@ import {
   type CandidateResult,
   type ChannelId,
   type Figure,
+  HEADLINES,
   HEAT_WAYS,
+  type HeadlineId,
   type HeatWay,
   type LimitId,
   MOTOR_WAYS,
@@ -50,22 +52,21 @@ const POWER: Printing = { dimension: 'power', unit: 'W', decimals: 1 };
 const MASS: Printing = { dimension: 'mass', unit: 'g', decimals: 0 };
 const TORQUE: Printing = { ...channelPrinting('motorTorque'), decimals: 2 };
 const PERCENT: Printing = { dimension: 'fraction', unit: '%', decimals: 1 };
-const ENERGY: Printing = { dimension: 'energy', unit: 'W·h', decimals: 1 };
 const CLOCK: Printing = { dimension: 'time', unit: 's', decimals: 0 };
 const RATIO: Printing = { dimension: 'ratio', unit: '1', decimals: 2 };
 
-const headline = (
-  words: string,
-  channel: ChannelId,
-  figure: keyof CandidateResult['headline'],
-  rest: Pick<Row, 'better' | 'limit' | 'idle' | 'near'>,
-): Row => ({
-  words,
-  printing: channelPrinting(channel),
+const headline = (figure: HeadlineId, rest: Pick<Row, 'better' | 'limit' | 'idle' | 'near'>): Row => ({
+  words: HEADLINES[figure].words,
+  printing: HEADLINES[figure],
   value: ({ headline: figures }) => figures[figure]?.nominal,
   figure: ({ headline: figures }) => figures[figure],
   ...rest,
 });
+/** The same without its 5 to 95 %. */
+const nominal = (figure: HeadlineId, rest: Pick<Row, 'better' | 'limit' | 'idle'>): Row => {
+  const { figure: _, ...row } = headline(figure, rest);
+  return row;
+};
 const atMoment = (words: string, channel: ChannelId, rest: Pick<Row, 'better' | 'idle'> = {}): Row => ({
   words,
   printing: channelPrinting(channel),
@@ -107,39 +108,33 @@ const GROUPS: readonly Group[] = [
     rows: [
       { words: 'best climb', printing: channelPrinting('climbRate'), value: bestClimb, better: 'more' },
       {
-        ...headline('top speed', 'vehicleSpeed', 'topSpeed', { better: 'more', idle: 0 }),
+        ...headline('topSpeed', { better: 'more', idle: 0 }),
         value: (candidate) => (bestClimb(candidate) === undefined ? candidate.headline.topSpeed.nominal : undefined),
       },
-      headline('peak thrust', 'thrust', 'peakThrust', { idle: 0 }),
-      headline('top motor speed', 'shaftSpeed', 'topShaftSpeed', { limit: 'shaftSpeed', near: true }),
+      headline('peakThrust', { idle: 0 }),
+      headline('topShaftSpeed', { limit: 'shaftSpeed', near: true }),
       atMoment('shaft power at the hardest moment', 'shaftPower', { better: 'more' }),
-      headline('peak motor current', 'motorCurrent', 'peakMotorCurrent', { limit: 'motorCurrent' }),
-      headline('peak input power', 'inputPower', 'peakInputPower', { limit: 'inputPower', near: true }),
-      {
-        words: 'energy of the cells that became useful',
-        printing: PERCENT,
-        value: ({ headline: { driveEfficiency } }) => driveEfficiency.nominal,
-        better: 'more',
-        idle: 0,
-      },
+      headline('peakMotorCurrent', { limit: 'motorCurrent' }),
+      headline('peakInputPower', { limit: 'inputPower', near: true }),
+      nominal('driveEfficiency', { better: 'more', idle: 0 }),
     ],
   },
   {
     title: 'Heats',
     rows: [
-      headline('peak of the winding', 'windingTemperature', 'peakWindingTemperature', { better: 'less', limit: 'windingTemperature' }),
-      headline('peak of the can', 'canTemperature', 'peakCanTemperature', { better: 'less' }),
-      headline('peak of the magnets', 'magnetTemperature', 'peakMagnetTemperature', {
+      headline('peakWindingTemperature', { better: 'less', limit: 'windingTemperature' }),
+      headline('peakCanTemperature', { better: 'less' }),
+      headline('peakMagnetTemperature', {
         better: 'less',
         limit: 'magnetTemperature',
         near: true,
       }),
-      headline('peak of the controller', 'controllerTemperature', 'peakControllerTemperature', {
+      headline('peakControllerTemperature', {
         better: 'less',
         limit: 'controllerTemperature',
         near: true,
       }),
-      headline('peak of the cells', 'cellTemperature', 'peakCellTemperature', { better: 'less', limit: 'cellTemperature', near: true }),
+      headline('peakCellTemperature', { better: 'less', limit: 'cellTemperature', near: true }),
     ],
   },
   {
@@ -170,24 +165,13 @@ const GROUPS: readonly Group[] = [
   {
     title: 'Lasts',
     rows: [
-      { words: 'run time', printing: CLOCK, value: ({ headline: { runTime } }) => runTime.nominal, better: 'more', limit: 'runTime' },
-      headline('charge left', 'charge', 'chargeLeft', { better: 'more', limit: 'reserve' }),
-      {
-        words: 'energy taken',
-        printing: ENERGY,
-        value: ({ headline: { energy } }) => energy.nominal,
-        better: 'less',
-        limit: 'batteryEnergy',
-      },
-      headline('peak battery power', 'batteryPower', 'peakBatteryPower', { limit: 'batteryPower', near: true }),
-      headline('peak battery current', 'batteryCurrent', 'peakBatteryCurrent', { limit: 'batteryCurrent', near: true }),
-      {
-        words: 'driven again and again until the reserve',
-        printing: CLOCK,
-        value: ({ headline: { timeToReserve } }) => timeToReserve?.nominal,
-        better: 'more',
-      },
-      { words: 'until the cut-off', printing: CLOCK, value: ({ headline: { timeToCutoff } }) => timeToCutoff?.nominal, better: 'more' },
+      nominal('runTime', { better: 'more', limit: 'runTime' }),
+      headline('chargeLeft', { better: 'more', limit: 'reserve' }),
+      nominal('energy', { better: 'less', limit: 'batteryEnergy' }),
+      headline('peakBatteryPower', { limit: 'batteryPower', near: true }),
+      headline('peakBatteryCurrent', { limit: 'batteryCurrent', near: true }),
+      nominal('timeToReserve', { better: 'more' }),
+      nominal('timeToCutoff', { better: 'more' }),
     ],
   },
 ];

@@ -4,26 +4,15 @@
  * @module
  */
 
-import { toUnit, type UnitOf } from '../quantities/index.js';
+import { toUnit } from '../quantities/index.js';
 import { TEMPERATURE_CHANNELS } from '../results/channels.js';
 import type { DoubtResult, Sensitivity } from '../results/doubt-result.js';
 import type { WhyResult } from '../results/why-result.js';
-
-/** Unit and suffix of what doubt speaks of; a temperature here is a level, a difference is in kelvins. */
-const UNITS: Readonly<Record<string, readonly [unit: UnitOf, suffix: string]>> = {
-  temperature: ['°C', '_degC'],
-  temperatureDifference: ['K', '_K'],
-  current: ['A', '_A'],
-  speed: ['m/s', '_m_per_s'],
-  fraction: ['%', '_percent'],
-  time: ['s', '_s'],
-  mass: ['g', '_g'],
-};
+import { isJsonDimension, withUnit } from './json-units.js';
 
 /** `name` with its unit, and the value in it; what has no unit here stays plain. */
 function inUnit(name: string, value: number, dimension: string): [string, number] {
-  const unit = UNITS[dimension];
-  return unit === undefined ? [name, value] : [name + unit[1], toUnit(value, unit[0])];
+  return isJsonDimension(dimension) ? withUnit(name, value, dimension) : [name, value];
 }
 
 const degrees = (values: readonly number[]): number[] => values.map((value) => toUnit(value, '°C'));

@@ -1,29 +1,16 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. @module */
 
 import { HEAT_WAY_IDS } from '../heat/heat-ways.js';
-import { toUnit, type UnitOf } from '../quantities/index.js';
+import { toUnit } from '../quantities/index.js';
 import { CHANNEL_IDS, CHANNELS } from '../results/channels.js';
 import type { Finding } from '../results/finding.js';
+import { LIMITS } from '../results/limits.js';
 import type { CandidateResult, RunResult } from '../results/run-result.js';
 import { auditJson, costlyJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
 import { heatJson } from './heat-json.js';
+import { type JsonDimension, withUnit } from './json-units.js';
 import { measuredJson } from './measured-json.js';
-
-const SUFFIX: Record<string, readonly [unit: UnitOf, suffix: string]> = {
-  temperature: ['°C', '_degC'],
-  current: ['A', '_A'],
-  power: ['W', '_W'],
-  speed: ['m/s', '_m_per_s'],
-  force: ['N', '_N'],
-  fraction: ['%', '_percent'],
-  energy: ['W·h', '_Wh'],
-  time: ['s', '_s'],
-  voltage: ['V', '_V'],
-  angularSpeed: ['rpm', '_rpm'],
-};
-
-const shown = (value: number, dimension: string): number => toUnit(value, SUFFIX[dimension][0]);
 
 /** A finding with its numbers in shown units and keys that say which. */
 function findingJson(finding: Finding, candidates: readonly CandidateResult[]): object {
@@ -31,19 +18,19 @@ function findingJson(finding: Finding, candidates: readonly CandidateResult[]): 
     finding.kind === 'limit-passed'
       ? candidates.find((candidate) => candidate.name === finding.candidate)?.limits.find((each) => each.id === finding.limit)
       : undefined;
-  const dimension = limit?.dimension ?? FINDING_DIMENSION[finding.kind];
+  const dimension = limit === undefined ? FINDING_DIMENSION[finding.kind] : LIMITS[limit.id].dimension;
   return Object.fromEntries(
     Object.entries(finding).map(([key, value]) => {
       const own = KEY_DIMENSION[key];
-      if (own !== undefined && typeof value === 'number') return [key + SUFFIX[own][1], shown(value, own)];
+      if (own !== undefined && typeof value === 'number') return withUnit(key, value, own);
       const measured = dimension !== undefined && typeof value === 'number' && ['value', 'bound', 'wanted', 'reached'].includes(key);
-      return measured ? [key + SUFFIX[dimension][1], shown(value, dimension)] : [key, value];
+      return measured ? withUnit(key, value, dimension) : [key, value];
     }),
   );
 }
 
 /** Keys that measure the same in every finding. */
-const KEY_DIMENSION: Readonly<Record<string, string>> = {
+const KEY_DIMENSION: Readonly<Record<string, JsonDimension>> = {
   time: 'time',
   until: 'time',
   lasting: 'time',
@@ -52,7 +39,7 @@ const KEY_DIMENSION: Readonly<Record<string, string>> = {
 };
 
 /** What the numbers of a finding measure; those of the others are plain, or stand in the SI unit of the step's hold. */
-const FINDING_DIMENSION: Partial<Record<Finding['kind'], string>> = {
+const FINDING_DIMENSION: Partial<Record<Finding['kind'], JsonDimension>> = {
   'current-limited': 'current',
   'magnets-weakened': 'current',
   'thermal-runaway': 'current',
@@ -77,7 +64,7 @@ function candidateJson(candidate: CandidateResult): object {
   const headline = Object.fromEntries(
     Object.entries(candidate.headline).flatMap(([key, { dimension, nominal, p05, p95 }]) =>
       Object.entries({ [key]: nominal, [`${key}_p05`]: p05, [`${key}_p95`]: p95 }).flatMap(([name, value]) =>
-        value === undefined ? [] : [[name + SUFFIX[dimension][1], shown(value, dimension)]],
+        value === undefined ? [] : [withUnit(name, value, dimension)],
       ),
     ),
   );
@@ -86,8 +73,10 @@ function candidateJson(candidate: CandidateResult): object {
     origin: limit.origin,
     ...(limit.assumed ? { assumed: true } : {}),
     sense: limit.sense,
-    [`bound${SUFFIX[limit.dimension][1]}`]: shown(limit.bound, limit.dimension),
-    [`worst${SUFFIX[limit.dimension][1]}`]: shown(limit.worst, limit.dimension),
+    ...Object.fromEntries([
+      withUnit('bound', limit.bound, LIMITS[limit.id].dimension),
+      withUnit('worst', limit.worst, LIMITS[limit.id].dimension),
+    ]),
     worstTime_s: limit.worstTime,
     marginShare: limit.marginShare,
     ...(limit.passedAt === undefined ? {} : { passedAt_s: limit.passedAt }),

@@ -12,6 +12,7 @@ import type { CostlyResult } from './costly-result.js';
 import type { DoubtResult } from './doubt-result.js';
 import type { EfficiencyMap } from './efficiency-result.js';
 import type { Finding } from './finding.js';
+import type { HeadlineDimension, HeadlineId, MaybeHeadline } from './headlines.js';
 import type { LimitResult } from './limit-result.js';
 import type { MeasuredResult } from './measured-result.js';
 import type { PartThrottleResult } from './part-throttle-result.js';
@@ -110,28 +111,8 @@ export interface CandidateResult {
   readonly feasible: boolean;
   /** Limits in order of closeness; the first binds. */
   readonly limits: readonly LimitResult[];
-  readonly headline: {
-    readonly peakWindingTemperature: Figure<'temperature'>;
-    readonly peakCanTemperature: Figure<'temperature'>;
-    readonly peakMagnetTemperature: Figure<'temperature'>;
-    readonly peakControllerTemperature: Figure<'temperature'>;
-    readonly peakCellTemperature: Figure<'temperature'>;
-    readonly peakMotorCurrent: Figure<'current'>;
-    readonly peakBatteryCurrent: Figure<'current'>;
-    readonly peakInputPower: Figure<'power'>;
-    readonly peakBatteryPower: Figure<'power'>;
-    readonly peakThrust: Figure<'force'>;
-    readonly topShaftSpeed: Figure<'angularSpeed'>;
-    readonly topSpeed: Figure<'speed'>;
-    readonly chargeLeft: Figure<'fraction'>;
-    readonly energy: Figure<'energy'>;
-    /** Time the profile really ran [s]. */
-    readonly runTime: Figure<'time'>;
-    /** Time until the cut-off and until the reserve when the profile is driven again and again; absent when neither is reached in 24 h. */
-    readonly timeToCutoff?: Figure<'time'>;
-    readonly timeToReserve?: Figure<'time'>;
-    /** Useful work over energy out of the cells. */
-    readonly driveEfficiency: Figure<'fraction'>;
+  readonly headline: { readonly [K in Exclude<HeadlineId, MaybeHeadline>]: Figure<HeadlineDimension<K>> } & {
+    readonly [K in MaybeHeadline]?: Figure<HeadlineDimension<K>>;
   };
   readonly facts: {
     readonly mass: number;

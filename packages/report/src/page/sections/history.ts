@@ -1,9 +1,10 @@
 /** How the plan changed: the headline numbers of the reports that stood here before. @module */
 
+import { HEADLINES } from '@shaftwork/sim-core';
 import { lastOf } from '@shaftwork/sim-core/problems';
 import { NO_NUMBER, numberText, printedDifference } from '@shaftwork/sim-core/words';
 import { counted } from '../../drawing/step-at.js';
-import { type Headline, KEPT } from '../../history/headline.js';
+import type { Headline } from '../../history/headline.js';
 import { movedBetween } from '../../history/moved.js';
 import { type Html, html } from '../../html/html.js';
 import { scrolling } from '../../tables/data-table.js';
@@ -16,7 +17,7 @@ export function historySection(earlier: readonly Headline[], now: Headline): Sec
   if (earlier.length === 0) return undefined;
   const all = [...earlier, now];
   const [first] = earlier;
-  const winding = KEPT.peakWindingTemperature.printing;
+  const winding = HEADLINES.peakWindingTemperature;
   const lead = (headline: Headline) => headline.candidates.find(({ name }) => name === headline.choice) ?? headline.candidates[0];
   const [from, to] = [lead(first)?.figures.peakWindingTemperature, lead(now)?.figures.peakWindingTemperature];
   const change = from === undefined || to === undefined ? Number.NaN : printedDifference(to, from, winding);
@@ -30,7 +31,7 @@ export function historySection(earlier: readonly Headline[], now: Headline): Sec
     const best = lead(headline);
     const values = SHOWN.map((id) => {
       const value = best?.figures[id];
-      return value === undefined ? NO_NUMBER : numberText(value, KEPT[id].printing);
+      return value === undefined ? NO_NUMBER : numberText(value, HEADLINES[id]);
     });
     return html`<tr><th scope="row">${index === all.length - 1 ? 'now' : (headline.date ?? `plan ${index + 1}`)} <span class="hash">${headline.hash}</span></th><td class="o">${headline.choice ?? 'none'}</td>${values.map((value) => html`<td>${value}</td>`)}</tr>\n`;
   });

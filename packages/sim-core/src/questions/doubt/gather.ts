@@ -5,6 +5,7 @@ import type { Dimension } from '../../quantities/index.js';
 import { chanceOf } from '../../results/chance.js';
 import type { TemperatureChannel } from '../../results/channels.js';
 import { type CandidateDoubt, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../../results/doubt-result.js';
+import { HEADLINE_IDS, type HeadlineId } from '../../results/headlines.js';
 import { OBJECTIVE } from '../../results/objectives.js';
 import type { CandidateResult } from '../../results/run-result.js';
 import { compareStandings } from '../judge/rank.js';
@@ -14,8 +15,7 @@ import { type DoubtPlan, MODEL_ERROR } from './plan.js';
 import { limitBits, type RowFigure, rowLength, sampleStart } from './sample.js';
 import { inputColumns, sensitivityOf } from './sensitivity.js';
 
-type Headline = CandidateResult['headline'];
-type Bands = { readonly [K in keyof Headline]?: { readonly p05: number; readonly p95: number } };
+type Bands = { readonly [K in HeadlineId]?: { readonly p05: number; readonly p95: number } };
 
 export interface GatheredDoubt {
   readonly doubt: DoubtResult;
@@ -23,24 +23,27 @@ export interface GatheredDoubt {
   readonly bands: ReadonlyMap<string, Bands>;
 }
 
-const HEADLINES: readonly (readonly [keyof Headline, RowFigure])[] = [
-  ['peakWindingTemperature', 'windingTemperature'],
-  ['peakCanTemperature', 'canTemperature'],
-  ['peakMagnetTemperature', 'magnetTemperature'],
-  ['peakControllerTemperature', 'controllerTemperature'],
-  ['peakCellTemperature', 'cellTemperature'],
-  ['peakMotorCurrent', 'motorCurrent'],
-  ['peakBatteryCurrent', 'batteryCurrent'],
-  ['peakInputPower', 'inputPower'],
-  ['peakBatteryPower', 'batteryPower'],
-  ['peakThrust', 'thrust'],
-  ['topShaftSpeed', 'shaftSpeed'],
-  ['topSpeed', 'topSpeed'],
-  ['chargeLeft', 'chargeLeft'],
-  ['runTime', 'runTime'],
-  ['timeToCutoff', 'timeToCutoff'],
-  ['timeToReserve', 'timeToReserve'],
-];
+/** The figure of a row that each headline is drawn as; undefined where it is not drawn. */
+const DRAWN: { readonly [K in HeadlineId]: RowFigure | undefined } = {
+  peakWindingTemperature: 'windingTemperature',
+  peakCanTemperature: 'canTemperature',
+  peakMagnetTemperature: 'magnetTemperature',
+  peakControllerTemperature: 'controllerTemperature',
+  peakCellTemperature: 'cellTemperature',
+  peakMotorCurrent: 'motorCurrent',
+  peakBatteryCurrent: 'batteryCurrent',
+  peakInputPower: 'inputPower',
+  peakBatteryPower: 'batteryPower',
+  peakThrust: 'thrust',
+  topShaftSpeed: 'shaftSpeed',
+  topSpeed: 'topSpeed',
+  chargeLeft: 'chargeLeft',
+  runTime: 'runTime',
+  timeToCutoff: 'timeToCutoff',
+  timeToReserve: 'timeToReserve',
+  energy: undefined,
+  driveEfficiency: undefined,
+};
 
 /** Reads `rows`, all jobs' rows joined in order, beside the nominal results; `ranking` names the best first. */
 export function gatherDoubt(
@@ -118,8 +121,10 @@ export function gatherDoubt(
 }
 
 function headlineBands({ column, result }: Samples): Bands {
-  const bands: Record<string, { p05: number; p95: number }> = {};
-  for (const [headline, figure] of HEADLINES) {
+  const bands: { [K in HeadlineId]?: { readonly p05: number; readonly p95: number } } = {};
+  for (const headline of HEADLINE_IDS) {
+    const figure = DRAWN[headline];
+    if (figure === undefined) continue;
     const values = column(figure);
     if (result.headline[headline] === undefined || values.some(Number.isNaN)) continue;
     const { p05, p95 } = band(values);

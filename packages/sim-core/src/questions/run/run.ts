@@ -4,8 +4,8 @@ import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { motorConstant } from '../../parts/motor.js';
 import { lastOf } from '../../problems/certain.js';
 import { realise } from '../../provenance/realise.js';
-import type { Dimension } from '../../quantities/index.js';
-import type { CandidateResult } from '../../results/run-result.js';
+import { HEADLINES, type HeadlineDimension, type HeadlineId } from '../../results/headlines.js';
+import type { CandidateResult, Figure } from '../../results/run-result.js';
 import type { RunInput } from '../candidate.js';
 import { bladeAreaSmall } from '../judge/blade-area.js';
 import { lastingOf, limitsOf, meetsLimits } from '../judge/limits-check.js';
@@ -59,7 +59,10 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const { highest, kernel } = simulation;
   const { energy, trace } = recordingOf(simulation);
   const { terms } = energy;
-  const figure = <D extends Dimension>(dimension: D, nominal: number) => ({ dimension, nominal });
+  const figure = <K extends HeadlineId>(id: K, nominal: number): Figure<HeadlineDimension<K>> => ({
+    dimension: HEADLINES[id].dimension,
+    nominal,
+  });
   const reserveTime = again.passed.get('reserve');
   const cutTime = again.end === 'finished' ? undefined : again.time;
   return {
@@ -67,24 +70,24 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     feasible: meetsLimits(simulation, limits),
     limits,
     headline: {
-      peakWindingTemperature: figure('temperature', highest.windingTemperature.value),
-      peakCanTemperature: figure('temperature', highest.canTemperature.value),
-      peakMagnetTemperature: figure('temperature', highest.magnetTemperature.value),
-      peakControllerTemperature: figure('temperature', highest.controllerTemperature.value),
-      peakCellTemperature: figure('temperature', highest.cellTemperature.value),
-      peakMotorCurrent: figure('current', largest('motorCurrent', simulation).value),
-      peakBatteryCurrent: figure('current', highest.batteryCurrent.value),
-      peakInputPower: figure('power', largest('inputPower', simulation).value),
-      peakBatteryPower: figure('power', highest.batteryPower.value),
-      peakThrust: figure('force', highest.thrust.value),
-      topShaftSpeed: figure('angularSpeed', highest.shaftSpeed.value),
-      topSpeed: figure('speed', highest.vehicleSpeed.value),
-      chargeLeft: figure('fraction', simulation.state[kernel.at.charge]),
+      peakWindingTemperature: figure('peakWindingTemperature', highest.windingTemperature.value),
+      peakCanTemperature: figure('peakCanTemperature', highest.canTemperature.value),
+      peakMagnetTemperature: figure('peakMagnetTemperature', highest.magnetTemperature.value),
+      peakControllerTemperature: figure('peakControllerTemperature', highest.controllerTemperature.value),
+      peakCellTemperature: figure('peakCellTemperature', highest.cellTemperature.value),
+      peakMotorCurrent: figure('peakMotorCurrent', largest('motorCurrent', simulation).value),
+      peakBatteryCurrent: figure('peakBatteryCurrent', highest.batteryCurrent.value),
+      peakInputPower: figure('peakInputPower', largest('inputPower', simulation).value),
+      peakBatteryPower: figure('peakBatteryPower', highest.batteryPower.value),
+      peakThrust: figure('peakThrust', highest.thrust.value),
+      topShaftSpeed: figure('topShaftSpeed', highest.shaftSpeed.value),
+      topSpeed: figure('topSpeed', highest.vehicleSpeed.value),
+      chargeLeft: figure('chargeLeft', simulation.state[kernel.at.charge]),
       energy: figure('energy', terms.batteryChemical - terms.batteryLoss - terms.polarisationStored),
-      runTime: figure('time', simulation.time),
-      ...(cutTime === undefined ? {} : { timeToCutoff: figure('time', cutTime) }),
-      ...(reserveTime === undefined || system.limits.reserve === 0 ? {} : { timeToReserve: figure('time', reserveTime) }),
-      driveEfficiency: figure('fraction', terms.batteryChemical > 0 ? terms.useful / terms.batteryChemical : 0),
+      runTime: figure('runTime', simulation.time),
+      ...(cutTime === undefined ? {} : { timeToCutoff: figure('timeToCutoff', cutTime) }),
+      ...(reserveTime === undefined || system.limits.reserve === 0 ? {} : { timeToReserve: figure('timeToReserve', reserveTime) }),
+      driveEfficiency: figure('driveEfficiency', terms.batteryChemical > 0 ? terms.useful / terms.batteryChemical : 0),
     },
     facts: {
       mass: system.motor.mass,
