@@ -26,17 +26,18 @@ const PLACES = [
   }),
 ];
 
-function look(): string | undefined {
+function look(commands: readonly string[], places: readonly string[]): string | undefined {
   const folders = (process.env['PATH'] ?? '').split(delimiter).filter((folder) => folder !== '');
-  return [...folders.flatMap((folder) => COMMANDS.map((command) => join(folder, command))), ...PLACES].find((path) => existsSync(path));
+  return [...folders.flatMap((folder) => commands.map((command) => join(folder, command))), ...places].find((path) => existsSync(path));
 }
 
-function install(): void {
+/** Debian's package, where this may be installed; quietly nothing where it may not. */
+function install(name: string): void {
   if (process.platform !== 'linux' || process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) return;
   const apt = (...words: string[]): void => {
     execFileSync('apt-get', words, { stdio: 'ignore', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } });
   };
-  const packages = ['install', '-y', '--no-install-recommends', 'chromium'];
+  const packages = ['install', '-y', '--no-install-recommends', name];
   try {
     apt(...packages);
   } catch {
@@ -51,12 +52,21 @@ function install(): void {
 }
 
 export function installedBrowser(): string {
-  let found = look();
+  let found = look(COMMANDS, PLACES);
   if (found === undefined) {
-    install();
-    found = look();
+    install('chromium');
+    found = look(COMMANDS, PLACES);
   }
   if (found === undefined)
     throw new Error('These tests look at the report in a browser: install Chromium, Chrome or Edge and put it on the PATH.');
   return found;
+}
+
+const FIREFOX = ['firefox', 'firefox-esr'];
+const FIREFOX_PLACES = ['/Applications/Firefox.app/Contents/MacOS/firefox'];
+
+/** An installed Firefox, installed where it may be; undefined where there is none to be had, which is no fault: the report is looked at in one browser always. */
+export function installedFirefox(): string | undefined {
+  if (look(FIREFOX, FIREFOX_PLACES) === undefined) install('firefox-esr');
+  return look(FIREFOX, FIREFOX_PLACES);
 }

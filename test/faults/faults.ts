@@ -1,0 +1,178 @@
+/**
+ * `npm run faults -- [times] [seed]`: what machines do to a run, for real and at moments nobody chose: a small disk filled, kills and interrupts at
+ * random times, runs racing, little memory, threads that die, no network at all. Tells what it found, and ends with how much was tried.
+ */
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { xorshift } from '../fuzz/random-scenario.js';
+import { SMALLEST } from '../sim-core/scenario/smallest-scenario.js';
+
+const [times = 20, seed = 1] = process.argv.slice(2).map(Number);
+const random = xorshift(seed);
+const bin = fileURLToPath(new URL('../../packages/cli/bin/shaftwork.js', import.meta.url));
+const trap = fileURLToPath(new URL('../commands/traps/dying-thread.mjs', import.meta.url));
+const mapper = fileURLToPath(new URL('../../scenarios/hot-day-mapper.yaml', import.meta.url));
+const root = mkdtempSync(join(tmpdir(), 'shaftwork-faults-'));
+const smallest = join(root, 'smallest.yaml');
+writeFileSync(smallest, SMALLEST);
+
+const OUTPUTS = ['--html', 'a.html', '--csv', 'a.csv', '--markdown', 'a.md', '--text', 'a.txt', '--png', 'a.png', '--svg', 'svg'];
+const RUN = ['run', smallest, '--samples', '0', ...OUTPUTS];
+let tried = 0;
+let bad = 0;
+const say = (words: string): void => {
+  bad++;
+  console.log(`  ${words}`);
+};
+
+interface Ended {
+  readonly code: number | null;
+  readonly signal: NodeJS.Signals | null;
+  readonly out: string;
+  readonly err: string;
+}
+const begin = (
+  words: readonly string[],
+  cwd: string,
+  node: readonly string[] = [],
+  env = {},
+): { child: ChildProcess; ended: Promise<Ended> } => {
+  const child = spawn(process.execPath, [...node, bin, ...words], {
+    cwd,
+    env: { ...process.env, ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let out = '';
+  let err = '';
+  child.stdout.on('data', (text: Buffer) => (out += text.toString()));
+  child.stderr.on('data', (text: Buffer) => (err += text.toString()));
+  return { child, ended: new Promise((resolve) => child.on('close', (code, signal) => resolve({ code, signal, out, err }))) };
+};
+let last = 0;
+const fresh = (): string => {
+  const made = join(root, `place-${++last}`);
+  mkdirSync(made);
+  return made;
+};
+
+/** Ends by which a reader knows that a file of ours is whole. */
+const WHOLE: Readonly<Record<string, (bytes: Buffer) => boolean>> = {
+  html: (bytes) => bytes.toString().trimEnd().endsWith('</html>'),
+  svg: (bytes) => bytes.toString().trimEnd().endsWith('</svg>'),
+  csv: (bytes) => bytes.toString().endsWith('\r\n'),
+  md: (bytes) => bytes.toString().trimEnd().endsWith('not a clearance.'),
+  txt: (bytes) => bytes.toString().trimEnd().endsWith('not a clearance.'),
+  png: (bytes) => bytes.subarray(-8, -4).toString('latin1') === 'IEND',
+  json: (bytes) => JSON.parse(bytes.toString()) !== null,
+  yaml: (bytes) => bytes.toString().endsWith('\n'),
+};
+/** Files with their own names that are not whole. */
+function halves(where: string): string[] {
+  const names = readdirSync(where, { recursive: true, encoding: 'utf8' }).filter((name) => statSync(join(where, name)).isFile());
+  return names.filter((name) => {
+    if (/\.part-[0-9a-f]{12}$/.test(name)) return false;
+    try {
+      return WHOLE[name.split('.').at(-1) ?? '']?.(readFileSync(join(where, name))) !== true;
+    } catch {
+      return true;
+    }
+  });
+}
+function judge(what: string, where: string, { code, signal, err }: Ended, codes: readonly (number | null)[], parts = false): void {
+  tried++;
+  if (!codes.includes(code)) say(`${what}: code ${code} ${signal ?? ''} ${err.slice(0, 300)}`);
+  if (/^\s+at .*:\d+:\d+/m.test(err) && code !== 134) say(`${what}: a trace of calls: ${err.slice(0, 300)}`);
+  const broken = halves(where);
+  if (broken.length > 0) say(`${what}: half-written ${broken.join(', ')}`);
+  if (!parts && readdirSync(where, { recursive: true, encoding: 'utf8' }).some((name) => name.includes('.part-')))
+    say(`${what}: parts are left`);
+}
+
+/** How long a whole run takes here [ms]. */
+const began = Date.now();
+judge('a run', root, { ...(await begin(RUN, fresh()).ended) }, [0]);
+const whole = Date.now() - began;
+
+console.log('killed at a random moment');
+for (let k = 0; k < times; k++)
+  for (const signal of ['SIGKILL', 'SIGINT', 'SIGTERM'] as const) {
+    const where = fresh();
+    const { child, ended } = begin(RUN, where);
+    setTimeout(() => child.kill(signal), random() * whole * 1.2);
+    judge(signal, where, await ended, [0, 130, null], true);
+  }
+
+console.log('runs racing for one output, and init for one folder');
+for (let k = 0; k < times / 4; k++) {
+  const where = fresh();
+  const all = [1, 2, 3].map(() => begin(RUN, where));
+  for (const { ended } of all) judge('a race', where, await ended, [0], true);
+  const home = fresh();
+  const codes = (await Promise.all(['boat', 'car', 'aircraft'].map((kind) => begin(['init', 'begun', '--for', kind], home).ended))).map(
+    ({ code }) => code,
+  );
+  tried++;
+  if (!codes.includes(0) || codes.some((code) => code !== 0 && code !== 2 && code !== 4)) say(`init raced: ${codes.join(', ')}`);
+  if (halves(home).length > 0) say(`init raced: half-written ${halves(home).join(', ')}`);
+}
+
+console.log('little memory');
+for (const megabytes of [8, 16, 24, 32, 48, 64, 96, 128]) {
+  const where = fresh();
+  // the engine itself gives up with 134, which no program can answer
+  judge(`${megabytes} MB`, where, await begin(RUN, where, [`--max-old-space-size=${megabytes}`]).ended, [0, 134, null], true);
+}
+
+console.log('threads that die');
+for (const how of ['at once', 'while it works', 'with a fault', 'for want of memory']) {
+  const where = fresh();
+  const ended = await begin(['run', mapper, '--samples', '200', '--csv', 'a.csv'], where, ['--max-old-space-size=300', '--import', trap], {
+    DIES: how,
+  }).ended;
+  judge(how, where, ended, [0, 1]);
+  if (!ended.err.includes('A thread of the draws died')) say(`${how}: not told`);
+}
+
+const can = (program: string, ...words: string[]): boolean => spawnSync(program, words, { stdio: 'ignore' }).status === 0;
+console.log('a disk of 100 to 1000 kB');
+for (const size of [100, 200, 400, 600, 800, 1000]) {
+  const where = fresh();
+  if (!can('mount', '-t', 'tmpfs', '-o', `size=${size}k`, 'tmpfs', where)) {
+    console.log('  not tried: only the superuser may mount a small disk');
+    break;
+  }
+  try {
+    const ended = await begin(RUN, where).ended;
+    judge(`${size} kB`, where, ended, [0, 4]);
+    if (ended.code === 4 && !(ended.err.includes('the disk is full') && ended.out.includes('27-32')))
+      say(`${size} kB: ${ended.err.slice(0, 200)}`);
+    writeFileSync(join(where, 'fill.yaml'), '\n');
+    while (can('sh', '-c', `head -c 4096 /dev/zero >> '${join(where, 'fill.bin')}'`));
+    rmSync(join(where, 'fill.bin'));
+    spawnSync('sh', ['-c', `head -c ${size * 1024} /dev/zero > '${join(where, 'fill.yaml')}'`], { stdio: 'ignore' });
+    const init = await begin(['init', 'begun', '--for', 'boat'], where).ended;
+    tried++;
+    if (![0, 4].includes(init.code ?? -1) || (init.code === 4 && existsSync(join(where, 'begun'))))
+      say(`init on ${size} kB: code ${init.code} ${init.err.slice(0, 200)}`);
+  } finally {
+    can('umount', where);
+  }
+}
+
+console.log('no network at all');
+if (can('unshare', '-n', 'true'))
+  for (const words of [RUN, ['check', smallest], ['run', mapper, '--samples', '200']]) {
+    const { status, signal, stdout, stderr } = spawnSync('unshare', ['-n', process.execPath, bin, ...words], {
+      cwd: fresh(),
+      encoding: 'utf8',
+    });
+    judge('without a network', join(root, `place-${last}`), { code: status, signal, out: stdout, err: stderr }, [0, 1]);
+  }
+else console.log('  not tried: only the superuser may take the network away');
+
+rmSync(root, { recursive: true, force: true });
+console.log(`${tried} faults tried from seed ${seed}: ${bad} with something half-written, lost or untold.`);
+process.exitCode = bad > 0 ? 1 : 0;
