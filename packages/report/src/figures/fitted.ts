@@ -24,7 +24,12 @@ export interface FittedAxis {
 
 export const groupsOf = (points: readonly FittedPoint[]): readonly string[] => [...new Set(points.map(({ group }) => group))];
 
-export function fittedDrawing({ dimension, words: name, points }: ReadingFit, along: FittedAxis, size: Size): Drawing {
+export function fittedDrawing(
+  { dimension, words: name, points }: ReadingFit,
+  along: FittedAxis,
+  all: readonly string[],
+  size: Size,
+): Drawing {
   const width = FIGURE_WIDTH[size] - LEFT - 14;
   const height = size === 'wide' ? 250 : 210;
   const small = size === 'wide' ? 84 : 74;
@@ -50,11 +55,12 @@ export function fittedDrawing({ dimension, words: name, points }: ReadingFit, al
   const most = Math.max(...shown.map(({ read, law }) => Math.abs(y(read) - y(law)))) || 1;
   const lower: Frame = { width, height: small, x: scaleX, y: roundScale(-most, most, 2) };
   const groups = groupsOf(points);
+  const colours = groups.map((group) => COLOUR(all.indexOf(group)));
   const [above, below]: [Layer[], Layer[]] = [[], []];
   groups.forEach((group, index) => {
     const own = shown.filter((point) => point.group === group);
     const laws: DrawnPoint[] = own.map((point) => ({ x: x(point), y: y(point.law) })).sort((a, b) => a.x - b.x);
-    const colour = COLOUR(index);
+    const colour = colours[index];
     const read = dots(
       own.map((point) => ({ x: x(point), y: y(point.read) })),
       colour,
@@ -75,7 +81,7 @@ export function fittedDrawing({ dimension, words: name, points }: ReadingFit, al
   });
   const title = `${name}${unitSign(unit) === '' ? '' : `, ${unitSign(unit)}`}`;
   above.unshift(words([{ x: -LEFT, y: -14, text: title }]));
-  if (groups.length > 1) above.push(...legend(groups, width));
+  if (groups.length > 1) above.push(...legend(groups, colours, width));
   below.unshift(
     words([{ x: -LEFT, y: -10, text: 'read less law' }]),
     rules([{ x: scaleX.domain[0], y: 0, x2: scaleX.domain[1], y2: 0 }], { stroke: 'var(--soft)', width: 0.8 }),
@@ -93,11 +99,11 @@ export function fittedDrawing({ dimension, words: name, points }: ReadingFit, al
 }
 
 /** Names in their colours, in one line from the right. */
-function legend(groups: readonly string[], width: number): Layer[] {
+function legend(groups: readonly string[], colours: readonly string[], width: number): Layer[] {
   let right = width;
   return [...groups].reverse().map((group, back) => {
     const text = group.length > 18 ? `${group.slice(0, 17)}…` : group;
-    const layer = words([{ x: right, y: -14, text }], { fill: COLOUR(groups.length - 1 - back), align: 'right', weight: 600 });
+    const layer = words([{ x: right, y: -14, text }], { fill: colours[groups.length - 1 - back], align: 'right', weight: 600 });
     right -= textWidth(text, 12, 600) + 14;
     return layer;
   });

@@ -3,7 +3,7 @@ import type { IdentifyResult, ReadingFit } from '@shaftwork/sim-core';
 import { formatClock, formatNumber, handyUnit, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
 import { CAUTIONS, fitSentence, identifySentence, misfits, notToldSentence, numberName, numberParts } from '@shaftwork/sim-core/words';
 import { figure } from '../drawing/figure.js';
-import { fittedDrawing } from '../figures/fitted.js';
+import { fittedDrawing, groupsOf } from '../figures/fitted.js';
 import { contentPolicy } from '../html/content-policy.js';
 import { type Html, html, trusted } from '../html/html.js';
 import { dataTable } from '../tables/data-table.js';
@@ -112,12 +112,14 @@ async function fitFigure(result: IdentifyResult, fit: ReadingFit, number: number
   const axis = handyUnit(Math.max(...fit.points.map(({ along }) => along)), result.along.dimension);
   const stride = Math.max(1, Math.ceil(fit.points.length / MOST_ROWS));
   const sentence = fitSentence(fit);
+  // one colour a propeller in all figures
+  const groups = groupsOf(result.fits.flatMap(({ points }) => points));
   return figure({
     id: `figure-${fit.key}`,
     number,
     label: `${fit.words} against ${result.along.words}, read and by the laws`,
     description: sentence,
-    drawings: { wide: fittedDrawing(fit, result.along, 'wide'), narrow: fittedDrawing(fit, result.along, 'narrow') },
+    drawings: { wide: fittedDrawing(fit, result.along, groups, 'wide'), narrow: fittedDrawing(fit, result.along, groups, 'narrow') },
     caption: html`${sentence} Full dots: read. ${result.along.dimension === 'time' ? 'Line' : 'Hollow dots'}: the laws with the numbers found.`,
     data: dataTable(
       fit.words,

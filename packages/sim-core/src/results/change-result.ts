@@ -11,6 +11,7 @@ export interface ChangedNumber extends Pick<FoundNumber, 'key' | 'words' | 'of' 
   readonly change: number;
   /** Ends of its 95 % interval [1]. */
   readonly low: number;
+  /** [1] */
   readonly high: number;
   /** Whether the interval does not hold 0. */
   readonly outside: boolean;

@@ -16,6 +16,7 @@ export interface FoundNumber {
   readonly value: number;
   /** Ends of the 95 % interval [SI]. */
   readonly low: number;
+  /** [SI] */
   readonly high: number;
   /** Whether the log told it: better than a sheet or a rule would. What it did not tell has `instead`. */
   readonly told: boolean;

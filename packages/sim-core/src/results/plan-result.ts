@@ -19,8 +19,9 @@ export interface BenchPlan {
   readonly candidate: string;
   /** The limit that is least sure, in words. */
   readonly decides: string;
-  /** What is left of the way to that limit, and its standard deviation before any run [1]. */
+  /** What is left of the way to that limit [1]; its standard deviation before any run is the next. */
   readonly margin: number;
+  /** [1] */
   readonly deviation: number;
   readonly runs: readonly PlannedRun[];
   /** Standard deviation after six throttles evenly spread with the propeller on, over that after the plan [1]. */

@@ -175,7 +175,7 @@ function pairs(told: readonly Derived[], model: MotorModel, fit: Fit): IdentifyR
 }
 
 const READING_WORDS: Readonly<Record<Reading, readonly [words: string, dimension: Dimension]>> = {
-  voltage: ['voltage at full throttle', 'voltage'],
+  voltage: ['duty times supply voltage', 'voltage'],
   current: ['current from the supply', 'current'],
   motorCurrent: ['motor current', 'current'],
   torque: ['torque', 'torque'],
