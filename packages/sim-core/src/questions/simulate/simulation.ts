@@ -1,0 +1,59 @@
+/** What a simulation is asked for, and what it gives. @module */
+
+import type { KernelEvent } from '../../kernel/event-margins.js';
+import type { Kernel } from '../../kernel/kernel.js';
+import type { IntegrationMethod } from '../../numerics/integrate.js';
+import { certain } from '../../problems/certain.js';
+import type { ChannelId } from '../../results/channels.js';
+import type { RunEnd } from '../../results/run-result.js';
+import type { PackMeter } from './energy-account.js';
+import type { Peak } from './extremes-watch.js';
+import type { RunNotes } from './step-notes.js';
+import type { Recording, StateWatch } from './step-sight.js';
+
+/** Relative tolerance of runs that are shown [1]. */
+export const DEFAULT_TOLERANCE = 1e-6;
+
+export interface SimulateOptions {
+  /** odex for a run that is shown, Dormand & Prince's method for one of many. */
+  readonly method?: IntegrationMethod;
+  /** Relative tolerance; absolute ones follow (temperatures [K], charge and polarisation, speed). */
+  readonly relative?: number;
+  /** Record traces and energies too (a shown run), or only peaks, events and the end (one of many). */
+  readonly record?: boolean;
+  /** Time that a record's samples are spread over [s]; else the profile's. */
+  readonly span?: number;
+  /** Drive the profile again and again until the cells are empty or 24 h are over. */
+  readonly again?: boolean;
+  /** Times at which the state is kept [s], rising; for bands over many runs. */
+  readonly keepAt?: Float64Array;
+  readonly watch?: StateWatch;
+}
+
+export interface Simulation extends RunNotes {
+  readonly end: RunEnd;
+  readonly time: number;
+  /** Final state, in the kernel's order. */
+  readonly state: Float64Array;
+  readonly kernel: Kernel;
+  readonly initialState: Float64Array;
+  /** First time of each event [s]. */
+  readonly passed: ReadonlyMap<KernelEvent, number>;
+  readonly highest: Readonly<Record<ChannelId, Peak>>;
+  readonly lowest: Readonly<Record<ChannelId, Peak>>;
+  /** States at `keepAt`, as many as the run reached. */
+  readonly kept: readonly Float64Array[];
+  /** What a recorded run has besides. */
+  readonly recorded: Recording | undefined;
+  /** Energy from the pack, where it is limited. */
+  readonly drawn: Pick<PackMeter, 'energy' | 'passedAt'> | undefined;
+  /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
+  readonly outsideTable: number;
+  /** Where no operating point exists and the run ends. */
+  readonly failure?: { readonly step: number; readonly time: number; readonly why: string };
+  readonly steps: number;
+  readonly evaluations: number;
+}
+
+/** The recording of a run that was recorded. Throws Error for another. */
+export const recordingOf = ({ recorded }: Pick<Simulation, 'recorded'>): Recording => certain(recorded, 'recording of the run');
