@@ -43,7 +43,8 @@ const QUESTIONS = [
   ['run', 'why'],
   ['doubt'],
   ['point-figures', 'cooling-fittings', 'measured'],
-  ['point', 'cool', 'reading', 'identify'],
+  ['point', 'cool', 'identify'],
+  ['readings'],
   ['audit'],
   ['shape'],
 ] as const;

@@ -32,8 +32,8 @@ const HEAD = ['| key | meaning | for example |', '| --- | --- | --- |'];
 /** Markdown, one section for each key of the scenario. */
 export function scenarioReference(): string {
   const schema = scenarioJsonSchema();
-  const { candidates, profile, ...sections } = schema['properties'] as Properties;
-  const step = (schema['definitions'] as Properties)['profileStep'];
+  const { candidates, profile, readings, ...sections } = schema['properties'] as Properties;
+  const { profileStep: step, reading } = schema['definitions'] as Properties;
   const single = Object.entries(sections).filter(([, section]) => propertiesOf(section) === undefined);
   const many = Object.entries(sections).filter(([, section]) => propertiesOf(section) !== undefined);
   const lines = [
@@ -62,6 +62,13 @@ export function scenarioReference(): string {
     '',
     ...HEAD,
     ...rows({ properties: profile['properties'] }, ''),
+    '',
+    '## readings',
+    '',
+    `${String(readings['description'] ?? '')}. Each row is what was read at one moment: \`throttle\`, \`at\` or \`after\` says which; a winding resistance alone was read cold.`,
+    '',
+    ...HEAD,
+    ...rows(reading, ''),
     ...many.flatMap(([key, section]) => [
       '',
       `## ${key}`,

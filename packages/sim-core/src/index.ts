@@ -93,6 +93,7 @@ export type { BenchPlan, PlannedRun } from './results/plan-result.js';
 export { POINT_FIGURE_IDS, POINT_FIGURES, type PointBand, type PointFigureId } from './results/point-figures.js';
 export type { AllowedTime, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
 export type { ReadingResult } from './results/reading-result.js';
+export type { ReadingLine, ReadingsResult } from './results/readings-result.js';
 export type {
   CandidateResult,
   EnergyAccount,

@@ -19,7 +19,7 @@ import { judged } from './questions/judge/judged.js';
 import { compareMeasured, type MeasuredPlan, planMeasured, type SampledDoubt } from './questions/measured/measured.js';
 import { type PointAsk, type PointResult, pointWithBands } from './questions/point.js';
 import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './questions/rate/rate.js';
-import { type ReadingAsk, reading } from './questions/reading.js';
+import { type ReadingAsk, reading } from './questions/readings/reading.js';
 import { assumptionsOf } from './questions/run/assumptions.js';
 import { hardestMoment } from './questions/run/hardest-moment.js';
 import { runCandidate } from './questions/run/run.js';
@@ -31,9 +31,11 @@ import type { Assumption } from './results/assumption.js';
 import type { AuditResult } from './results/audit-result.js';
 import type { CoolResult } from './results/cool-result.js';
 import type { CostlyResult } from './results/costly-result.js';
+import type { Contradiction } from './results/finding.js';
 import type { PartThrottleResult } from './results/part-throttle-result.js';
 import type { RatingResult } from './results/rating-result.js';
 import type { ReadingResult } from './results/reading-result.js';
+import type { ReadingsResult } from './results/readings-result.js';
 import type { CandidateResult, RunResult } from './results/run-result.js';
 import type { ShapeResult } from './results/shape-result.js';
 import type { WhyResult } from './results/why-result.js';
@@ -192,15 +194,19 @@ export interface ScenarioCheck {
   readonly costly: CostlyResult;
   /** Data that were not given. */
   readonly assumptions: readonly Assumption[];
+  /** What was read, and what it gainsays. */
+  readonly readings?: ReadingsResult;
+  readonly findings?: readonly Contradiction[];
 }
 
 /** What is odd, which numbers cost the answer most, what was assumed; some tenths of a second for a candidate. */
-export function checkScenario({ scenario, candidates }: PreparedScenario): ScenarioCheck {
+export function checkScenario({ scenario, candidates, written, lesson }: PreparedScenario): ScenarioCheck {
   const runs = candidates.map((candidate) => runCandidate(candidate, scenario.profile, { method: 'dormand-prince', relative: 1e-4 }));
   return {
-    audit: audit(candidates, runs),
+    audit: audit(written, runs),
     costly: costlyNumbers(candidates, scenario.profile, scenario.objective),
     assumptions: assumptionsOf(candidates),
+    ...(lesson === undefined ? {} : { readings: lesson.result, findings: lesson.findings }),
   };
 }
 
@@ -275,8 +281,8 @@ export const coolingOfScenario = ({ candidates, scenario }: PreparedScenario, { 
   candidates.map((candidate) => cool(candidate, scenario.profile, scenario.objective, goal));
 
 /** From a thermometer's reading after the stop back to the hidden peak, for each candidate. Throws RangeError for a reading that tells nothing. */
-export const readingsOfScenario = ({ candidates, scenario }: PreparedScenario, ask: ReadingAsk): ReadingResult[] =>
-  candidates.map(({ name, data }) => reading(name, data, scenario.profile, ask));
+export const readingsOfScenario = ({ candidates, written, taken, scenario }: PreparedScenario, ask: ReadingAsk): ReadingResult[] =>
+  candidates.map(({ name }) => reading(written, taken, name, scenario.profile, ask));
 
 /** Which candidate a family of shapes starts from. */
 export interface ShapeAsk {

@@ -3,6 +3,7 @@
  *
  *   1 read      documents → given data, gaps allowed, overrides merged        (scenario/)
  *   2 complete  every gap filled by a named rule                              (provenance/complete/)
+ *     learn     what was read narrows what it speaks of                       (questions/readings/)
  *   3 realise   data → plain SI numbers under one draw                        (provenance/realise)
  *   4 integrate the drive over the profile                                    (questions/simulate/, kernel/, numerics/)
  *   5 account   limits, energies, figures                                     (questions/run/, questions/judge/)
@@ -19,10 +20,12 @@ import { once } from './problems/once.js';
 import { complete } from './provenance/complete/complete.js';
 import { withBenches } from './provenance/complete/measured-with.js';
 import type { GivenScenario } from './provenance/given.js';
+import { type TakenReading, takenReadings } from './provenance/taken-readings.js';
 import { audit } from './questions/audit/audit.js';
 import type { RunInput } from './questions/candidate.js';
 import { judged } from './questions/judge/judged.js';
 import { rank } from './questions/judge/rank.js';
+import { type Lesson, learn, withReadings } from './questions/readings/learn.js';
 import { asOneStep } from './questions/run/as-one-step.js';
 import { assumptionsOf } from './questions/run/assumptions.js';
 import { runCandidate } from './questions/run/run.js';
@@ -41,8 +44,14 @@ export const VERSION = '0.1.0';
 export interface PreparedScenario {
   /** What was written, profile unrolled; all numbers SI. */
   readonly scenario: GivenScenario;
-  /** Each candidate as it was given, and the same with every gap filled. */
+  /** Each candidate as it was given, and the same with every gap filled, readings taken in. */
   readonly candidates: readonly RunInput[];
+  /** The same without the readings, for what is said of sheets. */
+  readonly written: readonly RunInput[];
+  /** What was read, each with the candidate it was read on. */
+  readonly taken: readonly TakenReading[];
+  /** What the readings taught, where there are any. */
+  readonly lesson?: Lesson;
   /** The texts it was read from, the scenario first. */
   readonly files: readonly { readonly path: string; readonly text: string }[];
   /** Tells these texts from others. */
@@ -75,27 +84,37 @@ export function prepareScenario(
   const reading = readScenario(files, main, measured);
   if (reading.kind !== 'read') return reading;
   // 2 complete
-  const benched = withBenches(reading.scenario.candidates);
-  const problems: ScenarioProblem[] = [...benched.problems];
-  const candidates: RunInput[] = [];
-  for (const { name, given } of benched.candidates) {
-    const completion = complete(name, given);
-    if (completion.ok) candidates.push({ name, given, data: completion.data, choices: completion.choices });
-    else problems.push(...completion.problems);
-  }
+  const { scenario } = reading;
+  const benched = withBenches(scenario.candidates);
+  const { taken, problems: untold } = takenReadings(benched.candidates, scenario.readings ?? []);
+  const problems: ScenarioProblem[] = [...benched.problems, ...untold];
+  const completed = (drives: readonly Pick<RunInput, 'name' | 'given'>[]): RunInput[] =>
+    drives.flatMap(({ name, given }) => {
+      const completion = complete(name, given);
+      if (completion.ok) return [{ name, given, data: completion.data, choices: completion.choices }];
+      problems.push(...completion.problems);
+      return [];
+    });
+  const written = completed(benched.candidates);
   if (problems.length > 0) return { kind: 'problems', problems: once(problems) };
   const texts = reading.files.map((path) => ({ path, text: files.get(path) ?? '' }));
-  return { kind: 'ready', prepared: { scenario: reading.scenario, candidates, files: texts, hash: hashOf(texts) } };
+  const prepared = { scenario, candidates: written, written, taken, files: texts, hash: hashOf(texts) };
+  if (taken.length === 0) return { kind: 'ready', prepared };
+  const learning = learn(written, taken, scenario.profile);
+  if (!learning.ok) return { kind: 'problems', problems: once(learning.problems) };
+  const { lesson } = learning;
+  const candidates = completed(written.map(({ name, given }) => ({ name, given: { ...given, learnt: lesson.learnt } })));
+  return { kind: 'ready', prepared: { ...prepared, candidates, lesson } };
 }
 
 /**
  * Steps 3 to 6 for all candidates, the best first in `ranking`. Synchronous, on one thread: some tenths of a second for a run of minutes.
  * What went wrong with a drive is a finding or an end of its run; an error that is thrown is a fault of the program.
  */
-export function runScenario({ scenario, candidates, files, hash }: PreparedScenario): RunResult {
+export function runScenario({ scenario, candidates, written, lesson, files, hash }: PreparedScenario): RunResult {
   const duration = profileDuration(scenario.profile);
   // 3 realise, 4 integrate, 5 account: one candidate after another
-  const runs = candidates.map((candidate) => withRunaway(candidate, runCandidate(candidate, scenario.profile)));
+  const runs = candidates.map((candidate) => withReadings(lesson, withRunaway(candidate, runCandidate(candidate, scenario.profile))));
   const results = scenario.log === undefined ? runs : runs.map(asOneStep);
   // 6 judge
   const ranked = rank(results, scenario.objective, duration);
@@ -117,7 +136,8 @@ export function runScenario({ scenario, candidates, files, hash }: PreparedScena
     verdict: [],
     findings: results.flatMap((candidate) => candidate.findings),
     assumptions: assumptionsOf(candidates),
-    audit: audit(candidates, results),
+    audit: audit(written, results),
+    ...(lesson === undefined ? {} : { readings: lesson.result }),
     cautions: CAUTIONS,
   });
 }

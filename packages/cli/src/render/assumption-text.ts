@@ -2,6 +2,7 @@
 
 import type { AssumedNumber, Assumption, CostlyResult } from '@shaftwork/sim-core';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { narrowedWords } from '@shaftwork/sim-core/words';
 import { hanging } from './audit-text.js';
 
 const PARTS: readonly (readonly [path: string, words: string])[] = [
@@ -36,9 +37,9 @@ function rowsOf(assumptions: readonly AssumedNumber[], costly: CostlyResult): Ro
   const moves = new Map(costly.all.map(({ subject, before }) => [subject, before]));
   const rows = new Map<string, Row>();
   for (const each of assumptions) {
-    const row = rows.get(each.origin);
-    if (row === undefined)
-      rows.set(each.origin, { words: each.words, part: partOf(each.path), all: [each], moves: moves.get(each.origin) ?? 0 });
+    const key = `${each.origin}|${each.narrowed === undefined ? '' : each.value}`;
+    const row = rows.get(key);
+    if (row === undefined) rows.set(key, { words: each.words, part: partOf(each.path), all: [each], moves: moves.get(each.origin) ?? 0 });
     else row.all.push(each);
   }
   return [...rows.values()];
@@ -46,13 +47,16 @@ function rowsOf(assumptions: readonly AssumedNumber[], costly: CostlyResult): Ro
 
 const show = (value: number, { dimension }: AssumedNumber): string => formatQuantity(value, dimension, { significant: 3 });
 
-function line({ words, all, moves }: Row): string {
+function line({ words, all, moves }: Row, count: number): string {
   const [first] = all;
   const low = Math.min(...all.map((each) => each.low));
   const high = Math.max(...all.map((each) => each.high));
   const values = [...new Set(all.map((each) => show(each.value, each)))].join(', ');
   const range = low === high ? '' : ` (${show(low, first)} to ${show(high, first)})`;
   const effect = moves >= 0.05 ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K` : '';
+  const narrowed = narrowedWords(first);
+  const whose = first.candidates.length < count ? ` of ${first.candidates.join(' and ')}` : '';
+  if (narrowed !== undefined) return `${words}${whose}: ${values}${range}, ${narrowed}${effect}`;
   return `${words}${first.kind === 'given' ? ', no ± beside it' : ''}: ${values}${range}${effect}`;
 }
 
@@ -61,10 +65,16 @@ export function assumptionText(assumptions: readonly Assumption[], costly: Costl
   const numbers = assumptions.filter((each) => each.kind !== 'choice');
   const choices = assumptions.filter((each) => each.kind === 'choice');
   const rows = rowsOf(numbers, costly);
-  const told = rows.filter((row) => verbose || row.moves >= MATTERS || (row.part === 'limits' && row.all[0].origin !== 'no-reserve'));
+  const told = rows.filter(
+    (row) =>
+      verbose || row.all[0].narrowed !== undefined || row.moves >= MATTERS || (row.part === 'limits' && row.all[0].origin !== 'no-reserve'),
+  );
+  const count = new Set(numbers.flatMap(({ candidates }) => candidates)).size;
   const parts = new Map<string, Row[]>();
   for (const row of [...told].sort((a, b) => b.moves - a.moves)) parts.set(row.part, [...(parts.get(row.part) ?? []), row]);
-  const text = [...parts].map(([part, list]) => [`  ${part}`, ...list.map((row) => hanging('    ', line(row)))].join('\n')).join('\n');
+  const text = [...parts]
+    .map(([part, list]) => [`  ${part}`, ...list.map((row) => hanging('    ', line(row, count)))].join('\n'))
+    .join('\n');
   const rest = rows.length - told.length;
   const more = rest === 0 ? '' : `${hanging('  ', `${rest} more move the peaks by less than ${MATTERS} K each: --verbose lists them.`)}\n`;
   const taken = choices.map(({ words, value, path }) => hanging('    ', `${words}: ${value} (${path})`)).join('\n');

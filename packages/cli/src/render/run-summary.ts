@@ -19,6 +19,7 @@ import { findingLines } from '@shaftwork/sim-core/words';
 import type { Terminal } from '../hands/terminal.js';
 import { tippingText } from './audit-text.js';
 import { measuredText } from './measured-text.js';
+import { readingsText } from './readings-text.js';
 import { table, wrap } from './table.js';
 
 /** What stands where a figure makes no sense. */
@@ -39,6 +40,7 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
     ...(notes.length === 0 ? [] : [...notes.map((note) => wrap(note)), '']),
     ...(result.scenario.log === undefined ? [] : [wrap(logSentence(result.scenario.log)), '']),
     ...(result.measured === undefined ? [] : [measuredText(result.measured, result.candidates.length > 1)]),
+    ...(result.readings === undefined ? [] : [`What was read\n${readingsText(result.readings, result.candidates.length > 1)}`]),
     ...findings(result, verbose),
     ...(verbose ? [statistics(result)] : []),
     wrap('Estimates, not a clearance: verify with a meter, a thermometer and short runs, propeller off for set-up.'),

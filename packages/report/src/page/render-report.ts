@@ -27,6 +27,7 @@ import { powerSection } from './sections/power.js';
 import { profileSection } from './sections/profile.js';
 import { provenanceSection } from './sections/provenance.js';
 import { ratingSection } from './sections/rating.js';
+import { readingsSection } from './sections/readings.js';
 import { shapeSection } from './sections/shape.js';
 import { sideBySideSection } from './sections/side-by-side.js';
 import { temperatureSection } from './sections/temperature.js';
@@ -64,6 +65,7 @@ export async function renderReport(result: RunResult, { date, before }: ReportOp
     marginsSection,
     shapeSection,
     () => historySection(earlier, now),
+    readingsSection,
     findingsSection,
     auditSection,
     assumptionsSection,

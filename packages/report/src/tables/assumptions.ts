@@ -2,7 +2,7 @@
 
 import type { AssumedChoice, AssumedNumber, RunResult } from '@shaftwork/sim-core';
 import { formatQuantity, handyUnit, toUnit, unitSign } from '@shaftwork/sim-core/quantities';
-import { NO_NUMBER } from '@shaftwork/sim-core/words';
+import { NO_NUMBER, narrowedWords } from '@shaftwork/sim-core/words';
 import { type Html, html } from '../html/html.js';
 import { scrolling } from './data-table.js';
 
@@ -62,7 +62,8 @@ ${ordered.map(
   return scrolling(`Assumptions, ${assumptions.length}`, table);
 }
 
-function rowOf({ words, dimension, value, low, high, kind, origin, source }: AssumedNumber): Html {
+function rowOf(assumption: AssumedNumber): Html {
+  const { words, dimension, value, low, high, kind, origin, source } = assumption;
   const unit = handyUnit(value, dimension);
   const text = (number: number): string => {
     if (!Number.isFinite(number)) return NO_NUMBER;
@@ -75,7 +76,7 @@ function rowOf({ words, dimension, value, low, high, kind, origin, source }: Ass
     }
   };
   const sign = unitSign(unit);
-  const place = [origin, source].filter((part) => part !== '').join('; ');
+  const place = [narrowedWords(assumption) ?? '', origin, source].filter((part) => part !== '').join('; ');
   const [from, to] = low > high ? [high, low] : [low, high];
   const about = from < 0 && text(-from) === text(to);
   const interval = low === high ? 'exact' : about ? `±${text(to).replace(/\.?0+$/, '')}` : `${text(from)} – ${text(to)}`;

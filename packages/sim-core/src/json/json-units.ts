@@ -15,6 +15,7 @@ export const JSON_UNITS = {
   voltage: ['V', '_V'],
   angularSpeed: ['rpm', '_rpm'],
   mass: ['g', '_g'],
+  resistance: ['mohm', '_mohm'],
 } as const satisfies { readonly [D in Dimension]?: readonly [unit: UnitOf<D>, suffix: string] };
 
 export type JsonDimension = keyof typeof JSON_UNITS;

@@ -9,7 +9,7 @@ import type { CandidateResult, RunResult } from '../results/run-result.js';
 import { auditJson, costlyJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
 import { heatJson } from './heat-json.js';
-import { type JsonDimension, withUnit } from './json-units.js';
+import { isJsonDimension, type JsonDimension, withUnit } from './json-units.js';
 import { measuredJson } from './measured-json.js';
 
 /** A finding with its numbers in shown units and keys that say which. */
@@ -18,7 +18,14 @@ function findingJson(finding: Finding, candidates: readonly CandidateResult[]): 
     finding.kind === 'limit-passed'
       ? candidates.find((candidate) => candidate.name === finding.candidate)?.limits.find((each) => each.id === finding.limit)
       : undefined;
-  const dimension = limit === undefined ? FINDING_DIMENSION[finding.kind] : LIMITS[limit.id].dimension;
+  const dimension =
+    finding.kind === 'reading-contradicts'
+      ? isJsonDimension(finding.dimension)
+        ? finding.dimension
+        : undefined
+      : limit === undefined
+        ? FINDING_DIMENSION[finding.kind]
+        : LIMITS[limit.id].dimension;
   return Object.fromEntries(
     Object.entries(finding).map(([key, value]) => {
       const own = KEY_DIMENSION[key];
@@ -136,6 +143,7 @@ export function resultJson(result: RunResult): string {
     verdict,
     findings: findings.map((finding) => findingJson(finding, candidates)),
     assumptions,
+    ...(result.readings === undefined ? {} : { readings: result.readings }),
     ...(result.audit === undefined ? {} : { audit: auditJson(result.audit) }),
     cautions,
     ...(result.costly === undefined ? {} : { costly: costlyJson(result.costly) }),

@@ -162,6 +162,16 @@ export const FINDING_EXPLANATIONS = {
     causes: ['The throttle is higher, or the speed lower, than what is flown.', 'The weight is set too low.'],
     tries: ['Hold the speed and its climb, or the throttle alone.', 'Less throttle.'],
   },
+  'reading-contradicts': {
+    meaning:
+      'A reading lies more than three standard deviations from what the numbers of the scenario allow, each within its interval, or from what the other readings say. It was used all the same, so the numbers were bent to it: do not trust them before this is settled.',
+    causes: [
+      'A slip of the pen, or another unit.',
+      'It was taken on another drive, propeller or pack than the one written, or the profile was not driven as written.',
+      'A number of the scenario is wrong by more than its ±; the message names the one that would have to move farthest.',
+    ],
+    tries: ['Read it again.', 'Check the number that is named.', 'Take the reading out: every other number then stands as before.'],
+  },
   'bodies-joined': {
     meaning: 'Two bodies that exchange heat much faster than all else were reckoned as one; the error is named.',
     causes: ['A very large conductance between them.', 'A very small heat capacity.'],

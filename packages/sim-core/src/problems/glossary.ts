@@ -70,6 +70,11 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
   s3: term(
     'Intermittent duty: load and rest in turn, the same cycle again and again; 25 % means a quarter of the cycle under load (IEC 60034-1).',
   ),
+  reading: term(
+    'What an instrument showed: volts, amperes, turns, thrust, a winding’s resistance, a temperature. The numbers of the scenario are moved towards what it says and their intervals shrink, each as far as the reading tells of it; a reading three standard deviations off is told with what it gainsays.',
+    'readings: [{ throttle: 100 %, voltage: 11.2 V ± 1 %, battery_current: 31 A ± 3 % }, { after: 60 s, can: 58 °C ± 2 K }]',
+    '“shaftwork check” lists the readings and what they narrowed.',
+  ),
   'bench reading': term(
     'Voltage and current at the controller and the speed, read together at full throttle with the propeller on: they tell the resistance, or gainsay the sheet.',
     'propeller: { …, measured_with: First, points: [{ shaft_speed: 9300 rpm, battery_current: 31 A, voltage: 11.2 V }] } and motor: { resistance: from-reading }',

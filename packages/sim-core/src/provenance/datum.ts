@@ -2,6 +2,7 @@
 
 import type { Dimension, Spread } from '../quantities/index.js';
 import type { RuleId } from './rules/rules.js';
+import type { UnknownEntry } from './unknowns.js';
 
 /** Where a person wrote something: file, line and column (both from 1), and the path of keys. */
 export interface Place {
@@ -22,7 +23,24 @@ export type Origin =
 /** An unknown that a draw decides: same key, same draw. */
 export interface Unknown {
   readonly key: string;
+  /** What is left of it, where readings narrowed it. */
   readonly spread: Spread;
+  /** How far measurements moved it in its own scale: a logarithm, or an amount [SI]. A datum without a law holds it in its value already. */
+  readonly offset?: number;
+  /** Its deviate, where readings tied it to others: a sum of independent ones, the squares of their weights summing to 1. */
+  readonly mix?: readonly Share[];
+}
+
+/** A part of a deviate. */
+export interface Share {
+  readonly of: UnknownEntry;
+  readonly weight: number;
+}
+
+/** What measurements made of a datum: the datum as it was, and which they were, in words. */
+export interface Learnt {
+  readonly before: Datum;
+  readonly by: readonly string[];
 }
 
 /**
@@ -41,6 +59,8 @@ export interface Datum<D extends Dimension = Dimension> {
   readonly within?: { readonly from: number; readonly to: number };
   /** What the person said about where the number is from. */
   readonly source?: string;
+  /** Where measurements beside it moved or narrowed it. */
+  readonly learnt?: Learnt;
 }
 
 export const isDatum = (x: unknown): x is Datum => typeof x === 'object' && x !== null && 'origin' in x && 'unknown' in x;

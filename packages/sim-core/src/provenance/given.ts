@@ -9,6 +9,7 @@ import type { ShaftSpeed } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import type { Drive } from '../parts/controller.js';
 import type { Datum, Place } from './datum.js';
+import type { LearntUnknowns } from './learnt.js';
 import type { MeasuredLog } from './measurables.js';
 
 /** Every section knows where it stands, so that a missing datum can be pointed at. */
@@ -256,6 +257,30 @@ export interface GivenReading {
   readonly shaftSpeed: Datum<'angularSpeed'>;
 }
 
+/** What was read at one moment of one drive, and when: at a throttle that was held, at a time of the run, or after its stop. */
+export interface GivenReadingRow extends Section {
+  readonly throttle?: Datum<'fraction'>;
+  readonly at?: Datum<'time'>;
+  readonly after?: Datum<'time'>;
+  readonly vehicleSpeed?: Datum<'speed'>;
+  readonly voltage?: Datum<'voltage'>;
+  readonly batteryCurrent?: Datum<'current'>;
+  readonly motorCurrent?: Datum<'current'>;
+  readonly shaftSpeed?: Datum<'angularSpeed'>;
+  readonly thrust?: Datum<'force'>;
+  /** Between two leads. */
+  readonly resistance?: Datum<'resistance'>;
+  readonly resistanceAt?: Datum<'temperature'>;
+  readonly can?: Datum<'temperature'>;
+  readonly end?: Datum<'temperature'>;
+  readonly controller?: Datum<'temperature'>;
+  readonly cells?: Datum<'temperature'>;
+  readonly besideCoils?: Datum<'temperature'>;
+  readonly inSlot?: Datum<'temperature'>;
+  readonly emissivity?: Datum<'fraction'>;
+  readonly measuredWith?: string;
+}
+
 export interface GivenMotor extends Section {
   readonly layout?: 'inrunner' | 'outrunner';
   readonly kv?: Datum<'speedConstant'>;
@@ -299,6 +324,10 @@ export interface GivenMotor extends Section {
     readonly statorCapacity?: Datum<'heatCapacity'>;
     readonly canCapacity?: Datum<'heatCapacity'>;
   };
+  /** What label and sheet say, where the motor is measured. */
+  readonly labelKv?: Datum<'speedConstant'>;
+  readonly labelResistance?: Datum<'resistance'>;
+  readonly readings?: readonly GivenReadingRow[];
   readonly makerLimits?: {
     readonly current?: Datum<'current'>;
     readonly voltage?: Datum<'voltage'>;
@@ -346,6 +375,9 @@ export interface GivenDrive extends Section {
   readonly otherLoads?: Datum<'power'>;
   readonly drives?: number;
   readonly solver?: { readonly shaftSpeed?: ShaftSpeed };
+  readonly readings?: readonly GivenReadingRow[];
+  /** What readings left of the unknowns, of this drive's and of others that share them. */
+  readonly learnt?: LearntUnknowns;
 }
 
 export const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'] as const;
@@ -375,4 +407,6 @@ export interface GivenScenario {
   /** What was measured on the run, where there is a log of it. */
   readonly measured?: MeasuredLog;
   readonly candidates: readonly { readonly name: string; readonly given: GivenDrive }[];
+  /** Those that stand beside the candidates; a candidate's and a motor's own stand there. */
+  readonly readings?: readonly GivenReadingRow[];
 }

@@ -2,13 +2,19 @@
 
 import type { DriveSystem } from '../drive/drive-system.js';
 import { tableAt } from '../parts/propeller/table-fan.js';
-import { drawn, type Spread } from '../quantities/index.js';
-import { type Datum, isDatum, type Unknown } from './datum.js';
+import { drawn, type Spread, shifted } from '../quantities/index.js';
+import { type Datum, isDatum, type Share, type Unknown } from './datum.js';
 import { RULES } from './rules/rules.js';
 
 /** Standardised deviate of an unknown; 0 is nominal. */
 export type Draw = (key: string, spread: Spread) => number;
 export const NOMINAL: Draw = () => 0;
+
+const mixed = (mix: readonly Share[], draw: Draw): number => {
+  let sum = 0;
+  for (const { of, weight } of mix) sum += weight * draw(of.key, of.spread);
+  return sum;
+};
 
 /** One datum of the plan: its value, or its rule over values found before it. */
 interface Entry {
@@ -28,11 +34,24 @@ type Shape =
 
 const SHARE = { from: 0, to: 1 };
 
+/** A share of a whole stays one: where a wide tolerance reaches past none or all of it, or past what the laws allow, the value stops there. */
+export function bounded(datum: Datum, value: number): number {
+  const share = datum.dimension === 'fraction' && datum.value >= 0 && datum.value <= 1;
+  const { within = share ? SHARE : undefined } = datum;
+  return within === undefined || value === datum.value ? value : Math.min(within.to, Math.max(within.from, value));
+}
+
 /** Curves and tables: their unknowns are factors beside them, or what a fan of tables is over. */
 const CURVES = new Set(['table', 'fan', 'openCircuit', 'dragTable']);
 
 /** The way from data to systems, found once: what each draw then costs is the laws themselves. Data that share an input share its value in a draw. */
 export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem {
+  const draws = drawer(data);
+  return (draw = NOMINAL) => withDrawnTable(draws(draw) as DriveSystem);
+}
+
+/** Anything made of data: the same made of the numbers of a draw. */
+export function drawer(data: unknown): (draw: Draw) => unknown {
   const entries: Entry[] = [];
   const indices = new Map<Datum, number>();
   const indexOf = (datum: Datum): number => {
@@ -73,11 +92,11 @@ export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem
       for (let k = 0; k < inputs.length; k++) given[k] = values[inputs[k]];
       value = law(given);
     }
-    for (const { key, spread } of unknowns) value = drawn(value, spread, draw(key, spread));
-    // a share of a whole stays one: where a wide tolerance reaches past none or all of it, the draw stops there
-    const share = datum.dimension === 'fraction' && datum.value >= 0 && datum.value <= 1;
-    const { within = share ? SHARE : undefined } = datum;
-    return within === undefined || value === datum.value ? value : Math.min(within.to, Math.max(within.from, value));
+    for (const { key, spread, offset, mix } of unknowns) {
+      if (law !== undefined && offset !== undefined) value = shifted(value, spread, offset);
+      value = drawn(value, spread, mix === undefined ? draw(key, spread) : mixed(mix, draw));
+    }
+    return bounded(datum, value);
   }
   const build = (part: Shape): unknown => {
     if (part.kind === 'datum') return values[part.index];
@@ -88,9 +107,9 @@ export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem
     // what is made key by key is looked up in a table; its copy has a shape, as a literal has: the right-hand side takes 0.65 µs in place of 0.93
     return { ...out };
   };
-  return (draw = NOMINAL) => {
+  return (draw) => {
     for (let k = 0; k < entries.length; k++) values[k] = drawnValue(entries[k], draw);
-    return withDrawnTable(build(shape) as DriveSystem);
+    return build(shape);
   };
 }
 

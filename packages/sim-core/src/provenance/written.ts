@@ -36,6 +36,32 @@ const BENCH = 'thirteen small outrunners on a thrust stand, their constants fitt
 const MEMORY = 'scatter of constants fitted on benches about sheets (from memory)';
 const IN_ERRORS = 'held by the errors of the coefficients, which were found with printed sizes';
 
+const METER = 'meters of model builders; common practice, no published source';
+const READ = {
+  throttle: exact('a setting'),
+  at: exact('a clock'),
+  after: exact('a clock'),
+  vehicle_speed: exact('a condition'),
+  voltage: share(1, 'voltage read', METER),
+  battery_current: share(3, 'battery current read', METER),
+  motor_current: share(5, 'motor current read', METER),
+  shaft_speed: share(0.5, 'speed read', METER),
+  thrust: share(3, 'thrust read', METER),
+  resistance: share(5, 'winding resistance read', METER),
+  resistance_at: amount(2, 'temperature of the winding when it was read'),
+  can: amount(2, 'temperature read on the can'),
+  end: amount(2, 'temperature read on the fixed end'),
+  controller: amount(2, 'temperature read on the controller'),
+  cells: amount(2, 'temperature read on the cells'),
+  beside_coils: amount(2, 'temperature read beside the coils'),
+  in_slot: amount(2, 'temperature read in a slot'),
+  emissivity: exact('held by the error of a known emissivity'),
+} as const satisfies Record<string, WrittenKind>;
+
+const READINGS = Object.fromEntries(Object.entries(READ).map(([key, kind]) => [`readings.${key}`, kind])) as {
+  readonly [K in keyof typeof READ as `readings.${K}`]: WrittenKind;
+};
+
 export const WRITTEN = {
   'ambient.air': exact(CHOSEN, 'air temperature'),
   'ambient.altitude': exact(CHOSEN),
@@ -101,6 +127,11 @@ export const WRITTEN = {
   'motor.thermal.winding_capacity': share(20),
   'motor.thermal.stator_capacity': share(20),
   'motor.thermal.can_capacity': share(20),
+  'motor.label_kv': exact('what a label says'),
+  'motor.label_resistance': exact('what a sheet says'),
+  'motor.readings.resistance': READ.resistance,
+  'motor.readings.resistance_at': READ.resistance_at,
+  ...READINGS,
   'motor.maker_limits.current': exact('a limit'),
   'motor.maker_limits.voltage': exact('a limit'),
   'motor.maker_limits.input_power': exact('a limit'),

@@ -35,8 +35,10 @@ export {
   logNormal95,
   NO_SPREAD,
   normal95,
+  ofDeviation,
   type Spread,
   STANDARD_DEVIATIONS_95,
+  shifted,
   together,
 } from './spread.js';
 export { type Dimension, UNITS, type UnitOf } from './units.js';

@@ -48,6 +48,18 @@ export function drawn(value: number, spread: Spread, z: number): number {
   }
 }
 
+/** The value moved by an amount in the spread's own scale: a logarithm of a log-normal one. */
+export const shifted = (value: number, spread: Spread, offset: number): number =>
+  spread.shape === 'log-normal' ? value * Math.exp(offset) : value + offset;
+
+/** The same shape with another deviation. */
+export const ofDeviation = (spread: Spread, deviation: number): Spread =>
+  spread.shape === 'none'
+    ? spread
+    : spread.shape === 'normal'
+      ? { shape: 'normal', sd: deviation }
+      : { shape: 'log-normal', sigma: deviation };
+
 /** Standard deviation of a normal spread, σ of a log-normal one, 0 of none. */
 export const deviationOf = (spread: Spread): number => (spread.shape === 'none' ? 0 : spread.shape === 'normal' ? spread.sd : spread.sigma);
 

@@ -89,7 +89,8 @@ function bandOf(values: readonly number[]): PointBand {
   return { p05, p95, halfWidth: STANDARD_DEVIATIONS_95 * standardDeviation(known) };
 }
 
-function pointOf(system: DriveSystem, ask: PointAsk) {
+/** Of a system, whatever it was made of. */
+export function pointOf(system: DriveSystem, ask: PointAsk) {
   const kernel = createKernel();
   kernel.load(system);
   const y = new Float64Array(kernel.dimension);

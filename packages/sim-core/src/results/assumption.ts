@@ -33,4 +33,6 @@ export interface AssumedNumber {
   /** Rule or place, in words, with the source. */
   readonly origin: string;
   readonly source: string;
+  /** Where measurements narrowed or moved it: which, in words, and what it was before. */
+  readonly narrowed?: { readonly by: readonly string[]; readonly value: number; readonly low: number; readonly high: number };
 }

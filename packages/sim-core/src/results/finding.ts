@@ -1,6 +1,7 @@
 /** What the physics says beside the figures; part of the Result, never thrown. Values SI. @module */
 
 import type { LimitedBody } from '../drive/heat-limits.js';
+import type { Dimension } from '../quantities/index.js';
 import type { LimitId } from './limits.js';
 
 /** What holds a current back: the controller's limit on the motor's or the battery's, or its own heat. */
@@ -62,9 +63,28 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'motor-overrun'; readonly step: number; readonly label?: string; readonly value: number; readonly bound: number }
   /** Blades too small for the thrust: `value` their area over that of the disc, `bound` what it should be at most [1], `lasting` how long in all [s]. */
   | { readonly kind: 'blade-area-small'; readonly value: number; readonly bound: number; readonly thrust: number; readonly lasting: number }
+  /**
+   * A reading more than three standard deviations from what the data allow, or the other readings: `value` what was read, `bound` what was expected;
+   * `against` the number that it would move farthest, from `written` to `asked`; without it, the other readings.
+   */
+  | {
+      readonly kind: 'reading-contradicts';
+      readonly reading: string;
+      /** Of the scenario. */
+      readonly line: number;
+      readonly dimension: Dimension;
+      readonly value: number;
+      readonly bound: number;
+      readonly deviations: number;
+      readonly against?: string;
+      readonly asked?: number;
+      readonly written?: number;
+      readonly askedDimension?: Dimension;
+    }
   | { readonly kind: 'bodies-joined'; readonly bodies: string; readonly error: number }
 );
 export type FindingKind = Finding['kind'];
+export type Contradiction = Extract<Finding, { kind: 'reading-contradicts' }>;
 
 /** A hold that misses what was asked by less than this share still counts as held; judgement, no published source [1]. */
 const HELD_WITHIN = 0.01;

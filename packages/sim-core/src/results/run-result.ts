@@ -18,6 +18,7 @@ import type { MeasuredResult } from './measured-result.js';
 import type { PartThrottleResult } from './part-throttle-result.js';
 import type { PartLine } from './parts-list.js';
 import type { RatingResult } from './rating-result.js';
+import type { ReadingsResult } from './readings-result.js';
 import type { ShapeResult } from './shape-result.js';
 import type { WhyResult } from './why-result.js';
 import type { WindingResult } from './winding-result.js';
@@ -173,6 +174,8 @@ export interface RunResult {
   readonly findings: readonly Finding[];
   readonly assumptions: readonly Assumption[];
   readonly cautions: readonly string[];
+  /** What was read of a drive, where anything was. */
+  readonly readings?: ReadingsResult;
   /** How sure: absent where nothing was sampled. */
   readonly doubt?: DoubtResult;
   /** The numbers that cost the answer most, and where each tips it. */

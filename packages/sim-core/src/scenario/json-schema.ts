@@ -9,6 +9,7 @@ import { logProfile } from './schema/log.js';
 import { noLoadRow } from './schema/motor.js';
 import { profileEntry } from './schema/profile.js';
 import { PROPELLERS } from './schema/propeller.js';
+import { readingRow } from './schema/readings.js';
 
 /** A JSON Schema document, draft 7. */
 export type JsonSchema = { readonly [key: string]: unknown };
@@ -24,6 +25,7 @@ const anyPropeller = z
   .meta({ description: 'the propeller or screw' });
 
 const STEP = 'profileStep';
+const READING = 'reading';
 
 function schemaOf(schema: z.ZodType): JsonSchema {
   const { $schema: _, ...rest } = z.toJSONSchema(schema, {
@@ -118,6 +120,7 @@ function overriding(key: string, section: JsonSchema): JsonSchema {
 function sections(): Properties {
   const all = schemaOf(drive.extend({ propeller: anyPropeller.optional() }));
   const entries = Object.entries(propertiesOf(all)).map(([key, section]) => {
+    if (key === 'readings') return [key, { ...section, items: { $ref: `#/definitions/${READING}` } }];
     const whole = key === 'motor' ? withOneRow(section) : section;
     return [key, (PART_KINDS as readonly string[]).includes(key) ? { ...whole, properties: { use: USE, ...propertiesOf(whole) } } : whole];
   });
@@ -159,7 +162,7 @@ export function scenarioJsonSchema(): JsonSchema {
     $schema: DRAFT,
     title: 'shaftwork scenario',
     ...strict({ ...top, ...common, profile, candidates }, ['title', 'profile', 'candidates']),
-    definitions: { [STEP]: step },
+    definitions: { [STEP]: step, [READING]: schemaOf(readingRow) },
   };
 }
 

@@ -4,6 +4,7 @@ import type { ScenarioProblem } from '../problems/index.js';
 import type { GivenDrive, GivenScenario } from '../provenance/given.js';
 import { logText, readComparison } from './comparison.js';
 import { checkDrive } from './drive-checks.js';
+import { given } from './given.js';
 import { givenDrive } from './given-drive.js';
 import { logProfileSteps } from './log/log-profile.js';
 import { mergeMaps, NONE, withoutNone } from './merge.js';
@@ -11,6 +12,7 @@ import { nearestWord } from './nearest-key.js';
 import { checkNone } from './never-none.js';
 import { type Documents, type FileTexts, gatherDocuments, isPartKind, partKindProblem, withParts } from './part-files.js';
 import { profileSteps, type ReadProfile } from './profile.js';
+import { checkReadings } from './reading-checks.js';
 import { candidateName, drive, head, PARTS, SECTION_NAMES } from './schema/drive.js';
 import { logProfile } from './schema/log.js';
 import { profile } from './schema/profile.js';
@@ -51,7 +53,9 @@ export function readScenario(files: FileTexts, main: string, measured?: string |
   const top = readHead(root, documents, problems);
   const crowd = tooManyCandidates(root, top?.profile.length ?? 0);
   if (crowd !== undefined) problems.push(crowd);
-  const candidates = crowd === undefined ? readCandidates(root, common, documents, problems) : [];
+  // what was read beside the candidates says whose it is, and is not inherited
+  const readings = readReadings(pick(common, ['readings']));
+  const candidates = crowd === undefined ? readCandidates(root, without(common, 'readings'), documents, problems) : [];
 
   const names = candidates.map(({ name }) => name);
   if (problems.length === 0 && top?.measured?.candidate !== undefined && !names.includes(top.measured.candidate)) {
@@ -63,12 +67,19 @@ export function readScenario(files: FileTexts, main: string, measured?: string |
   if (found.length > 0 || top === undefined) return { kind: 'problems', problems: found };
   return {
     kind: 'read',
-    scenario: { ...top, candidates },
+    scenario: { ...top, candidates, ...readings },
     // a log from outside is no part of the scenario
     files: [...new Set([...documents.byPath.keys(), ...[...documents.logs.values()].map(({ path }) => path)])].filter(
       (path) => path !== measured,
     ),
   };
+}
+
+/** Problems of theirs are told with the document's. */
+function readReadings(beside: LocatedMap): Pick<GivenScenario, 'readings'> {
+  const read = validate(drive, beside);
+  const { readings } = read.ok ? given(read.value, beside) : {};
+  return readings === undefined ? {} : { readings };
 }
 
 function readHead(root: LocatedMap, documents: Documents, problems: ScenarioProblem[]): Omit<GivenScenario, 'candidates'> | undefined {
@@ -191,7 +202,13 @@ function checkDocument(written: LocatedMap): readonly ScenarioProblem[] {
       ([key, entry]) =>
         [key, isPartKind(key) && entry.value.kind === 'map' ? { ...entry, value: without(entry.value, 'use') } : entry] as const,
     );
-  return [...checkNone(written), ...withoutMissing(validate(drive, oneRowAsList(withoutNone(withEntries(written, kept)))))];
+  const listedRows = oneRowAsList(withoutNone(withEntries(written, kept)));
+  return [
+    ...checkNone(written),
+    ...withoutMissing(validate(drive, listedRows)),
+    ...checkReadings(childOf(listedRows, 'readings')),
+    ...checkReadings(childOf(childOf(listedRows, 'motor'), 'readings')),
+  ];
 }
 
 function checkParts(documents: Documents): readonly ScenarioProblem[] {
@@ -202,7 +219,8 @@ function checkParts(documents: Documents): readonly ScenarioProblem[] {
     if (part === undefined || !isPartKind(part)) return partKindProblem(root) ?? [];
     const body = withoutNone(without(root, 'part', 'use'));
     if (part === 'propeller' && !body.entries.has('kind')) return [];
-    return withoutMissing(validate(PARTS[part], part === 'motor' ? listed(body) : body));
+    const whole = part === 'motor' ? listed(body) : body;
+    return [...withoutMissing(validate(PARTS[part], whole)), ...(part === 'motor' ? checkReadings(childOf(whole, 'readings')) : [])];
   });
 }
 

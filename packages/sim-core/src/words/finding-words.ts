@@ -5,6 +5,7 @@ import type { Finding } from '../results/finding.js';
 import type { CandidateResult, RunResult } from '../results/run-result.js';
 import { drivesOnPack } from './flow-account.js';
 import { clock, countWord, limitPrinting, quantityText } from './printing.js';
+import { contradictionSentence } from './reading-words.js';
 import { INSTANT } from './verdict.js';
 
 /** What a step can hold, without regard to how it is spelt (vehicleSpeed, vehicle_speed). */
@@ -36,7 +37,9 @@ export function findingLines(result: RunResult): readonly FindingLine[] {
           ? finding.limit
           : 'what' in finding
             ? finding.what
-            : '';
+            : 'reading' in finding
+              ? finding.reading
+              : '';
     const key = JSON.stringify([finding.candidate, finding.kind, label]);
     groups.set(key, [...(groups.get(key) ?? []), finding]);
   }
@@ -107,6 +110,8 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       return `Is turned so fast${step}${at} that the motor’s own voltage, ${formatQuantity(finding.value, 'voltage')}, passes the pack’s ${formatQuantity(finding.bound, 'voltage')}: the controller’s diodes would conduct and brake, which is not calculated.`;
     case 'blade-area-small':
       return `May cavitate for ${clock(finding.lasting)} in all: ${formatQuantity(finding.thrust, 'force')} of thrust${at} want ${formatNumber(finding.bound, { decimals: 2 })} of the disc as blade area, the screw has ${formatNumber(finding.value, { decimals: 2 })} (Keller’s rule for ships: a caution).`;
+    case 'reading-contradicts':
+      return contradictionSentence(finding);
     case 'bodies-joined':
       return `Calculated with ${finding.bodies} as one body, which moves a temperature by at most ${formatNumber(finding.error, { significant: 2 })}\u202fK.`;
   }

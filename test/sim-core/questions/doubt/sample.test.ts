@@ -158,7 +158,11 @@ describe('doubt', () => {
   it('states the model error: 95 % within 10 % of the rise, four fifths of the variance common', () => {
     const scenario = prepared(BURST);
     const plan = planDoubtOf(scenario, { samples: 256, seed: 3 });
-    const drawn = (name: string): number[] => Array.from({ length: 256 }, (_, i) => modelFactor(deviatesOf(plan, i), name));
+    const drawn = (name: string): number[] =>
+      Array.from({ length: 256 }, (_, i) => {
+        const deviates = deviatesOf(plan, i);
+        return modelFactor((key) => deviates.get(key) ?? Number.NaN, name);
+      });
     const [rises, others] = [drawn('One'), drawn('Two')];
     expect(quantile(rises, 0.975) - quantile(rises, 0.025)).toBeCloseTo(2 * MODEL_ERROR.halfWidth, 1);
     // most of it is common: correlation 0.8 between candidates, give or take (1 − 0.8²)/√256

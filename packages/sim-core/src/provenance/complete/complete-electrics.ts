@@ -14,7 +14,7 @@ const NOMINAL_VOLTAGE = { 'lithium-polymer': 3.7, 'lithium-ion': 3.6, 'lithium-i
 const USUAL_RATING = { 'lithium-polymer': 45, 'lithium-ion': 8, 'lithium-iron-phosphate': 20, 'nickel-metal-hydride': 10 } as const;
 
 /** A bench supply: one cell whose voltage stays, without resistance, that never empties and is not carried. */
-function benchSupply(fill: Filler, supply: Datum): Battery<Datum> {
+export function benchSupply(fill: Filler, supply: Datum): Battery<Datum> {
   const none = fill.fixed('of-a-supply', 0);
   const trifle = fill.fixed('of-a-supply', 1e-9);
   return {

@@ -9,6 +9,7 @@ import { LIQUID_WATER } from '../../media/water.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Datum } from '../datum.js';
 import type { GivenDrive } from '../given.js';
+import { withLearnt } from '../learnt.js';
 import type { Chosen } from '../rules/choices.js';
 import { checkHeat } from './check-heat.js';
 import { completeBattery, completeController, completeWiring } from './complete-electrics.js';
@@ -60,27 +61,24 @@ export function complete(candidate: string, given: GivenDrive): Completion {
   const drives = fill.choose('drives', given.drives);
   fill.choose('shaft-speed', given.solver?.shaftSpeed);
   if (fill.problems.length > 0) return { ok: false, problems: fill.problems };
-  return {
-    ok: true,
-    choices: fill.choices,
-    data: {
-      surroundings,
-      battery,
-      wiring,
-      controller,
-      motor,
-      magnet,
-      gearbox,
-      load,
-      vehicle,
-      heat,
-      start,
-      limits,
-      otherLoads: otherLoadsOf(fill, given),
-      drives,
-      ...(given.solver?.shaftSpeed === undefined ? {} : { shaftSpeed: given.solver.shaftSpeed }),
-    },
+  const data: DriveSystem<Datum> = {
+    surroundings,
+    battery,
+    wiring,
+    controller,
+    motor,
+    magnet,
+    gearbox,
+    load,
+    vehicle,
+    heat,
+    start,
+    limits,
+    otherLoads: otherLoadsOf(fill, given),
+    drives,
+    ...(given.solver?.shaftSpeed === undefined ? {} : { shaftSpeed: given.solver.shaftSpeed }),
   };
+  return { ok: true, choices: fill.choices, data: given.learnt === undefined ? data : withLearnt(data, given.learnt) };
 }
 
 /** What else the pack feeds, a cooling fan included. */

@@ -1,6 +1,6 @@
 /** The uncertain numbers of a scenario as people speak of them: an unknown, or a rule with the common and the own part of its error. @module */
-import type { UnknownEntry } from '../../provenance/unknowns.js';
-import { deviationOf, type Spread, together } from '../../quantities/index.js';
+import { summed, type UnknownEntry } from '../../provenance/unknowns.js';
+import { ofDeviation, type Spread } from '../../quantities/index.js';
 
 /** One unknown, or a rule with its common and own parts. */
 export interface Number95 {
@@ -26,12 +26,13 @@ export function numbersOf(unknowns: readonly UnknownEntry[]): Number95[] {
   return [...groups.values()].map((entries) => {
     const first = entries.find(({ key }) => !key.includes('@')) ?? entries[0];
     const own = entries.find(({ key }) => key.includes('@'));
-    const spread = own === undefined || own === first ? first.spread : together(first.spread, own.spread);
+    const whole = own === undefined || own === first ? [first] : [first, own];
+    const size = Math.hypot(...summed(whole).values());
     return {
       subject: first.subject,
       first,
-      direction: new Map(entries.map((each) => [each.key, deviationOf(each.spread) / deviationOf(spread)])),
-      spread,
+      direction: new Map([...summed(entries)].map(([key, deviation]) => [key, deviation / size])),
+      spread: ofDeviation(first.spread, size),
       candidates: [...new Set(entries.flatMap(({ candidates }) => candidates))],
     };
   });

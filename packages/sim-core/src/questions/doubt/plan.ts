@@ -17,7 +17,6 @@ import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { inverseNormal } from '../../numerics/inverse-normal.js';
 import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../../numerics/quasi-random.js';
 import { seededRandom } from '../../numerics/seeded-random.js';
-import { entryOf } from '../../problems/certain.js';
 import type { Objective } from '../../provenance/given.js';
 import { OWN_WORDS, type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
 import { type Spread, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
@@ -109,7 +108,7 @@ export function planDoubt(
     { ...model, key: MODEL, group: MODEL, words: MODEL_ERROR.words, candidates: names },
     ...names.map((name) => ({
       ...model,
-      key: `${MODEL}@${name}`,
+      key: modelKeys(name)[1],
       group: `${MODEL}@own`,
       words: `${MODEL_ERROR.words}${OWN_WORDS}`,
       candidates: [name],
@@ -163,8 +162,12 @@ export function deviatesOf(plan: DoubtPlan, index: number): Map<string, number> 
 }
 
 /** (2) Factor on every temperature rise of a candidate in one draw [1]. */
-export function modelFactor(deviates: ReadonlyMap<string, number>, name: string): number {
+export function modelFactor(deviate: (key: string) => number, name: string): number {
   const e = MODEL_ERROR.halfWidth / STANDARD_DEVIATIONS_95;
   const { common } = MODEL_ERROR;
-  return 1 + e * (Math.sqrt(common) * entryOf(deviates, MODEL) + Math.sqrt(1 - common) * entryOf(deviates, `${MODEL}@${name}`));
+  const [all, own] = modelKeys(name);
+  return 1 + e * (Math.sqrt(common) * deviate(all) + Math.sqrt(1 - common) * deviate(own));
 }
+
+/** Keys of the model's error: what is common to all candidates, and a candidate's own. */
+export const modelKeys = (name: string) => [MODEL, `${MODEL}@${name}`] as const;

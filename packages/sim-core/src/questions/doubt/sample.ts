@@ -96,8 +96,9 @@ export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job:
       at + drawing.length * length + (watching === undefined ? 0 : watchLength(plan)),
     );
     for (const { name, data, systemOf } of drawing) {
-      const system = systemOf((key) => deviates.get(key) ?? 0);
-      const factor = modelFactor(deviates, name);
+      const deviate = (key: string): number => deviates.get(key) ?? 0;
+      const system = systemOf(deviate);
+      const factor = modelFactor(deviate, name);
       const own = watching?.candidate === name ? watchSystem(system, watching) : undefined;
       rowOf(plan, data, system, factor, rows.subarray(at, at + length), own?.watch);
       if (own !== undefined) series.set(own.series(factor, thermometerShares(plan.seed, index)));

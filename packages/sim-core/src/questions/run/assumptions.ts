@@ -5,11 +5,13 @@
  * @module
  */
 
-import { type Datum, isDatum } from '../../provenance/datum.js';
+import { type Datum, isDatum, type Unknown } from '../../provenance/datum.js';
+import { drawer } from '../../provenance/realise.js';
 import { CHOICES, type Chosen } from '../../provenance/rules/choices.js';
 import { RULES } from '../../provenance/rules/rules.js';
+import { summed, unknownsOf } from '../../provenance/unknowns.js';
 import { writtenWords } from '../../provenance/written.js';
-import { interval95, together } from '../../quantities/index.js';
+import { deviationOf, interval95, ofDeviation, STANDARD_DEVIATIONS_95, together } from '../../quantities/index.js';
 import type { AssumedChoice, AssumedNumber, Assumption } from '../../results/assumption.js';
 
 function leaves(x: unknown, path: string, out: [string, Datum][]): void {
@@ -25,8 +27,32 @@ function leaves(x: unknown, path: string, out: [string, Datum][]): void {
   for (const key in x) leaves((x as Record<string, unknown>)[key], path === '' ? key : `${path}.${key}`, out);
 }
 
+/** Whether readings tied it, or what it follows from, to anything. */
+const isTied = ({ unknown, own, origin }: Datum): boolean =>
+  unknown.mix !== undefined || own?.mix !== undefined || (origin.kind === 'derived' && origin.inputs.some(isTied));
+
+/** 95 % interval of what is tied: its own error whole; of what follows from others every independent deviate alone, the logarithms added by squares. */
+function tiedInterval(datum: Datum): { readonly low: number; readonly high: number } {
+  const { value, origin, unknown, own } = datum;
+  if (origin.kind !== 'derived') {
+    const errors = [unknown, own].filter((each) => each !== undefined && deviationOf(each.spread) > 0) as readonly Unknown[];
+    return errors.length === 0
+      ? { low: value, high: value }
+      : interval95(value, ofDeviation(errors[0].spread, Math.hypot(...summed(errors).values())));
+  }
+  const drawnValue = drawer(datum);
+  const keys = unknownsOf([{ name: '', data: datum }]).map(({ key }) => key);
+  const shifts = keys.map((moved) =>
+    [-1, 1].map((side) => Math.log((drawnValue((key) => (key === moved ? side * STANDARD_DEVIATIONS_95 : 0)) as number) / value)),
+  );
+  const far = (side: -1 | 1): number =>
+    value * Math.exp(side * Math.hypot(...shifts.map((both) => Math.max(0, ...both.map((shift) => side * shift)))));
+  return { low: far(-1), high: far(1) };
+}
+
 /** 95 % interval of a datum; of one that follows from others theirs too, each moved alone, the logarithms added by squares. */
 function intervalOf(datum: Datum): { readonly low: number; readonly high: number } {
+  if (isTied(datum)) return tiedInterval(datum);
   const { value, origin, unknown, own } = datum;
   const itself = interval95(value, own === undefined ? unknown.spread : together(unknown.spread, own.spread));
   if (origin.kind !== 'derived') return itself;
@@ -41,17 +67,34 @@ function intervalOf(datum: Datum): { readonly low: number; readonly high: number
   return { low: far(-1, itself.low), high: far(1, itself.high) };
 }
 
+/** Narrowed to less than this share, or moved by more than that share of its half-width, it is told. */
+const NARROWED = 0.9;
+const MOVED = 0.25;
+
+function narrowedOf(datum: Datum): AssumedNumber['narrowed'] {
+  const { learnt, value } = datum;
+  if (learnt === undefined) return undefined;
+  const [now, before] = [intervalOf(datum), intervalOf(learnt.before)];
+  const width = before.high - before.low;
+  const little = now.high - now.low > NARROWED * width && Math.abs(value - learnt.before.value) < 0.5 * MOVED * width;
+  return little ? undefined : { by: learnt.by, value: learnt.before.value, ...before };
+}
+
 /** What the list says of a datum beside its numbers; nothing where there was nothing to assume. */
-function toldOf({ origin, unknown, own }: Datum): Pick<AssumedNumber, 'words' | 'kind' | 'origin' | 'source'> | undefined {
+function toldOf(
+  { origin, unknown, own, source }: Datum,
+  narrowed: boolean,
+): Pick<AssumedNumber, 'words' | 'kind' | 'origin' | 'source'> | undefined {
   if (origin.kind === 'given') {
     const { subject, usual } = origin;
-    return usual === undefined ? undefined : { words: writtenWords(subject), kind: 'given', origin: subject, source: usual };
+    if (usual === undefined && !narrowed) return undefined;
+    return { words: writtenWords(subject), kind: 'given', origin: subject, source: usual ?? source ?? 'as written' };
   }
   const { kind, rule: id } = origin;
-  const { words, source } = RULES[id];
+  const { words, source: ruleSource } = RULES[id];
   const sure = unknown.spread.shape === 'none' && (own === undefined || own.spread.shape === 'none');
-  if (sure && (kind === 'derived' || source === 'definition')) return undefined;
-  return { words, kind, origin: id, source };
+  if (sure && (kind === 'derived' || ruleSource === 'definition')) return undefined;
+  return { words, kind, origin: id, source: ruleSource };
 }
 
 interface Assuming {
@@ -91,7 +134,8 @@ export function assumedNumbers(candidates: readonly Assuming[]): AssumedNumber[]
     leaves(data, '', list);
     for (const [path, datum] of list) {
       if (!Number.isFinite(datum.value)) continue;
-      const told = toldOf(datum);
+      const narrowed = narrowedOf(datum);
+      const told = toldOf(datum, narrowed !== undefined);
       if (told === undefined) continue;
       const key = `${told.origin}|${datum.value}`;
       const known = found.get(key);
@@ -108,6 +152,7 @@ export function assumedNumbers(candidates: readonly Assuming[]): AssumedNumber[]
         low,
         high,
         ...told,
+        ...(narrowed === undefined ? {} : { narrowed }),
       });
     }
   }

@@ -9,6 +9,7 @@ import { measured } from './log.js';
 import { gearbox, motor } from './motor.js';
 import { profile } from './profile.js';
 import { propeller } from './propeller.js';
+import { readings } from './readings.js';
 import { ambient, space, start } from './surroundings.js';
 import { cooling, limits, vehicle, wheel } from './vehicle.js';
 
@@ -27,6 +28,7 @@ const sections = {
   cooling,
   limits,
   space,
+  readings,
   other_loads: quantity('power', 'power the pack gives to everything but the drive', '10 W', NOT_NEGATIVE),
   solver: group(
     {

@@ -5,6 +5,7 @@ import { FROM_READING, INSULATION_CLASSES, MAGNET_GRADES } from '../../provenanc
 import { fromUnit } from '../../quantities/index.js';
 import { NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE, WINDING } from './bounds.js';
 import { choice, count, group, quantity, quantityOr, section } from './fields.js';
+import { motorReadings } from './readings.js';
 
 /** A winding that is measured, cold or warm. */
 const STATED = { from: fromUnit<'temperature'>(-40, '°C'), to: fromUnit<'temperature'>(200, '°C') };
@@ -79,6 +80,14 @@ export const motor = section(
       },
       'heat data, where known; given data win over estimates',
     ),
+    label_kv: quantity('speedConstant', 'Kv on the label, where kv is measured: it tells how far labels are off', '610 rpm/V', POSITIVE),
+    label_resistance: quantity(
+      'resistance',
+      'resistance on the sheet, between two leads, where resistance is measured',
+      '65 mohm',
+      WINDING,
+    ),
+    readings: motorReadings,
     maker_limits: group(
       {
         current: quantity('current', 'largest current', '40 A', POSITIVE),
