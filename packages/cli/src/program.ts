@@ -74,6 +74,8 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
     });
   const add = (name: string, description: string, example?: string): Command => {
     const command = prepared(program.command(name).description(description)).allowExcessArguments(false);
+    if (name.includes('<scenario>'))
+      command.option('--known <folder>', 'part files of identified motors: labels and rules are off as theirs are');
     return example === undefined ? command : command.addHelpText('before', `Example\n  npx shaftwork ${example}\n`);
   };
 

@@ -33,7 +33,7 @@ import { withRunaway } from './questions/run/runaway.js';
 import { stepsOf } from './questions/run/steps-shown.js';
 import { textsCarried } from './questions/run/texts-carried.js';
 import type { RunResult } from './results/run-result.js';
-import { readScenario } from './scenario/index.js';
+import { type KnownFolder, readKnown, readScenario } from './scenario/index.js';
 import { hashOf } from './scenario/text-hash.js';
 import { CAUTIONS } from './words/cautions.js';
 
@@ -52,6 +52,8 @@ export interface PreparedScenario {
   readonly taken: readonly TakenReading[];
   /** What the readings taught, where there are any. */
   readonly lesson?: Lesson;
+  /** The folder of identified motors, where one was named. */
+  readonly known?: KnownFolder;
   /** The texts it was read from, the scenario first. */
   readonly files: readonly { readonly path: string; readonly text: string }[];
   /** Tells these texts from others. */
@@ -71,13 +73,19 @@ const ONE_TEXT = 'scenario.yaml';
 export function prepareScenario(text: string): Preparation;
 /**
  * Steps 1 and 2. `files` maps paths to texts, null where a file cannot be read; `main` is the scenario's own path; `measured` a log to compare with in place of the one
- * that the scenario names, null for none.
+ * that the scenario names, null for none; `known` a folder of identified motors.
  */
-export function prepareScenario(files: ReadonlyMap<string, string | null>, main: string, measured?: string | null): Preparation;
+export function prepareScenario(
+  files: ReadonlyMap<string, string | null>,
+  main: string,
+  measured?: string | null,
+  known?: KnownFolder,
+): Preparation;
 export function prepareScenario(
   given: string | ReadonlyMap<string, string | null>,
   main: string = ONE_TEXT,
   measured?: string | null,
+  known?: KnownFolder,
 ): Preparation {
   // 1 read
   const files = typeof given === 'string' ? new Map([[main, given]]) : given;
@@ -85,9 +93,12 @@ export function prepareScenario(
   if (reading.kind !== 'read') return reading;
   // 2 complete
   const { scenario } = reading;
-  const benched = withBenches(scenario.candidates);
+  const { fleet, problems: unknown } = known === undefined ? { fleet: undefined, problems: [] } : readKnown(known);
+  const benched = withBenches(
+    scenario.candidates.map(({ name, given }) => ({ name, given: fleet === undefined ? given : { ...given, fleet } })),
+  );
   const { taken, problems: untold } = takenReadings(benched.candidates, scenario.readings ?? []);
-  const problems: ScenarioProblem[] = [...benched.problems, ...untold];
+  const problems: ScenarioProblem[] = [...unknown, ...benched.problems, ...untold];
   const completed = (drives: readonly Pick<RunInput, 'name' | 'given'>[]): RunInput[] =>
     drives.flatMap(({ name, given }) => {
       const completion = complete(name, given);
@@ -98,7 +109,8 @@ export function prepareScenario(
   const written = completed(benched.candidates);
   if (problems.length > 0) return { kind: 'problems', problems: once(problems) };
   const texts = reading.files.map((path) => ({ path, text: files.get(path) ?? '' }));
-  const prepared = { scenario, candidates: written, written, taken, files: texts, hash: hashOf(texts) };
+  const hash = hashOf([...texts, ...(known?.files ?? [])]);
+  const prepared = { scenario, candidates: written, written, taken, files: texts, hash, ...(known === undefined ? {} : { known }) };
   if (taken.length === 0) return { kind: 'ready', prepared };
   const learning = learn(written, taken, scenario.profile);
   if (!learning.ok) return { kind: 'problems', problems: once(learning.problems) };

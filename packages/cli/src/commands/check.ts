@@ -14,7 +14,7 @@ import { wrap } from '../render/table.js';
 import { prepare, sayProblems } from './prepare.js';
 
 export async function check(io: Terminal, path: string, options: GlobalOptions & { readonly json?: boolean }): Promise<number> {
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

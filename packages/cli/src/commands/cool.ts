@@ -23,7 +23,7 @@ export interface CoolOptions extends GlobalOptions {
 
 export async function cool(io: Terminal, path: string, options: CoolOptions): Promise<number> {
   const goal = chanceOf(options.chance);
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

@@ -52,7 +52,7 @@ const IN_RANGE: readonly ChannelId[] = ['throttle', 'vehicleSpeed', 'shaftSpeed'
 
 export async function point(io: Terminal, path: string, options: PointOptions): Promise<number> {
   const { asks, words } = asksOf(options);
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

@@ -4,7 +4,7 @@ import { dirname } from 'node:path';
 import { type EmbeddedRun, embeddedRun } from '@shaftwork/report/history';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
-import { linkedOutside, tooLarge } from '@shaftwork/sim-core/scenario';
+import { type KnownFolder, linkedOutside, tooLarge } from '@shaftwork/sim-core/scenario';
 import { InputFault, ReadWriteFault } from '../hands/exit.js';
 import { type Io, TABLE_NAME } from '../hands/io.js';
 import type { Terminal } from '../hands/terminal.js';
@@ -15,20 +15,25 @@ export type Prepared =
   | { readonly kind: 'ready'; readonly prepared: PreparedScenario; readonly embedded?: EmbeddedRun }
   | { readonly kind: 'problems'; readonly problems: readonly ScenarioProblem[] };
 
-/** `measured` is the path of a log that the run is compared with. */
-export function prepare(io: Io, path: string, measured?: string): Prepared {
+/** `measured` is the path of a log that the run is compared with, `knownFolder` that of a folder of identified motors. */
+export function prepare(
+  io: Io,
+  path: string,
+  { measured, known: knownFolder }: { readonly measured?: string; readonly known?: string } = {},
+): Prepared {
+  const known = knownFolder === undefined ? undefined : readFolder(io, knownFolder);
   const at = forwardSlashes(io, path);
   const folder = at === '-' ? '.' : dirname(at);
   const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
-  if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder, measured);
+  if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder, measured, known);
   const large = tooLarge(main, io.size(at));
   if (large !== undefined) return { kind: 'problems', problems: [large] };
   const text = io.read(at);
   const log = new Map(measured === undefined ? [] : [[measured, io.read(measured)] as const]);
-  if (/^\s*<!doctype html/i.test(text)) return prepareReport(io, text, path, folder, measured);
+  if (/^\s*<!doctype html/i.test(text)) return prepareReport(io, text, path, folder, measured, known);
   const files = new Map<string, string | null>([[main, text], ...log]);
   for (;;) {
-    const preparation = prepareScenario(files, main, measured);
+    const preparation = prepareScenario(files, main, measured, known);
     if (preparation.kind !== 'needs') return preparation;
     for (const need of preparation.needs) {
       const part = readPart(io, folder, need);
@@ -39,7 +44,14 @@ export function prepare(io: Io, path: string, measured?: string): Prepared {
 }
 
 /** A report carries its scenario and part files; nothing beside it is read but a log too long to be carried. */
-function prepareReport(io: Io, page: string, path: string, folder: string, measured: string | undefined): Prepared {
+function prepareReport(
+  io: Io,
+  page: string,
+  path: string,
+  folder: string,
+  measured: string | undefined,
+  known: KnownFolder | undefined,
+): Prepared {
   const embedded = embeddedRun(page);
   if (embedded === undefined)
     throw new InputFault(`${path} is a page, but not a shaftwork report with its scenario in it. Give a scenario file, or such a report.`);
@@ -53,10 +65,21 @@ function prepareReport(io: Io, page: string, path: string, folder: string, measu
   if (measured !== undefined) files.set(measured, io.read(measured));
   const main = embedded.files[0].path;
   for (;;) {
-    const preparation = prepareScenario(files, main, measured);
+    const preparation = prepareScenario(files, main, measured, known);
     if (preparation.kind === 'needs') for (const need of preparation.needs) files.set(need, null);
     else return preparation.kind === 'ready' ? { ...preparation, embedded } : preparation;
   }
+}
+
+/** All part files of a folder; those that tell nothing of motors are passed over later. */
+function readFolder(io: Io, path: string): KnownFolder {
+  const names = io.list(path).filter((name) => /\.ya?ml$/i.test(name));
+  const files = names.map((name) => `${path.replace(/[/\\]+$/, '')}/${name}`).map((each) => ({ path: each, text: io.read(each) }));
+  if (!files.some(({ text }) => /^part:\s*motor\b/m.test(text)))
+    throw new InputFault(
+      `--known: expected a folder with part files of motors (part: motor), as “shaftwork identify” writes them; found none in ${path}.`,
+    );
+  return { folder: path, files };
 }
 
 /** Prints what is wrong with a scenario, as text or as one JSON document. */

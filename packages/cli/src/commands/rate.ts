@@ -27,7 +27,7 @@ export async function rate(io: Terminal, path: string, options: RateOptions): Pr
   if (ask.charge !== undefined && !(ask.charge > 0 && ask.charge <= 1))
     throw new InputFault('--charge: expected above 0 % and at most 100 %.');
   if (ask.cycle !== undefined && !(ask.cycle > 0)) throw new InputFault('--cycle: expected a time above 0, such as 10 min.');
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

@@ -58,7 +58,7 @@ export async function reading(io: Terminal, path: string, options: ReadingOption
     samples,
     seed: 1,
   };
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

@@ -19,7 +19,7 @@ export interface ShapeOptions extends GlobalOptions {
 const ROWS = 9;
 
 export async function reshape(io: Terminal, path: string, options: ShapeOptions): Promise<number> {
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

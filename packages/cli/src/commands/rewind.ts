@@ -18,7 +18,7 @@ export interface WindingOptions extends GlobalOptions {
 const EVERY = 4;
 
 export async function rewind(io: Terminal, path: string, options: WindingOptions): Promise<number> {
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

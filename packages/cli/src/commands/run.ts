@@ -53,7 +53,7 @@ export function doubtAsk({ samples, seed }: Pick<RunOptions, 'samples' | 'seed'>
 
 export async function run(io: Terminal, path: string, options: RunOptions): Promise<number> {
   const ask = doubtAsk(options);
-  const prepared = prepare(io, path, options.measured);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

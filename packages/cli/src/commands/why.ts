@@ -17,7 +17,7 @@ export interface WhyOptions extends GlobalOptions {
 }
 
 export async function why(io: Terminal, path: string, options: WhyOptions): Promise<number> {
-  const prepared = prepare(io, path);
+  const prepared = prepare(io, path, options);
   if (prepared.kind === 'problems') {
     sayProblems(io, prepared.problems, path, options.json);
     return EXIT.wrongInput;

@@ -17,6 +17,8 @@ export interface Io {
   exists(path: string): boolean;
   /** The path, links resolved, of a file in or below a folder; undefined where links lead out of it. Throws ReadWriteFault where there is no file. */
   inside(folder: string, path: string): string | undefined;
+  /** Names in a folder, in order; throws ReadWriteFault. */
+  list(path: string): readonly string[];
   /** Throws InputFault where a file exists that is not ours, unless `force`; ReadWriteFault where none can be made. */
   check(path: string, force: boolean): void;
   /** Writes a file whole or not at all, `-` for standard output. An existing one is refused as `check` does. */
@@ -46,6 +48,13 @@ export function createIo(): Io {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     exists: (path) => existsSync(path),
+    list(path) {
+      try {
+        return readdirSync(path).sort();
+      } catch (error) {
+        throw new ReadWriteFault(`${path} cannot be read: ${fileFault(error)}. Name a folder with part files.`);
+      }
+    },
     colourful: { out: showsColours(process.stdout.isTTY, process.env), err: showsColours(process.stderr.isTTY, process.env) },
     size(path) {
       if (path === '-') return 0;

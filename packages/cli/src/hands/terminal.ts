@@ -10,6 +10,8 @@ export interface GlobalOptions {
   readonly color?: string;
   readonly force?: boolean;
   readonly strict?: boolean;
+  /** A folder of identified motors, of commands that take a scenario. */
+  readonly known?: string;
 }
 
 type Paint = (text: string) => string;

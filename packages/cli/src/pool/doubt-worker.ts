@@ -12,8 +12,8 @@ import Tinypool from 'tinypool';
 import type { SampleAsk } from './sample-doubt.js';
 
 /** The pool puts its own data before ours. */
-const [, { files, ask }] = workerData as readonly [unknown, SampleAsk];
-const preparation = prepareScenario(new Map(files.map(({ path, text }) => [path, text])), files[0].path, null);
+const [, { files, ask, known }] = workerData as readonly [unknown, SampleAsk];
+const preparation = prepareScenario(new Map(files.map(({ path, text }) => [path, text])), files[0].path, null, known);
 if (preparation.kind !== 'ready') throw new Error('a worker was given a scenario that does not read');
 const { prepared } = preparation;
 const plan = planDoubtOf(prepared, ask);

@@ -8,6 +8,7 @@ import { availableParallelism } from 'node:os';
 import { setImmediate } from 'node:timers/promises';
 import { type DoubtAsk, type DoubtJob, type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
+import type { KnownFolder } from '@shaftwork/sim-core/scenario';
 import { Interrupted } from '../hands/exit.js';
 import type { Progress } from '../render/progress.js';
 
@@ -15,6 +16,7 @@ import type { Progress } from '../render/progress.js';
 export interface SampleAsk {
   readonly files: readonly { readonly path: string; readonly text: string }[];
   readonly ask: DoubtAsk;
+  readonly known?: KnownFolder;
 }
 
 export interface Sampled {

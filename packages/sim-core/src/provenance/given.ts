@@ -9,6 +9,7 @@ import type { ShaftSpeed } from '../drive/drive-system.js';
 import type { ProfileStep } from '../drive/profile.js';
 import type { Drive } from '../parts/controller.js';
 import type { Datum, Place } from './datum.js';
+import type { Fleet } from './fleet.js';
 import type { LearntUnknowns } from './learnt.js';
 import type { MeasuredLog } from './measurables.js';
 
@@ -376,6 +377,8 @@ export interface GivenDrive extends Section {
   readonly drives?: number;
   readonly solver?: { readonly shaftSpeed?: ShaftSpeed };
   readonly readings?: readonly GivenReadingRow[];
+  /** How far labels, sheets and rules are off for motors that were identified. */
+  readonly fleet?: Fleet;
   /** What readings left of the unknowns, of this drive's and of others that share them. */
   readonly learnt?: LearntUnknowns;
 }

@@ -8,6 +8,7 @@ import type { DriveSystem, Load } from '../../drive/drive-system.js';
 import { LIQUID_WATER } from '../../media/water.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Datum } from '../datum.js';
+import { saidByFleet } from '../fleet.js';
 import type { GivenDrive } from '../given.js';
 import { withLearnt } from '../learnt.js';
 import type { Chosen } from '../rules/choices.js';
@@ -26,8 +27,10 @@ export type Completion =
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
 
 /** Completes what `candidate` was given; all that cannot be is told at once. */
-export function complete(candidate: string, given: GivenDrive): Completion {
-  const fill = createFiller(candidate);
+export function complete(candidate: string, whole: GivenDrive): Completion {
+  const { fleet, motor: sheet } = whole;
+  const given = fleet === undefined || sheet === undefined ? whole : { ...whole, motor: saidByFleet(sheet, fleet) };
+  const fill = createFiller(candidate, fleet);
   const ambient = given.ambient;
   const airTemperature = ambient?.air ?? fill.by('standard-day');
   const altitude = ambient?.altitude ?? fill.by('sea-level');

@@ -3,6 +3,7 @@
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Dimension } from '../../quantities/index.js';
 import type { Datum, Place } from '../datum.js';
+import { asFleet, type Fleet, type FleetKey } from '../fleet.js';
 import { CHOICES, type ChoiceId, type ChoiceValue, type Chosen } from '../rules/choices.js';
 import type { Rule } from '../rules/rule.js';
 import { RULES, type RuleId } from '../rules/rules.js';
@@ -33,7 +34,7 @@ const absent = (dimension: Dimension): Datum => ({
   origin: { kind: 'default', rule: 'no-limit', inputs: [] },
 });
 
-export function createFiller(candidate: string): Filler {
+export function createFiller(candidate: string, fleet?: Fleet): Filler {
   const problems: ScenarioProblem[] = [];
   const choices: Chosen[] = [];
   const made = (id: RuleId, inputs: readonly Datum[], fixed?: number): Datum => {
@@ -42,13 +43,15 @@ export function createFiller(candidate: string): Filler {
     const given = inputs.map((input) => input.value);
     const spread = typeof rule.common === 'function' ? rule.common(given) : rule.common;
     const own = rule.own.shape === 'none' ? {} : { own: { key: `rule:${id}@${candidate}`, spread: rule.own } };
-    return {
+    const datum: Datum = {
       dimension: rule.dimension,
       value: taken ?? rule.law(given),
       unknown: { key: `rule:${id}`, spread },
       ...own,
       origin: { kind: taken !== undefined ? 'default' : spread.shape === 'none' ? 'derived' : 'estimated', rule: id, inputs },
     };
+    const learnt = fleet?.get(id as FleetKey);
+    return learnt === undefined ? datum : asFleet(datum, learnt, { common: `rule:${id}`, own: `rule:${id}@${candidate}` });
   };
   const take = <Id extends ChoiceId>(choice: Id): ChoiceValue<Id> => {
     const { value } = CHOICES[choice];
