@@ -29,6 +29,8 @@ const ROWS = [
   ['results'],
   ['words', 'json'],
   ['questions'],
+  ['drive-from-numbers'],
+  ['drive-laws'],
   ['scenario'],
   ['run-scenario'],
   ['other-questions', 'bench-questions'],

@@ -1,4 +1,5 @@
 /** Every quantity of the schema that may carry a ± has a rule for how exact it is without one, and no rule speaks of a key that is none. */
+import { DIMENSIONS } from '@shaftwork/sim-core/provenance/dimensions';
 import { WRITTEN } from '@shaftwork/sim-core/provenance/written';
 import { DIMENSION_FACTS } from '@shaftwork/sim-core/quantities/dimension-facts';
 import { drive } from '@shaftwork/sim-core/scenario/schema/drive';
@@ -40,4 +41,8 @@ it.each(Object.entries(WRITTEN))('%s: the interval suits its dimension', (path, 
   // an amount is that of a quantity that may pass through nothing
   if (off !== 'exact' && 'amount' in off) expect(DIMENSION_FACTS[fields.get(path)!].spread).toBe('normal');
   if (off !== 'exact' && 'share' in off) expect(off.share).toBeLessThan(100);
+});
+
+it('the dimension of each is the one that the schema reads', () => {
+  expect(Object.entries(DIMENSIONS).sort()).toEqual([...fields].sort());
 });

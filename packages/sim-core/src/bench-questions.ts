@@ -22,13 +22,15 @@ import { type BenchEntry, type BenchLog, readBench } from './scenario/log/bench-
 export { benchKeys } from './scenario/log/bench-log.js';
 export type { BenchEntry };
 
+/** The logs and their texts. */
 export interface IdentifyAsk {
   readonly files: readonly { readonly path: string; readonly text: string }[];
   readonly entry: BenchEntry;
 }
 
+/** Logs of a motor on a bench, and what must be known beside them. */
 export interface MotorBenchAsk extends IdentifyAsk {
-  /** Magnet poles. */
+  /** Number of magnet poles [1]. */
   readonly poles: number;
   readonly sinusoidal: boolean;
   /** Every row is at full throttle, whatever the log says of it. */
@@ -42,6 +44,7 @@ export interface MotorBenchAsk extends IdentifyAsk {
 /** What a motor's winding has on a bench where nobody says it: common practice, no published source. */
 export const USUAL_WINDING = { temperature: fromUnit<'temperature'>(40, '°C'), unsure: WINDING_UNSURE } as const;
 
+/** What was identified, or what is wrong with the logs. */
 export type Identification =
   | { readonly kind: 'ready'; readonly result: IdentifyResult }
   | { readonly kind: 'problems'; readonly problems: readonly ScenarioProblem[] };
@@ -152,6 +155,7 @@ function benchRows({ file, timed, columns, dutyKnown, labels }: BenchLog, { full
   };
 }
 
+/** Logs of a whole drive, and the scenario it is of. */
 export interface DriveBenchAsk extends IdentifyAsk {
   readonly prepared: PreparedScenario;
   /** Whose motor or pack was measured. */

@@ -48,9 +48,9 @@ export { jobsOf };
 
 /** How sure a run is. */
 export interface RunDoubtAsk {
-  /** Number of draws, 16 or more; 64 where it is left out. */
+  /** Number of draws, 16 or more; 64 where it is left out [1]. */
   readonly samples?: number;
-  /** Whole number from 0 to 2³² − 1 that decides the draws; 1 where it is left out. */
+  /** Whole number from 0 to 2³² − 1 that decides the draws; 1 where it is left out [1]. */
   readonly seed?: number;
   /** A run already done, so that it is not driven again. */
   readonly result?: RunResult;

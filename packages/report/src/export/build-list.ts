@@ -98,6 +98,7 @@ function comparison(result: RunResult): readonly (readonly string[])[] {
   ];
 }
 
+/** What a build list is told beside the result. */
 export interface ListOptions {
   readonly date?: string;
   /** Where the picture of the report stands, as a reader of the list would find it. */
@@ -106,6 +107,7 @@ export interface ListOptions {
 
 const COLUMN_GAP = 2;
 
+/** The build list as plain text. */
 export function textList(result: RunResult, { date }: ListOptions = {}): string {
   const table = comparison(result);
   const widths = table[0].map((_, column) => Math.max(...table.map((row) => [...plain(row[column])].length)) + COLUMN_GAP);
@@ -134,6 +136,7 @@ const escaped = (text: string): string =>
     // bare addresses, which forums make links of
     .replace(/:(?=\/\/)|(?<=www)\.|@/gi, (sign) => `&#${sign.charCodeAt(0)};`);
 
+/** The build list as Markdown. */
 export function markdownList(result: RunResult, { date, picture }: ListOptions = {}): string {
   const [heads, ...rows] = comparison(result);
   const line = (cells: readonly string[]): string => `| ${cells.map(escaped).join(' | ')} |`;

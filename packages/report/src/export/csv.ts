@@ -14,6 +14,7 @@ const field = (text: string): string => {
   return /[",\r\n]/.test(inert) ? `"${inert.replaceAll('"', '""')}"` : inert;
 };
 
+/** The traces of a run as CSV, units in the heads. */
 export function csvOf({ candidates }: RunResult): string {
   const heads = ['candidate', 'time_s', ...CHANNEL_IDS.map((id) => (CHANNELS[id].suffix === '' ? id : `${id}_${CHANNELS[id].suffix}`))];
   const lines = [heads.join(',')];

@@ -16,6 +16,7 @@ export const concrete = (svg: string): string =>
     )
     .replace(/<text(?=[^>]* stroke=)/g, '<text paint-order="stroke" stroke-linejoin="round"');
 
+/** One figure as a file. */
 export interface DrawingFile {
   readonly name: string;
   readonly text: string;

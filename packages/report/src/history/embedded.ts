@@ -3,6 +3,7 @@
 import { type Html, trusted } from '../html/html.js';
 import type { Headline } from './headline.js';
 
+/** The run that a report carries. */
 export interface EmbeddedRun {
   readonly schema: 'shaftwork.report/1';
   /** The files as read, the scenario first; a long log shortened to its beginning. */

@@ -14,6 +14,7 @@ export const KEPT_IDS = [
   'runTime',
 ] as const satisfies readonly HeadlineId[];
 
+/** The figures of a run that are kept to compare. */
 export interface Headline {
   readonly date?: string;
   readonly version: string;
@@ -27,6 +28,7 @@ export interface Headline {
   }[];
 }
 
+/** What is kept of a run. */
 export function headlineOf(result: RunResult, date?: string): Headline {
   const first = result.candidates.find(({ name }) => name === result.ranking[0]);
   return {

@@ -4,6 +4,7 @@ import { HEADLINES } from '@shaftwork/sim-core';
 import { listed, numberText, quantityText } from '@shaftwork/sim-core/words';
 import { type Headline, KEPT_IDS } from './headline.js';
 
+/** One figure that moved. */
 export interface Move {
   readonly candidate: string;
   readonly words: string;

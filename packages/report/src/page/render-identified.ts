@@ -9,6 +9,7 @@ import { type Html, html, trusted } from '../html/html.js';
 import { dataTable } from '../tables/data-table.js';
 import { styleSheet } from './styles.js';
 
+/** What the page is told beside the result. */
 export interface IdentifiedOptions {
   readonly version: string;
   /** The day it was made, as it shall be read. */
@@ -22,6 +23,7 @@ const TITLES = {
 } as const;
 const MOST_ROWS = 200;
 
+/** What bench logs tell, as one page that needs nothing from outside. */
 export async function renderIdentified(result: IdentifyResult, { version, date }: IdentifiedOptions): Promise<string> {
   const title = TITLES[result.kind];
   const style = styleSheet(title);

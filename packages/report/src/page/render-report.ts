@@ -36,6 +36,7 @@ import { torqueSpeedSection } from './sections/torque-speed.js';
 import { whySection } from './sections/why.js';
 import { styleSheet } from './styles.js';
 
+/** What a report is told beside the result. */
 export interface ReportOptions {
   /** The day it was made, as it shall be read; the report has no clock of its own. */
   readonly date?: string;
@@ -43,6 +44,7 @@ export interface ReportOptions {
   readonly before?: EmbeddedRun;
 }
 
+/** The report of a run as one page that needs nothing from outside. */
 export async function renderReport(result: RunResult, { date, before }: ReportOptions = {}): Promise<string> {
   const view = viewOf(result, date);
   const now = headlineOf(result, date);

@@ -19,6 +19,7 @@ const MOST_PASSES = 50;
 /** Newton's step at which (2) has settled, over the voltage. */
 const SMALL_STEP = 1e-14;
 
+/** The terms of the duty’s law at one moment, written over by each use [SI]. */
 export interface DutyLaw {
   /** Read by `setDutyLaw`, and its inverse. */
   duty: number;
@@ -42,6 +43,7 @@ export interface DutyLaw {
   idleCurrent: number;
 }
 
+/** A record to be written over. */
 export const emptyDutyLaw = (): DutyLaw => ({
   duty: 0,
   inverseDuty: 0,

@@ -23,7 +23,7 @@ export const LEAST_DUTY = 1e-6;
 
 type Writable<T> = { -readonly [K in keyof T]: T[K] };
 
-/** What the parts bring at one moment; the controller's as its laws take it. Filled again for each. */
+/** What the parts bring at one moment; the controller's as its laws take it. Filled again for each. All [SI]. */
 export interface ElectricalChain extends Writable<SwitchingStage> {
   /** E — open-circuit voltage less polarisation [V]. */
   emf: number;
@@ -40,7 +40,7 @@ export interface ElectricalChain extends Writable<SwitchingStage> {
   regenerative: boolean;
 }
 
-/** What the solutions read and write; made once, used again. */
+/** What the solutions read and write; made once, used again. All [SI]. */
 export interface ChainPoint {
   /** Back-EMF, read [V]. */
   backEmf: number;
@@ -58,6 +58,7 @@ export interface ChainPoint {
   busCurrent: number;
 }
 
+/** A record to be written over. */
 export const emptyElectricalChain = (): ElectricalChain => ({
   emf: 0,
   sourceResistance: 1,
@@ -82,6 +83,7 @@ export const sourceResistance = (
   wiringResistance: number,
 ): number => (drives * battery.cellsInSeries * battery.cellResistance * cellFactor) / battery.cellsInParallel + wiringResistance;
 
+/** A record to be written over. */
 export const emptyChainPoint = (): ChainPoint => ({
   backEmf: 0,
   busVoltage: 0,

@@ -27,7 +27,9 @@ export const POWER_TERMS = {
   { readonly words: string; readonly kind: 'source' | 'loss' | 'store' | 'use'; readonly heats: boolean }
 >;
 
+/** One of `POWER_TERMS`. */
 export type PowerTerm = keyof typeof POWER_TERMS;
+/** Keys of `POWER_TERMS`, in their order. */
 export const POWER_TERM_IDS = Object.keys(POWER_TERMS) as readonly PowerTerm[];
 /** Watts, or joules over a run, by term. */
 export type PowerAccount = { readonly [K in PowerTerm]: number };

@@ -5,10 +5,13 @@ export type Held = 'throttle' | 'vehicleSpeed' | 'shaftSpeed' | 'batteryPower' |
 
 /** A value that stays or ramps evenly over its step. */
 export interface Ramp {
+  /** At the beginning [SI, as the thing held]. */
   readonly from: number;
+  /** At the end [SI, as the thing held]. */
   readonly to: number;
 }
 
+/** One step of a profile. */
 export interface ProfileStep {
   /** [s] */
   readonly duration: number;
@@ -24,10 +27,12 @@ export interface ProfileStep {
   readonly grade?: Ramp;
 }
 
+/** The value of a ramp at a share of its time [1]; in the ramp’s own unit. */
 export const rampAt = (ramp: Ramp, share: number): number => ramp.from + (ramp.to - ramp.from) * share;
 
 /** Whether the rotor is held fast at full throttle; a ramp that begins or ends at rest is none. */
 export const isRotorHeld = ({ hold, value }: Pick<ProfileStep, 'hold' | 'value'>): boolean =>
   hold === 'shaftSpeed' && value.from === 0 && value.to === 0;
 
+/** Time that all steps take [s]. */
 export const profileDuration = (steps: readonly ProfileStep[]): number => steps.reduce((sum, step) => sum + step.duration, 0);

@@ -24,7 +24,7 @@ import type { HeatOutlets } from './heat-ways.js';
 import { mountHeat } from './mount.js';
 import { coilConductance, jacketConductance } from './water-jacket.js';
 
-/** What surrounds the network at this moment. */
+/** What surrounds the network at this moment. All [SI]. */
 export interface HeatSurroundings {
   readonly motorAirTemperature: number;
   readonly airPressure: number;

@@ -26,21 +26,28 @@ export interface HeatPaths<N = number> {
   };
   /** Conductances between bodies [W/K]. */
   readonly windingToStator: N;
+  /** Between stator and can [W/K]. */
   readonly statorToCan: N;
+  /** Between stator and magnets [W/K]. */
   readonly statorToMagnets: N;
+  /** Between magnets and can [W/K]. */
   readonly magnetsToCan: N;
   /** Conductance of the joint with the mount, from an outrunner's stator or an inrunner's can; of the whole way to the air where no surface is told [W/K]. */
   readonly toMount: N;
   readonly mount: MountSurface<N> | undefined;
   /** A given conductance of the whole way from can to air, in place of its surfaces; 0 where they are reckoned [W/K]. */
   readonly canToAir: N;
+  /** From the controller to the air of its compartment [W/K]. */
   readonly controllerToAir: N;
+  /** From the cells to the air of their compartment [W/K]. */
   readonly cellsToAir: N;
   /** Share of each that follows speed and pressure of the compartment's air; compartment.ts [1]. */
   readonly controllerConvection: N;
+  /** The same of the cells [1]. */
   readonly cellsConvection: N;
   /** Air in the compartment: its own speed [m/s], and share of the vehicle's [1]. */
   readonly compartmentAirSpeed: N;
+  /** Share of the vehicle’s speed that the compartment’s air has besides [1]. */
   readonly compartmentSpeedShare: N;
   /** Air through an open motor: conductance of winding and stator together at THROUGH_FLOW_SPEED of that air [W/K]. */
   readonly throughFlow: N;
@@ -50,9 +57,13 @@ export interface HeatPaths<N = number> {
   readonly sideArea: N;
   /** Part of the side under a heat sink or a jacket [1]. */
   readonly sideCovered: N;
+  /** Of both ends of the can [m²]. */
   readonly endArea: N;
+  /** Outer diameter of the can [m]. */
   readonly canDiameter: N;
+  /** Length of the can [m]. */
   readonly canLength: N;
+  /** ε of the can’s surface [1]. */
   readonly emissivity: N;
   /** Factor on every convection coefficient of the can, nominally 1 [1]. */
   readonly convectionFactor: N;
@@ -60,7 +71,9 @@ export interface HeatPaths<N = number> {
   readonly openness: N;
   /** Air at the motor: its own speed, share of the vehicle’s, share of the slipstream’s whole speed; drive/air-at-motor.ts [m/s, 1, 1]. */
   readonly airSpeed: N;
+  /** Share of the vehicle’s speed in it [1]. */
   readonly vehicleSpeedShare: N;
+  /** Share of the slipstream’s speed in it [1]. */
   readonly slipstreamShare: N;
   /** Water jacket whose conductance was stated at a speed, or a coil of tube reckoned from its flow; and the body it covers. */
   readonly jacket: StatedJacket<N> | undefined;
@@ -71,6 +84,7 @@ export interface HeatPaths<N = number> {
   readonly strap: HullStrap<N> | undefined;
   /** What the cooling adds all round the can [m], and its mass [kg]. */
   readonly addedThickness: N;
+  /** Mass that the cooling adds [kg]. */
   readonly addedMass: N;
   /** Where a thermometer on the fixed end of an outrunner sits between stator (0) and mount (1); on an inrunner the end is part of the can [1]. */
   readonly endPlace: N;
@@ -106,6 +120,7 @@ export interface HullStrap<N = number> {
 export interface WaterCoil<N = number> {
   /** Inner diameter and length against the motor [m]. */
   readonly bore: N;
+  /** Along the motor [m]. */
   readonly length: N;
   /** Speed of the water in the tube over the boat's [1]. */
   readonly speedShare: N;
@@ -123,11 +138,14 @@ export interface FittedSink<N = number> {
   readonly covers: 'can' | 'mount' | 'controller';
 }
 
+/** The bodies of the heat network, in the order of its states. */
 export const BODIES = ['winding', 'stator', 'can', 'magnets', 'controller', 'cells'] as const;
+/** One of `BODIES`. */
 export type Body = (typeof BODIES)[number];
 /** Their number as a type: a bound written out where a loop is hot, and held to the list. */
 export type BodyCount = (typeof BODIES)['length'];
 /** One value for each body. */
 export type ByBody<T = number> = { readonly [K in Body]: T };
+/** One value for each body. */
 export const byBody = <T>(value: (body: Body) => T): ByBody<T> =>
   Object.fromEntries(BODIES.map((body) => [body, value(body)])) as ByBody<T>;

@@ -19,13 +19,16 @@ export const HEAT_WAYS = {
   cells: { words: 'by the cells', of: 'pack' },
 } as const satisfies Record<string, { readonly words: string; readonly of: 'drive' | 'pack' }>;
 
+/** One of `HEAT_WAYS`. */
 export type HeatWay = keyof typeof HEAT_WAYS;
+/** Keys of `HEAT_WAYS`, in their order. */
 export const HEAT_WAY_IDS = Object.keys(HEAT_WAYS) as readonly HeatWay[];
 /** Watts, or joules over a run, by way. */
 export type HeatByWay = { readonly [K in HeatWay]: number };
 /** What leaves each way [W]; reused record. The cells’ is the whole pack’s. */
 export type HeatOutlets = { -readonly [K in HeatWay]: number };
 
+/** A record to be written over. */
 export const emptyHeatOutlets = (): HeatOutlets => Object.fromEntries(HEAT_WAY_IDS.map((way) => [way, 0])) as HeatOutlets;
 
 /** Drives among which a way's heat is shared: all of them for what the pack gives off. */

@@ -22,6 +22,7 @@ export interface ThermometerPlace {
   readonly of: Body | 'end' | 'motor';
   /** s₀ [1], and the factor either way that holds 95 % of such thermometers. */
   readonly share: number;
+  /** Factor either way on s₀ that holds 95 % of such thermometers [1]. */
   readonly factor: number;
   /** τ [s] */
   readonly lag: number;
@@ -29,6 +30,7 @@ export interface ThermometerPlace {
   readonly film: number;
 }
 
+/** Places for a thermometer, and what it reads there. */
 export const THERMOMETER_PLACES = {
   'on-can': { words: 'held to the can', of: 'can', share: 0.95, factor: 1.1, lag: 4, film: 0 },
   'on-end': { words: 'held to the fixed end', of: 'end', share: 0.95, factor: 1.1, lag: 4, film: 0 },
@@ -37,6 +39,7 @@ export const THERMOMETER_PLACES = {
   'on-controller': { words: 'held to the controller', of: 'controller', share: 0.85, factor: 1.3, lag: 8, film: 0 },
   'on-cells': { words: 'held to the cells', of: 'cells', share: 0.9, factor: 1.15, lag: 8, film: 0 },
 } as const satisfies Record<string, ThermometerPlace>;
+/** One of `THERMOMETER_PLACES`. */
 export type ThermometerPlaceId = keyof typeof THERMOMETER_PLACES;
 
 /** ε_set of most infrared thermometers [1]. */
@@ -58,7 +61,7 @@ export const surfaceOfInfrared = (reading: number, emissivity: number, surroundi
 export const infraredReading = (surface: number, emissivity: number, surroundings: number, set = INSTRUMENT_EMISSIVITY): number =>
   (surroundings ** 4 + (emissivity / set) * (surface ** 4 - surroundings ** 4)) ** 0.25;
 
-/** What a thermometer is exposed to at a moment `t` [s]: excess of its source [K], and the speed of the air that passes it [m/s]. */
+/** What a thermometer is exposed to at a moment `t` [s], that is the excess of its source [K], and the speed of the air that passes it [m/s]. */
 export interface Exposure {
   readonly t: number;
   readonly excess: number;

@@ -8,6 +8,7 @@ import { toUnit } from '../quantities/index.js';
 import type { AuditResult } from '../results/audit-result.js';
 import type { CostlyResult } from '../results/costly-result.js';
 
+/** The audit as plain JSON, units in the keys. */
 export const auditJson = ({ candidates, frames, oddities }: AuditResult): object => ({
   candidates,
   frames: frames.map(({ candidates: names, resistanceTimesKvSquared, spread }) => ({

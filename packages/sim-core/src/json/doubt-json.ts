@@ -24,6 +24,7 @@ const sensitivityJson = ({ words, dimension, standardDeviation, shares, rest }: 
   rest,
 });
 
+/** The doubt as plain JSON, units in the keys. */
 export function doubtJson({ candidates, comparisons, peaks, leaders, ...plain }: DoubtResult): object {
   return {
     ...plain,
@@ -64,6 +65,7 @@ export function doubtJson({ candidates, comparisons, peaks, leaders, ...plain }:
   };
 }
 
+/** The answer to why as plain JSON, units in the keys. */
 export function whyJson({ splits, ...plain }: WhyResult): object {
   return {
     ...plain,

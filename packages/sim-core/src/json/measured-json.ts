@@ -54,6 +54,7 @@ const moveJson = ({ subject, words, dimension, value, moved, deviations, explain
   explains,
 });
 
+/** The comparison as plain JSON, units in the keys. */
 export function measuredJson({
   channels,
   explanation,

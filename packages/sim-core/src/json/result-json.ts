@@ -131,6 +131,7 @@ function candidateJson(candidate: CandidateResult): object {
   };
 }
 
+/** The result as one JSON document, units in the keys. */
 export function resultJson(result: RunResult): string {
   const { schema, version, scenario, candidates, ranking, verdict, findings, assumptions, cautions } = result;
   const { files: _, steps, duration, ...head } = scenario;

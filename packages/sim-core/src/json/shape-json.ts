@@ -41,6 +41,7 @@ const inUnits = (point: object): object =>
   );
 const optional = (key: string, value: object | undefined): object => (value === undefined ? {} : { [key]: inUnits(value) });
 
+/** The shapes as plain JSON, units in the keys. */
 export const shapeJson = ({ family, real, best, bestUnbounded, space, drivers, ...rest }: ShapeResult): object => ({
   ...rest,
   ...optional('best', best satisfies ShapePoint | undefined),
@@ -51,6 +52,7 @@ export const shapeJson = ({ family, real, best, bestUnbounded, space, drivers, .
   real: real.map(inUnits),
 });
 
+/** The windings as plain JSON, units in the keys. */
 export const windingJson = ({ schema, candidates }: WindingResult): object => ({
   schema,
   candidates: candidates.map(({ points, reference, best, range, ...rest }) => ({

@@ -30,6 +30,7 @@ const EVENTS = {
   burnt: { ends: 'burnt' },
 } as const satisfies Record<string, { readonly ends?: string; readonly drives?: true }>;
 
+/** An event that the kernel watches. */
 export type KernelEvent = keyof typeof EVENTS;
 export const KERNEL_EVENTS = Object.keys(EVENTS) as readonly KernelEvent[];
 export const isKernelEvent = (id: string): id is KernelEvent => id in EVENTS;

@@ -26,6 +26,7 @@ import { solvePoint } from './solve-point.js';
 import type { StatePlaces } from './state-places.js';
 import { turningInertia } from './turning-shaft.js';
 
+/** The right-hand side of one drive at a time: states, derivatives, powers and margins to events [SI]. */
 export interface Kernel {
   /** Number of states of the loaded system. */
   readonly dimension: number;
@@ -70,6 +71,7 @@ function onWheels({ load, gearbox }: DriveSystem, step: ProfileStep): ProfileSte
   return { ...step, hold: 'vehicleSpeed', value: { from: step.value.from * travel, to: step.value.to * travel } };
 }
 
+/** A kernel without a drive; `load` one before anything else. */
 export function createKernel(): Kernel {
   const memory = emptyKernelMemory();
   const { point, at, bodyIndex, inverseCapacity, heat, chain, chainPoint } = memory;

@@ -1,6 +1,6 @@
 /** The record that every solve of a moment fills. @module */
 
-/** What a solve finds; one record, written over by each solve. SI. */
+/** What a solve finds; one record, written over by each solve. SI. All [SI]. */
 export interface OperatingPoint {
   duty: number;
   /** Motor shaft speed [rad/s]. */

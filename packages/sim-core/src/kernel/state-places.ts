@@ -10,6 +10,7 @@ import { BODIES, type Body } from '../heat/heat-paths.js';
 
 /** All states in the order of the vector: temperatures [K], shaft speed [rad/s], charge [1], voltage of one cell's RC pair [V], vehicle speed [m/s]. */
 export const STATES = [...BODIES, 'shaft', 'charge', 'polarisation', 'speed'] as const;
+/** The name of a state. */
 export type StateName = (typeof STATES)[number];
 
 /** Place of each state. Bodies that an infinite conductance joins have one place; the shaft −1 where its speed follows the torque balance at once. */

@@ -12,6 +12,7 @@ import { extrapolation } from './extrapolation.js';
 import type { OdeSystem, StepStatistics, StepView, Tolerances } from './ode-system.js';
 import { rosenbrock } from './rosenbrock.js';
 
+/** The method that integrates. */
 export type IntegrationMethod = 'odex' | 'dormand-prince';
 
 export interface IntegrationOutcome extends Readonly<StepStatistics> {

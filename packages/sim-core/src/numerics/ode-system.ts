@@ -27,7 +27,7 @@ export interface Tolerances {
   readonly leaveStiff?: boolean;
 }
 
-/** One accepted step, or its part up to an event. Reused: everything in it is valid only during the call that receives it. */
+/** One accepted step, or its part up to an event. Reused: everything in it is valid only during the call that receives it. Times [s], states in their own units [SI]. */
 export interface StepView {
   readonly from: number;
   readonly to: number;

@@ -24,6 +24,7 @@ const BITS = 32;
 const TWO_32 = 2 ** BITS;
 export const MOST_DIMENSIONS = SOBOL_ROWS.length + 1;
 
+/** A sequence of points in so many dimensions [1]. */
 export interface QuasiRandomSequence {
   readonly dimension: number;
   /** v — 32 numbers a dimension, the first bit of a coordinate in the highest place */

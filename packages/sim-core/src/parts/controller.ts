@@ -23,6 +23,7 @@ import { ZERO_CELSIUS } from '../quantities/constants.js';
 /** Temperature at which controller path resistances are stated, 25 °C [K]. */
 export const PATH_REFERENCE = ZERO_CELSIUS + 25;
 
+/** A controller. */
 export interface Controller<N = number> {
   /** R_25 — whole path from bus to motor and back, at 25 °C [Ω]. */
   readonly pathResistance: N;
@@ -30,6 +31,7 @@ export interface Controller<N = number> {
   readonly resistanceCoefficient: N;
   /** t_r + t_f — rise and fall time of one switching cycle [s]. */
   readonly switchingTime: N;
+  /** f — switching frequency [Hz]. */
   readonly pwmFrequency: N;
   /** κ — of (7) [W·H/V² = s]. */
   readonly rippleConstant: N;
@@ -41,6 +43,7 @@ export interface Controller<N = number> {
   readonly deadTime: N;
   /** V_d — drop of the body diodes in the dead times [V]. */
   readonly deadTimeDrop: N;
+  /** Drawn from the pack at all times [A]. */
   readonly idleCurrent: N;
   /** Largest motor current; Infinity when the controller has no limiter [A]. */
   readonly motorCurrentLimit: N;
@@ -48,17 +51,20 @@ export interface Controller<N = number> {
   readonly batteryCurrentLimit: N;
   /** Temperatures of (6) between which the motor current limit falls to nothing; Infinity where it does not derate [K]. */
   readonly deratingFrom: N;
+  /** Where nothing is left of the limit [K]. */
   readonly deratingTo: N;
+  /** Mass [kg]. */
   readonly mass: N;
   readonly braking: 'none' | 'regenerative';
   readonly drive: Drive;
 }
 
+/** How a controller drives its motor. */
 export const DRIVES = ['block', 'sinusoidal'] as const;
 /** Two phases conducting in turn, or three with sinusoidal current. */
 export type Drive = (typeof DRIVES)[number];
 
-/** What the losses of a controller follow at one moment, bus and motor apart: of (3)–(5), all SI. */
+/** What the losses of a controller follow at one moment, bus and motor apart: of (3)–(5), all SI. All [SI]. */
 export interface SwitchingStage {
   /** R_path at its temperature. */
   readonly pathResistance: number;

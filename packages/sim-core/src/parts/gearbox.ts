@@ -7,8 +7,11 @@
 
 /** A gearbox; a direct drive has ratio 1 and efficiency 1. */
 export interface Gearbox<N = number> {
+  /** G — turns of the motor to one of the load [1]. */
   readonly ratio: N;
+  /** η — power out over power in [1]. */
   readonly efficiency: N;
+  /** Mass [kg]. */
   readonly mass: N;
 }
 

@@ -18,18 +18,23 @@
 
 import { ROOM_TEMPERATURE } from '../quantities/constants.js';
 
+/** The magnets of a motor. */
 export interface Magnet<N = number> {
   /** h, g — thickness and gap [m]. */
   readonly thickness: N;
+  /** g — between magnets and stator [m]. */
   readonly gap: N;
   /** B_r — remanence at 20 °C [T], and its coefficient [1/K]. */
   readonly remanence: N;
+  /** Change of B_r with temperature over B_r [1/K]. */
   readonly remanenceCoefficient: N;
   /** H_cJ — intrinsic coercivity at 20 °C [A/m], and its coefficient, negative [1/K]. */
   readonly coercivity: N;
+  /** Change of H_cJ with temperature over H_cJ, negative [1/K]. */
   readonly coercivityCoefficient: N;
   /** r, L — stator radius and stack length [m]. */
   readonly statorRadius: N;
+  /** L — length of the stack [m]. */
   readonly stackLength: N;
 }
 

@@ -21,6 +21,7 @@
 
 import { ROOM_TEMPERATURE } from '../quantities/constants.js';
 
+/** A motor. */
 export interface Motor<N = number> {
   /** k_t — torque constant at 20 °C, between lines [N·m/A]. */
   readonly torqueConstant: N;
@@ -44,9 +45,13 @@ export interface Motor<N = number> {
   readonly magnetLossShare: N;
   /** Rotor inertia [kg·m²]. */
   readonly rotorInertia: N;
+  /** Mass [kg]. */
   readonly mass: N;
+  /** Outer diameter of the can [m]. */
   readonly canDiameter: N;
+  /** Length of the can [m]. */
   readonly canLength: N;
+  /** p — half the number of poles [1]. */
   readonly polePairs: number;
   readonly layout: 'inrunner' | 'outrunner';
 }

@@ -18,6 +18,7 @@ export interface DragTable {
   readonly slope: Float64Array;
 }
 
+/** A vehicle. */
 export interface Vehicle<N = number> {
   /** Everything that moves: vehicle, pack, motors, gearboxes [kg]. */
   readonly mass: N;
@@ -33,6 +34,7 @@ export interface Vehicle<N = number> {
   readonly liftArea: N;
   /** Density of the medium that drags [kg/m³]. */
   readonly density: N;
+  /** Rolling drag over weight [1]. */
   readonly rollingResistance: N;
   readonly dragTable: DragTable | undefined;
   /** What carries the vehicle: a wing's climb is a result, a hull or car stays on its ground. */

@@ -12,7 +12,9 @@
 
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
 
+/** Driven wheels. */
 export interface Wheel<N = number> {
+  /** r — rolling radius [m]. */
   readonly radius: N;
   /** µ — friction between tyre and ground [1]. */
   readonly grip: N;

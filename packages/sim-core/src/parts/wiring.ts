@@ -2,6 +2,7 @@
 
 /** Wires and connectors of one drive. */
 export interface Wiring<N = number> {
+  /** R — both ways and all plugs [Ω]. */
   readonly resistance: N;
 }
 

@@ -2,6 +2,7 @@
 
 import type { Explanation } from './explanation.js';
 
+/** Kinds of odd things, and what they mean. */
 export const AUDIT_EXPLANATIONS = {
   'rated-power-over-product': {
     meaning: 'The sheet promises more input power than its own voltage times its own current.',

@@ -18,6 +18,7 @@ export function explanationOf(word: string): Explanation | undefined {
 /** Words of the report that are explained. */
 export const EXPLAINED_TERMS: readonly string[] = Object.keys(GLOSSARY);
 
+/** All kinds that can be explained. */
 export const EXPLAINED_KINDS: readonly string[] = [
   ...Object.keys(PROBLEM_EXPLANATIONS),
   ...Object.keys(FINDING_EXPLANATIONS),

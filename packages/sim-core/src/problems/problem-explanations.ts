@@ -3,6 +3,7 @@
 import type { Explanation } from './explanation.js';
 import type { ProblemKind } from './scenario-problem.js';
 
+/** Kinds of problems, and what they mean. */
 export const PROBLEM_EXPLANATIONS: { readonly [K in ProblemKind]: Explanation } = {
   'unreadable-text': {
     meaning: 'The file is not text in UTF-8, so signs such as °, ± and Ω cannot be told apart.',

@@ -3,11 +3,14 @@
 /** What a person wrote wrong: all at once, each with its place, what was expected, what was found, and what to do. */
 export interface ProblemPlace {
   readonly file: string;
+  /** From 1 [1]. */
   readonly line: number;
+  /** From 1 [1]. */
   readonly column: number;
   readonly path: string;
 }
 
+/** The kinds of problems. */
 export const PROBLEM_KINDS = [
   'unreadable-text',
   'too-large',
@@ -31,8 +34,10 @@ export const PROBLEM_KINDS = [
   'duplicate-name',
   'nothing-to-do',
 ] as const;
+/** One of `PROBLEM_KINDS`. */
 export type ProblemKind = (typeof PROBLEM_KINDS)[number];
 
+/** One thing that is wrong with what was written. */
 export interface ScenarioProblem {
   readonly kind: ProblemKind;
   readonly place: ProblemPlace;

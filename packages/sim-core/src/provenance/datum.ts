@@ -7,7 +7,9 @@ import type { UnknownEntry } from './unknowns.js';
 /** Where a person wrote something: file, line and column (both from 1), and the path of keys. */
 export interface Place {
   readonly file: string;
+  /** From 1 [1]. */
   readonly line: number;
+  /** From 1 [1]. */
   readonly column: number;
   readonly path: string;
 }

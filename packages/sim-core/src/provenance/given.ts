@@ -19,6 +19,7 @@ interface Section {
   readonly source?: string;
 }
 
+/** Air, altitude, water. */
 export interface GivenAmbient extends Section {
   readonly air?: Datum<'temperature'>;
   readonly altitude?: Datum<'length'>;
@@ -28,17 +29,21 @@ export interface GivenAmbient extends Section {
   readonly compartment?: Datum<'temperature'>;
 }
 
+/** Kinds of cells whose curves are known. */
 export const CHEMISTRIES = ['lithium-polymer', 'lithium-ion', 'lithium-iron-phosphate', 'nickel-metal-hydride'] as const;
+/** One of `CHEMISTRIES`. */
 export type Chemistry = (typeof CHEMISTRIES)[number];
 
+/** A pack, or a bench supply. */
 export interface GivenBattery extends Section {
   readonly chemistry?: Chemistry;
+  /** Number of cells in a row and of rows side by side [1]. */
   readonly cells?: { readonly series: number; readonly parallel?: number };
   readonly capacity?: Datum<'charge'>;
   readonly cellResistance?: Datum<'resistance'>;
   /** Slow part of the resistance: one RC pair per cell. */
   readonly polarisation?: { readonly resistance?: Datum<'resistance'>; readonly time?: Datum<'time'> };
-  /** The person's own open-circuit curve of one cell. */
+  /** The person's own open-circuit curve of one cell: state of charge [1] and voltage [V]. */
   readonly openCircuit?: readonly { readonly charge: number; readonly voltage: number }[];
   readonly cellCutoff?: Datum<'voltage'>;
   readonly dischargeRating?: Datum<'dischargeRate'>;
@@ -49,19 +54,23 @@ export interface GivenBattery extends Section {
   readonly currentLimit?: Datum<'current'>;
 }
 
+/** How the run starts. */
 export interface GivenStart extends Section {
   readonly charge?: Datum<'fraction'>;
   readonly temperature?: Datum<'temperature'>;
   readonly batteryTemperature?: Datum<'temperature'>;
 }
 
+/** Wires and plugs between pack and controller. */
 export interface GivenWiring extends Section {
   readonly gauge?: Datum<'wireGauge'>;
   readonly length?: Datum<'length'>;
+  /** Number of plugs [1]. */
   readonly connectors?: number;
   readonly resistance?: Datum<'resistance'>;
 }
 
+/** The motor’s controller. */
 export interface GivenController extends Section {
   readonly pathResistance?: Datum<'resistance'>;
   readonly motorCurrentLimit?: Datum<'current'>;
@@ -83,6 +92,7 @@ export interface GivenController extends Section {
   readonly thermal?: { readonly toAir?: Datum<'conductance'>; readonly capacity?: Datum<'heatCapacity'> };
 }
 
+/** The gearbox. */
 export interface GivenGearbox extends Section {
   readonly ratio?: Datum<'ratio'>;
   readonly efficiency?: Datum<'fraction'>;
@@ -101,8 +111,10 @@ interface PropellerBasics extends Section {
   readonly medium?: 'air' | 'water';
 }
 
+/** A propeller by a table of coefficients. */
 export interface GivenCoefficients extends PropellerBasics {
   readonly kind: 'coefficients';
+  /** J, CT and CP, row by row [1]. */
   readonly table: readonly { readonly advanceRatio: number; readonly thrust: number; readonly power: number }[];
   /** Error of the table's thrust and power, as a factor around 1. */
   readonly thrustFactor?: Datum<'ratio'>;
@@ -128,6 +140,7 @@ export interface GivenReadings {
   readonly bench?: GivenDrive;
 }
 
+/** A propeller by measured points. */
 export interface GivenMeasuredPoints extends PropellerBasics, GivenReadings {
   readonly kind: 'measured-points';
 }
@@ -137,9 +150,11 @@ export interface GivenBladeElement extends PropellerBasics, Partial<GivenReading
   readonly kind: 'blade-element';
   readonly family?: 'thin' | 'broad' | 'stout' | 'folding';
   readonly pitch?: Datum<'length'>;
+  /** Stations along the blade: radius and chord [m], twist [rad]. */
   readonly stations?: readonly { readonly radius: number; readonly chord: number; readonly twist: number }[];
 }
 
+/** A screw of the B series. */
 export interface GivenMarineSeries extends PropellerBasics {
   readonly kind: 'marine-series';
   readonly pitchRatio?: Datum<'ratio'>;
@@ -149,8 +164,10 @@ export interface GivenMarineSeries extends PropellerBasics {
   readonly immersion?: Datum<'length'>;
 }
 
+/** A propeller, by one of the ways to know it. */
 export type GivenPropeller = GivenCoefficients | GivenMeasuredPoints | GivenBladeElement | GivenMarineSeries;
 
+/** Driven wheels. */
 export interface GivenWheel extends Section {
   readonly radius?: Datum<'length'>;
   readonly rollingResistance?: Datum<'ratio'>;
@@ -160,10 +177,11 @@ export interface GivenWheel extends Section {
   readonly inertia?: Datum<'inertia'>;
 }
 
+/** What is driven. */
 export interface GivenVehicle extends Section {
   readonly mass?: Datum<'mass'>;
   readonly addedMass?: Datum<'fraction'>;
-  /** Drag of hull or car, the first row at rest added when it is missing. */
+  /** Drag of hull or car over speed [m/s, N], the first row at rest added when it is missing. */
   readonly drag?: readonly { readonly speed: number; readonly force: number }[];
   readonly dragFactor?: Datum<'ratio'>;
   readonly dragArea?: Datum<'area'>;
@@ -181,6 +199,7 @@ export const JOINTS = ['paste', 'tape', 'pad', 'dry'] as const;
 export type Joint = (typeof JOINTS)[number];
 export const STRAPS = ['copper', 'aluminium', 'heat-pipe'] as const;
 
+/** What cools the motor and the rest. */
 export interface GivenCooling extends Section {
   /** A small fan that blows at the motor. */
   readonly fan?: Section & {
@@ -218,6 +237,7 @@ export interface GivenCooling extends Section {
     readonly covers?: 'can' | 'mount';
   };
   readonly heatSink?: Section & {
+    /** Number of fins [1]. */
     readonly fins?: number;
     readonly finHeight?: Datum<'length'>;
     readonly finThickness?: Datum<'length'>;
@@ -250,6 +270,7 @@ export const MAGNET_GRADES = ['N', 'M', 'H', 'SH', 'UH', 'EH', 'AH'] as const;
 /** In place of a resistance: what the bench reading asks for. */
 export const FROM_READING = 'from-reading';
 
+/** What a bench showed. */
 export interface GivenReading {
   /** At the controller, and from the supply. */
   readonly voltage: Datum<'voltage'>;
@@ -282,6 +303,7 @@ export interface GivenReadingRow extends Section {
   readonly measuredWith?: string;
 }
 
+/** The motor, as a sheet has it. */
 export interface GivenMotor extends Section {
   readonly layout?: 'inrunner' | 'outrunner';
   readonly kv?: Datum<'speedConstant'>;
@@ -302,6 +324,7 @@ export interface GivenMotor extends Section {
     /** In place of Kv. */
     readonly speed?: Datum<'angularSpeed'>;
   }[];
+  /** Number of poles, even [1]. */
   readonly poles?: number;
   readonly mass?: Datum<'mass'>;
   readonly can?: { readonly diameter?: Datum<'length'>; readonly length?: Datum<'length'> };
@@ -341,6 +364,7 @@ export interface GivenMotor extends Section {
 export const writtenResistance = (motor: GivenMotor | undefined): Datum<'resistance'> | undefined =>
   motor?.resistance === FROM_READING ? undefined : motor?.resistance;
 
+/** What must not be passed. */
 export interface GivenLimits extends Section {
   readonly winding?: Datum<'temperature'>;
   readonly magnets?: Datum<'temperature'>;
@@ -352,6 +376,7 @@ export interface GivenLimits extends Section {
   readonly runTime?: Datum<'time'>;
 }
 
+/** The room that there is. */
 export interface GivenSpace extends Section {
   readonly diameter?: Datum<'length'>;
   readonly length?: Datum<'length'>;
@@ -374,6 +399,7 @@ export interface GivenDrive extends Section {
   readonly limits?: GivenLimits;
   readonly space?: GivenSpace;
   readonly otherLoads?: Datum<'power'>;
+  /** Number of equal drives on one pack [1]. */
   readonly drives?: number;
   readonly solver?: { readonly shaftSpeed?: ShaftSpeed };
   readonly readings?: readonly GivenReadingRow[];
@@ -383,16 +409,21 @@ export interface GivenDrive extends Section {
   readonly learnt?: LearntUnknowns;
 }
 
+/** What a ranking may look for. */
 export const OBJECTIVES = ['coolest', 'longest', 'fastest', 'lightest'] as const;
+/** One of `OBJECTIVES`: what the ranking looks for among those that meet every limit. */
 export type Objective = (typeof OBJECTIVES)[number];
 
 /** How a log file became the profile: its rows, the straight pieces that stand for them, and how far those are from the rows. */
 export interface LogFacts {
   readonly file: string;
+  /** Number of rows that count [1]. */
   readonly rows: number;
+  /** Number of straight pieces that stand for them [1]. */
   readonly pieces: number;
   /** Part of the file's time that is driven [s]. */
   readonly from: number;
+  /** End of that part [s]. */
   readonly to: number;
   /** Largest deviation and mean over time (signed) of each column, over its largest value [1]. */
   readonly deviations: readonly { readonly column: string; readonly largest: number; readonly mean: number }[];
@@ -400,6 +431,7 @@ export interface LogFacts {
   readonly taken: readonly string[];
 }
 
+/** A scenario as it was given, overrides merged, profile unrolled, gaps open. */
 export interface GivenScenario {
   readonly title: string;
   readonly notes?: string;

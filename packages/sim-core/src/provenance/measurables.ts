@@ -7,13 +7,14 @@
 import type { ThermometerPlaceId } from '../heat/thermometer.js';
 import type { Dimension, UnitOf } from '../quantities/index.js';
 
+/** Words, unit and usual error of something measured. */
 export interface Measurable<D extends Dimension = Dimension> {
   readonly words: string;
   readonly dimension: D;
   readonly shown: UnitOf<D>;
   /** Unit part of a JSON key. */
   readonly suffix: string;
-  /** Digits after the point when shown. */
+  /** Number of digits after the point when shown [1]. */
   readonly decimals: number;
   /** Half-width of the instrument's 95 % interval: a share of the largest reading [1], or an amount [SI]. */
   readonly error: { readonly share: number } | { readonly amount: number };
@@ -40,6 +41,7 @@ const temperature = (words: string, place: ThermometerPlaceId, example: string):
   example,
 });
 
+/** What a log may hold that a run can be compared with. */
 export const MEASURABLES = {
   throttle: measurable({
     words: 'throttle',
@@ -150,7 +152,9 @@ export const MEASURABLES = {
   cell_temperature: temperature('cell temperature', 'on-cells', 'pack [°C]'),
 } as const;
 
+/** One of `MEASURABLES`. */
 export type MeasurableId = keyof typeof MEASURABLES;
+/** Keys of `MEASURABLES`, in their order. */
 export const MEASURABLE_IDS = Object.keys(MEASURABLES) as readonly MeasurableId[];
 
 /** One of the list, without what only one of its kind has. */
@@ -169,6 +173,7 @@ export interface MeasuredLog {
   readonly file: string;
   /** Rows of the file that count, and times of those that were kept [s], rising, by the log's own clock. */
   readonly rows: number;
+  /** Times of the rows that were kept, rising, by the log’s own clock [s]. */
   readonly time: Float64Array;
   /** SI, one a kept row, NaN where the log is empty. */
   readonly columns: ReadonlyMap<MeasurableId, Float64Array>;

@@ -10,7 +10,9 @@ export const STANDARD_GRAVITY = 9.80665;
 export const STEFAN_BOLTZMANN = 5.670374419e-8;
 /** Specific gas constant of dry air [J/(kg·K)], ISO 2533:1975. */
 export const DRY_AIR_GAS_CONSTANT = 287.05287;
+/** Seconds in a minute [s]. */
 export const SECONDS_PER_MINUTE = 60;
+/** Seconds in an hour [s]. */
 export const SECONDS_PER_HOUR = 3600;
 /** One revolution per minute [rad/s]. */
 export const RPM = (2 * Math.PI) / SECONDS_PER_MINUTE;

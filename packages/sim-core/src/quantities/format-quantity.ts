@@ -9,6 +9,7 @@ export const NARROW_SPACE = '\u202f';
 const MINUS = '\u2212';
 const SIGNIFICANT = 3;
 
+/** How a number is written: how many digits [1]. */
 export interface NumberFormat {
   /** Digits that count, from the first that is not zero; 3 unless said otherwise. */
   readonly significant?: number;
@@ -16,6 +17,7 @@ export interface NumberFormat {
   readonly decimals?: number;
 }
 
+/** How a quantity is written. */
 export interface QuantityFormat<D extends Dimension = Dimension> extends NumberFormat {
   readonly unit?: NoInfer<UnitOf<D>>;
   /** What stands between number and unit. */

@@ -48,7 +48,7 @@ export function readNumeral(text: string): Numeral | Objection {
   return { ok: true, value: value || 0, rest: rest.trim() };
 }
 
-/** Reads a plain number such as a count of poles or blades: no unit, no tolerance; with `whole`, no decimals. */
+/** Reads a plain number such as a count of poles or blades: no unit, no tolerance; with `whole`, no decimals. The value [1]. */
 export function readNumber(
   text: string,
   { whole = false }: { readonly whole?: boolean } = {},

@@ -11,6 +11,7 @@ import { toSi } from './unit-scale.js';
 import { type Dimension, UNITS, type UnitOf } from './units.js';
 import { THICKEST_GAUGE, THINNEST_GAUGE } from './wire-gauge.js';
 
+/** A quantity that was read [SI], and the unit it was written in. */
 export type Quantity<D extends Dimension = Dimension> = {
   readonly ok: true;
   /** SI. */
@@ -21,6 +22,7 @@ export type Quantity<D extends Dimension = Dimension> = {
   readonly shownUnit: UnitOf<D>;
 };
 
+/** A quantity, or what is wrong with the text. */
 export type QuantityReading<D extends Dimension = Dimension> = Quantity<D> | ReadFailure;
 
 /**

@@ -5,6 +5,7 @@ import { legible, type Numeral, readNumeral } from './read-number.js';
 import { expectation, readQuantity } from './read-quantity.js';
 import type { Dimension, UnitOf } from './units.js';
 
+/** A range that was read [SI], or what is wrong with the text. */
 export type RangeReading<D extends Dimension = Dimension> =
   | { readonly ok: true; readonly from: number; readonly to: number; readonly shownUnit: UnitOf<D> }
   | ReadFailure;

@@ -16,12 +16,21 @@
 /** How a drawn number lies about its nominal value. */
 export type Spread =
   | { readonly shape: 'none' }
-  | { readonly shape: 'normal'; readonly sd: number }
-  | { readonly shape: 'log-normal'; readonly sigma: number };
+  | {
+      readonly shape: 'normal';
+      /** Standard deviation [SI, as the number]. */
+      readonly sd: number;
+    }
+  | {
+      readonly shape: 'log-normal';
+      /** Standard deviation of the logarithm [1]. */
+      readonly sigma: number;
+    };
 
 /** z₉₅ — half-width of the 95 % interval in standard deviations. */
 export const STANDARD_DEVIATIONS_95 = 1.959963984540054;
 
+/** Exactly known. */
 export const NO_SPREAD: Spread = { shape: 'none' };
 
 /** Normal spread whose 95 % interval is ± halfWidth, in the quantity's own unit; throws RangeError unless 0 ≤ halfWidth < ∞. */
@@ -71,7 +80,7 @@ export function together(a: Spread, b: Spread): Spread {
   return shape === 'normal' ? { shape, sd: deviation } : { shape: 'log-normal', sigma: deviation };
 }
 
-/** The 95 % interval about a value, lower end first. */
+/** The 95 % interval about a value, lower end first. Both ends [SI]. */
 export function interval95(value: number, spread: Spread): { readonly low: number; readonly high: number } {
   const a = drawn(value, spread, -STANDARD_DEVIATIONS_95);
   const b = drawn(value, spread, STANDARD_DEVIATIONS_95);

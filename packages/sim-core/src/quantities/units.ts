@@ -60,6 +60,7 @@ export const UNITS = {
   ratio: ['1'],
 } as const satisfies Record<string, readonly [si: string, ...others: string[]]>;
 
+/** One of the dimensions that `UNITS` lists. */
 export type Dimension = keyof typeof UNITS;
 
 /** The units in which a quantity of dimension D may be shown; without D, every listed unit. */

@@ -27,6 +27,7 @@ export interface PointAsk {
   readonly vehicleSpeed?: number;
 }
 
+/** One candidate’s steady point. */
 export interface PointResult {
   readonly name: string;
   readonly channels: Readonly<Record<ChannelId, number>>;

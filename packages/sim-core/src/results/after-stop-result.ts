@@ -4,15 +4,18 @@ import type { ThermometerPlaceId } from '../heat/thermometer.js';
 
 /** The surfaces within reach, and the hidden bodies. */
 export const STOP_BODIES = ['can', 'end', 'controller', 'cells', 'winding', 'stator', 'magnets'] as const;
+/** One of `STOP_BODIES`. */
 export type StopBody = (typeof STOP_BODIES)[number];
 /** Of these a thermometer reaches the first four. */
 export const REACHABLE: readonly StopBody[] = ['can', 'end', 'controller', 'cells'];
 
+/** Temperatures [K] at a time after the stop. */
 export type StopReading = { readonly after: number } & { readonly [K in StopBody]: number };
 
 /** Thermometers that people put into or on a motor. */
 export const STOP_THERMOMETERS = ['on-can', 'beside-coils', 'in-slot'] as const satisfies readonly ThermometerPlaceId[];
 
+/** One of `STOP_THERMOMETERS`. */
 export type StopThermometer = (typeof STOP_THERMOMETERS)[number];
 
 /** What one shows [K] at the times of `trace`, and what the winding has, a minute after the stop, where it shows 60 °C; absent where it shows nothing. */
@@ -21,16 +24,17 @@ export interface StopShown {
   readonly at60?: { readonly winding: number };
 }
 
+/** How warm everything becomes after the stop. */
 export interface AfterStopResult {
   /** Time of the run at which everything is switched off and stands still [s]. */
   readonly stoppedAt: number;
   /** Readings at 0, 30, 60, 120 and 300 s. */
   readonly readings: readonly StopReading[];
-  /** Highest value of each after the stop, and when; a surface that goes on warming has its peak later than 0 s. */
+  /** Highest value of each after the stop [K], and when [s]; a surface that goes on warming has its peak later than 0 s. */
   readonly later: { readonly [K in StopBody]: { readonly value: number; readonly after: number } };
-  /** Highest winding temperature of the whole run and after, with its time from the start of the run. */
+  /** Highest winding temperature of the whole run and after [K], with its time from the start of the run [s]. */
   readonly hiddenPeak: { readonly value: number; readonly time: number };
   readonly thermometers: { readonly [K in StopThermometer]: StopShown };
-  /** For a chart: the same bodies over ten minutes. */
+  /** For a chart: the same bodies [K] over ten minutes [s]. */
   readonly trace: { readonly after: readonly number[] } & { readonly [K in StopBody]: readonly number[] };
 }

@@ -25,9 +25,11 @@ export interface AssumedNumber {
   readonly path: string;
   readonly words: string;
   readonly dimension: Dimension;
+  /** The number that stood in [SI]. */
   readonly value: number;
   /** 95 % interval [SI]. */
   readonly low: number;
+  /** Upper end of the 95 % interval [SI]. */
   readonly high: number;
   readonly kind: 'given' | 'derived' | 'estimated' | 'default';
   /** Rule or place, in words, with the source. */

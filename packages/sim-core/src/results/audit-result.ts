@@ -10,7 +10,7 @@ import { AUDIT_EXPLANATIONS } from '../problems/index.js';
 export interface AuditFigure {
   readonly id: AuditFigureId;
   readonly words: string;
-  /** Value in the SI unit `unit`. */
+  /** The figure [SI]. */
   readonly value: number;
   readonly unit: string;
   /** The value as people see it, with its unit. */
@@ -19,6 +19,7 @@ export interface AuditFigure {
   readonly at?: string;
 }
 
+/** Figures that are made of a sheet, with words and unit. */
 export const AUDIT_FIGURES = [
   'torqueConstant',
   'speedTorqueGradient',
@@ -43,10 +44,12 @@ export const AUDIT_FIGURES = [
   'canTemperature',
   'dischargeRate',
 ] as const;
+/** One of `AUDIT_FIGURES`. */
 export type AuditFigureId = (typeof AUDIT_FIGURES)[number];
 
 /** Kinds of oddity; their general texts stand in problems/audit-explanations.ts. */
 export type OddityKind = keyof typeof AUDIT_EXPLANATIONS;
+/** Kinds of odd things. */
 export const ODDITY_KINDS = Object.keys(AUDIT_EXPLANATIONS) as readonly OddityKind[];
 
 /** Something a practitioner would remark on. */
@@ -63,12 +66,14 @@ export interface Oddity {
   readonly settles: string;
   /** Where the mark comes from: "physics", or a rule of the trade so labelled. */
   readonly basis: string;
-  /** The value met and the mark it was held against, in one SI unit; the bound is the edge that was passed. */
+  /** The value met and the mark it was held against, in one unit [SI]; the bound is the edge that was passed. */
   readonly value: number;
+  /** The mark, in the same unit [SI]. */
   readonly bound: number;
   readonly unit: string;
 }
 
+/** Figures by which a sheet is judged, and what is odd about them. */
 export interface CandidateAudit {
   readonly name: string;
   readonly figures: readonly AuditFigure[];
@@ -83,6 +88,7 @@ export interface FrameAudit {
   readonly spread: number;
 }
 
+/** What is odd about the sheets of a scenario. */
 export interface AuditResult {
   readonly candidates: readonly CandidateAudit[];
   readonly frames: readonly FrameAudit[];

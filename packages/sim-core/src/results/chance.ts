@@ -12,13 +12,17 @@
 
 import { formatNumber, STANDARD_DEVIATIONS_95 } from '../quantities/index.js';
 
+/** How often something was so among the draws. */
 export interface Chance {
-  /** Draws in which it was so, of how many. */
+  /** Number of draws in which it was so [1]. */
   readonly count: number;
+  /** Number of draws [1]. */
   readonly of: number;
   /** count / of [1], and the ends of its 95 % interval. */
   readonly probability: number;
+  /** Lower end of the chance’s own 95 % interval [1]. */
   readonly low: number;
+  /** Upper end of it [1]. */
   readonly high: number;
 }
 

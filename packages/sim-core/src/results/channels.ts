@@ -7,6 +7,7 @@
 import { BODIES, type Body } from '../heat/heat-paths.js';
 import type { Dimension, UnitOf } from '../quantities/index.js';
 
+/** What is said of one channel. */
 export interface Channel<D extends Dimension = Dimension> {
   readonly words: string;
   readonly symbol: string;
@@ -15,7 +16,7 @@ export interface Channel<D extends Dimension = Dimension> {
   readonly shown: UnitOf<D>;
   /** Unit part of a JSON key or CSV head; empty for what has no unit. */
   readonly suffix: string;
-  /** Digits after the point when shown. */
+  /** Number of digits after the point when shown [1]. */
   readonly decimals: number;
 }
 
@@ -39,6 +40,7 @@ const power = (words: string, symbol: string, part: Channel['part']): Channel<'p
   decimals: 0,
 });
 
+/** What a run knows at every moment, with words, symbol and unit. */
 export const CHANNELS = {
   throttle: channel({
     words: 'throttle',
@@ -121,7 +123,9 @@ export const CHANNELS = {
   cellTemperature: temperature('cells', 'T_b'),
 } as const;
 
+/** One of `CHANNELS`. */
 export type ChannelId = keyof typeof CHANNELS;
+/** Keys of `CHANNELS`, in their order. */
 export const CHANNEL_IDS = Object.keys(CHANNELS) as readonly ChannelId[];
 
 /** The channel of each body's temperature. */
@@ -133,6 +137,7 @@ export const BODY_CHANNEL = {
   controller: 'controllerTemperature',
   cells: 'cellTemperature',
 } as const satisfies Record<Body, ChannelId>;
+/** A channel that is a temperature. */
 export type TemperatureChannel = (typeof BODY_CHANNEL)[Body];
 /** One value for each of them. */
 export const byTemperatureChannel = <T>(value: (body: Body, id: TemperatureChannel) => T): { readonly [K in TemperatureChannel]: T } =>

@@ -3,6 +3,7 @@
 import type { HeatLimitId } from '../drive/heat-limits.js';
 
 export const REMEDIES = ['heat-sink', 'air', 'water', 'controller', 'cells'] as const;
+/** A kind of cooling. */
 export type Remedy = (typeof REMEDIES)[number];
 
 /** A remedy in one size: what it is, and what to write into the candidate. */
@@ -17,6 +18,7 @@ export interface CoolingProposal {
   readonly fittings: readonly Fitting[];
   /** Share of the draws in which the limits that it is for are kept, and all temperature limits are [1]. */
   readonly chance: number;
+  /** The same of all temperature limits [1]. */
   readonly chanceOfAll: number;
   /** Whether it is for all limits that fail, and keeps them with the chance asked for. */
   readonly keepsAll: boolean;
@@ -24,6 +26,7 @@ export interface CoolingProposal {
   readonly peaks: Readonly<Record<HeatLimitId, number>>;
 }
 
+/** What one kind of cooling can do. */
 export type CoolingAnswer =
   /** What it is for stays within its limits as it is. */
   | { readonly kind: 'not-needed' }
@@ -33,6 +36,7 @@ export type CoolingAnswer =
   /** It would not touch what fails, or cannot be fitted. */
   | { readonly kind: 'useless'; readonly why: string };
 
+/** The smallest cooling for one candidate. */
 export interface CoolResult {
   readonly name: string;
   /** Chance that is asked for [1]. */

@@ -10,7 +10,7 @@ export interface MeasurementAdvice {
   readonly how: string;
   readonly effort: Effort;
   readonly needsTheMotor: boolean;
-  /** What it gets the number down to: 95 % half-width as a share of the value. */
+  /** What it gets the number down to: 95 % half-width as a share of the value [1]. */
   readonly accuracy: number;
   /** The key that takes the result. */
   readonly key: string;
@@ -24,12 +24,15 @@ export interface CostlyEffect {
   readonly dimension: Dimension;
   /** Unit people see. */
   readonly shown: UnitOf;
-  /** Worst value of the run: nominal, and with the unknown at its lower and its upper end. */
+  /** Worst value of the run: nominal, and with the unknown at its lower and its upper end [SI]. */
   readonly nominal: number;
+  /** The same with the unknown at its lower end [SI]. */
   readonly low: number;
+  /** The same with the unknown at its upper end [SI]. */
   readonly high: number;
-  /** Half of the span: now, and once the number is measured. */
+  /** Half of the span: now, and once the number is measured [SI]. */
   readonly before: number;
+  /** Half of the span once the number is measured; absent where it cannot be [SI]. */
   readonly after?: number;
 }
 
@@ -45,6 +48,7 @@ export interface Tip {
   readonly words?: string;
 }
 
+/** One number, and what its doubt costs. */
 export interface CostlyNumber {
   /** The given datum's path of keys ("motor.resistance"), or the name of the rule that stood in. */
   readonly subject: string;
@@ -56,7 +60,9 @@ export interface CostlyNumber {
   readonly dimension: Dimension;
   /** The number, and its 95 % interval [SI]; of a rule's that of the first candidate it stands for. */
   readonly value: number;
+  /** Lower end of its 95 % interval [SI]. */
   readonly low: number;
+  /** Upper end of its 95 % interval [SI]. */
   readonly high: number;
   /** The most that it takes of what is left of a limit, or changes of the objective's figure [1]. */
   readonly cost: number;
@@ -70,6 +76,7 @@ export interface CostlyNumber {
   readonly advice?: MeasurementAdvice;
 }
 
+/** The numbers that cost the answer most. */
 export interface CostlyResult {
   /** Five to eight; lines that the sheet lacks come first, then what tips the answer soonest. */
   readonly numbers: readonly CostlyNumber[];
@@ -77,5 +84,6 @@ export interface CostlyResult {
   readonly all: readonly { readonly subject: string; readonly words: string; readonly before: number }[];
   /** Names, the best first, with nominal data. */
   readonly ranking: readonly string[];
+  /** Number of simulations that it took [1]. */
   readonly simulations: number;
 }

@@ -20,6 +20,7 @@ export interface CurveBand {
 
 /** Temperature curves as bands on one time grid, common to all candidates as far as most samples still run. */
 export interface CurveBands {
+  /** Times at which the bands stand [s]. */
   readonly time: readonly number[];
   /** Share of the samples that still run at each time [1]; the bands are of those. */
   readonly running: readonly number[];
@@ -35,6 +36,7 @@ export interface SensitivityShare {
   readonly candidates: readonly string[];
   /** Share of the variance [1], never negative, and its sampling error. */
   readonly share: number;
+  /** Standard error of the share [1]. */
   readonly error: number;
 }
 
@@ -42,6 +44,7 @@ export interface SensitivityShare {
 export interface Sensitivity {
   readonly words: string;
   readonly dimension: Dimension;
+  /** Of the figure over the draws [K, or s]. */
   readonly standardDeviation: number;
   /** Greatest first; only those that stand out from the sampling noise. */
   readonly shares: readonly SensitivityShare[];
@@ -62,6 +65,7 @@ export interface PeakDraws {
   }[];
 }
 
+/** How sure one candidate’s figures are. */
 export interface CandidateDoubt {
   readonly name: string;
   /** Chance that the run ends as planned within every limit, and that this candidate comes first. */
@@ -89,9 +93,13 @@ export interface Comparison {
   readonly difference: {
     readonly words: string;
     readonly dimension: Dimension;
+    /** With nominal data [SI, as the figure]. */
     readonly nominal: number;
+    /** Lower end of the band, 5 of 100 draws are below [SI, as the figure]. */
     readonly p05: number;
+    /** Middle of the draws [SI, as the figure]. */
     readonly p50: number;
+    /** Upper end of the band, 5 of 100 draws are above [SI, as the figure]. */
     readonly p95: number;
   };
 }
@@ -99,16 +107,21 @@ export interface Comparison {
 /** A candidate that beats another with less than this chance is not told apart from it. */
 export const DISTINGUISHABLE = 0.8;
 
+/** What a measurement takes. */
 export type Effort = 'minutes' | 'an hour' | 'an afternoon';
 
+/** How sure a run is. */
 export interface DoubtResult {
   readonly schema: 'shaftwork.doubt/1';
+  /** Number of draws [1]. */
   readonly samples: number;
+  /** The whole number that decided the draws [1]. */
   readonly seed: number;
-  /** Unknowns drawn, and those of them that share the quasi-random points; the rest are seeded random. */
+  /** Number of unknowns drawn [1], and those of them that share the quasi-random points; the rest are seeded random. */
   readonly unknowns: number;
+  /** Number of those that share the quasi-random points; the rest are seeded random [1]. */
   readonly quasiRandom: number;
-  /** The stated error of the model itself: 95 % half-width as a share of each body's rise, and how much of its variance is common to all. */
+  /** The stated error of the model itself: 95 % half-width as a share of each body's rise [1], and how much of its variance is common to all [1]. */
   readonly modelError: { readonly halfWidth: number; readonly common: number; readonly words: string; readonly source: string };
   /** In the order of the scenario. */
   readonly candidates: readonly CandidateDoubt[];

@@ -3,6 +3,7 @@
 import type { ByBody } from '../heat/heat-paths.js';
 import type { HeatByWay } from '../heat/heat-ways.js';
 
+/** Where heat in and heat out are equal. */
 export interface Equilibrium {
   /** [K] */
   readonly temperatures: ByBody;

@@ -7,6 +7,10 @@ import type { LimitId } from './limits.js';
 /** What holds a current back: the controller's limit on the motor's or the battery's, or its own heat. */
 export type LimiterKind = 'motor' | 'battery' | 'heat';
 
+/**
+ * One thing the physics says: its kind, whose it is, when [s], and what belongs to the kind: `value` the one met, `bound` the one it was held against,
+ * `wanted` and `reached` what a step asks for and gets, all [SI]; `step` the number of the step, from 0 [1].
+ */
 export type Finding = { readonly candidate: string; readonly time?: number } & (
   | { readonly kind: 'limit-passed'; readonly limit: LimitId; readonly value: number; readonly bound: number }
   | {
@@ -30,6 +34,7 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
       readonly label?: string;
       readonly by: LimiterKind;
       readonly bound: number;
+      /** Duty of the controller, 0 to 1 [1]. */
       readonly throttle: number;
     }
   /** The run ends where a part is destroyed: `value` its temperature [K]. */
@@ -83,13 +88,14 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
     }
   | { readonly kind: 'bodies-joined'; readonly bodies: string; readonly error: number }
 );
+/** The kinds of findings. */
 export type FindingKind = Finding['kind'];
 export type Contradiction = Extract<Finding, { kind: 'reading-contradicts' }>;
 
 /** A hold that misses what was asked by less than this share still counts as held; judgement, no published source [1]. */
 const HELD_WITHIN = 0.01;
 
-/** Whether what was reached falls short of what a step asked for. */
+/** Whether what was reached falls short of what a step asked for. Both [SI]. */
 export const fallsShort = ({ wanted, reached }: { readonly wanted: number; readonly reached: number }): boolean =>
   !(Math.abs(wanted - reached) <= HELD_WITHIN * Math.abs(wanted));
 

@@ -9,6 +9,7 @@ export interface FoundNumber {
   readonly words: string;
   /** Which propeller or the like it is of, and where it holds. */
   readonly of?: string;
+  /** The condition [SI]. */
   readonly at?: { readonly dimension: Dimension; readonly value: number };
   /** Of value and interval. */
   readonly dimension: Dimension;
@@ -27,7 +28,7 @@ export interface FoundNumber {
 export interface NotTold {
   /** What a number on a sheet is usually worth, or a rule: half-width as a share [1]. */
   readonly usual: number;
-  /** What it cannot be parted from, where one thing stands out, and how alike they are (correlation, −1 … 1). */
+  /** What it cannot be parted from, where one thing stands out, and how alike they are: correlation, −1 to 1 [1]. */
   readonly from?: { readonly words: string; readonly correlation: number };
   /** The run that would tell most of it, and the half-width that would be left, as a share [1]. */
   readonly run?: { readonly words: string; readonly left: number };
@@ -44,13 +45,14 @@ export interface ReadingFit {
   readonly left: number;
   /** Rows that count less than half because they stand off [1]. */
   readonly outliers: number;
-  /** The pattern that is left along `alongWords`: how strong against chance, in standard deviations; above 4 the laws leave something out. */
+  /** The pattern that is left along `alongWords`: how strong against chance, in standard deviations [1]; above 4 the laws leave something out. */
   readonly pattern: number;
   readonly alongWords: string;
   /** Points for a figure: where (SI), what was read, what the laws say, and which group. */
   readonly points: readonly FittedPoint[];
 }
 
+/** One reading against the laws. */
 export interface FittedPoint {
   /** Where it lies on the figure's axis [SI]. */
   readonly along: number;
@@ -63,6 +65,7 @@ export interface FittedPoint {
   readonly weight: number;
 }
 
+/** What bench logs tell of a motor, its heat or a pack. */
 export interface IdentifyResult {
   readonly kind: 'motor' | 'heat' | 'pack';
   /** What was identified from: file names. */
@@ -75,11 +78,11 @@ export interface IdentifyResult {
   readonly fits: readonly ReadingFit[];
   /** What axis the fits are drawn along. */
   readonly along: { readonly words: string; readonly dimension: Dimension };
-  /** Pairs of told numbers that belong together, their correlation above 0.8. */
+  /** Pairs of told numbers that belong together, their correlation above 0.8 [1]. */
   readonly together: readonly { readonly a: string; readonly b: string; readonly correlation: number }[];
   /** Unknowns of the fit, instruments included [1]. */
   readonly unknowns: number;
-  /** Singular values of the scaled Jacobian, the greatest first: above 1, the log tells more of that direction than was known before. */
+  /** Singular values of the scaled Jacobian, the greatest first: above 1, the log tells more of that direction than was known before [1]. */
   readonly singular: readonly number[];
   /** How many of them are above 1 [1]. */
   readonly rank: number;

@@ -10,6 +10,7 @@ export interface LimitResult {
   readonly dimension: Dimension;
   /** Unit people see. */
   readonly shown: UnitOf;
+  /** What must not be passed [SI]. */
   readonly bound: number;
   /** Where the bound came from, in words ("scenario line 40", "insulation class B"). */
   readonly origin: string;
@@ -19,10 +20,13 @@ export interface LimitResult {
   readonly sense: 'ceiling' | 'floor';
   /** Value at the start, and the worst value with its time [s]. */
   readonly start: number;
+  /** Worst value of the run [SI]. */
   readonly worst: number;
+  /** When it was [s]. */
   readonly worstTime: number;
-  /** What is left in the limit's own unit, negative when passed, and the same as a share of the way from start to bound. */
+  /** What is left in the limit's own unit, negative when passed [SI], and the same as a share of the way from start to bound. */
   readonly margin: number;
+  /** What is left as a share of the way from start to bound [1]. */
   readonly marginShare: number;
   /** When it was first passed [s]. */
   readonly passedAt?: number;

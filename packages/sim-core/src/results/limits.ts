@@ -40,6 +40,7 @@ const heat = (quantity: string, watched: ChannelId): LimitOf<'temperature'> => (
   watched,
 });
 
+/** All limits: words, unit, what is watched and how. */
 export const LIMITS = {
   windingTemperature: heat('winding temperature', 'windingTemperature'),
   magnetTemperature: heat('magnet temperature', 'magnetTemperature'),
@@ -134,7 +135,9 @@ export const LIMITS = {
   }),
 } as const satisfies { readonly [K in keyof Limits]-?: unknown };
 
+/** One of `LIMITS`. */
 export type LimitId = keyof typeof LIMITS;
+/** Keys of `LIMITS`, in their order. */
 export const LIMIT_IDS = Object.keys(LIMITS) as readonly LimitId[];
 /** One value for each limit. */
 export type ByLimit<T = number> = { readonly [K in LimitId]: T };

@@ -3,6 +3,7 @@
 /** The parts of one candidate as people write them into a build log. */
 export const PART_LINES = ['vehicle', 'motor', 'windings', 'controller', 'battery', 'wiring', 'gearbox', 'load', 'cooling'] as const;
 
+/** One of `PART_LINES`. */
 export interface PartLine {
   readonly id: (typeof PART_LINES)[number];
   readonly words: string;

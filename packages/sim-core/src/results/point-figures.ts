@@ -11,7 +11,9 @@ export const POINT_FIGURES = {
   driveEfficiency: { words: 'efficiency, cells to motion', suffix: '_percent', decimals: 0, share: true },
 } as const;
 
+/** One of `POINT_FIGURES`. */
 export type PointFigureId = keyof typeof POINT_FIGURES;
+/** Keys of `POINT_FIGURES`, in their order. */
 export const POINT_FIGURE_IDS = Object.keys(POINT_FIGURES) as readonly PointFigureId[];
 
 /** A figure's 5 to 95 % of the draws, and the half-width of its 95 % interval, 1.96 standard deviations [SI]. */

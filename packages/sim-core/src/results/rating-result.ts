@@ -9,18 +9,27 @@ import type { HeatLimitId } from '../drive/heat-limits.js';
 
 /** One operating point of the drive on its load. */
 export interface RatedPoint {
+  /** Duty of the controller, 0 to 1 [1]. */
   readonly throttle: number;
+  /** Of the motor [A]. */
   readonly motorCurrent: number;
+  /** Out of the pack [A]. */
   readonly batteryCurrent: number;
+  /** Electrical power into the motor [W]. */
   readonly inputPower: number;
+  /** Out of the motor’s shaft [W]. */
   readonly shaftPower: number;
+  /** Of the motor [rad/s]. */
   readonly shaftSpeed: number;
+  /** At the motor’s shaft [N·m]. */
   readonly motorTorque: number;
+  /** Of the vehicle [m/s]. */
   readonly vehicleSpeed: number;
   /** Temperatures in equilibrium there, or at the end of the rated time [K]. */
   readonly temperatures: Readonly<Record<HeatLimitId, number>>;
-  /** Share of the maker's current and input power; absent where the maker gives none. */
+  /** Motor current over the maker's; absent where the maker gives none [1]. */
   readonly currentShare?: number;
+  /** Input power over the maker’s; absent where the maker gives none [1]. */
   readonly powerShare?: number;
 }
 
@@ -32,10 +41,15 @@ export type Rating =
 
 /** How long one throttle may last. `time` is absent where it may last for ever. */
 export interface AllowedTime {
+  /** Duty of the controller, 0 to 1 [1]. */
   readonly throttle: number;
+  /** Of the motor [A]. */
   readonly motorCurrent: number;
+  /** Electrical power into the motor [W]. */
   readonly inputPower: number;
+  /** Out of the motor’s shaft [W]. */
   readonly shaftPower: number;
+  /** How long it may last; absent where it may last for ever [s]. */
   readonly time?: number;
   readonly binding?: HeatLimitId;
 }
@@ -45,11 +59,13 @@ export interface Settled {
   readonly kind: 'settled' | 'runaway' | 'no-operating-point';
   /** Equilibrium temperatures; absent where there is none. */
   readonly temperatures?: Readonly<Record<HeatLimitId, number>>;
+  /** In equilibrium, or at the start where there is none [A]. */
   readonly motorCurrent: number;
   /** Time from the scenario's start temperatures until each limit is passed [s]; a limit that is never passed is left out. */
   readonly timeToLimit: Readonly<Partial<Record<HeatLimitId, number>>>;
 }
 
+/** One drive’s ratings. */
 export interface RatingResult {
   /** State of charge at which the pack is held [1]. */
   readonly charge: number;
@@ -59,6 +75,7 @@ export interface RatingResult {
   /** At the speed of the run's hardest step, where that is not about the one that the drive settles at: a climb, a hill, the way up to speed. */
   readonly hardest?: {
     readonly label: string;
+    /** Of the vehicle [m/s]. */
     readonly vehicleSpeed: number;
     readonly continuous: Rating;
     readonly motorAlone: Rating;
@@ -73,11 +90,13 @@ export interface RatingResult {
     /** Longest time asked for; what lasts longer counts as for ever [s]. */
     readonly longest: number;
   };
-  /** S3: what may be driven for the duty's share of every cycle, the motor off for the rest. */
+  /** S3: what may be driven for the duty's share [1] of every cycle [s], the motor off for the rest. */
   readonly intermittent: { readonly cycle: number; readonly duties: readonly { readonly duty: number; readonly rating: Rating }[] };
-  /** Settled peak of the binding temperature over bursts of `on` seconds at `throttle` with `rest` seconds off between: hull and wheels stand at rest and gather way in each burst, a wing glides on. */
+  /** Settled peak of the binding temperature [K] over bursts of `on` [s] at `throttle` with `rest` [s] off between: hull and wheels stand at rest and gather way in each burst, a wing glides on. */
   readonly bursts: {
+    /** Duty of the controller, 0 to 1 [1]. */
     readonly throttle: number;
+    /** Of the motor [A]. */
     readonly motorCurrent: number;
     readonly on: readonly number[];
     readonly rest: readonly number[];
@@ -85,12 +104,14 @@ export interface RatingResult {
     readonly limit: number;
     /** Peak of each settled cycle [K]; a pair for which no cycle settles is left out. */
     readonly settled: readonly { readonly on: number; readonly rest: number; readonly peak: number }[];
-    /** For each `on`, the shortest rest that keeps every limit; NaN-free: absent where no rest does within the map. */
+    /** For each `on` [s], the shortest rest that keeps every limit; NaN-free: absent where no rest does within the map. */
     readonly leastRest: readonly { readonly on: number; readonly rest?: number }[];
   };
-  /** Torque that heat allows for ever against shaft speed, for the torque–speed chart, at its vehicle speed: the region above is forbidden. */
+  /** Torque [N·m] and current [A] that heat allows for ever against shaft speed [rad/s], for the torque–speed chart, at its vehicle speed: the region above is forbidden. */
   readonly continuousTorque: {
+    /** Of the vehicle [m/s]. */
     readonly vehicleSpeed: number;
+    /** Of the motor [rad/s]. */
     readonly shaftSpeed: readonly number[];
     readonly torque: readonly number[];
     readonly current: readonly number[];
@@ -99,6 +120,6 @@ export interface RatingResult {
   readonly fullThrottle: Settled;
   /** Rotor held, full throttle. */
   readonly stall: Settled;
-  /** Held torque above which copper and magnets have no equilibrium, at the shaft speed of full throttle. */
+  /** Held torque [N·m] above which copper and magnets have no equilibrium, and its current [A], at the shaft speed of full throttle [rad/s]. */
   readonly runaway: { readonly shaftSpeed: number; readonly torque: number; readonly current: number };
 }

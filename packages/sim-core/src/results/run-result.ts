@@ -26,15 +26,22 @@ import type { WindingResult } from './winding-result.js';
 /** A headline figure: nominal always, 5–95 % once doubt has been sampled. */
 export interface Figure<D extends Dimension = Dimension> {
   readonly dimension: D;
+  /** With nominal data [SI, as the figure]. */
   readonly nominal: number;
+  /** Lower end of the band, 5 of 100 draws are below [SI, as the figure]. */
   readonly p05?: number;
+  /** Upper end of the band, 5 of 100 draws are above [SI, as the figure]. */
   readonly p95?: number;
 }
 
+/** Channels over time, each as long as `time` [SI]. */
 export type Trace = { readonly time: readonly number[] } & { readonly [K in ChannelId]: readonly number[] };
 
+/** One step as it was driven. */
 export interface StepResult {
+  /** When the step begins [s]. */
   readonly from: number;
+  /** When it ends [s]. */
   readonly to: number;
   readonly label?: string;
   readonly hold: string;
@@ -42,26 +49,36 @@ export interface StepResult {
 
 /** Torque over speed at the motor shaft for a chart: lines at several throttles, the load, and where they cross. */
 export interface TorqueSpeedChart {
+  /** Of the moment that the chart shows, from the start of the run [s]. */
   readonly time: number;
+  /** Of the vehicle then [m/s]. */
   readonly vehicleSpeed: number;
+  /** Of the pack then [1]. */
   readonly charge: number;
   /** [rad/s], common to all lines. */
   readonly speed: readonly number[];
+  /** Torque of the motor at each speed [N·m], a line a throttle [1]. */
   readonly lines: readonly { readonly throttle: number; readonly torque: readonly number[] }[];
+  /** Torque that the load asks at the motor, at each speed [N·m]. */
   readonly load: readonly number[];
   /** The vehicle holds the speed (wheels): the one crossing is the point that was driven at this moment, on its motor line and not on the load. */
   readonly held: boolean;
+  /** Where motor and load meet: throttle and efficiency [1], shaft speed [rad/s], torque [N·m], motor current [A]. */
   readonly crossings: readonly {
+    /** Duty of the controller, 0 to 1 [1]. */
     readonly throttle: number;
     readonly speed: number;
     readonly torque: number;
+    /** Of the motor [A]. */
     readonly motorCurrent: number;
+    /** η — power out over power in [1]. */
     readonly efficiency: number;
   }[];
 }
 
 /** Powers at one moment and what they say. */
 export interface PowerMoment {
+  /** Of the moment, from the start of the run [s]. */
   readonly time: number;
   readonly label: string;
   readonly power: PowerAccount;
@@ -100,13 +117,18 @@ export interface EnergyAccount {
 
 /** One size of the motor against the space for it; gearbox mass counts with the motor's. */
 export interface SpaceRoom {
+  /** What the part takes [m, or kg]. */
   readonly size: number;
+  /** What there is [m, or kg]. */
   readonly bound: number;
+  /** What is left, negative where it does not fit [m, or kg]. */
   readonly room: number;
 }
 
+/** How a run ended. */
 export type RunEnd = 'finished' | 'cut-off' | 'empty' | 'burnt' | 'failed';
 
+/** One candidate’s run. */
 export interface CandidateResult {
   readonly name: string;
   readonly feasible: boolean;
@@ -116,14 +138,23 @@ export interface CandidateResult {
     readonly [K in MaybeHeadline]?: Figure<HeadlineDimension<K>>;
   };
   readonly facts: {
+    /** Mass [kg]. */
     readonly mass: number;
+    /** Outer diameter of the can [m]. */
     readonly canDiameter: number;
+    /** Length of the can [m]. */
     readonly canLength: number;
+    /** Of the can’s side [m²]. */
     readonly sideArea: number;
+    /** Of both ends of the can [m²]. */
     readonly endArea: number;
+    /** Of the winding between two leads, at 20 °C [Ω]. */
     readonly resistance: number;
+    /** Torque over motor current [N·m/A]. */
     readonly torqueConstant: number;
+    /** Torque over the root of the copper loss [N·m/√W]. */
     readonly motorConstant: number;
+    /** Turns of the motor to one of the output [1]. */
     readonly gearRatio: number;
     readonly fits: boolean;
   };
@@ -150,6 +181,7 @@ export interface CandidateResult {
   readonly statistics: { readonly method: string; readonly tolerance?: number; readonly steps: number; readonly evaluations: number };
 }
 
+/** The result of a run: all candidates, ranked, with findings, assumptions and cautions. */
 export interface RunResult {
   readonly schema: 'shaftwork.run/1';
   readonly version: string;
@@ -160,6 +192,7 @@ export interface RunResult {
     /** FNV-1a of the scenario text and its part files. */
     readonly hash: string;
     readonly steps: readonly StepResult[];
+    /** Time that the profile takes [s]. */
     readonly duration: number;
     /** Where the profile is a log file: its rows, the pieces that stand for them, how far those are from the rows. */
     readonly log?: LogFacts;

@@ -9,16 +9,23 @@ export interface ShapePoint {
   readonly name?: string;
   /** Can diameter over can length [1]. */
   readonly ratio: number;
+  /** Diameter of the can [m]. */
   readonly diameter: number;
+  /** Length of the can [m]. */
   readonly length: number;
   /** Length of the iron that works, and what end turns and end bells take of the can [m]. */
   readonly stackLength: number;
+  /** Mass [kg]. */
   readonly mass: number;
+  /** Of the can’s side [m²]. */
   readonly sideArea: number;
+  /** Of both ends of the can [m²]. */
   readonly endArea: number;
+  /** Of the winding between two leads, at 20 °C [Ω]. */
   readonly resistance: number;
   /** At the reference's no-load speed [A]. */
   readonly noLoadCurrent: number;
+  /** Torque over the root of the copper loss [N·m/√W]. */
   readonly motorConstant: number;
   /** Shear stress in the gap at the run's peak torque [Pa]; the one that a shape stands is not constant. */
   readonly shearStress: number;
@@ -26,16 +33,19 @@ export interface ShapePoint {
   readonly rotorSurfaceSpeed: number;
   /** On the scenario's run [K], [A]. */
   readonly peakWindingTemperature: number;
+  /** Highest of the run [K]. */
   readonly peakCanTemperature: number;
+  /** Highest of the run [A]. */
   readonly peakMotorCurrent: number;
   /** Motor current [A] whose losses the motor gives off at its winding limit, along the scenario's load; absent where none is found. */
   readonly continuousCurrent?: number;
-  /** In order of closeness. */
+  /** The nearest limit, and what is left of it as a share of the way from start to bound [1]. */
   readonly binding?: { readonly limit: LimitId; readonly words: string; readonly marginShare: number };
   readonly meetsLimits: boolean;
   readonly fits: boolean;
 }
 
+/** A family of shapes about one motor. */
 export interface ShapeResult {
   readonly schema: 'shaftwork.reshape/1';
   readonly reference: string;

@@ -3,34 +3,44 @@
 import type { Objective } from '../provenance/given.js';
 import type { LimitId } from './limits.js';
 
+/** One winding, driven over the profile. */
 export interface WindingPoint {
   /** K_v [rad/(s·V)]. */
   readonly speedConstant: number;
-  /** Turns where the reference's were given. */
+  /** Number of turns, where the reference's were given [1]. */
   readonly turns?: number;
+  /** Of the winding between two leads, at 20 °C [Ω]. */
   readonly resistance: number;
   /** At the reference's no-load speed [A]. */
   readonly noLoadCurrent: number;
+  /** Highest of the run [K]. */
   readonly peakWindingTemperature: number;
+  /** Highest of the run [A]. */
   readonly peakMotorCurrent: number;
+  /** Highest of the run [A]. */
   readonly peakBatteryCurrent: number;
+  /** Highest speed of the vehicle [m/s]. */
   readonly topSpeed: number;
+  /** State of charge at the end [1]. */
   readonly chargeLeft: number;
+  /** Time that was driven [s]. */
   readonly runTime: number;
-  /** What the objective looks at, in the unit of `objectiveUnit`. */
+  /** What the objective looks at, in the unit of `objectiveUnit` [SI]. */
   readonly objective: number;
   readonly meetsLimits: boolean;
-  /** The nearest limit, or the one passed. */
+  /** The nearest limit, or the one passed, and what is left of it as a share of the way from start to bound [1]. */
   readonly binding?: { readonly limit: LimitId; readonly words: string; readonly marginShare: number };
   /** Where the run asks for more than full throttle gives. */
   readonly holdsProfile: boolean;
 }
 
+/** Windings of each candidate’s frame. */
 export interface WindingResult {
   readonly schema: 'shaftwork.rewind/1';
   readonly candidates: readonly WindingCandidate[];
 }
 
+/** Windings of one frame. */
 export interface WindingCandidate {
   readonly name: string;
   readonly objective: Objective;

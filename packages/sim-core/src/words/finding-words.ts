@@ -20,6 +20,7 @@ const HELD: Readonly<Record<string, { readonly words: string; readonly dimension
   climb: { words: 'climb rate', dimension: 'speed' },
 };
 
+/** A finding as a line of text. */
 export interface FindingLine {
   readonly kind: Finding['kind'];
   readonly candidate: string;

@@ -4,6 +4,7 @@ import { POWER_TERMS, type PowerAccount, type PowerTerm } from '../drive/power-t
 import { formatNumber } from '../quantities/index.js';
 import type { CandidateResult } from '../results/run-result.js';
 
+/** Power [W] that goes one way, with its words. */
 export interface Outflow {
   readonly terms: readonly PowerTerm[];
   readonly heatsMotor: boolean;
@@ -49,5 +50,7 @@ export const drivesOnPack = ({ power, channels }: CandidateResult['moment']): nu
 export const hasFlow = ({ moment }: CandidateResult): boolean =>
   inflow(moment.power) > 0 && moment.power.useful >= 0 && Number.isFinite(moment.power.useful);
 
+/** A power [W] with its unit. */
 export const wattText = (power: number): string => `${formatNumber(power, power < 9.95 ? { decimals: 1 } : { decimals: 0 })}\u202fW`;
+/** A share [1] as percent. */
 export const percentText = (share: number): string => `${formatNumber(share * 100, { decimals: 1 })}\u202f%`;

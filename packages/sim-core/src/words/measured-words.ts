@@ -4,6 +4,7 @@ import { type Dimension, formatNumber, formatQuantity, STANDARD_DEVIATIONS_95, t
 import type { MeasuredChannel, MeasuredMove, MeasuredResult } from '../results/measured-result.js';
 import { capital, differenceText, listed, numberText, type Printing, quantityText } from './printing.js';
 
+/** How something measured is shown. */
 export const measurablePrinting = (id: MeasurableId): Printing => {
   const { dimension, shown, decimals } = measurableOf(id);
   return { dimension, unit: shown, decimals };
@@ -75,6 +76,7 @@ const moveName = ({ words }: MeasuredMove): string => words.split(/: |, (?=[\d×
 const moveValue = ({ dimension }: MeasuredMove, value: number): string => formatQuantity<Dimension>(value, dimension, { significant: 3 });
 const deviations = (move: MeasuredMove): string =>
   `${move.deviations < 0 ? '−' : '+'}${formatNumber(Math.abs(move.deviations), { decimals: 1 })} of its own deviations`;
+/** A number and where it would have to move. */
 export const moveText = (move: MeasuredMove): string =>
   `${moveName(move)}, ${moveValue(move, move.moved)} in place of ${moveValue(move, move.value)} (${deviations(move)})`;
 

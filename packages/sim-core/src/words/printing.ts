@@ -23,6 +23,7 @@ import type { LimitResult } from '../results/limit-result.js';
 /** What stands in the place of a number that does not exist. */
 export const NO_NUMBER = '–';
 
+/** Unit and number of digits [1] in which something is shown. */
 export interface Printing {
   readonly dimension: Dimension;
   readonly unit: UnitOf;
@@ -31,10 +32,12 @@ export interface Printing {
 
 const LIMIT_DECIMALS: { readonly [D in Dimension]?: number } = { current: 1, voltage: 2, energy: 1, time: 0 };
 
+/** How a channel is shown. */
 export const channelPrinting = (id: ChannelId): Printing => {
   const channel: Channel = CHANNELS[id];
   return { dimension: channel.dimension, unit: channel.shown, decimals: channel.decimals };
 };
+/** How a limit is shown. */
 export const limitPrinting = ({ dimension, shown }: LimitResult): Printing => ({
   dimension,
   unit: shown,
@@ -47,6 +50,7 @@ export function numberText(value: number, { dimension, unit, decimals }: Printin
   return dimension === 'time' ? formatClock(value) : formatNumber(toUnit(value, unit), { decimals });
 }
 
+/** A value [SI] in the unit in which it is shown. */
 export function quantityText(value: number, { dimension, unit, decimals }: Printing): string {
   if (!Number.isFinite(value)) return NO_NUMBER;
   return dimension === 'time'
@@ -73,6 +77,7 @@ export function sentenceText(value: number, printing: Printing): string {
 
 /** Less than this from its limit, as printed, a temperature is read to a tenth: "120 °C" beside a limit of 120 says nothing [K]. */
 const CLOSE = 1;
+/** A value beside its limit. */
 export const besideLimit = (value: number, bound: number | undefined, printing: Printing): Printing =>
   bound !== undefined && printing.dimension === 'temperature' && Math.abs(printedDifference(value, bound, printing)) < CLOSE
     ? { ...printing, decimals: 1 }
@@ -91,13 +96,16 @@ export function differenceText(difference: number, { dimension, unit, decimals }
   return `${formatNumber(Math.abs(difference), { decimals })}\u202f${sign}`.trimEnd();
 }
 
+/** A time [s] as on a stopwatch. */
 export const clock = (seconds: number): string => (Number.isFinite(seconds) ? formatClock(seconds) : NO_NUMBER);
 
 /** How a clock of up to this many seconds is read. */
 export const clockUnit = (most: number): string => (most >= SECONDS_PER_HOUR ? 'h:mm:ss' : 'm:ss');
 
 const COUNT_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+/** A small count as a word. */
 export const countWord = (count: number): string => COUNT_WORDS[count] ?? String(count);
+/** The sentence with a capital letter. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** "a", "a and b", "a, b and c". */

@@ -13,6 +13,7 @@ export function costlyName({ words, candidates, standing }: CostlyNumber): strin
   return standing === 'missing' ? `${name} (${list(candidates, 'and')})` : `${name} of ${list(candidates, 'and')}`;
 }
 
+/** The number as people write it, with its unit. */
 export const costlyValue = ({ dimension }: CostlyNumber, value: number): string => formatQuantity(value, dimension, { significant: 3 });
 
 /** "Wide leads", "Long fails its limit of winding temperature", "Long meets its limits". */

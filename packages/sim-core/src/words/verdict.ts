@@ -47,6 +47,7 @@ const spanOf = ({ passedFor }: LimitResult): string => {
 };
 /** Time beyond a limit that is told to a tenth, and that is no time but where the run ended [s]. */
 const MOMENT = 10;
+/** Times shorter than this count as a moment [s]. */
 export const INSTANT = 1e-3;
 
 /** What is wrong with a candidate, as the rest of a sentence about it; undefined where nothing is. */

@@ -37,6 +37,7 @@ function splitSentence(from: string, to: string, split: WhySplit): string {
   return `The ${words} of ${to} is ${size(split, difference)} ${compared} than that of ${from}: ${along === '' ? 'many small parts' : along}${against === '' ? '' : `, against ${against}`}.`;
 }
 
+/** Why two candidates differ, in a sentence or two. */
 export function whySentence({ from, to, splits, simulations, capped }: Omit<WhyResult, 'sentence'>): string {
   const sentences = splits.map((split) => splitSentence(from, to, split));
   if (splits.some((split) => split.interactionsExceedParts && Math.abs(split.difference) >= 0.5)) {

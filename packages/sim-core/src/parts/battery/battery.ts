@@ -20,6 +20,7 @@
 
 import { ZERO_CELSIUS } from '../../quantities/constants.js';
 
+/** Temperature at which cells are described [K]. */
 export const CELL_REFERENCE = ZERO_CELSIUS + 25;
 
 /** V_oc over state of charge on an even grid from 0 to 1 [V], with slopes per unit of charge; made by `open-circuit.ts`. */
@@ -29,9 +30,12 @@ export interface OpenCircuitCurve {
   readonly slope: Float64Array;
 }
 
+/** A pack. */
 export interface Battery<N = number> {
   readonly chemistry: string;
+  /** Number of cells in a row [1]. */
   readonly cellsInSeries: number;
+  /** Number of rows side by side [1]. */
   readonly cellsInParallel: number;
   /** Q — charge of the pack from full to empty [A·s]. */
   readonly capacity: N;
@@ -53,6 +57,7 @@ export interface Battery<N = number> {
   readonly surfaceLag: N;
   /** Added to V_oc, the uncertainty of a chemistry's curve [V]. */
   readonly voltageOffset: N;
+  /** Mass [kg]. */
   readonly mass: N;
   readonly openCircuit: OpenCircuitCurve;
 }

@@ -73,6 +73,7 @@ const LITHIUM_ION: readonly Row[] = [
   [1.0, 4.1809],
 ];
 
+/** What is known of a kind of cell. */
 export type CellChemistry = 'lithium-polymer' | 'lithium-ion' | 'lithium-iron-phosphate' | 'nickel-metal-hydride';
 
 /** Curve on the even grid from a function of state of charge; slopes by differences of second order. */

@@ -35,6 +35,7 @@ export interface BladeElement {
   readonly polar: SectionPolar;
 }
 
+/** Blades cut into elements. */
 export interface Rotor {
   /** B [1]. */
   readonly blades: number;
@@ -45,7 +46,7 @@ export interface Rotor {
   readonly elements: readonly BladeElement[];
 }
 
-/** One annulus at its balance. */
+/** One annulus at its balance. All [1], as coefficients. */
 export interface ElementLoad {
   /** φ [rad]. */
   readonly inflowAngle: number;

@@ -24,6 +24,7 @@ import type { BladeGeometry, BladeStation } from './blade-geometry.js';
 /** The usual kinds of blade. */
 export type BladeFamily = 'thin' | 'broad' | 'stout' | 'folding';
 
+/** The families, by name. */
 export const BLADE_FAMILIES: readonly BladeFamily[] = ['thin', 'broad', 'stout', 'folding'];
 
 const DEGREE = Math.PI / 180;
@@ -118,7 +119,7 @@ const BREADTH_EXPONENT = 0.25;
 /** Chord of three- and more-bladed propellers over that of two-bladed ones, by six 5-inch propellers (no published source) [1]. */
 const NARROWER = 0.75;
 
-/** Equations 1 to 3; diameter and pitch in metres. Throws RangeError where one is not positive. */
+/** Equations 1 to 3; diameter and pitch in metres. Throws RangeError where one is not positive. Lengths [m], angles [rad]. */
 export function familyGeometry(
   family: BladeFamily,
   size: { readonly diameter: number; readonly pitch: number; readonly blades: number },
@@ -158,6 +159,7 @@ const REFERENCE_RADIUS = 0.75;
  * Two independent readings of one angle: a photograph takes the edges of a thin twisted blade to a degree or so, and what is printed is the
  * face's pitch, rounded. Neither is better known than the other, so they count alike, and the blade is turned as a whole. `pitch` and
  * `diameter` in metres. Throws RangeError where one of them is not positive; `rotorFromGeometry` checks the stations.
+ * Lengths [m], angles [rad].
  */
 export function twistWithPrintedPitch<Station extends { readonly radius: number; readonly twist: number }>(
   stations: readonly Station[],
@@ -179,7 +181,7 @@ export const stationAngle = (stations: readonly { readonly radius: number; reado
     REFERENCE_RADIUS,
   );
 
-/** A blade measured as radius, chord and twist, with camber and thickness of its family; `rotorFromGeometry` checks it. */
+/** A blade measured as radius, chord and twist, with camber and thickness of its family; `rotorFromGeometry` checks it. Lengths [m], angles [rad]. */
 export function measuredGeometry(
   stations: readonly { readonly radius: number; readonly chord: number; readonly twist: number }[],
   family: BladeFamily,

@@ -27,6 +27,7 @@ export interface BladeStation extends ThinSection {
   readonly twist: number;
 }
 
+/** The shape of a blade, station by station. */
 export interface BladeGeometry {
   /** B [1]. */
   readonly blades: number;

@@ -33,7 +33,9 @@ export const BLADE_ANGLE_ERROR = {
   /** The same without the family. */
   'assumed-family': 4 * DEGREE,
 } as const;
+/** What a table is made from. */
 export type BladeBasis = keyof typeof BLADE_ANGLE_ERROR;
+/** Error of the sections’ coefficients. */
 export const BLADE_SECTION_ERROR = { thrust: 0.16, power: 0.1 } as const;
 /** The same where a point at rest has set it, beside the reading's own. */
 export const BLADE_SET_ERROR = { thrust: 0.11, power: 0.15 } as const;

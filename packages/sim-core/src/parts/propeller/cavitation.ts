@@ -20,6 +20,7 @@ export interface ScrewPressure {
   readonly vapourPressure: number;
 }
 
+/** k of (2), by number of shafts [1]. */
 export const KELLER_ALLOWANCE = { 'fast-twin': 0, twin: 0.1, single: 0.2 } as const;
 
 /** Equation 1 with a reference speed [m/s] and density [kg/m³]; Infinity at rest. Throws RangeError where p is not above p_v. */

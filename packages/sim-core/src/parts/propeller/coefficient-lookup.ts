@@ -13,6 +13,7 @@ import type { CoefficientTable } from './coefficient-table.js';
 /**
  * What `lookUp` reads and writes; made once, used again. Numbers go in and out by the record, since a call that takes or returns them
  * allocates one for each, and this runs in every evaluation.
+ * All [1].
  */
 export interface Coefficients {
   /** J, read [1]. */
@@ -41,6 +42,7 @@ export interface Coefficients {
   outside: number;
 }
 
+/** A record to be written over. */
 export function emptyCoefficients(): Coefficients {
   return {
     advanceRatio: 0,

@@ -37,7 +37,7 @@ export interface CoefficientTable {
   readonly thrustSlope: Float64Array;
   /** dCP/dJ at the rows [1]. */
   readonly powerSlope: Float64Array;
-  /** The same as powers of J less the interval's first row, c0 … c3 of CT, then of CP, interval by interval: what the inner loop reads. */
+  /** The same as powers of J less the interval's first row, c0 … c3 of CT, then of CP, interval by interval: what the inner loop reads [1]. */
   readonly pieces: Float64Array;
   /** Rows per advance ratio where their spacing is even, else 0 [1]. */
   readonly evenRows: number;
@@ -45,7 +45,7 @@ export interface CoefficientTable {
   readonly supported: { readonly from: number; readonly to: number };
 }
 
-/** A row of a table as people write it. */
+/** A row of a table as people write it. All [1]. */
 export interface CoefficientRow {
   readonly advanceRatio: number;
   readonly thrustCoefficient: number;

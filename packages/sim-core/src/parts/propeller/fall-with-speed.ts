@@ -31,6 +31,7 @@ export interface FallWithSpeed {
   readonly rows: readonly (readonly [share: number, thrust: number, power: number])[];
 }
 
+/** The usual fall, in air and in water. */
 export const FALL_WITH_SPEED: Readonly<Record<'air' | 'water', FallWithSpeed>> = {
   air: {
     reach: 1.53,

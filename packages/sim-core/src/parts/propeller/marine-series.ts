@@ -129,7 +129,7 @@ function torqueCorrection(screw: MarineScrew, reynolds: number): readonly [numbe
   ];
 }
 
-/** Equations 2, 3 and 5 at one advance ratio. Throws RangeError below 0 or past KT = 0, where the series says nothing. */
+/** Equations 2, 3 and 5 at one advance ratio. Throws RangeError below 0 or past KT = 0, where the series says nothing. All [1]. */
 export function marinePoint(
   openWater: MarineOpenWater,
   advanceRatio: number,

@@ -38,7 +38,7 @@ export interface MeasuredPoint {
   readonly shaftPower?: number;
 }
 
-/** The measurement as a table, and how well it hangs together. */
+/** The measurement as a table, and how well it hangs together. Residuals [1]. */
 export interface MeasuredTable {
   readonly table: CoefficientTable;
   /** Equation 4, 0 for a single point; absent where the quantity was not measured [1]. */

@@ -15,7 +15,7 @@ import { type CoefficientTable, withPieces } from './coefficient-table.js';
 /** Coefficients by rising power. */
 export type Polynomial = readonly number[];
 
-/** One stretch of the table, up to `to`, with its own polynomials. */
+/** One stretch of the table, up to `to`, with its own polynomials. J [1]. */
 export interface PolynomialPiece {
   readonly to: number;
   readonly thrust: Polynomial;
@@ -62,6 +62,7 @@ const LARGEST_ADVANCE_RATIO = 5;
 /**
  * Equation 1 as a table, from 0 to `upTo` or, left out, to where the thrust vanishes.
  * Throws RangeError for a coefficient that is not finite, a fourth power, or a thrust that never vanishes.
+ * J [1].
  */
 export function tableFromPolynomial(fit: {
   readonly thrust: Polynomial;

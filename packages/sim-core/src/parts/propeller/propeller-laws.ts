@@ -66,6 +66,7 @@ export interface PropellerPoint {
   readonly coefficients: Coefficients;
 }
 
+/** A record to be written over. */
 export function emptyPropellerPoint(): PropellerPoint {
   return {
     angularSpeed: 0,

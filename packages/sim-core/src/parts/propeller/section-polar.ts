@@ -33,6 +33,7 @@ export interface SectionForces {
 /** A section at a chord Reynolds number [1]: c_l and c_d at an angle of attack [rad]. */
 export type SectionPolar = (reynolds: number) => (angleOfAttack: number) => SectionForces;
 
+/** A thin cambered section. */
 export interface ThinSection {
   /** f — height of the mean line over the chord [1]. */
   readonly camber: number;

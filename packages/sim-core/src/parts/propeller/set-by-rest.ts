@@ -20,7 +20,7 @@ import { emptyCoefficients, evaluateTable } from './coefficient-lookup.js';
 import { type CoefficientTable, scaledTable } from './coefficient-table.js';
 import type { TableFan } from './table-fan.js';
 
-/** What was read at rest. */
+/** What was read at rest. Coefficients [1]. */
 export interface RestReading {
   /** n·D²/ν [1]. */
   readonly discReynolds: number;
@@ -39,6 +39,7 @@ const FADED_AT = 0.5;
 const TRIED = 3;
 const TRIES = 24;
 
+/** What the reading at rest sets. Angles [rad], factors [1]. */
 export interface SetByRest {
   readonly fan: TableFan;
   /** δ and half-width of its 95 % interval [rad]. */

@@ -13,9 +13,9 @@ import type { CoefficientTable } from './coefficient-table.js';
 
 /** Three tables, and where they stand. */
 export interface TableFan {
-  /** x_0. */
+  /** x_0, in the unit of x [rad, of an angle]. */
   readonly middle: number;
-  /** h. */
+  /** h, in the unit of x [rad, of an angle]. */
   readonly step: number;
   /** In steps [1]. */
   readonly farthest: number;

@@ -64,4 +64,5 @@ export const RULES = {
   'no-other-loads': value('other loads on the pack', 'power', 0, SURE, 'none given'),
 } as const satisfies Record<string, Rule>;
 
+/** The name of a rule that fills a gap. */
 export type RuleId = keyof typeof RULES;

@@ -36,6 +36,7 @@ const MOST_QUASI_RANDOM = 48;
 const MOST_TIMES = 200;
 const EVEN_TIMES = 64;
 
+/** Which numbers are drawn, how often, in which order: numbers of draws and dimensions [1], times [s]. */
 export interface DoubtPlan {
   readonly samples: number;
   readonly seed: number;
@@ -85,8 +86,11 @@ function influence({ subject, spread, value }: UnknownEntry): number {
   }
 }
 
+/** What is to be drawn. */
 export interface DoubtAsk {
+  /** Number of draws, 16 or more [1]. */
   readonly samples: number;
+  /** Whole number from 0 to 2³² − 1 that decides the draws [1]. */
   readonly seed: number;
   readonly quasiRandom?: boolean;
   readonly watch?: Watch | undefined;

@@ -73,7 +73,9 @@ export const limitBits = (limits: readonly LimitId[]): number => limits.reduce((
 
 /** The samples from … to (exclusive). */
 export interface DoubtJob {
+  /** Number of the first draw, from 0 [1]. */
   readonly from: number;
+  /** Number after the last [1]. */
   readonly to: number;
 }
 

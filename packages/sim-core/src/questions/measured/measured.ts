@@ -32,6 +32,7 @@ const TELLING: readonly MeasurableId[] = [
   'vehicle_speed',
 ];
 
+/** A comparison with a log before anything is drawn. */
 export interface MeasuredPlan {
   readonly input: RunInput;
   readonly profile: readonly ProfileStep[];
@@ -156,7 +157,7 @@ export function channelsOf({ moments, nominal }: MeasuredPlan, doubt?: SampledDo
   );
 }
 
-/** A doubt study with the rows of its samples. */
+/** A doubt study with the rows of its samples, as `workDoubtOf` gives them [SI]. */
 export interface SampledDoubt {
   readonly plan: DoubtPlan;
   readonly rows: Float64Array;

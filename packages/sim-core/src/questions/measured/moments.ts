@@ -17,10 +17,12 @@ const LOOKS_BEFORE = 64;
 export interface ComparedColumn {
   readonly id: MeasurableId;
   readonly at: Int32Array;
+  /** What the log says at each moment [SI]. */
   readonly measured: Float64Array;
   readonly counts: readonly boolean[];
 }
 
+/** The moments that are compared. */
 export interface Moments {
   readonly watch: Watch;
   readonly columns: readonly ComparedColumn[];

@@ -11,6 +11,7 @@ import type { StepView } from '../../numerics/ode-system.js';
 import { BODY_CHANNEL, CHANNEL_IDS, type ChannelId } from '../../results/channels.js';
 import { CHANNEL_INDEX, observeInto } from './observe.js';
 
+/** An extreme [SI] and when it was [s]. */
 export interface Peak {
   readonly value: number;
   readonly time: number;

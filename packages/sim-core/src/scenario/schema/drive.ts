@@ -48,6 +48,7 @@ export const SECTION_NAMES = Object.keys(sections) as readonly SectionName[];
 
 /** Sections that can stand in a file of their own and be brought in by `use:`. */
 export const PART_KINDS = ['battery', 'wiring', 'controller', 'motor', 'gearbox', 'propeller', 'wheel', 'vehicle', 'cooling'] as const;
+/** A section that may stand in a file of its own. */
 export type PartKind = (typeof PART_KINDS)[number];
 export const PARTS = { battery, wiring, controller, motor, gearbox, propeller, wheel, vehicle, cooling } satisfies Record<
   PartKind,

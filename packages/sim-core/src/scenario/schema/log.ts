@@ -131,5 +131,7 @@ export const measured = z
   })
   .meta({ description: 'a log of the run, for comparison with what is predicted' });
 
+/** What a run is compared with. */
 export type MeasuredEntry = z.output<typeof measured>;
+/** A log as a scenario names it. */
 export type LogFile = Pick<MeasuredEntry, keyof typeof logFile | keyof ReturnType<typeof window>>;
