@@ -80,7 +80,9 @@ export const CHOICES = {
   'strap-material': choice('cooling.strap.material', 'material of the strap', 'copper'),
 } as const satisfies Record<string, Default<string | number | boolean>>;
 
+/** The name of a choice that stands in where none was made. */
 export type ChoiceId = keyof typeof CHOICES;
+/** What such a choice may be. */
 export type ChoiceValue<Id extends ChoiceId> = (typeof CHOICES)[Id]['value'];
 
 /** A kind, count or condition that nobody gave. */
