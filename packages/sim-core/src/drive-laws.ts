@@ -15,6 +15,7 @@ export * from './drive/effective-mass.js';
 export * from './drive/electrical-chain.js';
 export * from './drive/heat-limits.js';
 export * from './drive/motor-heat.js';
+export * from './drive/power-terms.js';
 export * from './drive/profile.js';
 export * from './drive/start-temperature.js';
 export { type DriveMade, type DriveNumbers, driveFromNumbers, type Numbers } from './drive-from-numbers.js';

@@ -35,6 +35,7 @@ export const POWER_TERM_IDS = Object.keys(POWER_TERMS) as readonly PowerTerm[];
 export type PowerAccount = { readonly [K in PowerTerm]: number };
 /** The same as a reused record, which the kernel fills anew each time; not a number until it has. */
 export type PowerFlows = { -readonly [K in PowerTerm]: number };
+/** A record to be written over. */
 export const emptyPowerFlows = (): PowerFlows => Object.fromEntries(POWER_TERM_IDS.map((id) => [id, Number.NaN])) as PowerFlows;
 
 /** What the controller loses in all [W]. */

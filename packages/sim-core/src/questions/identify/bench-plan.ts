@@ -23,10 +23,11 @@ import { type Outcome, outcomeOf } from '../judge/outcome.js';
 import { INSTRUMENTS, type InstrumentId, scatterOf } from './instruments.js';
 import { type BenchRun, benchRuns, type Reading, sweepRuns } from './plan-runs.js';
 
+/** What a bench day is planned from. */
 export interface PlanAsk {
   /** Where the thermometer sits. */
   readonly thermometer?: ThermometerPlaceId;
-  /** How many runs. */
+  /** How many runs. [1] */
   readonly runs?: number;
 }
 
