@@ -53,6 +53,7 @@ export interface MeasuredMove {
   readonly explains: number;
 }
 
+/** What would explain the residuals. */
 export type MeasuredExplanation =
   /** The residuals are no larger than what such instruments err by. */
   | { readonly kind: 'nothing-to-explain' }
@@ -83,6 +84,7 @@ export interface ClockShift {
   readonly better?: { readonly begins: number; readonly column: MeasurableId; readonly correlation: number; readonly now: number };
 }
 
+/** A run laid against a log. */
 export interface MeasuredResult {
   readonly schema: 'shaftwork.measured/1';
   readonly file: string;
