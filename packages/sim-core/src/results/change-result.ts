@@ -17,6 +17,7 @@ export interface ChangedNumber extends Pick<FoundNumber, 'key' | 'words' | 'of' 
   readonly outside: boolean;
 }
 
+/** What may be found of a change. */
 export const CHANGE_FINDINGS = [
   'flux-lost',
   'shorted-turn',
@@ -31,6 +32,7 @@ export const CHANGE_FINDINGS = [
 /** What a pattern of changes points at. */
 export type ChangeFinding = (typeof CHANGE_FINDINGS)[number];
 
+/** What changed between two bench days. */
 export interface ChangeResult {
   readonly kind: 'motor' | 'pack';
   /** File names. */

@@ -24,6 +24,7 @@ const of = <C extends ChannelId>(words: string, id: C): HeadlineFacts<(typeof CH
 const seconds = (words: string): HeadlineFacts<'time'> => ({ words, dimension: 'time', unit: 's', decimals: 0 });
 const figure = <D extends Dimension>(facts: HeadlineFacts<D>): HeadlineFacts<D> => facts;
 
+/** The figures that stand for a run, with words and unit. */
 export const HEADLINES = {
   peakWindingTemperature: of('peak of the winding', 'windingTemperature'),
   peakCanTemperature: of('peak of the can', 'canTemperature'),
@@ -48,8 +49,11 @@ export const HEADLINES = {
   driveEfficiency: figure({ words: 'energy of the cells that became useful', dimension: 'fraction', unit: '%', decimals: 1 }),
 } as const;
 
+/** One of `HEADLINES`. */
 export type HeadlineId = keyof typeof HEADLINES;
+/** Keys of `HEADLINES`, in their order. */
 export const HEADLINE_IDS = Object.keys(HEADLINES) as readonly HeadlineId[];
+/** The dimension of a headline figure. */
 export type HeadlineDimension<K extends HeadlineId> = (typeof HEADLINES)[K]['dimension'];
 /** Figures that are absent where nothing is reached in 24 h. */
 export type MaybeHeadline = 'timeToCutoff' | 'timeToReserve';

@@ -14,6 +14,7 @@ export interface PlannedRun {
   readonly duration: number;
 }
 
+/** A planned bench day. */
 export interface BenchPlan {
   /** Whose drive it is. */
   readonly candidate: string;

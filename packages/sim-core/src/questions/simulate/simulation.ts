@@ -14,6 +14,7 @@ import type { Recording, StateWatch } from './step-sight.js';
 /** Relative tolerance of runs that are shown [1]. */
 export const DEFAULT_TOLERANCE = 1e-6;
 
+/** How a simulation is integrated and what is kept of it: times [s], tolerances [1]. */
 export interface SimulateOptions {
   /** odex for a run that is shown, Dormand & Prince's method for one of many. */
   readonly method?: IntegrationMethod;
@@ -30,6 +31,7 @@ export interface SimulateOptions {
   readonly watch?: StateWatch;
 }
 
+/** What a simulation found: its end, its states [SI] at the times [s] that were asked for, the extremes, the notes by number of step [1]. */
 export interface Simulation extends RunNotes {
   readonly end: RunEnd;
   readonly time: number;
