@@ -37,16 +37,23 @@ export interface NormalPosterior {
   readonly directions: readonly { readonly along: Float64Array; readonly variance: number }[];
 }
 
+/** A normal distribution after what was observed. */
 export interface Conditioned extends NormalPosterior {
   /** A at the end, reading by reading. */
   readonly sensitivity: readonly Float64Array[];
-  /** h at z = 0 and at the end. */
+  /** h at z = 0 [the reading's]. */
   readonly before: readonly number[];
+  /** h at the end [the reading's]. */
   readonly after: readonly number[];
-  /** (4) Standard deviations that each reading is off, from what the prior and all others say, and from what the prior alone says. */
-  readonly surprise: readonly { readonly amongAll: number; readonly alone: number }[];
+  /** (4) How far each reading is off. */
+  readonly surprise: readonly {
+    /** From what the prior and all others say [standard deviations]. */
+    readonly amongAll: number;
+    /** From what the prior alone says [standard deviations]. */
+    readonly alone: number;
+  }[];
   readonly settled: boolean;
-  /** Effective number of draws, where (5) took the place of the straight line. */
+  /** Effective number of draws [1], where (5) took the place of the straight line. */
   readonly effectiveDraws?: number;
 }
 

@@ -36,6 +36,7 @@ export interface Unknown {
 /** A part of a deviate. */
 export interface Share {
   readonly of: UnknownEntry;
+  /** w of the mix [1]. */
   readonly weight: number;
 }
 

@@ -13,7 +13,9 @@ import { RULES } from './rules/rules.js';
 
 /** (1) of one unknown, in its own prior standard deviations. */
 export interface LearntUnknown {
+  /** Where it lies now [prior standard deviations]. */
   readonly mean: number;
+  /** What is left of its standard deviation [prior standard deviations]. */
   readonly deviation: number;
   readonly mix: readonly Share[];
   /** The readings that moved or narrowed it so far that it is told. */

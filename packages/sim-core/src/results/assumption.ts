@@ -36,5 +36,13 @@ export interface AssumedNumber {
   readonly origin: string;
   readonly source: string;
   /** Where measurements narrowed or moved it: which, in words, and what it was before. */
-  readonly narrowed?: { readonly by: readonly string[]; readonly value: number; readonly low: number; readonly high: number };
+  readonly narrowed?: {
+    readonly by: readonly string[];
+    /** Value before [SI]. */
+    readonly value: number;
+    /** Lower end of the 95 % interval before [SI]. */
+    readonly low: number;
+    /** Upper end of the 95 % interval before [SI]. */
+    readonly high: number;
+  };
 }

@@ -90,6 +90,7 @@ export type Finding = { readonly candidate: string; readonly time?: number } & (
 );
 /** The kinds of findings. */
 export type FindingKind = Finding['kind'];
+/** A reading far off what the rest says. */
 export type Contradiction = Extract<Finding, { kind: 'reading-contradicts' }>;
 
 /** A hold that misses what was asked by less than this share still counts as held; judgement, no published source [1]. */

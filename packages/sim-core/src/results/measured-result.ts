@@ -67,6 +67,7 @@ export interface SensorScale {
   readonly id: MeasurableId;
   /** What it shows over what is predicted [1]. */
   readonly factor: number;
+  /** Share of the squared residuals that it takes away [1]. */
   readonly explains: number;
 }
 
@@ -77,17 +78,27 @@ export interface ClockShift {
   readonly begins: number;
   /** By which column it was found, and how well the two follow one another then [1]. */
   readonly column?: MeasurableId;
+  /** Correlation of the two then [1]. */
   readonly correlation?: number;
-  /** Another beginning that would fit nearly as well, as laps do. */
+  /** Another beginning that would fit nearly as well, as laps do [s]. */
   readonly alike?: number;
   /** Where the beginning was only assumed: one that would fit far better. */
-  readonly better?: { readonly begins: number; readonly column: MeasurableId; readonly correlation: number; readonly now: number };
+  readonly better?: {
+    /** Time of the log at which the run would begin [s]. */
+    readonly begins: number;
+    readonly column: MeasurableId;
+    /** Correlation there [1]. */
+    readonly correlation: number;
+    /** Correlation as it is laid now [1]. */
+    readonly now: number;
+  };
 }
 
 /** A run laid against a log. */
 export interface MeasuredResult {
   readonly schema: 'shaftwork.measured/1';
   readonly file: string;
+  /** Rows that were compared [1]. */
   readonly rows: number;
   readonly candidate: string;
   /** Whether the scenario or the person said whose run it is; else it is the leader's. */
@@ -99,12 +110,13 @@ export interface MeasuredResult {
   readonly clock: ClockShift;
   /** Part of the run that the log covers [s]. */
   readonly from: number;
+  /** Its end [s]. */
   readonly to: number;
   readonly taken: readonly string[];
   readonly channels: readonly MeasuredChannel[];
   /** Mean over the channels of the mean square of residuals over the instrument's deviation [1]. */
   readonly squares: number;
-  /** How many uncertain numbers were moved, one at a time. */
+  /** How many uncertain numbers were moved, one at a time [1]. */
   readonly moved: number;
   readonly explanation: MeasuredExplanation;
   readonly sensor?: SensorScale;

@@ -2,6 +2,7 @@
 
 import type { Dimension } from '../quantities/index.js';
 
+/** One reading. */
 export interface ReadingLine {
   /** Whose drive. */
   readonly candidate: string;
@@ -12,22 +13,37 @@ export interface ReadingLine {
   readonly origin: string;
   readonly source?: string;
   readonly dimension: Dimension;
-  /** What was read, with its 95 % interval. */
+  /** What was read [SI]. */
   readonly value: number;
+  /** Lower end of its 95 % interval [SI]. */
   readonly low: number;
+  /** Upper end of its 95 % interval [SI]. */
   readonly high: number;
   /** What the data gave before any reading, and within what 95 % of such readings were to be expected. */
-  readonly expected: { readonly value: number; readonly low: number; readonly high: number };
-  /** What the data give since. */
+  readonly expected: {
+    /** Nominal [SI]. */
+    readonly value: number;
+    /** Lower end [SI]. */
+    readonly low: number;
+    /** Upper end [SI]. */
+    readonly high: number;
+  };
+  /** What the data give since [SI]. */
   readonly since: number;
-  /** Standard deviations that it is off: from what the data alone say, and from what they say with all other readings. */
-  readonly off: { readonly alone: number; readonly amongAll: number };
+  /** How far it is off. */
+  readonly off: {
+    /** From what the data alone say [standard deviations]. */
+    readonly alone: number;
+    /** From what they say with all other readings [standard deviations]. */
+    readonly amongAll: number;
+  };
 }
 
+/** The readings of a scenario beside what was foretold of them, and what they narrowed. */
 export interface ReadingsResult {
   readonly lines: readonly ReadingLine[];
   /** False where no values were found that make all readings as true as can be: the numbers then stand where the search ended. */
   readonly settled: boolean;
-  /** Effective number of weighted draws, where the model bends too much for a straight line. */
+  /** Effective number of weighted draws [1], where the model bends too much for a straight line. */
   readonly effectiveDraws?: number;
 }

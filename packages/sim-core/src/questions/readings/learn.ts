@@ -27,6 +27,7 @@ export const SURPRISING = 3;
 /** A reading that adds this share of what the best one adds to knowing a number is told beside it. */
 const TOLD = 0.5;
 
+/** What readings taught. */
 export interface Lesson {
   readonly learnt: LearntUnknowns;
   readonly result: ReadingsResult;

@@ -31,16 +31,21 @@ import { type Lesson, learn } from './learn.js';
 import { THERMOMETER_READ, type ThermometerKey } from './numbers-read.js';
 import { airAround, looksBefore, rimSpeedIn, thermometerAt, thermometerExcess } from './thermometer-reads.js';
 
+/** What a thermometer showed, and when. */
 export interface ReadingAsk {
+  /** Where it sat. */
   readonly place: ThermometerPlaceId;
   /** Of the surface that an infrared thermometer, set to 0.95, looked at [1]; absent for one that touches. */
   readonly emissivity?: number;
   /** What it showed [K], and how far that may be off, 2 K where nothing is said. */
   readonly reading: number;
+  /** How far the reading may be off. */
   readonly spread?: Spread;
   /** Time from the stop to the reading [s]. */
   readonly after: number;
+  /** Number of draws, 16 or more [1]. */
   readonly samples: number;
+  /** Whole number that decides the draws [1]. */
   readonly seed: number;
 }
 
