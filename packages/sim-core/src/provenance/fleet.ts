@@ -22,6 +22,7 @@ import { usualShare } from './written.js';
 /** What a fleet can tell: rules, and what stands on labels and sheets. */
 const RULES_LEARNT = ['inrunner-slot-contact', 'outrunner-slot-contact', 'through-flow'] as const;
 const SAID_LEARNT = ['motor.kv', 'motor.resistance'] as const;
+/** What a fleet of identified motors tells of. */
 export type FleetKey = (typeof RULES_LEARNT)[number] | (typeof SAID_LEARNT)[number];
 
 /** One motor's x and s of (1). */
@@ -32,8 +33,11 @@ export interface FleetRatio {
 
 /** (3): logarithm that what is said moves by, and the errors left. */
 export interface Pooled {
+  /** Mean of ln(measured over said) [1]. */
   readonly shift: number;
+  /** Standard deviation that all of the fleet share [1]. */
   readonly common: number;
+  /** Standard deviation from motor to motor [1]. */
   readonly own: number;
 }
 
