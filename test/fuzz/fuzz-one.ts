@@ -1,7 +1,10 @@
 /** One scenario of a seed driven, and what is wrong with what came out. */
-import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
-import { randomScenario } from './random-scenario.js';
+import type { RunResult } from '@shaftwork/sim-core';
+import { type PreparedScenario, prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
+import { MAIN, type RandomScenario, randomScenario, textsOf } from './generate/scenario.js';
+import { questionLawsBroken, type Report } from './question-laws.js';
 import { lawsBroken } from './run-laws.js';
+import { variantLawsBroken } from './variant-laws.js';
 
 export interface Fuzzed {
   readonly seed: number;
@@ -12,37 +15,64 @@ export interface Fuzzed {
   readonly seconds: number;
 }
 
-/** Longer than this is a hang [s]. */
-const LONGEST = 5;
+export interface FuzzOptions {
+  /** Of how many scenarios one is written otherwise too, and one asked every question; none where absent. */
+  readonly variants?: number;
+  readonly questions?: number;
+  /** Told what is being done, so that it is known what hangs. */
+  readonly doing?: (what: string) => void;
+  readonly report?: Report;
+}
 
-export function fuzzOne(seed: number): Fuzzed {
-  const { text, reversed } = randomScenario(seed);
+/** A run that took longer is not driven again in variants [s]. */
+const CHEAP = 1;
+
+const crash = (error: unknown): string =>
+  `crash: ${error instanceof Error ? (error.stack ?? error.message).split('\n').slice(0, 4).join(' ') : String(error)}`;
+
+/** Problems whose words or places are none. */
+function wordsBroken(preparation: Extract<ReturnType<typeof prepareScenario>, { problems: unknown }>): string[] {
+  return preparation.problems
+    .filter(
+      ({ place, expected, found, hint }) =>
+        !(place.line >= 1) || /NaN|undefined|Infinity|\[object/.test(`${expected} ${found} ${hint ?? ''}`),
+    )
+    .map(({ place, expected, found }) => `a problem says “expected ${expected}; found ${found}” at line ${place.line}`);
+}
+
+export async function fuzzOne(seed: number, options: FuzzOptions = {}): Promise<Fuzzed> {
+  const drawn = randomScenario(seed);
   const began = process.cpuUsage();
   const seconds = (): number => process.cpuUsage(began).user / 1e6;
-  const broken: string[] = [];
   try {
-    const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');
-    if (preparation.kind === 'needs') return { seed, refused: false, broken: ['asks for a file'], seconds: seconds() };
-    if (preparation.kind !== 'ready') {
-      for (const { place, expected, found, hint } of preparation.problems)
-        if (!(place.line >= 1) || /NaN|undefined|Infinity|\[object/.test(`${expected} ${found} ${hint ?? ''}`))
-          broken.push(`a problem says “expected ${expected}; found ${found}” at line ${place.line}`);
-      return { seed, refused: true, broken, seconds: seconds() };
-    }
+    options.doing?.('run');
+    const preparation = prepareScenario(textsOf(drawn), MAIN);
+    if ('needs' in preparation) return { seed, refused: false, broken: ['asks for a file'], seconds: seconds() };
+    if (!preparation.ok) return { seed, refused: true, broken: wordsBroken(preparation), seconds: seconds() };
     const result = runScenario(preparation.prepared);
-    broken.push(...lawsBroken(preparation.prepared, result));
+    const broken = lawsBroken(preparation.prepared, result);
     const took = seconds();
-    if (took > LONGEST) broken.push(`takes ${took.toFixed(1)} s`);
-    if (seed % 4 === 0 && preparation.prepared.candidates.length > 1 && took < 1) {
-      const turned = prepareScenario(new Map([['s.yaml', reversed]]), 's.yaml');
-      if (!('prepared' in turned)) broken.push('is refused with its candidates the other way round');
-      else {
-        const { ranking } = runScenario(turned.prepared);
-        if (ranking.join() !== result.ranking.join()) broken.push(`ranks ${result.ranking.join()}, the other way round ${ranking.join()}`);
-      }
-    }
+    broken.push(...(await more(seed, drawn, preparation.prepared, result, took, options)));
+    return { seed, refused: false, broken, seconds: took };
   } catch (error) {
-    broken.push(`crash: ${error instanceof Error ? (error.stack ?? error.message).split('\n').slice(0, 3).join(' ') : String(error)}`);
+    return { seed, refused: false, broken: [crash(error)], seconds: seconds() };
   }
-  return { seed, refused: false, broken, seconds: seconds() };
+}
+
+async function more(
+  seed: number,
+  drawn: RandomScenario,
+  prepared: PreparedScenario,
+  result: RunResult,
+  took: number,
+  { variants, questions, doing = () => {}, report }: FuzzOptions,
+): Promise<string[]> {
+  const broken: string[] = [];
+  if (variants !== undefined && seed % variants === 0 && took < CHEAP) {
+    doing('variants');
+    broken.push(...variantLawsBroken(drawn, result));
+  }
+  if (questions !== undefined && report !== undefined && seed % questions === 0)
+    broken.push(...(await questionLawsBroken(prepared, result, seed, doing, report)));
+  return broken;
 }

@@ -39,7 +39,7 @@ describe('after the stop', () => {
         capacity.winding * bodies.winding + capacity.stator * bodies.stator + capacity.can * bodies.can + capacity.magnets * bodies.magnets
       );
     };
-    const [first, last] = coolDown(shut, run.state, [0, 600]);
+    const [first, last] = coolDown(shut, run.state, [0, 600]) ?? [];
     expect(stored(last.bodies)).toBeCloseTo(stored(first.bodies), 1);
     expect(last.bodies.winding - last.bodies.can).toBeLessThan(first.bodies.winding - first.bodies.can);
   });

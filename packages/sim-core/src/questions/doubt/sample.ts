@@ -216,7 +216,8 @@ function sampleRun(
     charge: run.state[kernel.at.charge],
     timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
     timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
-    canAfterStop: run.end === 'failed' ? Number.NaN : coolDown(system, run.state, [READ_AT], SAMPLE_TOLERANCE)[0].bodies.can,
+    canAfterStop:
+      run.end === 'failed' ? Number.NaN : (coolDown(system, run.state, [READ_AT], SAMPLE_TOLERANCE)?.[0].bodies.can ?? Number.NaN),
     temperatures: byBody((body) => times.map((_, i) => kept[i]?.[kernel.at[body]] ?? Number.NaN)),
   };
 }

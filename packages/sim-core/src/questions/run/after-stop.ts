@@ -9,6 +9,7 @@ import { byBody } from '../../heat/heat-paths.js';
 import { followThermometer, THERMOMETER_PLACES, thermometerSource } from '../../heat/thermometer.js';
 import { createKernel } from '../../kernel/kernel.js';
 import { integrate } from '../../numerics/integrate.js';
+import { IntegrationFailure } from '../../numerics/integration-failure.js';
 import { ZERO_CELSIUS } from '../../quantities/index.js';
 import {
   type AfterStopResult,
@@ -28,16 +29,18 @@ const LONGEST = 600;
 /** Close together where the curves bend, then every ten seconds. */
 const TIMES = [...Array.from({ length: 30 }, (_, k) => 2 * k), ...Array.from({ length: 55 }, (_, k) => 60 + 10 * k)];
 
+export interface CooledDown {
+  /** Time after the stop [s]. */
+  readonly after: number;
+  /** Temperatures [K]. */
+  readonly bodies: Record<StopBody, number>;
+}
+
 /**
- * Bodies at `times` [s, rising] after the stop, from the state a run ended in: unplugged, the vehicle standing.
- * Throws IntegrationFailure where the run ended outside the laws.
+ * Bodies at `times` [s, rising] after the stop, from the state a run ended in: unplugged, the vehicle standing. Nothing where what burnt out glows
+ * beyond the laws of air.
  */
-export function coolDown(
-  system: DriveSystem,
-  state: Float64Array,
-  times: readonly number[],
-  relative = 1e-6,
-): { readonly after: number; readonly bodies: Record<StopBody, number> }[] {
+export function coolDown(system: DriveSystem, state: Float64Array, times: readonly number[], relative = 1e-6): CooledDown[] | undefined {
   const kernel = createKernel();
   // unplugged: what else hangs on the pack would go on draining it
   kernel.load({ ...system, otherLoads: 0, controller: { ...system.controller, idleCurrent: 0 } });
@@ -55,10 +58,15 @@ export function coolDown(
     },
   };
   const absolute = new Float64Array(n).fill(1e-4);
-  const rows: { after: number; bodies: Record<StopBody, number> }[] = [];
+  const rows: CooledDown[] = [];
   let time = 0;
   for (const after of times) {
-    if (after > time) integrate(ode, 'dormand-prince', { relative, absolute }, time, y, after);
+    try {
+      if (after > time) integrate(ode, 'dormand-prince', { relative, absolute }, time, y, after);
+    } catch (error) {
+      if (error instanceof IntegrationFailure) return undefined;
+      throw error;
+    }
     time = after;
     rows.push({ after, bodies: stopBodies(system, kernel.at, y) });
   }
@@ -71,7 +79,7 @@ const MINUTE = 60;
 const LEAST_SHOWN = 0.5;
 
 /** A thermometer through the last lags of the run and through the stop, from the recorded trace. */
-function shownBy(id: StopThermometer, system: DriveSystem, simulation: Simulation, rows: ReturnType<typeof coolDown>): StopShown {
+function shownBy(id: StopThermometer, system: DriveSystem, simulation: Simulation, rows: readonly CooledDown[]): StopShown {
   const place = THERMOMETER_PLACES[id];
   const { capacity } = system.heat;
   const air = system.surroundings.motorAirTemperature;
@@ -93,10 +101,11 @@ function shownBy(id: StopThermometer, system: DriveSystem, simulation: Simulatio
   return { reading, at60: { winding: air + ((rows[minute].bodies.winding - air) / shows) * (ASKED - air) } };
 }
 
-/** What `run` tabulates after the stop of a finished, cut-off or empty run; nothing after one that failed. */
+/** What `run` tabulates after the stop; nothing after a run that failed, or that burnt out so hot that no law follows it. */
 export function afterStop(system: DriveSystem, simulation: Simulation): AfterStopResult | undefined {
   if (simulation.end === 'failed') return undefined;
   const rows = coolDown(system, simulation.state, TIMES);
+  if (rows === undefined) return undefined;
   const readings: StopReading[] = rows.filter((row) => READ_AT.includes(row.after)).map(({ after, bodies }) => ({ after, ...bodies }));
   const later = Object.fromEntries(
     STOP_BODIES.map((body) => {

@@ -6,7 +6,7 @@ import { POWER_TERM_IDS, POWER_TERMS, type PowerAccount } from '../../drive/powe
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
 import type { Kernel } from '../../kernel/kernel.js';
 import type { StepView } from '../../numerics/ode-system.js';
-import { addStepIntegrals, GAUSS_LEGENDRE_3, quadratureWorkspace } from '../../numerics/quadrature.js';
+import { addStepIntegrals, GAUSS_LEGENDRE_3, GAUSS_LEGENDRE_5, quadratureWorkspace } from '../../numerics/quadrature.js';
 import { STANDARD_GRAVITY } from '../../quantities/constants.js';
 import type { EnergyAccount } from '../../results/run-result.js';
 
@@ -96,7 +96,7 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
   };
 
   return {
-    add: (step) => addStepIntegrals(step, GAUSS_LEGENDRE_3, quantities, energy, workspace),
+    add: (step) => addStepIntegrals(step, GAUSS_LEGENDRE_5, quantities, energy, workspace),
     jump(before, after) {
       jumps += 0.5 * inertia * (after ** 2 - before ** 2);
     },

@@ -32,6 +32,8 @@ const LAG = 0.01;
 
 /** A step whose way of driving changes more often than this has none that lasts. */
 const MOST_CHANGES = 2000;
+/** Between two breaks an implicit method needs some hundreds of steps at most; one that takes more meets a jump of the laws again and again. */
+const MOST_STEPS_OF_CALL = 20_000;
 
 /** One run on its way: where it is, what it holds, and what was seen. */
 export class ProfileRun {
@@ -79,7 +81,7 @@ export class ProfileRun {
     this.initialState = this.y.slice();
     this.accepted = new Float64Array(kernel.dimension);
     const absolute = stateVector(kernel.dimension, kernel.at, SCALE).map((scale) => relative * scale);
-    this.tolerances = { relative: 0, absolute, mostSteps: 200_000, firstStep: 0 };
+    this.tolerances = { relative: 0, absolute, mostSteps: MOST_STEPS_OF_CALL, firstStep: 0 };
     this.stepper = method;
     this.ode = {
       dimension: kernel.dimension,

@@ -11,8 +11,8 @@ import type { Peak } from './extremes-watch.js';
 import type { RunNotes } from './step-notes.js';
 import type { Recording, StateWatch } from './step-sight.js';
 
-/** Relative tolerance of runs that are shown [1]. */
-export const DEFAULT_TOLERANCE = 1e-6;
+/** Relative tolerance of runs that are shown [1]: accounts by quadrature then agree with the states to about 1e-6. */
+export const DEFAULT_TOLERANCE = 1e-8;
 
 /** How a simulation is integrated and what is kept of it: times [s], tolerances [1]. */
 export interface SimulateOptions {
