@@ -47,8 +47,8 @@ export async function fuzzOne(seed: number, options: FuzzOptions = {}): Promise<
   try {
     options.doing?.('run');
     const preparation = prepareScenario(textsOf(drawn), MAIN);
-    if ('needs' in preparation) return { seed, refused: false, broken: ['asks for a file'], seconds: seconds() };
-    if (!preparation.ok) return { seed, refused: true, broken: wordsBroken(preparation), seconds: seconds() };
+    if (preparation.kind === 'needs') return { seed, refused: false, broken: ['asks for a file'], seconds: seconds() };
+    if (preparation.kind !== 'ready') return { seed, refused: true, broken: wordsBroken(preparation), seconds: seconds() };
     const result = runScenario(preparation.prepared);
     const broken = lawsBroken(preparation.prepared, result);
     const took = seconds();

@@ -10,9 +10,9 @@ import {
   pointsOfScenario,
   ratingsOfScenario,
   readingsOfScenario,
-  reshapeOf,
-  rewindOf,
-  whyOf,
+  shapesOfScenario,
+  whyOfScenario,
+  windingsOfScenario,
   withCostly,
   withDoubt,
   withRatings,
@@ -43,7 +43,10 @@ const ASKS: readonly PointAsk[] = (
     ['thrust', 5],
     ['thrust', 0],
   ] as const
-).map(([hold, value], k) => ({ hold, value, vehicleSpeed: hold === 'vehicleSpeed' ? value : k % 2 === 0 ? 3 : undefined }));
+).map(([hold, value], k) => {
+  const speed = hold === 'vehicleSpeed' ? value : k % 2 === 0 ? 3 : undefined;
+  return { hold, value, ...(speed === undefined ? {} : { vehicleSpeed: speed }) };
+});
 
 /** Figures of a point that have no meaning there are NaN by their own word, and told as none. */
 const figuresApart = (points: ReturnType<typeof pointsOfScenario>): unknown =>
@@ -119,10 +122,10 @@ export async function questionLawsBroken(
       whole = withWhy(prepared, whole);
       return whole.why;
     });
-    await study('why lasting', () => whyOf(prepared, result, second, leader, { lasting: true }));
+    await study('why lasting', () => whyOfScenario(prepared, { from: second, to: leader, result, lasting: true }));
   }
-  await study('reshape', () => reshapeOf(prepared, leader));
-  await study('rewind', () => rewindOf(prepared));
+  await study('reshape', () => shapesOfScenario(prepared, { reference: leader }));
+  await study('rewind', () => windingsOfScenario(prepared));
   const place = PLACES[seed % PLACES.length];
   await study(`reading ${place}`, () =>
     readingsOfScenario(prepared, { place, reading: 313.15 + (seed % 60), after: seed % 300, samples: SAMPLES, seed: 1 }),

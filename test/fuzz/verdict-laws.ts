@@ -6,7 +6,8 @@ export const NO_WORDS = /NaN|Infinity|undefined|\bnull\b|\[object/;
 
 const meetsAll = (each: CandidateResult): boolean => each.feasible && each.facts.fits && stepNotHeld(each.findings) === undefined;
 
-const FIGURE: Readonly<Record<string, (each: CandidateResult) => number>> = {
+/** The figure of each objective; smaller is better. */
+export const FIGURE: Readonly<Record<string, (each: CandidateResult) => number>> = {
   longest: ({ headline }) => -(headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal,
   fastest: ({ headline }) => -headline.topSpeed.nominal,
   lightest: ({ facts }) => facts.mass,

@@ -9,14 +9,17 @@ const folder = new URL('../fuzz/cases/', import.meta.url);
 /** How each ends: its run, or the key that is refused. */
 const ENDS: Readonly<Record<string, string>> = {
   'battery-limit-alone': 'finished',
+  'battery-limit-and-holds': 'finished,finished,finished',
   'braking-account': 'finished',
   'braking-at-the-limit': 'finished',
   'burnt-motor': 'burnt',
   'burnt-propeller': 'burnt',
   'cold-controller': 'conflict candidates[0].motor.no_load',
+  'cold-water': 'finished,finished,finished',
   'colder-than-the-air': 'conflict candidates[0].motor.no_load',
   'collapse-at-the-limit': 'cut-off at once',
   'controller-takes-all': 'cut-off',
+  'crawling-car': 'finished',
   'current-past-the-limiter': 'conflict candidates[0].motor.no_load',
   'cut-off-196': 'finished',
   'cut-off-502': 'cut-off at once',
@@ -33,8 +36,8 @@ const ENDS: Readonly<Record<string, string>> = {
   'loss-below-nothing': 'conflict candidates[0].motor.no_load',
   nanosecond: 'out-of-range profile',
   'no-inertia': 'finished',
-  'no-slow-resistance-again': 'finished',
   'no-slow-resistance': 'finished',
+  'no-slow-resistance-again': 'finished',
   'open-account': 'conflict candidates[0].motor.no_load',
   'other-loads-after-the-stop': 'finished',
   'other-loads-too-large': 'cut-off at once',
@@ -47,6 +50,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'tiny-motor': 'finished',
   'torque-lines': 'finished',
   'two-speeds': 'cut-off at once',
+  'wing-at-rest': 'burnt',
 };
 
 describe('scenarios that broke', () => {

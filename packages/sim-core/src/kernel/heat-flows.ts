@@ -43,7 +43,8 @@ export function heatFlows(memory: KernelMemory, y: Float64Array): void {
   loss[4] = controllerLoss(chain, current, point.busVoltage, point.duty, (1 - rippleInMotor) * point.rippleLoss);
   loss[5] = cellHeat(memory, y);
   motion.shaftSpeed = speed;
-  motion.vehicleSpeed = y[memory.at.speed];
+  // a trial state may lie a little below rest
+  motion.vehicleSpeed = Math.max(0, y[memory.at.speed]);
   motion.airSpeed = airAtMotor(system.heat, system.load, motion.vehicleSpeed, point.thrust);
   canFlow.can = temperature[2];
   canFlow.airSpeed = motion.airSpeed;

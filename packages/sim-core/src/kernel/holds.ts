@@ -26,11 +26,16 @@ const wheelShaft = ({ system, vehicleSpeed }: KernelMemory): number =>
   system.load.kind === 'wheel' ? (Math.max(0, vehicleSpeed) / system.load.radius) * system.gearbox.ratio : Number.NaN;
 
 /** Force at the wheels that the present current gives. */
-function wheelForce({ system, point, flux, gearEfficiency }: KernelMemory): void {
+function wheelForce(memory: KernelMemory): void {
+  const { system, point, flux, gearEfficiency } = memory;
   const { load, gearbox, motor } = system;
   if (load.kind !== 'wheel') return;
   const shaft = point.speed;
-  const torque = point.torqueConstant * point.current - (shaft > 0 ? lossTorque(motor, shaft, flux) : 0);
+  const given = point.torqueConstant * point.current;
+  const loss = lossTorque(motor, shaft, flux);
+  // a motor at rest must overcome its own friction before it pushes; what holds a rotor fast feels all of it
+  const rests = shaft === 0 && !isRotorHeld(memory.step);
+  const torque = rests ? Math.sign(given) * Math.max(0, Math.abs(given) - loss) : given - (shaft > 0 ? loss : 0);
   point.loadTorque = torque;
   point.driverTorque = torque >= 0 ? torque * gearbox.ratio * gearEfficiency : (torque * gearbox.ratio) / gearEfficiency;
   point.driverSpeed = shaft / gearbox.ratio;

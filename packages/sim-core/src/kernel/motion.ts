@@ -85,8 +85,11 @@ export function moveUnderForce(memory: KernelMemory): void {
   point.climb = sine;
   point.drag = dragForce(vehicle, speed, sine);
   if (!free) point.acceleration = imposed;
-  else if (speed > 0) point.acceleration = (pull - point.drag - weight * sine) / effectiveMass;
-  else {
+  else if (speed > 0) {
+    const net = pull - point.drag - weight * sine;
+    // what stops does so smoothly: rolling that ended with a jump would be met again and again
+    point.acceleration = (net < 0 && speed < CRAWL ? (net * speed) / CRAWL : net) / effectiveMass;
+  } else {
     // at rest the tyres hold against what does not overcome their rolling; nothing rolls backwards
     const held = vehicle.dragFactor * vehicle.rollingResistance * weight * Math.sqrt(Math.max(0, 1 - sine * sine));
     const net = pull - point.drag - weight * sine - held;
@@ -94,5 +97,7 @@ export function moveUnderForce(memory: KernelMemory): void {
   }
 }
 
+/** Below this a vehicle that is slowed comes to rest little by little [m/s]. */
+const CRAWL = 1e-3;
 /** In which a speed that a step took below zero comes back to it [s]. */
 const SETTLING = 0.05;

@@ -33,7 +33,7 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   memory.flux = fluxRatio(motor, y[at.magnets]);
   memory.vehicleSpeed = y[at.speed];
   if (memory.turning) memory.shaftState = y[at.shaft];
-  memory.advance = load.kind === 'propeller' ? memory.vehicleSpeed * (1 - load.wakeFraction) : memory.vehicleSpeed;
+  memory.advance = Math.max(0, memory.vehicleSpeed) * (load.kind === 'propeller' ? 1 - load.wakeFraction : 1);
   point.openCircuit =
     openCircuitVoltage(battery.openCircuit, surfaceCharge(battery, memory.activated, memory.cellFactor, charge, slow)) +
     battery.voltageOffset;

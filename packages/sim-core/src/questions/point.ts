@@ -82,10 +82,10 @@ export function pointWithBands(input: RunInput, ask: PointAsk, plan: DoubtPlan):
   };
 }
 
-/** Of the draws in which the figure has a meaning. */
+/** Of the draws in which the figure has a meaning; one alone is no band. */
 function bandOf(values: readonly number[]): PointBand {
   const known = values.filter(Number.isFinite);
-  if (known.length === 0) return { p05: Number.NaN, p95: Number.NaN, halfWidth: Number.NaN };
+  if (known.length < 2) return { p05: Number.NaN, p95: Number.NaN, halfWidth: Number.NaN };
   const { p05, p95 } = band(known);
   return { p05, p95, halfWidth: STANDARD_DEVIATIONS_95 * standardDeviation(known) };
 }

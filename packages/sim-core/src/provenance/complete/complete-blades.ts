@@ -70,7 +70,9 @@ export function completeBlades(fill: Filler, given: GivenBladeElement, diameter:
     BLADE_ANGLE_ERROR[basis] * (diameter < SMALL ? SMALL_WIDENS : 1),
     APART_WIDENS * (anglesApart(given, diameter) ?? 0),
   );
-  const key = `#${[diameter, blades, family, pitch?.value ?? '', measured?.length ?? ''].join('/')}`;
+  // to nine digits, so that a size written in another unit is the same blade
+  const digits = (x: number | undefined): number | '' => (x === undefined ? '' : Number(x.toPrecision(9)));
+  const key = `#${[digits(diameter), blades, family, digits(pitch?.value), measured?.length ?? ''].join('/')}`;
   const own = (datum: Datum): Datum => ({ ...datum, unknown: { ...datum.unknown, key: `${datum.unknown.key}${key}` } });
 
   if (given.points === undefined)
