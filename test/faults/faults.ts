@@ -7,11 +7,11 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { xorshift } from '../fuzz/random-scenario.js';
+import { randomOf } from '../fuzz/generate/dice.js';
 import { SMALLEST } from '../sim-core/scenario/smallest-scenario.js';
 
 const [times = 20, seed = 1] = process.argv.slice(2).map(Number);
-const random = xorshift(seed);
+const random = randomOf(seed);
 const bin = fileURLToPath(new URL('../../packages/cli/bin/shaftwork.js', import.meta.url));
 const trap = fileURLToPath(new URL('../commands/traps/dying-thread.mjs', import.meta.url));
 const mapper = fileURLToPath(new URL('../../scenarios/hot-day-mapper.yaml', import.meta.url));

@@ -64,7 +64,6 @@ function accounts({ energy }: CandidateResult, say: (law: string) => void): void
   const size = Math.abs(losses) + Math.abs(heatStored) + Math.abs(heatShed);
   if (size > NOTHING && !(Math.abs(losses - heatStored - heatShed) <= CLOSED * size))
     say(`heat account open: ${losses} J lost, ${heatStored} J stored, ${heatShed} J given off`);
-  if (passed > NOTHING && !(Math.abs(energy.chargeResidual) <= CLOSED * 10)) say(`charge account open by ${energy.chargeResidual}`);
   for (const id of [...LOSSES, 'wiringLoss', 'gearLoss'] as const)
     if (energy.terms[id] < -CLOSED * Math.max(NOTHING, passed)) say(`${id} of ${energy.terms[id]} J`);
 }

@@ -31,6 +31,7 @@ const PLAIN: readonly string[] = [
   'audit.candidates.figures.value',
   'audit.oddities.bound',
   'audit.oddities.value',
+  'candidates.energy.chargeResidual',
   'candidates.energy.heatResidual',
   'candidates.energy.residual',
   'candidates.limits.marginShare',

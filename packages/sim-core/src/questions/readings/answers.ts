@@ -122,7 +122,7 @@ export function answersOf(
   };
 
   const winding = (followed: Followed, system: DriveSystem, after: number, model: number): number => {
-    const stopped = coolDown(system, followed.run.state, [after], STEPPER.relative).at(-1)?.bodies.winding ?? Number.NaN;
+    const stopped = coolDown(system, followed.run.state, [after], STEPPER.relative)?.at(-1)?.bodies.winding ?? Number.NaN;
     return system.start.motorTemperature + model * (stopped - system.start.motorTemperature);
   };
 

@@ -80,6 +80,8 @@ export function thermometerExcess(
   moments.push({ t: run.time, excess: excess(last), speed: rimSpeed(run.time) });
   if (after === undefined) return { excess: followThermometer(place, moments).at(-1) ?? Number.NaN, winding: last.winding };
   const stopped = coolDown(system, run.state, [0, ...looksAfter(place, after)], 1e-5);
+  // what burnt out cannot be followed: no reading is foretold
+  if (stopped === undefined) return { excess: Number.NaN, winding: Number.NaN };
   for (const { after: later, bodies } of stopped.slice(1)) moments.push({ t: run.time + later, excess: excess(bodies), speed: 0 });
   return { excess: followThermometer(place, moments).at(-1) ?? Number.NaN, winding: (stopped.at(-1)?.bodies ?? last).winding };
 }

@@ -107,13 +107,18 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     energy,
     ...picture,
     parts: partsList(given),
-    efficiencyMap: efficiencyMap(
-      system.motor,
-      trace,
-      lastOf(picture.torqueSpeed.speed),
-      picture.moment.channels.windingTemperature,
-      picture.moment.channels.magnetTemperature,
-    ),
+    // a drive without a torque line has no map
+    ...(picture.torqueSpeed.speed.length === 0
+      ? {}
+      : {
+          efficiencyMap: efficiencyMap(
+            system.motor,
+            trace,
+            lastOf(picture.torqueSpeed.speed),
+            picture.moment.channels.windingTemperature,
+            picture.moment.channels.magnetTemperature,
+          ),
+        }),
     ...(stopped === undefined ? {} : { afterStop: stopped }),
     findings,
     statistics: {
