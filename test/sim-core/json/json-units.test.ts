@@ -76,7 +76,7 @@ describe('numbers in JSON say their unit', () => {
   it('of readings', () => {
     const found = readingsOfScenario(prepared, { place: 'on-can', reading: fromUnit(50, '°C'), after: 60, samples: 16, seed: 1 });
     expect([...plainNumbers(heatJson(found))].sort()).toEqual(['samples', 'surprise']);
-  });
+  }, 60_000);
 
   it('of shapes and windings', { timeout: 60_000 }, () => {
     const [{ name }] = prepared.candidates;
