@@ -1,7 +1,7 @@
 /** What was given of each part, in one line each: the list that people paste into build logs. @module */
 
 import type { Datum } from '../../provenance/datum.js';
-import { type GivenDrive, type GivenPropeller, writtenResistance } from '../../provenance/given.js';
+import { type GivenCooling, type GivenDrive, type GivenPropeller, writtenResistance } from '../../provenance/given.js';
 import { type Dimension, formatNumber, formatQuantity, gaugeOfArea, type UnitOf } from '../../quantities/index.js';
 import type { PartLine } from '../../results/parts-list.js';
 
@@ -25,6 +25,40 @@ const joined = (...parts: readonly (string | false | undefined)[]): string =>
 
 const around = (before: string, text: string | undefined, after = ''): string | undefined =>
   text === undefined ? undefined : `${before}${text}${after}`;
+
+type CoolingKey = Exclude<keyof GivenCooling, 'place' | 'source'>;
+type Coolings = { readonly [K in CoolingKey]-?: NonNullable<GivenCooling[K]> };
+
+/** What is said of each kind of cooling, in this order; one that has no line here does not compile. */
+const COOLING: { readonly [K in CoolingKey]: (given: Coolings[K]) => string } = {
+  waterJacket: ({ conductance, atSpeed }) =>
+    joined('water jacket', shown(conductance, 'W/K')) + (around(' at ', shown(atSpeed, 'm/s')) ?? ''),
+  waterCoil: ({ bore, length, pump }) =>
+    joined('water coil', around('bore ', shown(bore, 'mm')), around('length ', shown(length, 'cm')), around('pump ', shown(pump, 'L/min'))),
+  heatSink: ({ fins, finHeight }) => joined('heat sink', fins !== undefined && `${fins} fins`, around('', shown(finHeight, 'mm'), ' high')),
+  strap: ({ material, crossSection, length }) =>
+    joined(`${material ?? 'copper'} strap to the hull`, shown(crossSection, 'mm²'), around('length ', shown(length, 'mm'))),
+  fan: ({ diameter, flow }) => joined('fan', shown(diameter, 'mm'), shown(flow, 'L/min')),
+  mount: ({ conductance, plate }) => joined('mount', shown(conductance, 'W/K') ?? around('plate of ', shown(plate, 'cm²'))),
+  air: ({ speed, shareOfVehicleSpeed, shareOfSlipstream, cowl }) =>
+    joined(
+      cowl !== undefined && joined('cowl', around('inlet ', shown(cowl.inlet, 'cm²')), around('gap ', shown(cowl.gap, 'mm'))),
+      around('air ', shown(speed, 'm/s')) ??
+        around('air ', shown(shareOfVehicleSpeed, '%'), ' of the vehicle speed') ??
+        around('air ', shown(shareOfSlipstream, '%'), ' of the slipstream') ??
+        (cowl === undefined && 'air'),
+    ),
+  compartment: ({ speed, shareOfVehicleSpeed }) =>
+    joined('air past controller and pack', shown(speed, 'm/s') ?? around('', shown(shareOfVehicleSpeed, '%'), ' of the vehicle speed')),
+};
+
+function coolingText(cooling: Partial<Coolings> = {}): string {
+  const text = <K extends CoolingKey>(key: K): string => {
+    const given = cooling[key];
+    return given === undefined ? '' : COOLING[key](given);
+  };
+  return joined(...(Object.keys(COOLING) as CoolingKey[]).map((key) => text(key)));
+}
 
 /** Lines of the parts that were given; a part of which nothing was given has none. Candidates' own overrides are merged in. */
 export function partsList({
@@ -109,37 +143,7 @@ export function partsList({
     {
       id: 'cooling',
       words: 'cooling',
-      text: joined(
-        cooling?.waterJacket !== undefined &&
-          joined('water jacket', shown(cooling.waterJacket.conductance, 'W/K')) +
-            (cooling.waterJacket.atSpeed === undefined ? '' : ` at ${shown(cooling.waterJacket.atSpeed, 'm/s')}`),
-        cooling?.waterCoil !== undefined &&
-          joined(
-            'water coil',
-            around('bore ', shown(cooling.waterCoil.bore, 'mm')),
-            around('length ', shown(cooling.waterCoil.length, 'cm')),
-            around('pump ', shown(cooling.waterCoil.pump, 'L/min')),
-          ),
-        cooling?.heatSink !== undefined &&
-          joined(
-            'heat sink',
-            cooling.heatSink.fins !== undefined && `${cooling.heatSink.fins} fins`,
-            around('', shown(cooling.heatSink.finHeight, 'mm'), ' high'),
-          ),
-        cooling?.strap !== undefined &&
-          joined(
-            `${cooling.strap.material ?? 'copper'} strap to the hull`,
-            shown(cooling.strap.crossSection, 'mm²'),
-            around('length ', shown(cooling.strap.length, 'mm')),
-          ),
-        cooling?.fan !== undefined && joined('fan', shown(cooling.fan.diameter, 'mm'), shown(cooling.fan.flow, 'L/min')),
-        cooling?.air?.cowl !== undefined &&
-          joined('cowl', around('inlet ', shown(cooling.air.cowl.inlet, 'cm²')), around('gap ', shown(cooling.air.cowl.gap, 'mm'))),
-        cooling?.mount !== undefined &&
-          joined('mount', shown(cooling.mount.conductance, 'W/K') ?? around('plate of ', shown(cooling.mount.plate, 'cm²'))),
-        cooling?.air !== undefined &&
-          `air ${shown(cooling.air.speed, 'm/s') ?? around('', shown(cooling.air.shareOfVehicleSpeed, '%'), ' of the vehicle speed') ?? around('', shown(cooling.air.shareOfSlipstream, '%'), ' of the slipstream') ?? ''}`.trimEnd(),
-      ),
+      text: coolingText(cooling),
     },
   ];
   return lines.filter(({ text }) => text !== '');

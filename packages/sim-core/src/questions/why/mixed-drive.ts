@@ -16,25 +16,38 @@ import type { DriveSystem } from '../../drive/drive-system.js';
 import { motorConstant } from '../../parts/motor.js';
 import type { WayPartId, WhyPartId } from '../../results/why-result.js';
 
-/** What may differ besides the motor, by the words it is told in: the longest beginning of a field's path counts. */
-const WORDS: Readonly<Record<string, string>> = {
-  'heat.jacket': 'the water jacket',
-  'heat.coil': 'the water coil',
-  'heat.sink': 'the heat sink',
-  'heat.strap': 'the strap to the hull',
-  'heat.controllerConvection': 'the controller',
-  'heat.cellsConvection': 'the battery',
-  'heat.compartmentAirSpeed': 'the air in the compartment',
-  'heat.compartmentSpeedShare': 'the air in the compartment',
-  'heat.sideCovered': 'the heat sink',
-  heat: 'the cooling air',
+/** What of the heat network differs besides the motor, in words: a place of `HeatPaths` that no motor brings with it and that is not here does not compile. */
+const HEAT_WORDS: Readonly<Record<Exclude<keyof DriveSystem['heat'], keyof ReturnType<typeof ownPaths> | 'layout' | 'capacity'>, string>> =
+  {
+    jacket: 'the water jacket',
+    coil: 'the water coil',
+    jacketCovers: 'the water jacket or coil',
+    sink: 'the heat sink',
+    sideCovered: 'the heat sink',
+    strap: 'the strap to the hull',
+    controllerToAir: 'the controller',
+    controllerConvection: 'the controller',
+    cellsToAir: 'the battery',
+    cellsConvection: 'the battery',
+    compartmentAirSpeed: 'the air in the compartment',
+    compartmentSpeedShare: 'the air in the compartment',
+    airSpeed: 'the cooling air',
+    vehicleSpeedShare: 'the cooling air',
+    slipstreamShare: 'the cooling air',
+    openness: 'the cooling air',
+    convectionFactor: 'the cooling air',
+    emissivity: 'the can’s surface',
+    addedThickness: 'the cooling',
+    addedMass: 'the cooling',
+    endPlace: 'the place of a thermometer',
+  };
+
+/** The same of all else that a drive is made of. */
+const WORDS: Readonly<Record<Exclude<keyof DriveSystem, 'heat'>, string>> = {
+  motor: 'the rest of the motor’s sheet',
+  magnet: 'the magnets’ grade and thickness',
   controller: 'the controller',
-  'heat.controllerToAir': 'the controller',
-  'heat.capacity.controller': 'the controller',
   battery: 'the battery',
-  'heat.cellsToAir': 'the battery',
-  'heat.capacity.cells': 'the battery',
-  'limits.cellVoltage': 'the battery',
   wiring: 'the wiring',
   gearbox: 'the gear’s loss and mass',
   load: 'the propeller or wheel',
@@ -42,9 +55,9 @@ const WORDS: Readonly<Record<string, string>> = {
   drives: 'the number of drives',
   surroundings: 'the surroundings',
   start: 'the start',
+  limits: 'the battery',
   otherLoads: 'other loads',
-  magnet: 'the magnets’ grade and thickness',
-  motor: 'the rest of the motor’s sheet',
+  shaftSpeed: 'how the shaft’s speed follows',
 };
 
 /** Limits judge a run and do not change it, but for the cut-off; nor does what the cooling takes of the space. */
@@ -71,11 +84,10 @@ const overridden = (a: DriveSystem, b: DriveSystem): string[] =>
   ).filter(changesRun);
 
 const wordsFor = (path: string): string => {
-  for (let end = path.length; end > 0; end = path.lastIndexOf('.', end - 1)) {
-    const words = WORDS[path.slice(0, end)];
-    if (words !== undefined) return words;
-  }
-  return path;
+  const [section, key, body] = path.split('.');
+  // of the capacities the motor has its own
+  if (section === 'heat' && key === 'capacity') return WORDS[body === 'cells' ? 'battery' : 'controller'];
+  return section === 'heat' ? HEAT_WORDS[key as keyof typeof HEAT_WORDS] : WORDS[section as keyof typeof WORDS];
 };
 
 /** What each part is made of, as plain numbers, for telling whether two drives differ in it. */
