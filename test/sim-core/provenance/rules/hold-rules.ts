@@ -1,0 +1,117 @@
+/** Every rule against its source: the value it puts into a drive, worked out by hand beside it, and how far off it says that may be. */
+import { type Datum, isDatum } from '@shaftwork/sim-core/provenance/datum';
+import { RULES, type RuleId } from '@shaftwork/sim-core/provenance/rules/rules';
+import { halfWidth95, type Spread } from '@shaftwork/sim-core/quantities/spread';
+import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
+import { describe, expect, it } from 'vitest';
+
+export const PRACTICE = 'common practice, no published source';
+
+export type Plain = string | number | boolean | readonly Plain[] | { readonly [key: string]: Plain };
+export type Section = { readonly [key: string]: Plain };
+
+/** Half-width of a 95 % interval: a share of the value as text, an amount [SI] as a number; absent where it is exact. */
+type Off = `${number} %` | number;
+
+export interface Held<Drive extends string = string> {
+  /** The drive that the rule is asked for in. */
+  readonly in: Drive;
+  /** What it puts there [SI]; all of it where one rule stands in several places; `found` where another test holds what a search finds. */
+  readonly is: number | readonly number[] | 'found';
+  /** How near, as a share, where the source is rounded. */
+  readonly within?: number;
+  /** Error common to all, and each one's own. */
+  readonly off?: Off | 'found';
+  readonly own?: Off;
+  /** What the source says, at least. */
+  readonly source: string;
+}
+
+/** A drive with everything that must be there, of an aircraft with an outrunner unless said otherwise. */
+export const OUTRUNNER = {
+  layout: 'outrunner',
+  kv: '920 rpm/V',
+  resistance: '96 mohm',
+  no_load: { current: '0.9 A', voltage: '10 V' },
+  mass: '66 g',
+  can: { diameter: '27 mm', length: '32 mm' },
+} as const satisfies Section;
+export const INRUNNER = { ...OUTRUNNER, layout: 'inrunner' } as const satisfies Section;
+/** Torque constant of both, 60/(2π·920). */
+export const KT = 60 / (2 * Math.PI * 920);
+export const PACK = { cells: { series: 3 }, capacity: '2.2 Ah' } as const satisfies Section;
+export const AIR_SCREW = { kind: 'blade-element', diameter: '9 in', pitch: '4.5 in' } as const satisfies Section;
+export const SCREW = { kind: 'marine-series', diameter: '40 mm', pitch_ratio: 1.1 } as const satisfies Section;
+export const HULL = { mass: '3 kg', drag: [{ speed: '3 m/s', force: '12 N' }] } as const satisfies Section;
+
+export function preparedOf({ motor = OUTRUNNER, ...more }: Section): PreparedScenario {
+  const scenario = {
+    title: 'rules',
+    battery: PACK,
+    propeller: AIR_SCREW,
+    profile: [{ for: '10 s', throttle: '70 %' }],
+    candidates: [{ name: 'A', motor }],
+    ...more,
+  };
+  const kept = Object.fromEntries(Object.entries(scenario).filter(([, value]) => value !== 'none'));
+  const preparation = prepareScenario(new Map([['a.yaml', JSON.stringify(kept)]]), 'a.yaml');
+  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
+  return preparation.prepared;
+}
+
+/** What rules made of a drive, each datum once, with all that it was made from. */
+export function madeByRule(drive: Section): ReadonlyMap<RuleId, readonly Datum[]> {
+  const found = new Map<RuleId, Datum[]>();
+  const seen = new Set<object>();
+  const walk = (x: unknown): void => {
+    if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x) || seen.has(x)) return;
+    seen.add(x);
+    if (isDatum(x)) {
+      if (x.origin.kind === 'given') return;
+      found.set(x.origin.rule, [...(found.get(x.origin.rule) ?? []), x]);
+      walk(x.origin.inputs);
+    } else for (const part of Object.values(x)) walk(part);
+  };
+  for (const { data } of preparedOf(drive).candidates) walk(data);
+  return found;
+}
+
+function expectSpread(spread: Spread | undefined, off: Off | 'found' | undefined): void {
+  if (off === 'found') return;
+  const { shape } = spread ?? { shape: 'none' };
+  if (spread === undefined || off === undefined) expect(shape).toBe('none');
+  else {
+    expect(shape).toBe(typeof off === 'number' ? 'normal' : 'log-normal');
+    expect(halfWidth95(spread)).toBeCloseTo(typeof off === 'number' ? off : Number.parseFloat(off) / 100, 9);
+  }
+}
+
+/** Holds each of `rows` in its drive. */
+export function holdRules<Drive extends string>(
+  name: string,
+  drives: Readonly<Record<Drive, Section>>,
+  rows: Readonly<Partial<Record<RuleId, Held<Drive>>>>,
+): void {
+  const made = new Map<Drive, ReadonlyMap<RuleId, readonly Datum[]>>();
+  describe(name, () => {
+    it.each(Object.entries(rows) as [RuleId, Held<Drive>][])('%s', (id, { in: drive, is, within = 1e-9, off, own, source }) => {
+      const known = made.get(drive) ?? madeByRule(drives[drive]);
+      made.set(drive, known);
+      const data = known.get(id) ?? [];
+      const values = [...new Set(data.map(({ value }) => value))].sort((a, b) => a - b);
+      expect(values).not.toHaveLength(0);
+      const expected = typeof is === 'number' ? [is] : is === 'found' ? values : is;
+      expect(values).toHaveLength(expected.length);
+      values.forEach((value, k) => {
+        if (Number.isFinite(expected[k]) && expected[k] !== 0) expect(Math.abs(value / expected[k] - 1)).toBeLessThanOrEqual(within);
+        else expect(value).toBe(expected[k]);
+      });
+      for (const datum of data) {
+        expect(datum.dimension).toBe(RULES[id].dimension);
+        expectSpread(datum.unknown.spread, off);
+        expectSpread(datum.own?.spread, own);
+      }
+      expect(RULES[id].source).toContain(source);
+    });
+  });
+}
