@@ -2,13 +2,10 @@
 import { type Datum, isDatum } from '@shaftwork/sim-core/provenance/datum';
 import { RULES, type RuleId } from '@shaftwork/sim-core/provenance/rules/rules';
 import { halfWidth95, type Spread } from '@shaftwork/sim-core/quantities/spread';
-import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
+import { preparedOf, type Section } from '../drives.js';
 
 export const PRACTICE = 'common practice, no published source';
-
-export type Plain = string | number | boolean | readonly Plain[] | { readonly [key: string]: Plain };
-export type Section = { readonly [key: string]: Plain };
 
 /** Half-width of a 95 % interval: a share of the value as text, an amount [SI] as a number; absent where it is exact. */
 type Off = `${number} %` | number;
@@ -25,38 +22,6 @@ export interface Held<Drive extends string = string> {
   readonly own?: Off;
   /** What the source says, at least. */
   readonly source: string;
-}
-
-/** A drive with everything that must be there, of an aircraft with an outrunner unless said otherwise. */
-export const OUTRUNNER = {
-  layout: 'outrunner',
-  kv: '920 rpm/V',
-  resistance: '96 mohm',
-  no_load: { current: '0.9 A', voltage: '10 V' },
-  mass: '66 g',
-  can: { diameter: '27 mm', length: '32 mm' },
-} as const satisfies Section;
-export const INRUNNER = { ...OUTRUNNER, layout: 'inrunner' } as const satisfies Section;
-/** Torque constant of both, 60/(2π·920). */
-export const KT = 60 / (2 * Math.PI * 920);
-export const PACK = { cells: { series: 3 }, capacity: '2.2 Ah' } as const satisfies Section;
-export const AIR_SCREW = { kind: 'blade-element', diameter: '9 in', pitch: '4.5 in' } as const satisfies Section;
-export const SCREW = { kind: 'marine-series', diameter: '40 mm', pitch_ratio: 1.1 } as const satisfies Section;
-export const HULL = { mass: '3 kg', drag: [{ speed: '3 m/s', force: '12 N' }] } as const satisfies Section;
-
-export function preparedOf({ motor = OUTRUNNER, ...more }: Section): PreparedScenario {
-  const scenario = {
-    title: 'rules',
-    battery: PACK,
-    propeller: AIR_SCREW,
-    profile: [{ for: '10 s', throttle: '70 %' }],
-    candidates: [{ name: 'A', motor }],
-    ...more,
-  };
-  const kept = Object.fromEntries(Object.entries(scenario).filter(([, value]) => value !== 'none'));
-  const preparation = prepareScenario(new Map([['a.yaml', JSON.stringify(kept)]]), 'a.yaml');
-  if (preparation.kind !== 'ready') throw new Error(JSON.stringify(preparation, null, 1));
-  return preparation.prepared;
 }
 
 /** What rules made of a drive, each datum once, with all that it was made from. */

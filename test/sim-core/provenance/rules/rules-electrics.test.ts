@@ -1,6 +1,7 @@
 /** Pack, wiring and controller of which nothing is said: each number against its source. */
 import type { ELECTRIC_RULES } from '@shaftwork/sim-core/provenance/rules/rules-electrics';
-import { type Held, holdRules, PACK, PRACTICE } from './hold-rules.js';
+import { PACK } from '../drives.js';
+import { type Held, holdRules, PRACTICE } from './hold-rules.js';
 
 const DRIVES = {
   bare: { battery: { ...PACK, mass: '200 g' } },

@@ -1,6 +1,7 @@
 /** The motor's heat paths where only its size is known: each number against its source. */
 import type { HEAT_RULES } from '@shaftwork/sim-core/provenance/rules/rules-heat';
-import { type Held, HULL, holdRules, INRUNNER, OUTRUNNER, PRACTICE, SCREW, type Section } from './hold-rules.js';
+import { HULL, INRUNNER, OUTRUNNER, SCREW, type Section } from '../drives.js';
+import { type Held, holdRules, PRACTICE } from './hold-rules.js';
 
 const boat = (more: Section): Section => ({ ambient: { water: '15 °C' }, motor: INRUNNER, propeller: SCREW, vehicle: HULL, ...more });
 const SINK = { fins: 9, fin_height: '8 mm', fin_thickness: '1 mm', length: '30 mm', breadth: '60 mm' };

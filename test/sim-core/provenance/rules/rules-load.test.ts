@@ -1,6 +1,7 @@
 /** What a drive turns and carries, where little is said of it: each number against its source. */
 import type { LOAD_RULES } from '@shaftwork/sim-core/provenance/rules/rules-load';
-import { AIR_SCREW, type Held, HULL, holdRules, INRUNNER, PRACTICE, SCREW, type Section } from './hold-rules.js';
+import { AIR_SCREW, HULL, INRUNNER, SCREW, type Section } from '../drives.js';
+import { type Held, holdRules, PRACTICE } from './hold-rules.js';
 
 const ROW = { shaft_speed: '9000 rpm ± 1 %', thrust: '8 N ± 3 %', torque: '0.1 N·m ± 4 %' };
 /** Thrust over speed squared 1 and 1.3, torque on one law. */

@@ -1,6 +1,7 @@
 /** A motor of which half is said: each number against its source. */
 import type { MOTOR_RULES } from '@shaftwork/sim-core/provenance/rules/rules-motor';
-import { type Held, holdRules, INRUNNER, KT, OUTRUNNER, PRACTICE } from './hold-rules.js';
+import { INRUNNER, KT, OUTRUNNER } from '../drives.js';
+import { type Held, holdRules, PRACTICE } from './hold-rules.js';
 
 const { resistance: _, no_load: __, ...half } = OUTRUNNER;
 const { kv: ___, ...noKv } = OUTRUNNER;

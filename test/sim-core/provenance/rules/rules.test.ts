@@ -4,7 +4,8 @@ import type { ELECTRIC_RULES } from '@shaftwork/sim-core/provenance/rules/rules-
 import type { HEAT_RULES } from '@shaftwork/sim-core/provenance/rules/rules-heat';
 import type { LOAD_RULES } from '@shaftwork/sim-core/provenance/rules/rules-load';
 import type { MOTOR_RULES } from '@shaftwork/sim-core/provenance/rules/rules-motor';
-import { type Held, HULL, holdRules, INRUNNER, OUTRUNNER, PRACTICE, SCREW, type Section } from './hold-rules.js';
+import { HULL, INRUNNER, OUTRUNNER, SCREW, type Section } from '../drives.js';
+import { type Held, holdRules, PRACTICE } from './hold-rules.js';
 
 const boat = (ambient: Section): Section => ({ ambient, motor: INRUNNER, propeller: SCREW, vehicle: HULL });
 const DRIVES = {
@@ -24,8 +25,8 @@ type Elsewhere = keyof typeof ELECTRIC_RULES | keyof typeof HEAT_RULES | keyof t
 const ROWS: Record<Exclude<RuleId, Elsewhere>, Held<keyof typeof DRIVES>> = {
   'standard-day': { in: 'bare', is: zero(15), off: 10, source: ISO },
   'sea-level': { in: 'bare', is: 0, source: 'sea level' },
-  // 898.746 hPa at 1000 m
-  'pressure-at-altitude': { in: 'hills', is: 89874.6, within: 1e-4, off: '1 %', source: ISO },
+  // 898.76 hPa at a geometric altitude of 1000 m
+  'pressure-at-altitude': { in: 'hills', is: 89_876, within: 1e-5, off: '1 %', source: ISO },
   'as-the-air': { in: 'bare', is: zero(15), source: PRACTICE },
   'mild-water': { in: 'bare', is: zero(15), off: 6, source: PRACTICE },
   'air-density': { in: 'bare', is: 1.225, within: 1e-4, source: ISO },
