@@ -26,7 +26,7 @@ export default defineConfig({
       kind('unit', ['test/sim-core/**/*.test.ts', 'test/report/**/*.test.ts', 'test/cli/**/*.test.ts']),
       kind('checks', ['test/checks/**/*.test.ts', 'test/measured/**/*.test.ts'], 60),
       kind('properties', ['test/properties/**/*.test.ts'], 60),
-      kind('commands', ['test/commands/**/*.test.ts'], 60, true),
+      kind('commands', ['test/commands/**/*.test.ts'], 60, false),
       kind('browser', ['test/browser/**/*.test.ts'], 120, true),
       kind('repository', ['test/repository/**/*.test.ts'], 60),
     ],

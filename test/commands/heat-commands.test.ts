@@ -51,19 +51,28 @@ describe('rate', () => {
 });
 
 describe('cool', () => {
+  /** The boat on its way out and home, without the survey between. */
+  const folder = mkdtempSync(join(tmpdir(), 'cool-'));
+  const home = join(folder, 'home.yaml');
+  const whole = readFileSync(boat, 'utf8');
+  writeFileSync(
+    home,
+    `${whole.slice(0, whole.indexOf('profile:'))}profile: [{ for: 2 min, vehicle_speed: 2 m/s }, { for: 4 min, throttle: 100 % }]\n${whole.slice(whole.indexOf('objective:'))}`,
+  );
+
   it('says what would do for the one that fails, and leaves the others alone', async () => {
-    const { code, out } = await call('cool', boat);
+    const { code, out } = await call('cool', home);
     expect([0, 1]).toContain(code);
     expect(out).toContain('Long stays within its temperature limits');
     expect(out).toContain('Small keeps too seldom within its limit of winding');
-    const json = await call('cool', boat, '--json');
+    const json = await call('cool', home, '--json');
     units(JSON.parse(json.out));
     expect(json.code).toBe(code);
   });
 
   it('tells of what cools one part alone how often all limits are kept with it', async () => {
-    const text = readFileSync(boat, 'utf8').replace('controller: 95 °C', 'controller: 47 °C');
-    const path = join(mkdtempSync(join(tmpdir(), 'cool-')), 'boat.yaml');
+    const text = readFileSync(home, 'utf8').replace('controller: 95 °C', 'controller: 47 °C');
+    const path = join(folder, 'one-part.yaml');
     // the two that keep their winding cool are left out
     writeFileSync(path, `${text.slice(0, text.indexOf('  - name: Long'))}${text.slice(text.indexOf('  - name: Small'))}`);
     const { out } = await call('cool', path);

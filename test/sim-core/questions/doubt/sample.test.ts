@@ -137,14 +137,14 @@ describe('doubt', () => {
   });
 
   it('spreads bands less and less with the number of samples: convergence on doubling', () => {
-    const scenario = prepared(BURST);
+    const scenario = prepared(BURST.slice(0, BURST.indexOf('  - name: Two')));
     const SEEDS = 10;
     const spread = (samples: number): number => {
       // scatter of the upper edge of the band over seeds
       const edges = Array.from({ length: SEEDS }, (_, seed) => {
         const plan = planDoubtOf(scenario, { samples, seed });
         const rows = workDoubtOf(scenario, plan, { from: 0, to: samples });
-        const peaks = Array.from({ length: samples }, (_, i) => rows[2 * i * rowLength(plan) + rowIndex('windingTemperature')]);
+        const peaks = Array.from({ length: samples }, (_, i) => rows[i * rowLength(plan) + rowIndex('windingTemperature')]);
         return quantile(peaks, 0.95);
       });
       const mean = edges.reduce((sum, edge) => sum + edge / SEEDS, 0);
