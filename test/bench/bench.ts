@@ -108,7 +108,7 @@ for (const [time, options] of [
 }
 rows.push({ name: 'reference case, segments ten times as long', time: long, unit: 'ms', ratioToShort: long / stepper });
 rows.push({ name: 'reference case, driven twice', time: twice, unit: 'ms', ratioToShort: twice / stepper });
-const kernel = createKernel();
+const kernel = createKernel(ref.system);
 /** Twenty thousand steady points: prebuilt, warm, throttle and vehicle speed moving a little. */
 const POINTS = 20_000;
 const pointsOf = (system: DriveSystem) => (): void => {

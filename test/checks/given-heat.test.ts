@@ -64,8 +64,7 @@ describe('a current through a motor that stands, heat data given', () => {
       scenario('outrunner', '{ winding_to_stator: 0.9 W/K, stator_to_air: { conductance: 0.3 W/K, at_speed: 6000 rpm } }', '{}')
         .candidates[0].data,
     );
-    const kernel = createKernel();
-    kernel.load(system);
+    const kernel = createKernel(system);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     y[kernel.at.stator] += 10;
@@ -98,8 +97,7 @@ function follow(prepared: PreparedScenario, network: Network, seconds: number) {
   const profile = prepared.scenario.profile.filter(
     (_, k, all) => all.slice(0, k).reduce((sum, { duration }) => sum + duration, 0) < seconds,
   );
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   const rate = new Float64Array(kernel.dimension);

@@ -10,8 +10,7 @@ it('agrees with ode-rk4 at 10 ms steps over two minutes and a sprint: 1e-4 K, 1e
   const { candidates, scenario } = demo('survey-boat');
   const profile = scenario.profile.slice(0, 3);
   const system = realise(candidates[0].data);
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   let time = 0;

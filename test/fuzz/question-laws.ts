@@ -98,8 +98,8 @@ export async function questionLawsBroken(
     const sum = each.reduce((total, { first }) => total + first.probability, 0);
     if (Math.abs(sum - 1) > 1e-9) found.push(`doubt: chances to be first sum to ${sum}`);
     for (const { name, headline } of whole.candidates)
-      for (const [key, { p05, p95 }] of Object.entries(headline))
-        if (p05 !== undefined && p95 !== undefined && p05 > p95) found.push(`doubt: ${name} ${key} from ${p05} to ${p95}`);
+      for (const [key, { band }] of Object.entries(headline))
+        if (band !== undefined && band.p05 > band.p95) found.push(`doubt: ${name} ${key} from ${band.p05} to ${band.p95}`);
     return whole.doubt;
   });
   await study('costly', () => {

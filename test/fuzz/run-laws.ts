@@ -130,20 +130,21 @@ function limits(candidate: CandidateResult, say: (law: string) => void): void {
   const { trace, findings, feasible, end, headline } = candidate;
   for (const limit of candidate.limits) {
     const sense = WATCHED[limit.id as keyof typeof WATCHED];
-    if (limit.passedAt !== undefined) {
+    if (limit.passed !== undefined) {
       if (feasible) say(`feasible past its ${limit.id}`);
       if (!findings.some((each) => each.kind === 'limit-passed' && each.limit === limit.id)) say(`no finding for ${limit.id}`);
-      if (limit.id !== 'runTime' && !(limit.passedAt <= headline.runTime.nominal + 1e-6)) say(`${limit.id} passed after the end`);
+      if (limit.id !== 'runTime' && !(limit.passed.at <= headline.runTime.nominal + 1e-6)) say(`${limit.id} passed after the end`);
     }
-    if (limit.passedFor !== undefined && limit.passedFor < 1e-3) say(`${limit.id} passed for ${limit.passedFor} s, which nobody can read`);
+    const lasting = limit.passed?.lasting;
+    if (lasting !== undefined && lasting < 1e-3) say(`${limit.id} passed for ${lasting} s, which nobody can read`);
     if (sense === undefined) continue;
     const row = trace[limit.id as keyof typeof WATCHED];
     const worst = most(sense === 'either' ? row.map(Math.abs) : row);
     if (worst > Math.abs(limit.worst) * (1 + 1e-9) + 1e-9 && worst > limit.worst + 1e-9)
       say(`${limit.id} reaches ${worst}, told ${limit.worst}`);
-    if (worst > limit.bound * (1 + 1e-6) && limit.passedAt === undefined) say(`${limit.id} passed untold: ${worst} of ${limit.bound}`);
+    if (worst > limit.bound * (1 + 1e-6) && limit.passed === undefined) say(`${limit.id} passed untold: ${worst} of ${limit.bound}`);
   }
-  const meets = end === 'finished' && candidate.limits.every(({ passedAt, margin }) => passedAt === undefined && margin >= 0);
+  const meets = end === 'finished' && candidate.limits.every(({ passed, margin }) => passed === undefined && margin >= 0);
   if (feasible !== meets) say(`feasible: ${feasible}, by its limits ${meets}`);
 }
 

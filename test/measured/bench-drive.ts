@@ -16,7 +16,6 @@ export interface BenchPoint {
 }
 
 const DRAWS = 400;
-const kernel = createKernel();
 
 /** The only candidate of a scenario's text, ready to be drawn. */
 export function benchSystem(text: string): (draw?: Draw) => DriveSystem {
@@ -32,7 +31,7 @@ export const onSupply = (system: DriveSystem, voltage: number): DriveSystem => (
 });
 
 export function steady(system: DriveSystem, hold: 'throttle' | 'shaftSpeed', value: number): BenchPoint {
-  kernel.load(system);
+  const kernel = createKernel(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   kernel.begin({ duration: 1, hold, value: { from: value, to: value } }, 0, false);

@@ -3,7 +3,7 @@
  * carries or lasts never the contrary. Each follows from the meaning of its words or from a symmetry of the equations; no published source.
  */
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
-import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
+import { type ProfileStep, stepOfParts } from '@shaftwork/sim-core/drive/profile';
 import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { type SimulateOptions, type Simulation, simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
@@ -26,8 +26,8 @@ const drives: readonly (readonly [string, DriveSystem, (duty: number) => Profile
     'glider',
     glider,
     (duty) => [
-      { ...throttle(30, duty), vehicleSpeed: held(10) },
-      { ...throttle(40, 0.5 * duty), vehicleSpeed: held(10) },
+      stepOfParts({ ...throttle(30, duty), vehicleSpeed: held(10) }),
+      stepOfParts({ ...throttle(40, 0.5 * duty), vehicleSpeed: held(10) }),
     ],
   ],
   ['car', car, (duty) => [throttle(20, duty), throttle(30, 0.6 * duty)]],

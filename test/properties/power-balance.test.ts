@@ -3,7 +3,7 @@ import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
 import { solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
 import { emptyChainPoint, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
 import type { PowerAccount } from '@shaftwork/sim-core/drive/power-terms';
-import type { Held } from '@shaftwork/sim-core/drive/profile';
+import { type Held, stepOfParts } from '@shaftwork/sim-core/drive/profile';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { lossTorque } from '@shaftwork/sim-core/parts/motor';
@@ -48,13 +48,12 @@ function accountOf(powers: PowerAccount) {
 
 describe('power balance', () => {
   it('closes to 1e-9 at 6000 random systems, states and holds, and no loss is negative', () => {
-    const kernel = createKernel();
     let solved = 0;
     let atMotorLimit = 0;
     let atBatteryLimit = 0;
     for (let trial = 0; trial < 6000; trial++) {
       const system = randomSystem(trial);
-      kernel.load(system);
+      const kernel = createKernel(system);
       const y = new Float64Array(kernel.dimension);
       kernel.initial(y);
       for (let k = 0; k < 6; k++) y[k] = draw(285, 400);
@@ -73,7 +72,7 @@ describe('power balance', () => {
         ] as [Held, number][]
       )[trial % 7];
       if (hold === 'vehicleSpeed') y[kernel.at.speed] = value;
-      kernel.begin({ duration: 1, hold, value: { from: value, to: value } }, 0, false);
+      kernel.begin(stepOfParts({ duration: 1, hold, value: { from: value, to: value } }), 0, false);
       kernel.solve(0, y);
       const { point } = kernel;
       if (!(point.dutyAsked <= 1) || point.stalled) continue;
@@ -116,7 +115,6 @@ describe('power balance', () => {
 
   it('closes to 1e-9 on wheels for every hold, driving, braking into the pack and at the edge of grip', () => {
     const car = demo('grass-car').candidates;
-    const kernel = createKernel();
     const solved = new Map<Held, number>();
     let intoPack = 0;
     let atGrip = 0;
@@ -124,7 +122,7 @@ describe('power balance', () => {
       const base = realise(car[trial % car.length].data);
       if (base.load.kind !== 'wheel') throw new Error('the car runs on wheels');
       const ratio = draw(3, 9);
-      kernel.load({
+      const kernel = createKernel({
         ...base,
         otherLoads: trial % 4 === 0 ? draw(0, 15) : 0,
         gearbox: { ratio, efficiency: draw(0.85, 1), mass: 0 },
@@ -155,7 +153,7 @@ describe('power balance', () => {
           ['shaftSpeed', (speed / base.load.radius) * ratio, 0],
         ] as [Held, number, number][]
       )[trial % 9];
-      kernel.begin({ duration: 1, hold, value: { from: value, to: value + change } }, 0, false);
+      kernel.begin(stepOfParts({ duration: 1, hold, value: { from: value, to: value + change } }), 0, false);
       kernel.solve(0, y);
       const { point } = kernel;
       if (hold === 'shaftSpeed') expect(point.speed).toBeCloseTo(value, 6);
@@ -177,13 +175,12 @@ describe('power balance', () => {
   });
 
   it('closes to 1e-9 at 4000 random speeds of a shaft that turns by its inertia, faster, slower and braked into the pack', () => {
-    const kernel = createKernel();
     const seen = { faster: 0, slower: 0, intoPack: 0, backwards: 0 };
     for (let trial = 0; trial < 4000; trial++) {
       const system: DriveSystem = { ...randomSystem(trial), shaftSpeed: 'with-inertia' };
       if (system.load.kind !== 'propeller') throw new Error('the boat has a screw');
       const load = { ...system.load, inertia: system.motor.rotorInertia * draw(0.1, 20) };
-      kernel.load({ ...system, load });
+      const kernel = createKernel({ ...system, load });
       const y = new Float64Array(kernel.dimension);
       kernel.initial(y);
       for (let k = 0; k < 6; k++) y[k] = draw(285, 400);
@@ -197,7 +194,7 @@ describe('power balance', () => {
           ['motorCurrent', draw(0, 20)],
         ] as [Held, number][]
       )[trial % 3];
-      kernel.begin({ duration: 1, hold, value: { from: value, to: value } }, 0, false);
+      kernel.begin(stepOfParts({ duration: 1, hold, value: { from: value, to: value } }), 0, false);
       kernel.turnFreely(true);
       kernel.solve(0, y);
       const { point } = kernel;
@@ -270,8 +267,7 @@ describe('closed forms', () => {
   };
 
   it('stall current V/R and no-load speed (V − i0·R)/kt', () => {
-    const kernel = createKernel();
-    kernel.load(bare);
+    const kernel = createKernel(bare);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     const volts = 4 * kernelVolts(kernel, y);

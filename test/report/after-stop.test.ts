@@ -32,7 +32,7 @@ test('the page says the band to be checked with a thermometer, and it holds the 
     expect(p95).toBeGreaterThan(value);
     // The can is between the water and the hottest winding of any draw.
     expect(p05).toBeGreaterThan(273.15 + 10);
-    expect(p95).toBeLessThan(candidate.headline.peakWindingTemperature.p95!);
+    expect(p95).toBeLessThan(candidate.headline.peakWindingTemperature.band!.p95);
   }
   const section = await afterStopSection(viewOf(result));
   const { p05, p95 } = stopReading(result.candidates.find(({ name }) => name === result.ranking[0])!, result)!.band!;

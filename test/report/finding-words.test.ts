@@ -96,7 +96,7 @@ test.each<[Finding, string]>([
 
 test('a limit that is passed where the run ends is told without a time beyond it', () => {
   const [small] = sample.candidates.slice(2);
-  const cut = { ...small!, limits: small!.limits.map((limit) => ({ ...limit, passedFor: 8.2e-10 })) };
+  const cut = { ...small!, limits: small!.limits.map((limit) => ({ ...limit, passed: { at: limit.passed?.at ?? 0, lasting: 8.2e-10 } })) };
   const [line] = findingLines({ ...sample, candidates: [cut], findings: [small!.findings[0]!] });
   expect(line!.sentence).not.toMatch(/past it|e-10/);
 });
@@ -116,7 +116,7 @@ test('a limit is told with its worst value from the candidate', () => {
   const limit = small.limits.find(({ id }) => id === 'windingTemperature')!;
   const [sentence] = told(small.findings[0]!);
   expect(sentence).toMatch(/^Passes the limit of 130\u202f°C \(winding\) at \d+:\d\d; worst 1\d\d\u202f°C at \d+:\d\d\.$/);
-  expect(limit.passedAt).toBeDefined();
+  expect(limit.passed).toBeDefined();
 });
 
 test('what recurs in steps of one name is told once', () => {

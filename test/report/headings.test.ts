@@ -23,8 +23,8 @@ function withPeaks(...peaks: readonly number[]): RunResult {
     const past = peak > bound;
     const limits = candidate.limits.map((limit) => {
       if (limit.id !== 'windingTemperature') return limit;
-      const { passedAt: _, ...rest } = limit;
-      return { ...rest, worst: peak, margin: bound - peak, ...(past ? { passedAt: 500 } : {}) };
+      const { passed: _, ...rest } = limit;
+      return { ...rest, worst: peak, margin: bound - peak, ...(past ? { passed: { at: 500 } } : {}) };
     });
     return {
       ...candidate,

@@ -18,5 +18,5 @@ test('all values stand in one column behind the longest bar, so that only what i
   expect(new Set(values.map(({ x }) => x)).size).toBe(1);
   expect(Number(values[0]!['x'])).toBeGreaterThan(frame.width);
   const ends = layers.filter(({ mark }) => mark === 'dots').flatMap(({ rows }) => rows.map(({ x }) => Number(x)));
-  expect(ends.filter((end) => end > 1)).toHaveLength(bars.filter(({ limit }) => limit.passedAt !== undefined).length);
+  expect(ends.filter((end) => end > 1)).toHaveLength(bars.filter(({ limit }) => limit.passed !== undefined).length);
 });

@@ -198,7 +198,7 @@ export function sampleResult(options: SampleOptions = {}): RunResult {
     const step = {
       from,
       to: from + share * stretch,
-      hold: speed === undefined ? 'throttle' : 'vehicleSpeed',
+      hold: speed === undefined ? ('throttle' as const) : ('vehicleSpeed' as const),
       ...(unlabelled ? {} : { label }),
     };
     from = step.to;
@@ -332,7 +332,7 @@ function candidateOf(name: string, index: number, steps: readonly StepResult[], 
       worstTime: time,
       margin,
       marginShare: margin / Math.abs(bound - start),
-      ...(passed >= 0 ? { passedAt: trace.time[passed]! } : {}),
+      ...(passed >= 0 ? { passed: { at: trace.time[passed]! } } : {}),
     };
   };
   const limits = [
@@ -348,11 +348,11 @@ function candidateOf(name: string, index: number, steps: readonly StepResult[], 
   const figure = <D extends string>(dimension: D, nominal: number, zero = dimension === 'temperature' ? START : 0) => ({
     dimension,
     nominal,
-    ...(options.doubt ? { p05: nominal - 0.1 * (nominal - zero), p95: nominal + 0.14 * (nominal - zero) } : {}),
+    ...(options.doubt ? { band: { p05: nominal - 0.1 * (nominal - zero), p95: nominal + 0.14 * (nominal - zero) } } : {}),
   });
   const failed = end === 'failed';
-  const findings: Finding[] = limits.flatMap(({ id, passedAt, worst: value, bound }) =>
-    passedAt === undefined ? [] : [{ candidate: name, kind: 'limit-passed' as const, limit: id, time: passedAt, value, bound }],
+  const findings: Finding[] = limits.flatMap(({ id, passed, worst: value, bound }) =>
+    passed === undefined ? [] : [{ candidate: name, kind: 'limit-passed' as const, limit: id, time: passed.at, value, bound }],
   );
   if (end === 'cut-off') findings.push({ candidate: name, kind: 'cut-off-reached', time: until, bound: 3.3 });
   if (failed)
@@ -399,7 +399,7 @@ function candidateOf(name: string, index: number, steps: readonly StepResult[], 
   const allLosses = energies.batteryLoss + energies.copperLoss + energies.ironLoss + energies.frictionLoss + energies.controllerConduction;
   return {
     name,
-    feasible: end === 'finished' && limits.every(({ passedAt }) => passedAt === undefined),
+    feasible: end === 'finished' && limits.every(({ passed }) => passed === undefined),
     limits,
     headline: {
       peakWindingTemperature: figure('temperature', worst('windingTemperature').value),

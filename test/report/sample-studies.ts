@@ -76,7 +76,7 @@ function rating({ headline, torqueSpeed }: CandidateResult): RatingResult {
         motorCurrent,
         inputPower: motorCurrent * 12,
         shaftPower: motorCurrent * 10,
-        ...(time === undefined ? {} : { time }),
+        ...(time === undefined ? { kind: 'for-ever' as const } : { kind: 'until' as const, time, binding: 'windingTemperature' as const }),
       };
     });
   const settled = { kind: 'settled', temperatures, motorCurrent: most, timeToLimit: {} } as const;

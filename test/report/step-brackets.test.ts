@@ -2,7 +2,12 @@ import { stepBrackets } from '@shaftwork/report/drawing/step-brackets';
 import { expect, test } from 'vitest';
 
 const steps = (...labels: (string | undefined)[]) =>
-  labels.map((label, index) => ({ from: index * 10, to: index * 10 + 10, hold: 'throttle', ...(label === undefined ? {} : { label }) }));
+  labels.map((label, index) => ({
+    from: index * 10,
+    to: index * 10 + 10,
+    hold: 'throttle' as const,
+    ...(label === undefined ? {} : { label }),
+  }));
 
 test('a pattern that recurs is told once, with its number', () => {
   expect(stepBrackets(steps('out', 'line', 'sprint', 'line', 'sprint', 'line', 'sprint', 'home'))).toEqual([

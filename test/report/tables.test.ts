@@ -48,7 +48,7 @@ test('the rows that decide stand first: limits met, time past one', () => {
     ...result,
     candidates: result.candidates.map((one) => ({
       ...one,
-      limits: one.limits.map((limit) => (limit.passedAt === undefined ? limit : { ...limit, passedFor: 205 })),
+      limits: one.limits.map((limit) => (limit.passed === undefined ? limit : { ...limit, passed: { ...limit.passed, lasting: 205 } })),
     })),
   };
   expect(row(table(timed), 'time past a limit')).toMatch(/0:00.*0:00.*3:25/);
@@ -79,7 +79,7 @@ test('a coolest candidate that is past its limit leaves the bold to the next', (
   const [wide, long, small] = result.candidates;
   const passed = {
     ...long!,
-    limits: long!.limits.map((limit) => (limit.id === 'windingTemperature' ? { ...limit, passedAt: 10 } : limit)),
+    limits: long!.limits.map((limit) => (limit.id === 'windingTemperature' ? { ...limit, passed: { at: 10 } } : limit)),
   };
   expect(bolds(row(table({ ...result, candidates: [wide!, passed, small!] }), 'peak of the winding'))).toEqual([true, false, false]);
 });

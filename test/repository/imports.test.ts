@@ -33,7 +33,7 @@ const ROWS = [
   ['drive-laws'],
   ['scenario'],
   ['run-scenario'],
-  ['other-questions', 'bench-questions'],
+  ['other-questions', 'measured-questions', 'bench-questions'],
   ['index'],
 ] as const;
 /** The same within questions/. */

@@ -80,8 +80,7 @@ describe('what the physics says is a finding, never a number', () => {
   it('a wing left to its throttle is told when it flies too slowly to carry', () => {
     const [glider] = demo('burst-glider').candidates;
     const system = realise(glider.data);
-    const slow = (throttle: number) =>
-      simulate(system, [{ duration: 60, hold: 'throttle', value: { from: throttle, to: throttle }, climb: { from: 0, to: 0 } }]);
+    const slow = (throttle: number) => simulate(system, [{ duration: 60, hold: 'throttle', value: { from: throttle, to: throttle } }]);
     const faint = slow(0.12);
     const found = faint.tooSlow.get(0);
     expect(found!.speed).toBeCloseTo(faint.state[faint.state.length - 1], 6);

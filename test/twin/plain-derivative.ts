@@ -97,7 +97,7 @@ export function plainDerivative(system: DriveSystem, throttle: number, state: Dr
   const water =
     (jacket === undefined ? 0 : jacketConductance(jacket.conductance, jacket.speed, state.speed, jacket.restShare)) +
     (coil === undefined ? 0 : fittedCoilConductance(coil, surroundings.waterTemperature, state.speed));
-  const onCan = heat.jacketCovers === 'can' || !outrunner;
+  const onCan = (jacket ?? coil)?.covers !== 'mount' || !outrunner;
   const windingToStator = heat.windingToStator * (state.winding - state.stator);
   const statorToCan = heat.statorToCan * (state.stator - state.can);
   const statorToMagnets = heat.statorToMagnets * (state.stator - state.magnets);

@@ -13,14 +13,13 @@ export { POWER_TERM_IDS, POWER_TERMS, type PowerAccount, type PowerTerm } from '
 export { BODIES, type Body } from './heat/heat-paths.js';
 export { HEAT_WAY_IDS, HEAT_WAYS, type HeatByWay, type HeatWay } from './heat/heat-ways.js';
 export { THERMOMETER_PLACES, type ThermometerPlace, type ThermometerPlaceId } from './heat/thermometer.js';
+export { type MeasuredAsk, measuredOfScenario } from './measured-questions.js';
 export {
   type CoolingAsk,
   checkScenario,
   coolingOfScenario,
   type DoubtAsk,
   doubtOfScenario,
-  type MeasuredAsk,
-  measuredOfScenario,
   type PointAsk,
   type PointResult,
   pointsOfScenario,
@@ -84,20 +83,30 @@ export type { Equilibrium } from './results/equilibrium-result.js';
 export { type Finding, type FindingKind, fallsShort, stepNotHeld } from './results/finding.js';
 export { HEADLINE_IDS, HEADLINES, type HeadlineId } from './results/headlines.js';
 export type { FittedPoint, FoundNumber, IdentifyResult, NotTold, ReadingFit } from './results/identify-result.js';
-export type { LimitResult } from './results/limit-result.js';
+export type { LimitPassed, LimitResult } from './results/limit-result.js';
 export { LIMIT_IDS, LIMITS, type LimitId } from './results/limits.js';
 export type { MeasuredChannel, MeasuredExplanation, MeasuredMove, MeasuredResult } from './results/measured-result.js';
 export type { PartThrottleResult, ThrottlePoint } from './results/part-throttle-result.js';
 export { PART_LINES, type PartLine } from './results/parts-list.js';
 export type { BenchPlan, PlannedRun } from './results/plan-result.js';
 export { POINT_FIGURE_IDS, POINT_FIGURES, type PointBand, type PointFigureId } from './results/point-figures.js';
-export type { AllowedTime, RatedPoint, Rating, RatingResult, Settled } from './results/rating-result.js';
+export type {
+  AllowedTime,
+  HeldThrottle,
+  Lasting,
+  RatedPoint,
+  Rating,
+  RatingResult,
+  Settled,
+  Stalled,
+} from './results/rating-result.js';
 export type { ReadingResult } from './results/reading-result.js';
 export type { ReadingLine, ReadingsResult } from './results/readings-result.js';
 export type {
   CandidateResult,
   EnergyAccount,
   Figure,
+  FigureBand,
   PowerMoment,
   RunEnd,
   RunResult,

@@ -1,5 +1,6 @@
 /**
  * Every question but the run itself, asked of a prepared scenario: how sure, why, ratings, cooling, readings, shapes, windings, points.
+ * What is asked of a log stands in measured-questions.ts, of a bench in bench-questions.ts.
  *
  * @module
  */
@@ -16,7 +17,6 @@ import { gatherDoubt } from './questions/doubt/gather.js';
 import { type DoubtAsk, type DoubtPlan, planDoubt } from './questions/doubt/plan.js';
 import { type DoubtJob, jobsOf, workDoubt } from './questions/doubt/sample.js';
 import { judged } from './questions/judge/judged.js';
-import { compareMeasured, type MeasuredPlan, planMeasured, type SampledDoubt } from './questions/measured/measured.js';
 import { type PointAsk, type PointResult, pointWithBands } from './questions/point.js';
 import { meanWarmth, rate, STANDARD_CHARGE, STANDARD_CYCLE } from './questions/rate/rate.js';
 import { type ReadingAsk, reading } from './questions/readings/reading.js';
@@ -32,6 +32,7 @@ import type { AuditResult } from './results/audit-result.js';
 import type { CoolResult } from './results/cool-result.js';
 import type { CostlyResult } from './results/costly-result.js';
 import type { Contradiction } from './results/finding.js';
+import { HEADLINE_IDS } from './results/headlines.js';
 import type { PartThrottleResult } from './results/part-throttle-result.js';
 import type { RatingResult } from './results/rating-result.js';
 import type { ReadingResult } from './results/reading-result.js';
@@ -41,9 +42,8 @@ import type { ShapeResult } from './results/shape-result.js';
 import type { WhyResult } from './results/why-result.js';
 import type { WindingResult } from './results/winding-result.js';
 import { type PreparedScenario, runScenario } from './run-scenario.js';
-import { measuredSentences } from './words/measured-words.js';
 
-export type { DoubtAsk, DoubtJob, DoubtPlan, MeasuredPlan, PointAsk, PointResult, ReadingAsk };
+export type { DoubtAsk, DoubtJob, DoubtPlan, PointAsk, PointResult, ReadingAsk };
 export { jobsOf };
 
 /** How sure a run is. */
@@ -82,58 +82,14 @@ export const workDoubtOf = ({ candidates }: PreparedScenario, plan: DoubtPlan, j
 export function withDoubt(result: RunResult, plan: DoubtPlan, rows: Float64Array): RunResult {
   const { doubt, bands } = gatherDoubt(plan, rows, result.candidates, result.ranking);
   const candidates = result.candidates.map((candidate) => {
-    const headline = Object.fromEntries(
-      Object.entries(candidate.headline).map(([key, figure]) => [key, { ...figure, ...bands.get(candidate.name)?.[key as 'runTime'] }]),
-    ) as unknown as CandidateResult['headline'];
-    return { ...candidate, headline };
+    const own = bands.get(candidate.name) ?? {};
+    const banded = HEADLINE_IDS.flatMap((id) => {
+      const [figure, band] = [candidate.headline[id], own[id]];
+      return figure === undefined || band === undefined ? [] : [[id, { ...figure, band }] as const];
+    });
+    return { ...candidate, headline: { ...candidate.headline, ...Object.fromEntries(banded) } };
   });
   return judged({ ...result, candidates, doubt });
-}
-
-/**
- * The comparison with what was measured, before anything is drawn: whose run it was, clocks, samples; undefined where there is no log. `name` is that of
- * the candidate, the leader unless it or the scenario says. Throws RangeError where the clocks cannot be aligned.
- */
-export function planMeasuredOf({ candidates, scenario }: PreparedScenario, result: RunResult, name?: string): MeasuredPlan | undefined {
-  const { measured, profile } = scenario;
-  const wanted = name ?? measured?.candidate;
-  const input = candidates.find((each) => each.name === (wanted ?? result.ranking[0]));
-  if (measured === undefined || input === undefined) return undefined;
-  return wanted === undefined
-    ? planMeasured(
-        input,
-        profile,
-        measured,
-        candidates.filter((each) => each !== input),
-      )
-    : planMeasured(input, profile, measured);
-}
-
-/** The result with the comparison: with bands where the doubt study watched it. */
-export function withMeasured(result: RunResult, plan: MeasuredPlan, doubt?: SampledDoubt): RunResult {
-  const measured = compareMeasured(plan, doubt);
-  const { given } = plan.input;
-  const parts = given.wheel === undefined ? 'the motor, the propeller or the vehicle' : 'the car, its gear or its motor';
-  return { ...result, measured: { ...measured, sentences: measuredSentences(measured, parts) } };
-}
-
-/** Whose run a log is compared with. */
-export interface MeasuredAsk {
-  /** Name of the candidate; where it is left out, the one that the scenario names, or the leader. */
-  readonly candidate?: string;
-  /** A run already done, so that it is not driven again. */
-  readonly result?: RunResult;
-}
-
-/**
- * The run laid against the log that the scenario names under `measured`: residuals and what explains them. Throws RangeError where there is
- * no log, no such candidate, or the clocks cannot be aligned.
- */
-export function measuredOfScenario(prepared: PreparedScenario, ask: MeasuredAsk = {}): RunResult {
-  const result = ask.result ?? runScenario(prepared);
-  const plan = planMeasuredOf(prepared, result, ask.candidate);
-  if (plan === undefined) throw new RangeError('There is no log to compare with, or no candidate of that name.');
-  return withMeasured(result, plan);
 }
 
 /** Which two are compared. */

@@ -9,7 +9,7 @@
  *   5 account   limits, energies, figures                                     (questions/run/, questions/judge/)
  *   6 judge     feasible first, then the objective; sentences from figures    (questions/judge/rank, words/verdict)
  *
- * Every other question stands in other-questions.ts.
+ * Every other question stands in other-questions.ts, measured-questions.ts and bench-questions.ts.
  *
  * @module
  */

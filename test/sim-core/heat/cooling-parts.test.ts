@@ -101,9 +101,8 @@ describe('parts of cooling', () => {
       expect(cooled.headline.peakCanTemperature.nominal, cooling).toBeLessThan(bare.headline.peakCanTemperature.nominal - 0.5);
       expect(Math.abs(cooled.energy.heatResidual), cooling).toBeLessThan(1e-6);
     }
-    const kernel = createKernel();
     const system = systemOf('strap: { cross_section: 60 mm2, length: 40 mm }');
-    kernel.load(system);
+    const kernel = createKernel(system);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     for (let k = 0; k < 6; k++) y[k] = 350;

@@ -110,7 +110,7 @@ describe('sinks and coils', () => {
   });
 
   it('a coil carries nothing at rest and never more than its water can', () => {
-    const coil: WaterCoil = { bore: 0.003, length: 0.6, speedShare: 0.25, pumpSpeed: 0, contact: 1e9, water: 'fresh' };
+    const coil: WaterCoil = { bore: 0.003, length: 0.6, speedShare: 0.25, pumpSpeed: 0, contact: 1e9, water: 'fresh', covers: 'can' };
     expect(fittedCoilConductance(coil, 288, 0)).toBe(0);
     const flow = (speed: number): number => (999 * 0.25 * speed * Math.PI * 0.003 ** 2) / 4;
     for (const speed of [0.5, 2, 5]) {
@@ -128,7 +128,11 @@ it('kernel and plain right-hand side agree with sink, coil, through-flow, derati
   const variants: HeatPaths[] = [
     outrunner,
     { ...outrunner, sink: { ...sink, covers: 'controller' } },
-    { ...base.heat, jacket: undefined, coil: { bore: 0.003, length: 0.5, speedShare: 0.3, pumpSpeed: 0, contact: 2, water: 'fresh' } },
+    {
+      ...base.heat,
+      jacket: undefined,
+      coil: { bore: 0.003, length: 0.5, speedShare: 0.3, pumpSpeed: 0, contact: 2, water: 'fresh', covers: 'can' },
+    },
     { ...base.heat, sink: { ...sink, covers: 'can' } },
   ];
   for (let trial = 0; trial < 400; trial++) {
@@ -137,8 +141,7 @@ it('kernel and plain right-hand side agree with sink, coil, through-flow, derati
       heat: variants[trial % variants.length],
       controller: { ...base.controller, deadTime: draw(0, 3e-6), deratingFrom: 400, deratingTo: 420 },
     };
-    const kernel = createKernel();
-    kernel.load(system);
+    const kernel = createKernel(system);
     const throttle = draw(0.4, 1);
     const state = {
       winding: draw(300, 420),
@@ -163,8 +166,7 @@ it('kernel and plain right-hand side agree with sink, coil, through-flow, derati
 });
 
 it('a run whose network loses heat on a way that is not told is stopped as a fault of the program', () => {
-  const kernel = createKernel();
-  kernel.load(base);
+  const kernel = createKernel(base);
   const leaking = { ...kernel, heatOutlets: (y: Float64Array) => ({ ...kernel.heatOutlets(y), water: 0 }) };
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);

@@ -1,5 +1,5 @@
 /** Every number that leaves as JSON says its unit in its key, or stands in the list of those that are counts, chances, shares and ratios. */
-import { heatJson, resultJson, shapeJson, windingJson } from '@shaftwork/sim-core/json';
+import { heatJson, ratingJson, resultJson, shapeJson, windingJson } from '@shaftwork/sim-core/json';
 import {
   doubtOfScenario,
   ratingsOfScenario,
@@ -70,7 +70,7 @@ describe('numbers in JSON say their unit', () => {
 
   it('of ratings and part throttle', () => {
     const [{ rating, partThrottle }] = ratingsOfScenario(prepared);
-    expect([...plainNumbers(heatJson([rating, partThrottle]))]).toEqual([]);
+    expect([...plainNumbers([ratingJson(rating), heatJson(partThrottle)])]).toEqual([]);
   });
 
   it('of readings', () => {

@@ -8,8 +8,7 @@ import { candidates } from '../../bench/reference-system.js';
 const system = realise(candidates[0].data);
 
 it('every event has a margin of its own, and no other place is written', () => {
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.5, to: 0.5 } }, 0, false);
@@ -25,8 +24,7 @@ it('a limit’s margin is the way left to that limit: moving the bound moves it 
     limits: { ...system.limits, motorCurrent: 50, inputPower: 900, shaftSpeed: 2000, batteryCurrent: 40, batteryPower: 800, reserve: 0.1 },
   };
   const marginsOf = (limits: typeof system.limits): Float64Array => {
-    const kernel = createKernel();
-    kernel.load({ ...limited, limits });
+    const kernel = createKernel({ ...limited, limits });
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.5, to: 0.5 } }, 0, false);

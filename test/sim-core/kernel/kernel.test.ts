@@ -1,4 +1,5 @@
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import { stepOfParts } from '@shaftwork/sim-core/drive/profile';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -15,7 +16,7 @@ const cooled = (system: DriveSystem): DriveSystem => ({
   heat: {
     ...system.heat,
     jacket: undefined,
-    coil: { bore: 0.003, length: 0.6, speedShare: 0.2, pumpSpeed: 0.7, contact: 3, water: 'fresh' },
+    coil: { bore: 0.003, length: 0.6, speedShare: 0.2, pumpSpeed: 0.7, contact: 3, water: 'fresh', covers: 'can' },
     strap: { conductance: 0.4, covers: 'can' },
     sink: {
       fins: { fins: 9, finHeight: 0.008, finThickness: 0.001, length: 0.04, breadth: 0.06, conductivity: 200 },
@@ -35,8 +36,7 @@ describe('the kernel against the plain right-hand side', () => {
     for (let trial = 0; trial < 3000; trial++) {
       const system =
         trial % 2 === 0 ? realise(candidates[trial % candidates.length].data) : cooled(realise(candidates[trial % candidates.length].data));
-      const kernel = createKernel();
-      kernel.load(system);
+      const kernel = createKernel(system);
       const throttle = draw(0.35, 1);
       const state = {
         winding: draw(280, 450),
@@ -70,8 +70,7 @@ describe('the kernel against the plain right-hand side', () => {
     const system = realise(demo('burst-glider').candidates[0].data);
     const free = { ...system.motor, hysteresisTorque: 0, frictionTorque: 0, eddyTorque: 0, windageTorque: 0 };
     if (system.load.kind !== 'propeller') throw new Error('a propeller');
-    const kernel = createKernel();
-    kernel.load({ ...system, motor: free, load: { ...system.load, folding: false } });
+    const kernel = createKernel({ ...system, motor: free, load: { ...system.load, folding: false } });
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     kernel.begin({ duration: 1, hold: 'throttle', value: { from: 1, to: 1 } }, 0, false);
@@ -84,15 +83,14 @@ describe('the kernel against the plain right-hand side', () => {
 
   it('joins bodies that an infinite conductance makes one', () => {
     const system = realise(candidates[0].data);
-    const kernel = createKernel();
-    kernel.load({ ...system, heat: { ...system.heat, statorToCan: Number.POSITIVE_INFINITY } });
+    const kernel = createKernel({ ...system, heat: { ...system.heat, statorToCan: Number.POSITIVE_INFINITY } });
     expect(kernel.dimension).toBe(8);
     expect(kernel.at.stator).toBe(kernel.at.can);
   });
 
   it('keeps a wing’s speed and gives up climb where full throttle does not give both, and says what it climbs', () => {
     const { candidates: mappers, scenario } = demo('hot-day-mapper');
-    const climbOut = { ...scenario.profile[0], duration: 10, climb: { from: 30, to: 30 } };
+    const climbOut = stepOfParts({ ...scenario.profile[0], duration: 10, climb: { from: 30, to: 30 } });
     const run = simulate(realise(mappers[0].data), [climbOut], { record: false });
     expect(run.state[run.kernel.at.speed]).toBe(17);
     expect(run.lost).toHaveLength(1);
@@ -107,8 +105,7 @@ describe('the kernel against the plain right-hand side', () => {
 
   it('lets no current flow back when the load drives the motor, and off draws the idle current only', () => {
     const system = realise(candidates[0].data);
-    const kernel = createKernel();
-    kernel.load(system);
+    const kernel = createKernel(system);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     y[kernel.at.speed] = 6;
@@ -131,11 +128,10 @@ describe('the kernel against the plain right-hand side', () => {
     const { load, gearbox } = system;
     if (load.kind !== 'wheel') throw new Error('the car has wheels');
     const held = (hold: 'shaftSpeed' | 'vehicleSpeed', from: number, to: number) => {
-      const kernel = createKernel();
-      kernel.load(system);
+      const kernel = createKernel(system);
       const y = new Float64Array(kernel.dimension);
       kernel.initial(y);
-      kernel.begin({ duration: 2, hold, value: { from, to } }, 0, false);
+      kernel.begin(stepOfParts({ duration: 2, hold, value: { from, to } }), 0, false);
       y[kernel.at.speed] = kernel.heldSpeed(1);
       kernel.solve(1, y);
       return { ...kernel.point };

@@ -1,4 +1,4 @@
-import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
+import { BODIES, type DryPaths } from '@shaftwork/sim-core/heat/heat-paths';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { STATES, stateVector } from '@shaftwork/sim-core/kernel/state-places';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -7,11 +7,8 @@ import { candidates } from '../../bench/reference-system.js';
 
 const system = realise(candidates[0].data);
 const infinite = Number.POSITIVE_INFINITY;
-const loaded = (heat: Partial<typeof system.heat>, shaftSpeed: 'quasi-steady' | 'with-inertia') => {
-  const kernel = createKernel();
-  kernel.load({ ...system, shaftSpeed, heat: { ...system.heat, ...heat } });
-  return kernel;
-};
+const loaded = (heat: Partial<DryPaths>, shaftSpeed: 'quasi-steady' | 'with-inertia') =>
+  createKernel({ ...system, shaftSpeed, heat: { ...system.heat, ...heat } });
 const kinds = { temperature: 1, shaft: 2, charge: 3, polarisation: 4, speed: 5 };
 
 describe('places of the states', () => {

@@ -32,8 +32,7 @@ describe('wing', () => {
   });
 
   it('climbs as the thrust left over allows: sin γ = (F − D)/(m·g)', () => {
-    const kernel = createKernel();
-    kernel.load(glider[0]);
+    const kernel = createKernel(glider[0]);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     y[kernel.at.speed] = 12;
@@ -67,8 +66,7 @@ describe('hull', () => {
   });
 
   it('takes the water along: a = (F − D)/(m·(1 + added mass))', () => {
-    const kernel = createKernel();
-    kernel.load(hull);
+    const kernel = createKernel(hull);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     y[kernel.at.speed] = 2;

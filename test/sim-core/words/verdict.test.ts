@@ -34,7 +34,7 @@ function randomCase(seed: number) {
         reserve: ['charge left', 'fraction', '%'],
       } as const
     )[id];
-    const passed = margin < 0 ? { passedAt: between(0, 600) } : {};
+    const passed = margin < 0 ? { passed: { at: between(0, 600) } } : {};
     return {
       id,
       words,
@@ -215,11 +215,11 @@ function check(seed: number): void {
   };
   const passes =
     (candidate: CandidateResult) => (words: string, bound: string, time: string, worst: string, others: string | undefined) => {
-      const passed = candidate.limits.filter((limit) => limit.margin < 0).sort((a, b) => a.passedAt! - b.passedAt!);
+      const passed = candidate.limits.filter((limit) => limit.margin < 0).sort((a, b) => a.passed!.at - b.passed!.at);
       expect(words).toBe(passed[0].words);
       near(bound, inUnit(passed[0], passed[0].bound));
       near(worst, inUnit(passed[0], passed[0].worst));
-      expect(time).toBe(formatClock(passed[0].passedAt!));
+      expect(time).toBe(formatClock(passed[0].passed!.at));
       expect(Number(others ?? 0)).toBe(passed.length - 1);
     };
   const passing =

@@ -1,7 +1,7 @@
 /** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. @module */
 
 import { type AllowedTime, CHANNELS, type HeatLimitId, type RatedPoint, type Rating, type RatingResult } from '@shaftwork/sim-core';
-import { heatJson } from '@shaftwork/sim-core/json';
+import { heatJson, ratingJson } from '@shaftwork/sim-core/json';
 import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { EXIT, InputFault } from '../hands/exit.js';
@@ -36,7 +36,7 @@ export async function rate(io: Terminal, path: string, options: RateOptions): Pr
   if (options.json) {
     const candidates = rated.map(({ name, rating, partThrottle }) => ({
       name,
-      rating: heatJson(rating),
+      rating: ratingJson(rating),
       partThrottle: heatJson(partThrottle),
     }));
     io.out(`${JSON.stringify({ schema: 'shaftwork.rating/1', candidates }, null, 2)}\n`);
@@ -83,7 +83,7 @@ const shareHead = ({ motorCurrent, inputPower }: RatedCandidate['limits']): stri
 const rangeOf = ({ from, to }: { readonly from: number; readonly to: number }): string =>
   from === to ? `about ${percent(from)}` : `${percent(from)} to ${percent(to)}`;
 
-const timeOf = ({ time }: AllowedTime): string => (time === undefined ? 'for ever' : formatClock(time));
+const timeOf = (allowed: AllowedTime): string => (allowed.kind === 'for-ever' ? 'for ever' : formatClock(allowed.time));
 
 function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string {
   const { continuous, intermittent, shortTime, bursts } = rating;
@@ -160,7 +160,7 @@ function sentences(rating: RatingResult): string[] {
     return first === undefined ? 'no limit is passed' : `${limitWord(first[0])} at the limit after ${formatClock(first[1])}`;
   };
   const out: string[] = [];
-  if (fullThrottle.kind === 'settled' && fullThrottle.temperatures !== undefined)
+  if (fullThrottle.kind === 'settled')
     out.push(
       `Full throttle for ever settles at ${degrees(fullThrottle.temperatures.windingTemperature)} in the winding (${soonest(fullThrottle.timeToLimit)}).`,
     );

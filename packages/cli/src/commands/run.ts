@@ -3,15 +3,8 @@
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
 import type { RunResult } from '@shaftwork/sim-core';
 import { resultJson } from '@shaftwork/sim-core/json';
-import {
-  type MeasuredPlan,
-  planMeasuredOf,
-  withCostly,
-  withDoubt,
-  withMeasured,
-  withRatings,
-  withWhy,
-} from '@shaftwork/sim-core/other-questions';
+import { type MeasuredPlan, planMeasuredOf, withMeasured } from '@shaftwork/sim-core/measured-questions';
+import { withCostly, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/other-questions';
 import { type PreparedScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../hands/exit.js';
 import { typed } from '../hands/shell-words.js';

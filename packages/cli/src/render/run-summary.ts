@@ -60,7 +60,7 @@ function figureRows(result: RunResult): string[][] {
   const climbs = (c: CandidateResult): boolean => bestClimb(c) !== undefined;
   // without its unit, which stands in the row above: three candidates fit beside one another
   const drawn = (id: ToldHeadline): string[][] =>
-    ranked.some((c) => c.headline[id].p05 !== undefined)
+    ranked.some((c) => c.headline[id].band !== undefined)
       ? [
           [
             '  in 9 of 10 draws',
@@ -155,9 +155,9 @@ function roomRows(ranked: readonly CandidateResult[]): string[][] {
 }
 
 /** "122 to 233 °C": the band of a figure, its unit once. */
-function bandText({ p05, p95, dimension }: Figure, unit: UnitOf, decimals: number): string {
-  if (p05 === undefined || p95 === undefined) return NO_FIGURE;
-  const [low, high] = [p05, p95].map((value) => formatQuantity(value, dimension, { unit, decimals }));
+function bandText({ band, dimension }: Figure, unit: UnitOf, decimals: number): string {
+  if (band === undefined) return NO_FIGURE;
+  const [low, high] = [band.p05, band.p95].map((value) => formatQuantity(value, dimension, { unit, decimals }));
   return `${low.replace(/[^\d.]+$/, '')} to ${high}`;
 }
 

@@ -21,9 +21,7 @@ function resultItems({ doubt }: RunResult, candidate: CandidateResult): readonly
       const { words, ...printing } = HEADLINES[id];
       if (figure === undefined || !Number.isFinite(figure.nominal) || (id === 'topSpeed' && figure.nominal === 0)) return [];
       const band =
-        figure.p05 === undefined || figure.p95 === undefined
-          ? ''
-          : bandText(quantityText(figure.p05, printing), quantityText(figure.p95, printing));
+        figure.band === undefined ? '' : bandText(quantityText(figure.band.p05, printing), quantityText(figure.band.p95, printing));
       return [{ words, text: quantityText(figure.nominal, printing) + band }];
     }),
     ...(deciding === undefined

@@ -39,7 +39,7 @@ const TICKS = [
 export function rated(candidates: readonly CandidateResult[], looks: readonly Look[]): readonly Rated[] {
   return candidates.flatMap((candidate, index) => {
     const { rating } = candidate;
-    return rating === undefined || !rating.shortTime.fromCold.some(({ time }) => time !== undefined)
+    return rating === undefined || !rating.shortTime.fromCold.some(({ kind }) => kind === 'until')
       ? []
       : [{ candidate, rating, look: looks[index] }];
   });
@@ -48,9 +48,9 @@ export function rated(candidates: readonly CandidateResult[], looks: readonly Lo
 /** One throttle has one place: the current it takes cold, whichever warmth its time is for. */
 function linePoints(times: RatingResult['shortTime']['fromCold'], cold: RatingResult['shortTime']['fromCold']) {
   const currents = new Map(cold.map(({ throttle, motorCurrent }) => [throttle, motorCurrent]));
-  return times.flatMap(({ throttle, time }) => {
-    const x = currents.get(throttle);
-    return x === undefined || time === undefined || !(time > 0) ? [] : [{ x, y: Math.log10(time) }];
+  return times.flatMap((allowed) => {
+    const x = currents.get(allowed.throttle);
+    return x === undefined || allowed.kind === 'for-ever' || !(allowed.time > 0) ? [] : [{ x, y: Math.log10(allowed.time) }];
   });
 }
 

@@ -133,6 +133,6 @@ function barLayers(bar: Bar, y: number, x: number, down: (y: number) => number, 
       { stroke: look.colour, width: 1.8, dash: look.dash },
     ),
     dots([{ x: reach, y: down(y) }], look.colour, { size: 30 }),
-    words([{ x, y: y + 4, text: barText(bar, size, bars) }], { fill: look.colour, weight: limit.passedAt === undefined ? 400 : 600 }),
+    words([{ x, y: y + 4, text: barText(bar, size, bars) }], { fill: look.colour, weight: limit.passed === undefined ? 400 : 600 }),
   ];
 }

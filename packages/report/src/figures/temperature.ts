@@ -263,10 +263,10 @@ function limitLayers(
   }
   for (const { candidate, look } of lines) {
     const limit = candidate.limits.find(({ id }) => id === 'windingTemperature');
-    if (limit?.passedAt === undefined) continue;
-    const point = { x: limit.passedAt, y: shown(limit.bound) };
+    if (limit?.passed === undefined) continue;
+    const point = { x: limit.passed.at, y: shown(limit.bound) };
     layers.push(dots([point], look.colour, { hollow: true, size: 42 }));
-    const text = size === 'wide' ? `${look.name} passes the limit at ${clock(limit.passedAt)}` : `passes at ${clock(limit.passedAt)}`;
+    const text = size === 'wide' ? `${look.name} passes the limit at ${clock(limit.passed.at)}` : `passes at ${clock(limit.passed.at)}`;
     const width = textWidth(text);
     const at = { x: pixelX(frame, point.x), y: pixelY(frame, point.y) };
     const places = [26, 44, 62, 80, -30, -48].flatMap((rise) =>

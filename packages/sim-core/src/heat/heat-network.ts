@@ -123,12 +123,14 @@ export function heatNetwork(
   const can = temperature[2];
   const magnets = temperature[3];
   const outrunner = paths.layout === 'outrunner';
-  const onCan = paths.jacketCovers === 'can' || !outrunner;
+  const { jacket, coil } = paths;
+  const onCan = !(outrunner && (jacket ?? coil)?.covers === 'mount');
   const water =
-    (paths.jacket === undefined
-      ? 0
-      : jacketConductance(paths.jacket.conductance, paths.jacket.speed, vehicleSpeed, paths.jacket.restShare)) +
-    (paths.coil === undefined ? 0 : fittedCoilConductance(paths.coil, waterTemperature, vehicleSpeed));
+    jacket !== undefined
+      ? jacketConductance(jacket.conductance, jacket.speed, vehicleSpeed, jacket.restShare)
+      : coil !== undefined
+        ? fittedCoilConductance(coil, waterTemperature, vehicleSpeed)
+        : 0;
   outlets.water = water * ((onCan ? can : stator) - waterTemperature);
   const half = 0.5 * throughFlowConductance(paths, shaftSpeed, airSpeed);
   const windingAir = half * (winding - air);

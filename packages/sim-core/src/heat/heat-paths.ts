@@ -13,8 +13,17 @@
 import type { WaterKind } from '../media/water.js';
 import type { HeatSink } from './fins.js';
 
-/** Capacities, conductances and surfaces of one drive. */
-export interface HeatPaths<N = number> {
+/** The heat network of one drive. */
+export type HeatPaths<N = number> = DryPaths<N> & WaterCooling<N>;
+
+/** A jacket or a coil, or neither. */
+export type WaterCooling<N = number> =
+  | { readonly jacket: undefined; readonly coil: undefined }
+  | { readonly jacket: StatedJacket<N>; readonly coil: undefined }
+  | { readonly jacket: undefined; readonly coil: WaterCoil<N> };
+
+/** Capacities, conductances and surfaces of one drive, but for a jacket or a coil. */
+export interface DryPaths<N = number> {
   /** Heat capacities [J/K]. */
   readonly capacity: {
     readonly winding: N;
@@ -75,10 +84,6 @@ export interface HeatPaths<N = number> {
   readonly vehicleSpeedShare: N;
   /** Share of the slipstream’s speed in it [1]. */
   readonly slipstreamShare: N;
-  /** Water jacket whose conductance was stated at a speed, or a coil of tube reckoned from its flow; and the body it covers. */
-  readonly jacket: StatedJacket<N> | undefined;
-  readonly coil: WaterCoil<N> | undefined;
-  readonly jacketCovers: 'can' | 'mount';
   readonly sink: FittedSink<N> | undefined;
   /** Metal or heat pipe from the motor to the hull, which has the water's temperature. */
   readonly strap: HullStrap<N> | undefined;
@@ -103,11 +108,12 @@ export interface StatedFlow<N = number> {
   readonly shaftSpeed: N;
 }
 
-/** Conductance [W/K] at a vehicle speed [m/s], and the share of it left at rest [1]. */
+/** A water jacket: conductance [W/K] at a vehicle speed [m/s], the share of it left at rest [1], and the body it covers. */
 export interface StatedJacket<N = number> {
   readonly conductance: N;
   readonly speed: N;
   readonly restShare: N;
+  readonly covers: 'can' | 'mount';
 }
 
 /** Conductance of a strap and both its joints [W/K], and the body it is clamped to. */
@@ -129,6 +135,7 @@ export interface WaterCoil<N = number> {
   /** Conductance of wall and joint between tube and motor [W/K]. */
   readonly contact: N;
   readonly water: WaterKind;
+  readonly covers: 'can' | 'mount';
 }
 
 /** A finned sink and the conductance of the joint under it [W/K]. */

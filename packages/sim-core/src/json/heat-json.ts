@@ -1,6 +1,7 @@
 /** Ratings, cooling and readings at the JSON edge: shown units, every numeric key ends in its unit. @module */
 
 import { toUnit } from '../quantities/index.js';
+import type { AllowedTime, RatingResult } from '../results/rating-result.js';
 
 type Unit = Parameters<typeof toUnit>[1];
 /** Unit and suffix by key; a list under such a key is converted item by item. What has no entry is plain. */
@@ -51,6 +52,19 @@ const UNITS: Readonly<Record<string, readonly [unit: Unit, suffix: string]>> = {
 /** Keys whose records hold other things under the same names: times until a limit, throttles of a range. */
 const SECONDS: readonly [Unit, string] = ['s', '_s'];
 const PERCENT: readonly [Unit, string] = ['%', '_percent'];
+
+const allowedJson = ({ kind: _, ...allowed }: AllowedTime): object => allowed;
+
+/** One drive's ratings as plain JSON, units in the keys; a time that is left out lasts for ever. */
+export const ratingJson = (rating: RatingResult): unknown =>
+  heatJson({
+    ...rating,
+    shortTime: {
+      ...rating.shortTime,
+      fromCold: rating.shortTime.fromCold.map(allowedJson),
+      fromWarm: rating.shortTime.fromWarm.map(allowedJson),
+    },
+  });
 
 /** Converts plain data in SI; `within` gives every number of a record one unit. */
 export function heatJson(value: unknown, key = '', within?: readonly [Unit, string]): unknown {

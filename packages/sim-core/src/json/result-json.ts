@@ -8,7 +8,7 @@ import { LIMITS } from '../results/limits.js';
 import type { CandidateResult, RunResult } from '../results/run-result.js';
 import { auditJson, costlyJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
-import { heatJson } from './heat-json.js';
+import { heatJson, ratingJson } from './heat-json.js';
 import { isJsonDimension, type JsonDimension, withUnit } from './json-units.js';
 import { measuredJson } from './measured-json.js';
 
@@ -69,8 +69,8 @@ const spaceJson = (space: NonNullable<CandidateResult['space']>): object =>
 
 function candidateJson(candidate: CandidateResult): object {
   const headline = Object.fromEntries(
-    Object.entries(candidate.headline).flatMap(([key, { dimension, nominal, p05, p95 }]) =>
-      Object.entries({ [key]: nominal, [`${key}_p05`]: p05, [`${key}_p95`]: p95 }).flatMap(([name, value]) =>
+    Object.entries(candidate.headline).flatMap(([key, { dimension, nominal, band }]) =>
+      Object.entries({ [key]: nominal, [`${key}_p05`]: band?.p05, [`${key}_p95`]: band?.p95 }).flatMap(([name, value]) =>
         value === undefined ? [] : [withUnit(name, value, dimension)],
       ),
     ),
@@ -86,8 +86,8 @@ function candidateJson(candidate: CandidateResult): object {
     ]),
     worstTime_s: limit.worstTime,
     marginShare: limit.marginShare,
-    ...(limit.passedAt === undefined ? {} : { passedAt_s: limit.passedAt }),
-    ...(limit.passedFor === undefined ? {} : { passedFor_s: limit.passedFor }),
+    ...(limit.passed === undefined ? {} : { passedAt_s: limit.passed.at }),
+    ...(limit.passed?.lasting === undefined ? {} : { passedFor_s: limit.passed.lasting }),
   }));
   const trace = Object.fromEntries([
     ['time_s', candidate.trace.time],
@@ -124,7 +124,7 @@ function candidateJson(candidate: CandidateResult): object {
     },
     findings: candidate.findings.map((finding) => findingJson(finding, [candidate])),
     ...(candidate.afterStop === undefined ? {} : { afterStop: heatJson(candidate.afterStop) }),
-    ...(candidate.rating === undefined ? {} : { rating: heatJson(candidate.rating) }),
+    ...(candidate.rating === undefined ? {} : { rating: ratingJson(candidate.rating) }),
     ...(candidate.partThrottle === undefined ? {} : { partThrottle: heatJson(candidate.partThrottle) }),
     statistics: candidate.statistics,
     trace,

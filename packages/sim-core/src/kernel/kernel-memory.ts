@@ -112,11 +112,15 @@ export interface KernelMemory {
   readonly solvedState: Float64Array;
 }
 
-export function emptyKernelMemory(): KernelMemory {
-  return {
-    system: undefined as unknown as DriveSystem,
+/** Before a step has begun. */
+const OFF: ProfileStep = { duration: 0, hold: 'throttle', value: { from: 0, to: 0 } };
+
+/** The memory of a kernel of `system`, which stands with its motor off. */
+export function kernelMemory(system: DriveSystem): KernelMemory {
+  const memory: KernelMemory = {
+    system,
     damage: byHeatLimit(() => Number.POSITIVE_INFINITY),
-    step: undefined as unknown as ProfileStep,
+    step: OFF,
     stepFrom: 0,
     flatOut: false,
     hold: 'throttle',
@@ -171,6 +175,8 @@ export function emptyKernelMemory(): KernelMemory {
     solvedTime: Number.NaN,
     solvedState: new Float64Array(STATES.length),
   };
+  loadSystem(memory, system);
+  return memory;
 }
 
 /** Takes in a system: where its states lie, and what does not change during a run. */

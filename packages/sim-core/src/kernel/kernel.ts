@@ -17,7 +17,7 @@ import type { HeatOutlets } from '../heat/heat-ways.js';
 import { lossTorque } from '../parts/motor.js';
 import { eventMargins } from './event-margins.js';
 import { heatFlows } from './heat-flows.js';
-import { emptyKernelMemory, initialState, loadSystem } from './kernel-memory.js';
+import { initialState, kernelMemory, loadSystem } from './kernel-memory.js';
 import { heldSpeedAt, shareAt } from './motion.js';
 import type { OperatingPoint } from './operating-point.js';
 import { powerFlows } from './power-flows.js';
@@ -33,6 +33,7 @@ export interface Kernel {
   readonly point: Readonly<OperatingPoint>;
   /** Where each state of the loaded system lies. */
   readonly at: StatePlaces;
+  /** Takes another drive in place of this one. */
   load(system: DriveSystem): void;
   /** Starts a step at time `from`; `flatOut` uses full throttle in place of a hold that is out of reach. */
   begin(step: ProfileStep, from: number, flatOut: boolean): void;
@@ -68,12 +69,13 @@ function onWheels({ load, gearbox }: DriveSystem, step: ProfileStep): ProfileSte
   if (load.kind !== 'wheel' || step.hold !== 'shaftSpeed') return step;
   if (isRotorHeld(step)) return { ...step, vehicleSpeed: step.value };
   const travel = load.radius / gearbox.ratio;
-  return { ...step, hold: 'vehicleSpeed', value: { from: step.value.from * travel, to: step.value.to * travel } };
+  const { vehicleSpeed: _, ...rest } = step;
+  return { ...rest, hold: 'vehicleSpeed', value: { from: step.value.from * travel, to: step.value.to * travel } };
 }
 
-/** A kernel without a drive; `load` one before anything else. */
-export function createKernel(): Kernel {
-  const memory = emptyKernelMemory();
+/** A kernel of one drive, before its first step has begun. */
+export function createKernel(system: DriveSystem): Kernel {
+  const memory = kernelMemory(system);
   const { point, at, bodyIndex, inverseCapacity, heat, chain, chainPoint } = memory;
 
   const solve = (t: number, y: Float64Array): void => solvePoint(memory, t, y);
@@ -96,13 +98,13 @@ export function createKernel(): Kernel {
 
   // no getters: an object that has one gets a shape of its own, and with a kernel a run all that reads it would slow down
   const kernel: { -readonly [K in keyof Kernel]: Kernel[K] } = {
-    dimension: 0,
+    dimension: memory.dimension,
     point,
     at,
     shaftAcceleration: () => memory.shaftAcceleration,
     turningInertia: () => turningInertia(memory),
-    load(system) {
-      loadSystem(memory, system);
+    load(other) {
+      loadSystem(memory, other);
       kernel.dimension = memory.dimension;
     },
     begin(step, from, flatOut) {

@@ -74,7 +74,7 @@ export function moveUnderForce(memory: KernelMemory): void {
   const pull = drives * point.force;
   const weight = vehicle.mass * STANDARD_GRAVITY;
   let sine = memory.setClimb;
-  const throttled = vehicle.carriedBy === 'wing' && step.hold !== 'vehicleSpeed' && step.climb === undefined;
+  const throttled = vehicle.carriedBy === 'wing' && step.hold !== 'vehicleSpeed';
   if (!free && (throttled || givesUpClimb(memory)) && speed > 0) {
     // drag depends on the climb only through the lift carried: three rounds settle it
     for (let round = 0; round < 3; round++) {

@@ -2,7 +2,7 @@
 
 import type { DriveSystem } from '../drive/drive-system.js';
 import { POWER_TERM_IDS, type PowerAccount, type PowerTerm } from '../drive/power-terms.js';
-import type { Held } from '../drive/profile.js';
+import { type Held, stepOfParts } from '../drive/profile.js';
 import { EVENT_PLACE, KERNEL_EVENTS } from '../kernel/event-margins.js';
 import { createKernel } from '../kernel/kernel.js';
 import { standardDeviation } from '../numerics/quantiles.js';
@@ -92,12 +92,11 @@ function bandOf(values: readonly number[]): PointBand {
 
 /** Of a system, whatever it was made of. */
 export function pointOf(system: DriveSystem, ask: PointAsk) {
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   const { speed } = kernel.at;
-  const step = { duration: 1, hold: ask.hold, value: { from: ask.value, to: ask.value } };
+  const step = stepOfParts({ duration: 1, hold: ask.hold, value: { from: ask.value, to: ask.value } });
   kernel.begin(step, 0, false);
   const at = (v: number): number => {
     y[speed] = v;

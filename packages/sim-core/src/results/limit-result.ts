@@ -28,8 +28,14 @@ export interface LimitResult {
   readonly margin: number;
   /** What is left as a share of the way from start to bound [1]. */
   readonly marginShare: number;
-  /** When it was first passed [s]. */
-  readonly passedAt?: number;
-  /** How long it was passed in all, where the curves tell [s]. */
-  readonly passedFor?: number;
+  /** When it was passed; absent where it was kept. */
+  readonly passed?: LimitPassed;
+}
+
+/** When a limit was passed. */
+export interface LimitPassed {
+  /** The first time [s]. */
+  readonly at: number;
+  /** How long in all, where the curves tell [s]. */
+  readonly lasting?: number;
 }

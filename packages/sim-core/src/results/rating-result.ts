@@ -39,8 +39,21 @@ export type Rating =
   | { readonly kind: 'full-throttle'; readonly point: RatedPoint }
   | { readonly kind: 'none'; readonly binding: HeatLimitId };
 
-/** How long one throttle may last. `time` is absent where it may last for ever. */
-export interface AllowedTime {
+/** How long one throttle may last: for ever, or until its heat passes a limit. */
+export type AllowedTime = HeldThrottle &
+  (
+    | { readonly kind: 'for-ever' }
+    | {
+        readonly kind: 'until';
+        /** How long it may last [s]. */
+        readonly time: number;
+        /** What is passed then. */
+        readonly binding: HeatLimitId;
+      }
+  );
+
+/** A throttle that is held. */
+export interface HeldThrottle {
   /** Duty of the controller, 0 to 1 [1]. */
   readonly throttle: number;
   /** Of the motor [A]. */
@@ -49,16 +62,20 @@ export interface AllowedTime {
   readonly inputPower: number;
   /** Out of the motor’s shaft [W]. */
   readonly shaftPower: number;
-  /** How long it may last; absent where it may last for ever [s]. */
-  readonly time?: number;
-  readonly binding?: HeatLimitId;
 }
 
-/** Where the drive settles when a throttle is held for ever, or why it does not. */
-export interface Settled {
+/** Where the drive settles when full throttle is held for ever, with its equilibrium temperatures [K], or why it does not. */
+export type Settled =
+  | (Lasting & { readonly kind: 'settled'; readonly temperatures: Readonly<Record<HeatLimitId, number>> })
+  | (Lasting & { readonly kind: 'runaway' | 'no-operating-point' });
+
+/** What full throttle with the rotor held comes to: it passes no limit, or one, or there is no such point. */
+export interface Stalled extends Lasting {
   readonly kind: 'settled' | 'runaway' | 'no-operating-point';
-  /** Equilibrium temperatures; absent where there is none. */
-  readonly temperatures?: Readonly<Record<HeatLimitId, number>>;
+}
+
+/** What is known of a throttle that is held for ever. */
+export interface Lasting {
   /** In equilibrium, or at the start where there is none [A]. */
   readonly motorCurrent: number;
   /** Time from the scenario's start temperatures until each limit is passed [s]; a limit that is never passed is left out. */
@@ -119,7 +136,7 @@ export interface RatingResult {
   };
   readonly fullThrottle: Settled;
   /** Rotor held, full throttle. */
-  readonly stall: Settled;
+  readonly stall: Stalled;
   /** Held torque [N·m] above which copper and magnets have no equilibrium, and its current [A], at the shaft speed of full throttle [rad/s]. */
   readonly runaway: { readonly shaftSpeed: number; readonly torque: number; readonly current: number };
 }

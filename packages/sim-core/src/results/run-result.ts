@@ -1,6 +1,7 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. @module */
 
 import type { PowerAccount } from '../drive/power-terms.js';
+import type { Held } from '../drive/profile.js';
 import type { HeatByWay } from '../heat/heat-ways.js';
 import type { LogFacts, Objective } from '../provenance/given.js';
 import type { Dimension } from '../quantities/index.js';
@@ -23,15 +24,19 @@ import type { ShapeResult } from './shape-result.js';
 import type { WhyResult } from './why-result.js';
 import type { WindingResult } from './winding-result.js';
 
-/** A headline figure: nominal always, 5–95 % once doubt has been sampled. */
+/** A headline figure. */
 export interface Figure<D extends Dimension = Dimension> {
   readonly dimension: D;
   /** With nominal data [SI, as the figure]. */
   readonly nominal: number;
-  /** Lower end of the band, 5 of 100 draws are below [SI, as the figure]. */
-  readonly p05?: number;
-  /** Upper end of the band, 5 of 100 draws are above [SI, as the figure]. */
-  readonly p95?: number;
+  /** Where it lies in 90 of 100 draws, once doubt has been sampled. */
+  readonly band?: FigureBand;
+}
+
+/** The ends of a band [SI, as the figure]: 5 of 100 draws are below the lower, 5 above the upper. */
+export interface FigureBand {
+  readonly p05: number;
+  readonly p95: number;
 }
 
 /** Channels over time, each as long as `time` [SI]. */
@@ -44,7 +49,7 @@ export interface StepResult {
   /** When it ends [s]. */
   readonly to: number;
   readonly label?: string;
-  readonly hold: string;
+  readonly hold: Held;
 }
 
 /** Torque over speed at the motor shaft for a chart: lines at several throttles, the load, and where they cross. */

@@ -32,7 +32,7 @@ function schemaOf(schema: z.ZodType): JsonSchema {
     io: 'input',
     target: 'draft-7',
     override: ({ zodSchema, jsonSchema }) => {
-      const facts = FIELD_FACTS.get(zodSchema as unknown as z.ZodType);
+      const facts = FIELD_FACTS.get(zodSchema);
       if (facts) Object.assign(jsonSchema, { examples: [facts.example], ...written(facts) });
     },
   }) as Record<string, unknown>;
@@ -103,7 +103,7 @@ function withOneRow(motor: JsonSchema): JsonSchema {
 
 /** In a candidate `none` removes what the scenario says for all. */
 function orNone(schema: JsonSchema): JsonSchema {
-  const type = [schema['type'] ?? []].flat() as unknown as readonly string[];
+  const type: readonly unknown[] = [schema['type'] ?? []].flat();
   const inner = schema['properties'] ? mapped(schema, orNone) : schema;
   if (Array.isArray(schema['enum'])) return { ...inner, enum: [...new Set([...schema['enum'], 'none'])] };
   if (typeof schema['pattern'] === 'string') return { ...inner, pattern: `^none$|${schema['pattern']}` };

@@ -1,6 +1,6 @@
 /** From a profile’s entries to steps in a row. @module */
 
-import { type Held, type ProfileStep, profileDuration, type Ramp } from '../drive/profile.js';
+import { type Held, type ProfileStep, profileDuration, stepOfParts } from '../drive/profile.js';
 import { certain } from '../problems/certain.js';
 import type { ScenarioProblem } from '../problems/index.js';
 import type { Place } from '../provenance/datum.js';
@@ -81,16 +81,15 @@ function unrolled(entries: readonly ProfileEntry[]): readonly ProfileStep[] {
 
 function stepOf(entry: ProfileEntry): ProfileStep {
   const held = certain(holdOf(entry), 'hold of a step');
-  const part = <Key extends string>(key: Key, ramp: Ramp | undefined) => (ramp === undefined ? {} : ({ [key]: ramp } as Record<Key, Ramp>));
-  return {
+  return stepOfParts({
     duration: certain(entry.for, 'time of a step').value,
     ...(entry.label === undefined ? {} : { label: entry.label }),
     hold: HOLDS[held],
     value: certain(entry[held], held),
-    ...(held === 'vehicle_speed' ? {} : part('vehicleSpeed', entry.vehicle_speed)),
-    ...part('climb', entry.climb),
-    ...part('grade', entry.grade),
-  };
+    vehicleSpeed: held === 'vehicle_speed' ? undefined : entry.vehicle_speed,
+    climb: entry.climb,
+    grade: entry.grade,
+  });
 }
 
 /** The one key that is held: `vehicle_speed` only where it stands alone. */

@@ -1,5 +1,6 @@
 /** Every kind of finding as a sentence. @module */
 
+import type { Held } from '../drive/profile.js';
 import { type Dimension, formatNumber, formatQuantity } from '../quantities/index.js';
 import type { Finding } from '../results/finding.js';
 import type { CandidateResult, RunResult } from '../results/run-result.js';
@@ -8,14 +9,14 @@ import { clock, countWord, limitPrinting, quantityText } from './printing.js';
 import { contradictionSentence } from './reading-words.js';
 import { INSTANT } from './verdict.js';
 
-/** What a step can hold, without regard to how it is spelt (vehicleSpeed, vehicle_speed). */
-const HELD: Readonly<Record<string, { readonly words: string; readonly dimension: Dimension }>> = {
+/** What a step can hold, or give up. */
+const HELD: Readonly<Record<Held | 'climb', { readonly words: string; readonly dimension: Dimension }>> = {
   throttle: { words: 'throttle', dimension: 'fraction' },
-  vehiclespeed: { words: 'vehicle speed', dimension: 'speed' },
-  shaftspeed: { words: 'motor speed', dimension: 'angularSpeed' },
-  batterypower: { words: 'battery power', dimension: 'power' },
-  batterycurrent: { words: 'battery current', dimension: 'current' },
-  motorcurrent: { words: 'motor current', dimension: 'current' },
+  vehicleSpeed: { words: 'vehicle speed', dimension: 'speed' },
+  shaftSpeed: { words: 'motor speed', dimension: 'angularSpeed' },
+  batteryPower: { words: 'battery power', dimension: 'power' },
+  batteryCurrent: { words: 'battery current', dimension: 'current' },
+  motorCurrent: { words: 'motor current', dimension: 'current' },
   thrust: { words: 'thrust', dimension: 'force' },
   climb: { words: 'climb rate', dimension: 'speed' },
 };
@@ -59,7 +60,8 @@ function sentenceOf(finding: Finding, result: RunResult): string {
     case 'limit-passed':
       return limitSentence(finding, candidate);
     case 'step-not-held': {
-      const held = HELD[finding.what ?? (result.scenario.steps[finding.step]?.hold ?? '').replace(/[^a-z]/gi, '').toLowerCase()];
+      const what = finding.what ?? result.scenario.steps[finding.step]?.hold;
+      const held = what && HELD[what];
       const show = (value: number): string => (held === undefined ? formatNumber(value) : formatQuantity(value, held.dimension));
       const [from, to] = [finding.time, finding.until].map((time) => (time === undefined ? undefined : clock(time)));
       const when = to === undefined || to === from ? `${at}: ` : `, from ${from} to ${to}: at last `;
@@ -122,15 +124,16 @@ function limitSentence(finding: Extract<Finding, { kind: 'limit-passed' }>, cand
   const limit = candidate?.limits.find(({ id }) => id === finding.limit);
   if (limit === undefined) return `Passes a limit${finding.time === undefined ? '' : ` at ${clock(finding.time)}`}.`;
   const show = (value: number): string => quantityText(value, limitPrinting(limit));
-  const from = limit.passedAt ?? finding.time;
+  const from = limit.passed?.at ?? finding.time;
+  const lasting = limit.passed?.lasting;
   const span =
-    limit.passedFor === undefined
+    lasting === undefined
       ? ''
-      : limit.passedFor < INSTANT
+      : lasting < INSTANT
         ? ''
-        : limit.passedFor < 10
-          ? `, past it for ${formatQuantity(limit.passedFor, 'time', { unit: 's', significant: 2 })} in all`
-          : `, past it for ${clock(limit.passedFor)} in all`;
+        : lasting < 10
+          ? `, past it for ${formatQuantity(lasting, 'time', { unit: 's', significant: 2 })} in all`
+          : `, past it for ${clock(lasting)} in all`;
   const burnt = limit.id === 'windingTemperature' && limit.worst > NO_WINDING ? '; no winding survives that' : '';
   return `Passes the limit of ${show(limit.bound)} (${limit.words})${from === undefined ? '' : ` at ${clock(from)}`}; worst ${show(limit.worst)} at ${clock(limit.worstTime)}${span}${burnt}.`;
 }

@@ -12,7 +12,7 @@ import { type Chance, inDraws } from '../results/chance.js';
 import type { CostlyResult } from '../results/costly-result.js';
 import type { CandidateDoubt, DoubtResult } from '../results/doubt-result.js';
 import { stepNotHeld } from '../results/finding.js';
-import type { LimitResult } from '../results/limit-result.js';
+import type { LimitPassed, LimitResult } from '../results/limit-result.js';
 import { OBJECTIVE } from '../results/objectives.js';
 import type { CandidateResult } from '../results/run-result.js';
 import { measureFirstSentence } from './tipping-words.js';
@@ -35,15 +35,15 @@ function pair(limit: LimitResult, a: number, b: number): readonly [string, strin
   return [show(a, usual), show(b, usual)];
 }
 
-const passedFirst = ({ limits }: CandidateResult): (LimitResult & { readonly passedAt: number })[] =>
+const passedFirst = ({ limits }: CandidateResult): (LimitResult & { readonly passed: LimitPassed })[] =>
   limits
-    .flatMap((limit) => (limit.passedAt === undefined ? [] : [{ ...limit, passedAt: limit.passedAt }]))
-    .sort((a, b) => a.passedAt - b.passedAt);
+    .flatMap((limit) => (limit.passed === undefined ? [] : [{ ...limit, passed: limit.passed }]))
+    .sort((a, b) => a.passed.at - b.passed.at);
 
 /** ", for 0.8 s in all": what passes a limit for a moment is another matter than what stays beyond it. */
-const spanOf = ({ passedFor }: LimitResult): string => {
-  if (passedFor === undefined || passedFor >= MOMENT) return '';
-  return passedFor < INSTANT ? ', for an instant,' : `, for ${formatQuantity(passedFor, 'time', { unit: 's', significant: 2 })} in all,`;
+const spanOf = ({ lasting }: LimitPassed): string => {
+  if (lasting === undefined || lasting >= MOMENT) return '';
+  return lasting < INSTANT ? ', for an instant,' : `, for ${formatQuantity(lasting, 'time', { unit: 's', significant: 2 })} in all,`;
 };
 /** Time beyond a limit that is told to a tenth, and that is no time but where the run ended [s]. */
 const MOMENT = 10;
@@ -57,7 +57,7 @@ export function shortfallOf(candidate: CandidateResult): string | undefined {
   if (passed !== undefined) {
     const [worst, bound] = pair(passed, passed.worst, passed.bound);
     const others = more.length === 0 ? '' : `, and passes ${more.length} other ${more.length === 1 ? 'limit' : 'limits'}`;
-    return `passes its limit of ${passed.words}, ${bound}, at ${formatClock(passed.passedAt)}${spanOf(passed)} and reaches ${worst}${others}${ended === undefined ? '' : `; it ${ended}`}`;
+    return `passes its limit of ${passed.words}, ${bound}, at ${formatClock(passed.passed.at)}${spanOf(passed.passed)} and reaches ${worst}${others}${ended === undefined ? '' : `; it ${ended}`}`;
   }
   if (ended !== undefined) return ended;
   const lost = stepNotHeld(candidate.findings);

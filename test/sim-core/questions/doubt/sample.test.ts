@@ -66,11 +66,11 @@ describe('doubt', () => {
     const { doubt, candidates } = withDoubt(runScenario(scenario), plan, rows);
     const sigma = Math.hypot(Math.log(1.2), Math.log(1.3)) / 1.959963984540054;
     const used = 0.8 / 2.2;
-    const { p05, p95, nominal } = candidates[0].headline.chargeLeft;
+    const { band, nominal } = candidates[0].headline.chargeLeft;
     expect(nominal).toBeCloseTo(1 - used, 6);
     // a quantile of 4096 points, of which high axes are as good as random: standard error about 0.001 here
-    expect(p95!).toBeCloseTo(1 - used * Math.exp(-inverseNormal(0.95) * sigma), 2);
-    expect(p05!).toBeCloseTo(1 - used * Math.exp(inverseNormal(0.95) * sigma), 2);
+    expect(band!.p95).toBeCloseTo(1 - used * Math.exp(-inverseNormal(0.95) * sigma), 2);
+    expect(band!.p05).toBeCloseTo(1 - used * Math.exp(inverseNormal(0.95) * sigma), 2);
     // and its variance falls to the two in proportion of their squared sigmas: first order, nearly linear
     const [first, second] = doubt!.candidates[0].sensitivities.find(({ words }) => words === 'charge left')!.shares;
     expect(first.words).toBe('controller idle current');
@@ -113,14 +113,14 @@ describe('doubt', () => {
     const plan = planDoubtOf(scenario, { samples: 128, seed: 1 });
     const { doubt, candidates } = withDoubt(runScenario(scenario), plan, workDoubtOf(scenario, plan, { from: 0, to: 128 }));
     for (const figure of ['peakThrust', 'topShaftSpeed', 'peakBatteryPower'] as const) {
-      const { p05, nominal, p95 } = candidates[0].headline[figure];
-      expect(p05).toBeLessThan(nominal);
-      expect(p95).toBeGreaterThan(nominal);
+      const { band, nominal } = candidates[0].headline[figure];
+      expect(band!.p05).toBeLessThan(nominal);
+      expect(band!.p95).toBeGreaterThan(nominal);
     }
     // at a held throttle the speed moves with Kv, ± 9 %, less what the load gives way
-    const { p05, p95 } = candidates[0].headline.topShaftSpeed;
-    expect(p95! / p05!).toBeLessThan(1.09 ** 2);
-    expect(p95! / p05!).toBeGreaterThan(1.05);
+    const { p05, p95 } = candidates[0].headline.topShaftSpeed.band!;
+    expect(p95 / p05).toBeLessThan(1.09 ** 2);
+    expect(p95 / p05).toBeGreaterThan(1.05);
     const [comparison] = doubt!.comparisons;
     expect(comparison.distinguishable).toBe(false);
     expect(comparison.wins.probability).toBeGreaterThan(0.5);

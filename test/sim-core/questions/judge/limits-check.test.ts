@@ -24,7 +24,7 @@ describe('caps on energy and least running time', () => {
     expect(Math.abs(limit!.worst / candidate.headline.energy.nominal - 1)).toBeLessThan(1e-6);
     expect(limit!.margin).toBeLessThan(0);
     expect(candidate.feasible).toBe(false);
-    const until = limitOf(prepared('energy: 2 Wh', limit!.passedAt), 'batteryEnergy');
+    const until = limitOf(prepared('energy: 2 Wh', limit!.passed?.at), 'batteryEnergy');
     expect(Math.abs(until.limit!.worst / limit!.bound - 1)).toBeLessThan(1e-3);
     expect(limitOf(prepared('energy: 20 Wh'), 'batteryEnergy').candidate.feasible).toBe(true);
   });

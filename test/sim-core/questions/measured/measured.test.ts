@@ -1,7 +1,8 @@
 import type { ThermometerPlaceId } from '@shaftwork/sim-core/heat/thermometer';
+import { planMeasuredOf, withMeasured } from '@shaftwork/sim-core/measured-questions';
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
-import { planDoubtOf, planMeasuredOf, withCostly, withMeasured, workDoubtOf } from '@shaftwork/sim-core/other-questions';
+import { planDoubtOf, withCostly, workDoubtOf } from '@shaftwork/sim-core/other-questions';
 import type { MeasurableId } from '@shaftwork/sim-core/provenance/measurables';
 import type { Draw } from '@shaftwork/sim-core/provenance/realise';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';

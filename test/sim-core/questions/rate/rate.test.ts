@@ -7,6 +7,7 @@ import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { holdDrive } from '@shaftwork/sim-core/questions/rate/held-drive';
 import { rate } from '@shaftwork/sim-core/questions/rate/rate';
 import { settleCycle } from '@shaftwork/sim-core/questions/rate/settled-cycle';
+import type { AllowedTime } from '@shaftwork/sim-core/results/rating-result';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../../demo.js';
 
@@ -17,8 +18,7 @@ const { rating } = rate(small, { charge: 0.5, cycle: 600 });
 
 /** The kernel integrated for `duration` at a throttle, charge held; the vehicle free. */
 function integrated(system: DriveSystem, y: Float64Array, throttle: number, duration: number): void {
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const n = kernel.dimension;
   kernel.begin({ duration, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
   integrate(
@@ -58,7 +58,7 @@ describe('the continuous rating', () => {
   it('says full throttle where nothing limits', () => {
     const free = rate(long, { charge: 0.5, cycle: 600 }).rating;
     expect(free.continuous.kind).toBe('full-throttle');
-    expect(free.shortTime.fromCold.every(({ time }) => time === undefined)).toBe(true);
+    expect(free.shortTime.fromCold.every(({ kind }) => kind === 'for-ever')).toBe(true);
   });
 
   it('refuses a charge or cycle that is none', () => {
@@ -67,24 +67,26 @@ describe('the continuous rating', () => {
   });
 });
 
+const timeOf = (allowed: AllowedTime): number => (allowed.kind === 'until' ? allowed.time : Number.POSITIVE_INFINITY);
+
 describe('short times', () => {
   it('are what the integrated kernel needs to the limit, shorter for more current and from warm', () => {
-    const times = rating.shortTime.fromCold.map(({ time }) => time ?? Number.POSITIVE_INFINITY);
+    const times = rating.shortTime.fromCold.map(timeOf);
     for (let k = 1; k < times.length; k++) expect(times[k]).toBeLessThanOrEqual(times[k - 1]);
     const last = rating.shortTime.fromCold[times.length - 1];
     const drive = holdDrive(small, 0.5);
     drive.hold(1);
     drive.settleSpeed();
     const y = drive.state.slice();
-    integrated(small, y, 1, last.time!);
+    integrated(small, y, 1, timeOf(last));
     expect(Math.abs(y[0] - small.limits.windingTemperature)).toBeLessThan(0.3);
     const warm = rate(small, {
       charge: 0.5,
       cycle: 600,
       warm: { winding: 350, stator: 320, can: 315, magnets: 310, controller: 305, cells: 300 },
     }).rating.shortTime.fromWarm;
-    warm.forEach(({ time }, k) => {
-      expect(time ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(times[k]);
+    warm.forEach((allowed, k) => {
+      expect(timeOf(allowed)).toBeLessThanOrEqual(times[k]);
     });
   });
 });

@@ -92,7 +92,7 @@ describe('a reading of volts, amperes and turns', () => {
     const band = (scenario: PreparedScenario): number => {
       const plan = planDoubtOf(scenario, { samples: 64, seed: 1 });
       const { headline } = withDoubt(runScenario(scenario), plan, workDoubtOf(scenario, plan, { from: 0, to: 64 })).candidates[0];
-      const { p05 = Number.NaN, p95 = Number.NaN } = headline.peakMotorCurrent;
+      const { p05, p95 } = headline.peakMotorCurrent.band ?? { p05: Number.NaN, p95: Number.NaN };
       return p95 - p05;
     };
     expect(band(found)).toBeLessThan(0.6 * band(plain));

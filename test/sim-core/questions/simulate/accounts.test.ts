@@ -55,8 +55,7 @@ candidates: [{ name: A, motor: { layout: outrunner, kv: 920 rpm/V, resistance: 9
 
 it('the account of charge is open where the state loses more than is drawn', () => {
   const system = realise(demo('survey-boat').candidates[0].data);
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
   y[kernel.at.speed] = 2;

@@ -1,6 +1,6 @@
 /** The shaft's speed as a state: closed forms of a run-up and a run-out, what it agrees with, and its line in the energy account. */
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
-import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
+import type { HeldDrive, ProfileStep } from '@shaftwork/sim-core/drive/profile';
 import { createKernel } from '@shaftwork/sim-core/kernel/kernel';
 import { createCoefficientTable } from '@shaftwork/sim-core/parts/propeller/coefficient-table';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -13,7 +13,7 @@ import { demo } from '../../../demo.js';
 const boat = demo('survey-boat');
 const glider = demo('burst-glider');
 const free = (system: DriveSystem): DriveSystem => ({ ...system, shaftSpeed: 'with-inertia' });
-const throttle = (duration: number, value: number): ProfileStep => ({ duration, hold: 'throttle', value: { from: value, to: value } });
+const throttle = (duration: number, value: number): HeldDrive => ({ duration, hold: 'throttle', value: { from: value, to: value } });
 const shaftAt = (run: Simulation, k: number): number => run.kept[k][run.kernel.at.shaft];
 
 /** A motor without losses on a stiff pack, held on a bench with a propeller whose coefficients do not change. */
@@ -57,8 +57,7 @@ describe('closed forms of the shaft alone', () => {
   it.each(['odex', 'dormand-prince'] as const)('an unloaded motor comes to speed as 1 − exp(−t/τ), τ = J·R/k_t² (%s)', (method) => {
     const { resistance, torqueConstant } = bare.motor;
     const tau = (J * resistance) / torqueConstant ** 2;
-    const kernel = createKernel();
-    kernel.load(unloaded);
+    const kernel = createKernel(unloaded);
     expect(mechanicalTime(kernel, unloaded) / tau).toBeCloseTo(1, 6);
     const times = [0.3, 1, 2, 4, 8].map((n) => n * tau);
     const run = simulate(unloaded, [throttle(1, 1)], { method, relative: 1e-8, record: false, keepAt: Float64Array.from(times) });
@@ -74,8 +73,7 @@ describe('closed forms of the shaft alone', () => {
 
   it('a constant current against a square load comes to speed as tanh(t·√(M·k)/J)', () => {
     const current = 3;
-    const kernel = createKernel();
-    kernel.load(bare);
+    const kernel = createKernel(bare);
     const y = new Float64Array(kernel.dimension);
     kernel.initial(y);
     const held: ProfileStep = { duration: 2, hold: 'motorCurrent', value: { from: current, to: current } };
@@ -112,8 +110,7 @@ describe('closed forms of the shaft alone', () => {
     const geared = { ...unloaded, gearbox: { ratio, efficiency, mass: 0 } };
     const load = 4e-6;
     const rate = (duty: number, speed: number): { rate: number; torque: number } => {
-      const kernel = createKernel();
-      kernel.load({ ...geared, controller: { ...geared.controller, braking: 'regenerative' } });
+      const kernel = createKernel({ ...geared, controller: { ...geared.controller, braking: 'regenerative' } });
       kernel.begin(throttle(1, duty), 0, false);
       kernel.turnFreely(true);
       const y = new Float64Array(kernel.dimension);
@@ -144,8 +141,7 @@ describe.each([
       const run = simulate(free(system), profile, { keepAt: Float64Array.from(ends) });
       expect(run.end).toBe('finished');
       expect(run.kept).toHaveLength(ends.length);
-      const kernel = createKernel();
-      kernel.load(system);
+      const kernel = createKernel(system);
       const { shaft } = run.kernel.at;
       run.kept.forEach((row, k) => {
         const step = profile[k];

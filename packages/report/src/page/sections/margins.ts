@@ -1,6 +1,6 @@
 /** The section on what is left to each limit. @module */
 
-import { type CandidateResult, decidingLimit, type LimitResult, limitNotes } from '@shaftwork/sim-core';
+import { type CandidateResult, decidingLimit, type LimitPassed, type LimitResult, limitNotes } from '@shaftwork/sim-core';
 import { clock, countWord, differenceText, limitPrinting, listed, printedDifference, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';
 import { FARTHEST, marginDrawing, marginGroups } from '../../figures/margins.js';
@@ -8,8 +8,8 @@ import { html } from '../../html/html.js';
 import { marginsTable } from '../../tables/figure-data.js';
 import type { ReportView, Section } from '../report-view.js';
 
-const past = ({ limits }: CandidateResult): readonly (LimitResult & { readonly passedAt: number })[] =>
-  limits.flatMap((limit) => (limit.passedAt === undefined ? [] : [{ ...limit, passedAt: limit.passedAt }]));
+const past = ({ limits }: CandidateResult): readonly (LimitResult & { readonly passed: LimitPassed })[] =>
+  limits.flatMap((limit) => (limit.passed === undefined ? [] : [{ ...limit, passed: limit.passed }]));
 /** The way to a limit of which less than this share is left counts as near. */
 const NEAR = 0.1;
 
@@ -47,14 +47,14 @@ export async function marginsSection(view: ReportView): Promise<Section | undefi
     const [first] = candidate.limits;
     const passed = past(candidate);
     if (passed.length > 0) {
-      return `${candidate.name} is past ${listed(passed.map((limit) => `its limit of ${quantityText(limit.bound, limitPrinting(limit))} (${limit.words}) from ${clock(limit.passedAt)} on`))}`;
+      return `${candidate.name} is past ${listed(passed.map((limit) => `its limit of ${quantityText(limit.bound, limitPrinting(limit))} (${limit.words}) from ${clock(limit.passed.at)} on`))}`;
     }
     return first === undefined
       ? `${candidate.name} has no limits`
       : `${candidate.name} comes closest to its limit with the ${first.words}, ${leftText(first)} left`;
   });
   const near = result.candidates.flatMap(({ name, limits }) =>
-    limits.filter(({ passedAt, marginShare }) => passedAt === undefined && marginShare < NEAR).map(({ words }) => `${name} (${words})`),
+    limits.filter(({ passed, marginShare }) => passed === undefined && marginShare < NEAR).map(({ words }) => `${name} (${words})`),
   );
   const drawn = await figure({
     id: 'figure-margins',

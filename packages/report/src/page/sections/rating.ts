@@ -1,6 +1,6 @@
 /** What each drive may do for ever, and for how long it may do more. @module */
 
-import type { RatingResult } from '@shaftwork/sim-core';
+import type { AllowedTime, RatingResult } from '@shaftwork/sim-core';
 import { channelPrinting, clock, listed, numberText, quantityText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';
 import { allowedTimeDrawing, rated } from '../../figures/allowed-time.js';
@@ -18,6 +18,8 @@ const lastingOf = ({ continuous, hardest }: RatingResult): RatingResult['continu
 
 const whereOf = ({ hardest }: RatingResult): string =>
   hardest === undefined ? '' : ` at the ${quantityText(hardest.vehicleSpeed, SPEED)} of “${hardest.label}”`;
+
+const allowedText = (allowed: AllowedTime): string => (allowed.kind === 'for-ever' ? 'for ever' : clock(allowed.time));
 
 function continuousText(name: string, rating: RatingResult): string {
   const where = whereOf(rating);
@@ -65,14 +67,9 @@ export async function ratingSection(view: ReportView): Promise<Section | undefin
       'Allowed time',
       ['candidate', 'motor current, A', 'from cold, m:ss', 'from warm, m:ss'],
       shown.flatMap(({ candidate, rating: { shortTime } }) =>
-        shortTime.fromCold.slice(0, ROWS).map(({ motorCurrent, time, throttle }) => {
-          const warm = shortTime.fromWarm.find((one) => one.throttle === throttle);
-          return [
-            candidate.name,
-            numberText(motorCurrent, CURRENT),
-            time === undefined ? 'for ever' : clock(time),
-            warm === undefined ? '–' : warm.time === undefined ? 'for ever' : clock(warm.time),
-          ];
+        shortTime.fromCold.slice(0, ROWS).map((cold) => {
+          const warm = shortTime.fromWarm.find((one) => one.throttle === cold.throttle);
+          return [candidate.name, numberText(cold.motorCurrent, CURRENT), allowedText(cold), warm === undefined ? '–' : allowedText(warm)];
         }),
       ),
     ),

@@ -48,7 +48,7 @@ export function sideBySideSection(view: ReportView): Section {
   const several = result.candidates.length > 1;
   const hard = result.candidates.filter(({ moment }) => Number.isFinite(moment.time));
   const labels = [...new Set(hard.map(({ moment }) => moment.label))];
-  const marked = result.candidates.some(({ limits, facts }) => !facts.fits || limits.some(({ passedAt }) => passedAt !== undefined));
+  const marked = result.candidates.some(({ limits, facts }) => !facts.fits || limits.some(({ passed }) => passed !== undefined));
   const body = html`${sideBySide(result, looks)}
 <p class="note">${several ? html`<b>Bold</b> is the best of the ${counted(result.candidates.length, 'candidate')} where one is better. ` : ''}${result.doubt === undefined ? '' : `Soft: 5 to 95\u202f% of ${result.doubt.samples} draws. `}${marked ? html`<sup>†</sup> Past a limit. ` : ''}Limits that are far from all stand among the margins. The hardest moment is that of greatest battery power${labels.length === 1 ? ` (${labels[0]})` : ''}.</p>`;
   return { id: 'side-by-side', word: 'Side by side', heading: sideBySideHeading(view), body };

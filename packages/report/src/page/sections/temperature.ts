@@ -37,7 +37,7 @@ function standingOf({ name, limits, headline }: CandidateResult): Standing {
   const limit = limits.find(({ id }) => id === 'windingTemperature');
   const peak = headline.peakWindingTemperature.nominal;
   const below = limit === undefined ? Number.NaN : printedDifference(limit.bound, peak, besideLimit(peak, limit.bound, PRINTING));
-  return { name, peak, limit, below, past: limit?.passedAt };
+  return { name, peak, limit, below, past: limit?.passed?.at };
 }
 
 const kelvin = (difference: number): string =>

@@ -1,7 +1,7 @@
 /** The motor's geometry and what was given about its heat → the heat network; every gap filled by rule. @module */
 
 import { finSpacing } from '../../heat/fins.js';
-import type { FittedSink, HeatPaths, HullStrap, MountSurface, WaterCoil } from '../../heat/heat-paths.js';
+import type { FittedSink, HeatPaths, HullStrap, MountSurface, StatedJacket, WaterCoil } from '../../heat/heat-paths.js';
 import type { Battery } from '../../parts/battery/battery.js';
 import type { Controller } from '../../parts/controller.js';
 import type { Magnet } from '../../parts/magnets.js';
@@ -62,7 +62,7 @@ export function completeHeat(
   const flown = given.vehicle?.wing !== undefined;
   const airScrew = given.propeller !== undefined && given.propeller.kind !== 'marine-series' && given.propeller.medium !== 'water';
   const shut = fill.by('no-share');
-  const tube: WaterCoil<Datum> | undefined =
+  const tube: Tube | undefined =
     coil === undefined
       ? undefined
       : {
@@ -158,26 +158,9 @@ export function completeHeat(
     // a motor behind an air propeller stands in part of its stream, whatever its layout; any other is taken to be shut in
     vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? ducted ?? (flown && airScrew ? fill.by('flight-share') : shut),
     slipstreamShare: cooling?.air?.shareOfSlipstream ?? (airScrew ? ducted : undefined) ?? (airScrew ? fill.by('slipstream-share') : shut),
-    jacket:
-      jacket === undefined
-        ? undefined
-        : {
-            conductance: fill.need(
-              jacket.conductance,
-              jacket.place,
-              'conductance',
-              'watts carried away per kelvin between can and water; 1 to 3 W/K for model jackets',
-            ),
-            speed: fill.need(jacket.atSpeed, jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds'),
-            restShare: jacket.restShare ?? fill.by('jacket-rest'),
-          },
-    coil: tube,
-    jacketCovers:
-      jacket !== undefined
-        ? fill.choose('jacket-covers', jacket.covers)
-        : coil !== undefined
-          ? fill.choose('coil-covers', coil.covers)
-          : 'can',
+    ...(jacket !== undefined
+      ? { jacket: completeJacket(fill, jacket), coil: undefined }
+      : { jacket: undefined, coil: tube && { ...tube, covers: fill.choose('coil-covers', coil?.covers) } }),
     sink: fitted,
     strap: strap && { conductance: strap.conductance, covers: strap.covers },
     ...added(fill, { sink: fitted, jacket, coil: tube, strapMass: strap?.mass, cooling, motor }),
@@ -186,10 +169,25 @@ export function completeHeat(
   };
 }
 
+const completeJacket = (fill: Filler, jacket: NonNullable<GivenCooling['waterJacket']>): StatedJacket<Datum> => ({
+  conductance: fill.need(
+    jacket.conductance,
+    jacket.place,
+    'conductance',
+    'watts carried away per kelvin between can and water; 1 to 3 W/K for model jackets',
+  ),
+  speed: fill.need(jacket.atSpeed, jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds'),
+  restShare: jacket.restShare ?? fill.by('jacket-rest'),
+  covers: fill.choose('jacket-covers', jacket.covers),
+});
+
 const mountSurface = (fill: Filler, plate: Datum | undefined, diameter: Datum): MountSurface<Datum> => ({
   area: plate === undefined ? fill.by('mount-faces', diameter) : fill.by('both-faces', plate),
   emissivity: fill.by('mount-emissivity'),
 });
+
+/** A coil before it is said where it lies. */
+type Tube = Omit<WaterCoil<Datum>, 'covers'>;
 
 /** What stands all round the can, fins on a can, a coil or a jacket round it, and what all of it weighs. */
 function added(
@@ -204,7 +202,7 @@ function added(
   }: {
     readonly sink: FittedSink<Datum> | undefined;
     readonly jacket: GivenCooling['waterJacket'];
-    readonly coil: WaterCoil<Datum> | undefined;
+    readonly coil: Tube | undefined;
     readonly strapMass: Datum | undefined;
     readonly cooling: GivenCooling | undefined;
     readonly motor: Motor<Datum>;

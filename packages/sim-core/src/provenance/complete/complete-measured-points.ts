@@ -129,17 +129,13 @@ function turningPart(given: GivenDrive): Turning {
   const fill = createFiller('bench');
   const motor = completeMotor(fill, given);
   const controller = completeController(fill, given, given.battery?.cells?.series ?? 1, motor.inductance);
-  return nominal({ motor, controller, gearbox: completeGearbox(fill, given) });
+  const gearbox = completeGearbox(fill, given);
+  return { motor: nominal(motor) as Motor, controller: nominal(controller) as Controller, gearbox: nominal(gearbox) as Gearbox };
 }
 
-/** Plain numbers of data as they stand. */
-const nominal = (data: { readonly [K in keyof Turning]: object }): Turning =>
-  Object.fromEntries(
-    Object.entries(data).map(([part, record]) => [
-      part,
-      Object.fromEntries(Object.entries(record).map(([key, value]) => [key, isDatum(value) ? value.value : value])),
-    ]),
-  ) as unknown as Turning;
+/** A record with plain numbers in place of data, as they stand. */
+const nominal = (record: object): object =>
+  Object.fromEntries(Object.entries(record).map(([key, value]) => [key, isDatum(value) ? value.value : value]));
 
 /** Density of the air where it was measured, of the scenario's own where that is not said [kg/m³]. */
 function measuredDensity({ measuredAt }: GivenReadings, density: number, medium: Medium): number {

@@ -7,7 +7,7 @@ import type { TemperatureChannel } from '../../results/channels.js';
 import { type CandidateDoubt, type Comparison, DISTINGUISHABLE, type DoubtResult } from '../../results/doubt-result.js';
 import { HEADLINE_IDS, type HeadlineId } from '../../results/headlines.js';
 import { OBJECTIVE } from '../../results/objectives.js';
-import type { CandidateResult } from '../../results/run-result.js';
+import type { CandidateResult, FigureBand } from '../../results/run-result.js';
 import { compareStandings } from '../judge/rank.js';
 import { band, differences, nominalObjective, type Samples, samplesOf } from './columns.js';
 import { BODY_WORDS, bodyInQuestion, curvesOf, peaksOf } from './curves.js';
@@ -15,12 +15,12 @@ import { type DoubtPlan, MODEL_ERROR } from './plan.js';
 import { limitBits, type RowFigure, rowLength, sampleStart } from './sample.js';
 import { inputColumns, sensitivityOf } from './sensitivity.js';
 
-type Bands = { readonly [K in HeadlineId]?: { readonly p05: number; readonly p95: number } };
+export type HeadlineBands = { readonly [K in HeadlineId]?: FigureBand };
 
 export interface GatheredDoubt {
   readonly doubt: DoubtResult;
   /** 5–95 % of headline figures by candidate. */
-  readonly bands: ReadonlyMap<string, Bands>;
+  readonly bands: ReadonlyMap<string, HeadlineBands>;
 }
 
 /** The figure of a row that each headline is drawn as; undefined where it is not drawn. */
@@ -120,8 +120,8 @@ export function gatherDoubt(
   return { doubt, bands: new Map(all.map((each) => [each.result.name, headlineBands(each)])) };
 }
 
-function headlineBands({ column, result }: Samples): Bands {
-  const bands: { [K in HeadlineId]?: { readonly p05: number; readonly p95: number } } = {};
+function headlineBands({ column, result }: Samples): HeadlineBands {
+  const bands: { [K in HeadlineId]?: FigureBand } = {};
   for (const headline of HEADLINE_IDS) {
     const figure = DRAWN[headline];
     if (figure === undefined) continue;

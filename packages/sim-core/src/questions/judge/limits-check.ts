@@ -6,7 +6,7 @@ import { isKernelEvent } from '../../kernel/event-margins.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';
 import type { Datum } from '../../provenance/datum.js';
 import { RULES, type RuleId } from '../../provenance/rules/rules.js';
-import type { LimitResult } from '../../results/limit-result.js';
+import type { LimitPassed, LimitResult } from '../../results/limit-result.js';
 import { isPast, isSet, LIMIT_IDS, LIMITS, type LimitId } from '../../results/limits.js';
 import { largest, type Peak } from '../simulate/extremes-watch.js';
 import type { Simulation } from '../simulate/simulate.js';
@@ -52,7 +52,7 @@ export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasti
       worstTime: worst.time,
       margin,
       marginShare: span > 0 ? margin / span : margin,
-      ...(margin < 0 ? { passedAt: passedAt(id, simulation, lasting) ?? worst.time, ...passedFor(id, simulation, bound) } : {}),
+      ...(margin < 0 ? { passed: { at: passedAt(id, simulation, lasting) ?? worst.time, ...passedFor(id, simulation, bound) } } : {}),
     });
   }
   return found.sort((a, b) => a.marginShare - b.marginShare);
@@ -79,7 +79,7 @@ function passedAt(id: LimitId, { passed, drawn }: Simulation, lasting: number): 
 const TOUCH = 1e-3;
 
 /** How long a channel lies past a bound, between straight lines through the recorded samples [s]. */
-function passedFor(id: LimitId, { recorded }: Simulation, bound: number): { readonly passedFor?: number } {
+function passedFor(id: LimitId, { recorded }: Simulation, bound: number): Pick<LimitPassed, 'lasting'> {
   const { watched, sense, eitherWay } = LIMITS[id];
   if (recorded === undefined || watched === 'drawn' || watched === 'lasting') return {};
   const { time } = recorded.trace;
@@ -94,7 +94,7 @@ function passedFor(id: LimitId, { recorded }: Simulation, bound: number): { read
     if (a > 0 && b > 0) total += time[k] - time[k - 1];
     else if (fall > 0) total += ((time[k] - time[k - 1]) * (a + b)) / fall;
   }
-  return total < TOUCH ? {} : { passedFor: total };
+  return total < TOUCH ? {} : { lasting: total };
 }
 
 /** Until the reserve is reached, or the cut-off, or a day is over, with the profile driven again and again [s]. */
@@ -112,4 +112,4 @@ function startOf(id: LimitId, { initialState, kernel: { at } }: Simulation, { ba
 
 /** Whether a run was driven to its end with no limit passed. */
 export const meetsLimits = (simulation: Pick<Simulation, 'end'>, limits: readonly LimitResult[]): boolean =>
-  simulation.end === 'finished' && limits.every((limit) => limit.passedAt === undefined && limit.margin >= 0);
+  simulation.end === 'finished' && limits.every((limit) => limit.passed === undefined);

@@ -50,7 +50,7 @@ export function outcomeOf(
       feasible: meetsLimits(simulation, limits),
       holds: lost === 0,
       driven: simulation.time / profileDuration(profile),
-      failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost,
+      failures: limits.filter(({ passed }) => passed !== undefined).length + lost,
       lack: greatestLack(simulation.lost),
       objective: objectiveOf(figures, objective),
       winding,

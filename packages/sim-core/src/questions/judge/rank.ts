@@ -61,7 +61,7 @@ export function standingOf(
     feasible,
     holds: stepNotHeld(findings) === undefined,
     driven: headline.runTime.nominal / duration,
-    failures: limits.filter(({ passedAt }) => passedAt !== undefined).length + lost.length,
+    failures: limits.filter(({ passed }) => passed !== undefined).length + lost.length,
     lack: greatestLack(lost),
     objective: objectiveOf(figures, objective),
     winding: figures.winding,

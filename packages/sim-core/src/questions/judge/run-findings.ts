@@ -71,7 +71,7 @@ export function findingsOf(
       why: 'the motor’s torque rises faster with speed than the load’s, so the crossing does not hold',
     });
   }
-  if (simulation.failure !== undefined) {
+  if (simulation.end === 'failed') {
     const { step, time, why } = simulation.failure;
     findings.push({ candidate: name, time, kind: 'no-operating-point', step, ...label(step), why });
   }

@@ -11,7 +11,7 @@ import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
 import { brent } from '../../numerics/roots.js';
 import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import type { Equilibrium } from '../../results/equilibrium-result.js';
-import type { Settled } from '../../results/rating-result.js';
+import type { Settled, Stalled } from '../../results/rating-result.js';
 import { runawayTorque } from './continuous-torque.js';
 import { type HeldDrive, holdDrive } from './held-drive.js';
 import { type SweptThrottle, sweepThrottle } from './part-throttle.js';
@@ -91,7 +91,7 @@ export function firstLimit(drive: HeldDrive, longest: number): { readonly time: 
 }
 
 /** The rotor held at full throttle, from the start's temperatures. */
-export function stall(drive: HeldDrive): Settled {
+export function stall(drive: HeldDrive): Stalled {
   drive.cold();
   drive.holdStill();
   drive.kernel.solve(0, drive.state);

@@ -54,8 +54,7 @@ export interface HeldDrive {
 export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: number): HeldDrive {
   // held for ever, a shaft has its steady speed
   const system: DriveSystem = given.shaftSpeed === 'with-inertia' ? { ...given, shaftSpeed: 'quasi-steady' } : given;
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const n = kernel.dimension;
   const state = new Float64Array(n);
   kernel.initial(state);

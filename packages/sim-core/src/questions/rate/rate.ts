@@ -209,7 +209,7 @@ function shortTimes(drive: HeldDrive, s1: number, from: ByBody): AllowedTime[] {
       motorCurrent: point.motorCurrent,
       inputPower: point.inputPower,
       shaftPower: point.shaftPower,
-      ...(passed === undefined ? {} : { time: passed.time, binding: passed.limit }),
+      ...(passed === undefined ? { kind: 'for-ever' } : { kind: 'until', time: passed.time, binding: passed.limit }),
     });
   }
   return out;

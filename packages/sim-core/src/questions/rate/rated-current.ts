@@ -127,8 +127,7 @@ export function continuousCurrent(system: DriveSystem, speed: number, full: Cool
     };
     const run = simulate(held, brake.profile, FAST);
     if (run.end !== 'finished') return undefined;
-    const kernel = createKernel();
-    kernel.load(brake.system);
+    const kernel = createKernel(brake.system);
     kernel.begin(brake.profile[0], 0, false);
     const rates = new Float64Array(kernel.dimension);
     kernel.derivative(0, run.state, rates);

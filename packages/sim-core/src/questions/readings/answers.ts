@@ -11,7 +11,7 @@
  */
 
 import type { DriveSystem } from '../../drive/drive-system.js';
-import { type ProfileStep, profileDuration, type Ramp, rampAt } from '../../drive/profile.js';
+import { type ProfileStep, profileDuration, type Ramp, rampAt, withRamps } from '../../drive/profile.js';
 import type { ThermometerPlace } from '../../heat/thermometer.js';
 import { IntegrationFailure } from '../../numerics/integration-failure.js';
 import { windingResistance } from '../../parts/motor.js';
@@ -27,8 +27,9 @@ import { pointOf } from '../point.js';
 import { coolDown } from '../run/after-stop.js';
 import { observe } from '../simulate/observe.js';
 import { type Simulation, simulate } from '../simulate/simulate.js';
+import { airAround } from '../simulate/thermometer-excess.js';
 import { CHANNEL_READ, conditionsOf, isThermometer, type NumberRead, THERMOMETER_READ, type ThermometerKey } from './numbers-read.js';
-import { airAround, looksBefore, rimSpeedIn, shownBy, thermometerAt, thermometerExcess } from './thermometer-reads.js';
+import { looksBefore, rimSpeedIn, shownBy, thermometerAt, thermometerExcess } from './thermometer-reads.js';
 
 const STEPPER = { method: 'dormand-prince', relative: 1e-4, record: false } as const;
 
@@ -66,15 +67,7 @@ export function cutOff(profile: readonly ProfileStep[], at: number): ProfileStep
     if (!(left > 0)) break;
     const share = Math.min(1, left / step.duration);
     const cut = (ramp: Ramp): Ramp => ({ from: ramp.from, to: rampAt(ramp, share) });
-    const { vehicleSpeed, climb, grade } = step;
-    kept.push({
-      ...step,
-      duration: share * step.duration,
-      value: cut(step.value),
-      ...(vehicleSpeed === undefined ? {} : { vehicleSpeed: cut(vehicleSpeed) }),
-      ...(climb === undefined ? {} : { climb: cut(climb) }),
-      ...(grade === undefined ? {} : { grade: cut(grade) }),
-    });
+    kept.push({ ...withRamps(step, cut), duration: share * step.duration });
     left -= step.duration;
   }
   return kept;

@@ -26,10 +26,11 @@ import type { ReadingResult } from '../../results/reading-result.js';
 import type { RunInput } from '../candidate.js';
 import { modelFactor } from '../doubt/plan.js';
 import { simulate } from '../simulate/simulate.js';
+import { airAround } from '../simulate/thermometer-excess.js';
 import { thermometerFactor, thermometerKey } from './answers.js';
 import { type Lesson, learn } from './learn.js';
 import { THERMOMETER_READ, type ThermometerKey } from './numbers-read.js';
-import { airAround, looksBefore, rimSpeedIn, thermometerAt, thermometerExcess } from './thermometer-reads.js';
+import { looksBefore, rimSpeedIn, thermometerAt, thermometerExcess } from './thermometer-reads.js';
 
 /** What a thermometer showed, and when. */
 export interface ReadingAsk {

@@ -15,11 +15,11 @@ import {
   THERMOMETER_PLACES,
   type ThermometerPlace,
   type ThermometerPlaceId,
-  thermometerSource,
 } from '../../heat/thermometer.js';
 import { coolDown } from '../run/after-stop.js';
 import type { Simulation } from '../simulate/simulate.js';
 import { stopBodies } from '../simulate/stop-bodies.js';
+import { excessAt } from '../simulate/thermometer-excess.js';
 
 /** Lags looked back, and looks per lag. */
 const LAGS = 5;
@@ -30,10 +30,6 @@ const EMISSIVITY_FACTOR = 1.2;
 /** One that looks takes no share and is not late, but errs with the emissivity. */
 export const thermometerAt = (place: ThermometerPlaceId, infrared: boolean): ThermometerPlace =>
   infrared ? { ...THERMOMETER_PLACES[place], share: 1, factor: EMISSIVITY_FACTOR, lag: 0.1 } : THERMOMETER_PLACES[place];
-
-/** Air that the excess counts from [K]. */
-export const airAround = ({ of }: ThermometerPlace, { surroundings }: DriveSystem): number =>
-  of === 'controller' || of === 'cells' ? surroundings.compartmentTemperature : surroundings.motorAirTemperature;
 
 /** Times before `end` at which the run's state is wanted [s], rising; the end itself not among them. */
 export const looksBefore = ({ lag }: ThermometerPlace, end: number): number[] =>
@@ -69,8 +65,7 @@ export function thermometerExcess(
   rimSpeed: (t: number) => number,
   after: number | undefined,
 ): Shown {
-  const air = airAround(place, system);
-  const excess = (bodies: ReturnType<typeof stopBodies>): number => thermometerSource(place, system.heat.capacity, bodies) - air;
+  const excess = (bodies: ReturnType<typeof stopBodies>): number => excessAt(place, system, bodies);
   const bodiesOf = (y: Float64Array) => stopBodies(system, run.kernel.at, y);
   const moments = looksBefore(place, run.time).flatMap((t) => {
     const y = kept.get(t);

@@ -41,9 +41,8 @@ export interface CooledDown {
  * beyond the laws of air.
  */
 export function coolDown(system: DriveSystem, state: Float64Array, times: readonly number[], relative = 1e-6): CooledDown[] | undefined {
-  const kernel = createKernel();
   // unplugged: what else hangs on the pack would go on draining it
-  kernel.load({ ...system, otherLoads: 0, controller: { ...system.controller, idleCurrent: 0 } });
+  const kernel = createKernel({ ...system, otherLoads: 0, controller: { ...system.controller, idleCurrent: 0 } });
   const y = Float64Array.from(state);
   const n = kernel.dimension;
   y[kernel.at.speed] = 0;

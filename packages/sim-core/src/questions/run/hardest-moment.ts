@@ -42,8 +42,7 @@ export function hardestMoment(
   best = Math.max(best, 0);
   const time = trace.time[best];
   const throttle = trace.throttle[best];
-  const kernel = createKernel();
-  kernel.load(system);
+  const kernel = createKernel(system);
   const y = states[best].slice();
   kernel.begin({ duration: 1, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
   // what is shown is the moment itself, also of a shaft that still gathers speed

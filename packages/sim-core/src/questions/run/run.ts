@@ -36,11 +36,11 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
   const limits = limitsOf(simulation, data, lastingOf(again, system.limits.reserve));
   for (const limit of limits) {
-    if (limit.passedAt !== undefined) {
+    if (limit.passed !== undefined) {
       findings.unshift({
         candidate: name,
         kind: 'limit-passed',
-        time: limit.passedAt,
+        time: limit.passed.at,
         limit: limit.id,
         value: limit.worst,
         bound: limit.bound,

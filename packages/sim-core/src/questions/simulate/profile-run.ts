@@ -8,7 +8,7 @@
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { changesDriving, EVENT_PLACE, endOf, KERNEL_EVENTS, type KernelEvent } from '../../kernel/event-margins.js';
-import { createKernel } from '../../kernel/kernel.js';
+import { createKernel, type Kernel } from '../../kernel/kernel.js';
 import { type ByKind, stateVector } from '../../kernel/state-places.js';
 import { type DormandPrinceWorkspace, dormandPrinceWorkspace } from '../../numerics/dormand-prince.js';
 import { type IntegrationMethod, type IntegrationOutcome, integrate } from '../../numerics/integrate.js';
@@ -16,7 +16,7 @@ import { IntegrationFailure } from '../../numerics/integration-failure.js';
 import type { OdeSystem, StepView } from '../../numerics/ode-system.js';
 import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import type { RunEnd } from '../../results/run-result.js';
-import { DEFAULT_TOLERANCE, type SimulateOptions, type Simulation } from './simulation.js';
+import { DEFAULT_TOLERANCE, type SimulateOptions, type Simulation, type SimulationFailure, type SimulationFound } from './simulation.js';
 import { type SpinUp, spinUp } from './spin-up.js';
 import { type RunNotebook, runNotebook } from './step-notes.js';
 import { type StepSight, stepSight } from './step-sight.js';
@@ -37,7 +37,7 @@ const MOST_STEPS_OF_CALL = 20_000;
 
 /** One run on its way: where it is, what it holds, and what was seen. */
 export class ProfileRun {
-  private readonly kernel = createKernel();
+  private readonly kernel: Kernel;
   private readonly y: Float64Array;
   private readonly initialState: Float64Array;
   private readonly ode: OdeSystem;
@@ -59,8 +59,8 @@ export class ProfileRun {
   private time = 0;
   private steps = 0;
   private evaluations = 0;
-  private end: RunEnd = 'finished';
-  private failure: Simulation['failure'];
+  private end: Exclude<RunEnd, 'failed'> = 'finished';
+  private failure: SimulationFailure | undefined;
   /** Place of the step being driven, and when it began [s]. */
   private index = 0;
   private stepFrom = 0;
@@ -73,9 +73,9 @@ export class ProfileRun {
     private readonly profile: readonly ProfileStep[],
     private readonly options: SimulateOptions,
   ) {
-    const { kernel } = this;
+    const kernel = createKernel(system);
+    this.kernel = kernel;
     const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, keepAt, watch, span = profileDuration(profile) } = options;
-    kernel.load(system);
     this.y = new Float64Array(kernel.dimension);
     kernel.initial(this.y);
     this.initialState = this.y.slice();
@@ -227,7 +227,6 @@ export class ProfileRun {
 
   private fail(why: string): false {
     this.failure = { step: this.index, time: this.time, why };
-    this.end = 'failed';
     return false;
   }
 
@@ -258,8 +257,7 @@ export class ProfileRun {
   result(): Simulation {
     const { sight, time, y, initialState, failure } = this;
     const recorded = sight.recording(time, initialState, y);
-    return {
-      end: this.end,
+    const found: SimulationFound = {
       time,
       state: y,
       kernel: this.kernel,
@@ -272,9 +270,9 @@ export class ProfileRun {
       drawn: sight.drawn,
       outsideTable: sight.outsideTable(),
       ...this.notebook.notes,
-      ...(failure === undefined ? {} : { failure }),
       steps: this.steps,
       evaluations: this.evaluations,
     };
+    return failure === undefined ? { ...found, end: this.end } : { ...found, end: 'failed', failure };
   }
 }

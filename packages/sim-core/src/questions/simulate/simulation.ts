@@ -31,9 +31,19 @@ export interface SimulateOptions {
   readonly watch?: StateWatch;
 }
 
-/** What a simulation found: its end, its states [SI] at the times [s] that were asked for, the extremes, the notes by number of step [1]. */
-export interface Simulation extends RunNotes {
-  readonly end: RunEnd;
+/** What a simulation found: how it ended, where it failed why it did. */
+export type Simulation = SimulationFound &
+  ({ readonly end: Exclude<RunEnd, 'failed'> } | { readonly end: 'failed'; readonly failure: SimulationFailure });
+
+/** Where no operating point exists and a run ends: at which step [1], and when [s]. */
+export interface SimulationFailure {
+  readonly step: number;
+  readonly time: number;
+  readonly why: string;
+}
+
+/** What every simulation found: its states [SI] at the times [s] that were asked for, the extremes, the notes by number of step [1]. */
+export interface SimulationFound extends RunNotes {
   readonly time: number;
   /** Final state, in the kernel's order. */
   readonly state: Float64Array;
@@ -51,8 +61,6 @@ export interface Simulation extends RunNotes {
   readonly drawn: Pick<PackMeter, 'energy' | 'passedAt'> | undefined;
   /** Farthest beyond the propeller's table while driving, in advance ratio [1]; 0 where it was not left. */
   readonly outsideTable: number;
-  /** Where no operating point exists and the run ends. */
-  readonly failure?: { readonly step: number; readonly time: number; readonly why: string };
   readonly steps: number;
   readonly evaluations: number;
 }

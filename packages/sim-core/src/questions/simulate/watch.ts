@@ -5,7 +5,7 @@
  * @module
  */
 import type { DriveSystem } from '../../drive/drive-system.js';
-import { followThermometer, THERMOMETER_PLACES, type ThermometerPlaceId, thermometerSource } from '../../heat/thermometer.js';
+import { followThermometer, THERMOMETER_PLACES, type ThermometerPlaceId } from '../../heat/thermometer.js';
 import { inverseNormal } from '../../numerics/inverse-normal.js';
 import { seededRandom } from '../../numerics/seeded-random.js';
 import { type MeasurableId, measurableOf } from '../../provenance/measurables.js';
@@ -14,6 +14,7 @@ import { CHANNEL_IDS, type ChannelId } from '../../results/channels.js';
 import { CHANNEL_INDEX, observeInto } from './observe.js';
 import type { SimulateOptions } from './simulate.js';
 import { stopBodies } from './stop-bodies.js';
+import { airAround, excessAt } from './thermometer-excess.js';
 
 /** What a log has measured of one candidate. */
 export interface Watch {
@@ -79,12 +80,8 @@ export function watchSystem(system: DriveSystem, { ids, times }: Pick<Watch, 'id
   const raw = new Float64Array(ids.length * times.length).fill(Number.NaN);
   const rim = new Float64Array(times.length);
   const row = new Float64Array(CHANNEL_IDS.length);
-  const { heat, surroundings, start, battery, motor } = system;
+  const { start, battery, motor } = system;
   const placeOf = (id: MeasurableId): ThermometerPlaceId | undefined => measurableOf(id).place;
-  const airOf = (place: ThermometerPlaceId): number => {
-    const { of } = THERMOMETER_PLACES[place];
-    return of === 'controller' || of === 'cells' ? surroundings.compartmentTemperature : surroundings.motorAirTemperature;
-  };
   const warm = ids.some((id) => placeOf(id) !== undefined);
   return {
     watch: {
@@ -98,7 +95,7 @@ export function watchSystem(system: DriveSystem, { ids, times }: Pick<Watch, 'id
           const reads = READS[id];
           raw[k * times.length + index] =
             place !== undefined && bodies !== undefined
-              ? thermometerSource(THERMOMETER_PLACES[place], heat.capacity, bodies) - airOf(place)
+              ? excessAt(THERMOMETER_PLACES[place], system, bodies)
               : reads === 'chargeUsed'
                 ? (start.charge - row[CHANNEL_INDEX.charge]) * battery.capacity
                 : reads === 'thermometer'
@@ -116,7 +113,7 @@ export function watchSystem(system: DriveSystem, { ids, times }: Pick<Watch, 'id
         const ended = own.findIndex(Number.isNaN);
         const moments = Array.from(ended < 0 ? own : own.subarray(0, ended), (excess, i) => ({ t: times[i], excess, speed: rim[i] }));
         const theta = followThermometer(THERMOMETER_PLACES[place], moments);
-        const air = airOf(place);
+        const air = airAround(THERMOMETER_PLACES[place], system);
         theta.forEach((each, i) => {
           own[i] = air + shares(place) * (theta[0] + (each - theta[0]) * factor);
         });

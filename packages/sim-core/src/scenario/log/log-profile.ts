@@ -1,6 +1,6 @@
 /** A log file as profile: its rows reduced to straight pieces within a stated deviation. @module */
 
-import type { Held, ProfileStep, Ramp } from '../../drive/profile.js';
+import { type Held, type ProfileStep, type Ramp, type StepParts, stepOfParts } from '../../drive/profile.js';
 import { polylineDeviation, thinPolyline } from '../../numerics/thin-polyline.js';
 import { certain } from '../../problems/certain.js';
 import type { ScenarioProblem } from '../../problems/index.js';
@@ -199,14 +199,15 @@ function piecesOf({ time, keys, values }: Curves, held: LogHold, entry: LogEntry
       const value = values[keys.indexOf(key)];
       return value === undefined ? undefined : { from: value[a], to: value[b] };
     };
-    steps.push({
+    const parts: StepParts = {
       duration: time[b] - time[a],
       ...(entry.label === undefined ? {} : { label: entry.label }),
       ...holdOf(held, certain(ramp(held), `column ${held}`)),
-      ...(held === 'vehicle_speed' ? {} : beside('vehicleSpeed', ramp('vehicle_speed'))),
-      ...beside('climb', ramp('climb')),
-      ...beside('grade', ramp('grade')),
-    });
+      vehicleSpeed: held === 'vehicle_speed' ? undefined : ramp('vehicle_speed'),
+      climb: ramp('climb'),
+      grade: ramp('grade'),
+    };
+    steps.push(stepOfParts(parts));
   }
   const deviations = values.map((value, c) => {
     const { largest, mean } = polylineDeviation(time, value, kept);
@@ -216,8 +217,6 @@ function piecesOf({ time, keys, values }: Curves, held: LogHold, entry: LogEntry
   const facts: LogFacts = { file, rows: time.length, pieces: steps.length, from: time[0], to: time[time.length - 1], deviations, taken };
   return { steps, facts, problems: [] };
 }
-
-const beside = <Key extends string>(key: Key, ramp: Ramp | undefined) => (ramp === undefined ? {} : ({ [key]: ramp } as Record<Key, Ramp>));
 
 function holdOf(held: LogHold, { from, to }: Ramp): { readonly hold: Held; readonly value: Ramp } {
   if (held !== 'shaft_speed') return { hold: HOLDS[held], value: { from, to } };
