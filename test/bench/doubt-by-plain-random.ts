@@ -3,10 +3,10 @@
  * Run: node_modules/.bin/tsx test/bench/doubt-by-plain-random.ts [demo] [plain samples]. Takes minutes.
  */
 import { readFileSync } from 'node:fs';
-import { quantile } from '../../packages/sim-core/src/numerics/quantiles.js';
 import { planDoubt } from '../../packages/sim-core/src/questions/doubt/plan.js';
 import { rowIndex, rowLength, workDoubt } from '../../packages/sim-core/src/questions/doubt/sample.js';
 import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
+import { quantile } from '../quantile.js';
 
 const demo = process.argv[2] ?? 'survey-boat';
 const many = Number(process.argv[3] ?? 20_000);

@@ -2,10 +2,10 @@
 import type { DriveSystem } from '../../packages/sim-core/src/drive/drive-system.js';
 import { createKernel } from '../../packages/sim-core/src/kernel/kernel.js';
 import { inverseNormal } from '../../packages/sim-core/src/numerics/inverse-normal.js';
-import { quantile } from '../../packages/sim-core/src/numerics/quantiles.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import { type Draw, NOMINAL, realiser } from '../../packages/sim-core/src/provenance/realise.js';
 import { prepareScenario } from '../../packages/sim-core/src/run-scenario.js';
+import { quantile } from '../quantile.js';
 import type { Compared } from './validation.js';
 
 export interface BenchPoint {

@@ -7,8 +7,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { inverseNormal } from '../../packages/sim-core/src/numerics/inverse-normal.js';
-import { quantile } from '../../packages/sim-core/src/numerics/quantiles.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
+import { quantile } from '../quantile.js';
 import { fitHeat } from './fit-heat.js';
 import { cutOf, type MeasuredRun, type Model, modelOf, readRuns } from './heat-run.js';
 import { type Compared, type Section, type ValidationRow, validationRow } from './validation.js';

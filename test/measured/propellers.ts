@@ -6,7 +6,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { inverseNormal } from '../../packages/sim-core/src/numerics/inverse-normal.js';
-import { quantile } from '../../packages/sim-core/src/numerics/quantiles.js';
 import { seededRandom } from '../../packages/sim-core/src/numerics/seeded-random.js';
 import type { BladeFamily } from '../../packages/sim-core/src/parts/propeller/blade-families.js';
 import { emptyCoefficients, evaluateTable } from '../../packages/sim-core/src/parts/propeller/coefficient-lookup.js';
@@ -24,6 +23,7 @@ import type { Datum } from '../../packages/sim-core/src/provenance/datum.js';
 import type { GivenBladeElement, GivenReadings } from '../../packages/sim-core/src/provenance/given.js';
 import { writtenDatum } from '../../packages/sim-core/src/provenance/written.js';
 import { drawn } from '../../packages/sim-core/src/quantities/index.js';
+import { quantile } from '../quantile.js';
 import type { Section, ValidationRow } from './validation.js';
 
 const INCH = 0.0254;

@@ -1,5 +1,6 @@
-import { mean, quantile, quantileOfSorted, sortedSample, standardDeviation } from '@shaftwork/sim-core/numerics/quantiles';
+import { mean, quantileOfSorted, sortedSample, standardDeviation } from '@shaftwork/sim-core/numerics/quantiles';
 import { describe, expect, it } from 'vitest';
+import { quantile } from '../../quantile.js';
 
 describe('quantile', () => {
   // by hand from definition 7 of Hyndman & Fan (1996): place (n − 1)p

@@ -52,14 +52,4 @@ export interface StepStatistics {
   stiff: boolean;
 }
 
-/** A stepping method: advances state from → to, shows each accepted step to accept, and stops after a step that accept answers with false. */
-export type Stepper = (
-  system: OdeSystem,
-  tolerances: Tolerances,
-  from: number,
-  state: Float64Array,
-  to: number,
-  accept: (step: StepView) => boolean,
-) => StepStatistics;
-
 export const MOST_STEPS = 100_000;

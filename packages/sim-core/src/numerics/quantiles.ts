@@ -32,11 +32,6 @@ export function quantileOfSorted(sorted: ArrayLike<number>, p: number): number {
   return lower === upper || place === below ? lower : lower + (place - below) * (upper - lower);
 }
 
-/** (1) of values in any order; throws RangeError for an empty sample, a value that is not a number, or p outside 0 … 1. */
-export function quantile(values: ArrayLike<number>, p: number): number {
-  return quantileOfSorted(sortedSample(values), p);
-}
-
 /** Throws RangeError for an empty sample or a value that is not a number. */
 export function mean(values: ArrayLike<number>): number {
   requireNumbers(values, 1);

@@ -1,10 +1,10 @@
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
-import { quantile } from '@shaftwork/sim-core/numerics/quantiles';
 import { planDoubtOf, withDoubt, workDoubtOf } from '@shaftwork/sim-core/other-questions';
 import { deviatesOf, MODEL_ERROR, modelFactor, sampleOf } from '@shaftwork/sim-core/questions/doubt/plan';
 import { ENDS, ROW_FIGURES, rowIndex, rowLength } from '@shaftwork/sim-core/questions/doubt/sample';
 import { type PreparedScenario, prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
+import { quantile } from '../../../quantile.js';
 
 function prepared(text: string): PreparedScenario {
   const preparation = prepareScenario(new Map([['s.yaml', text]]), 's.yaml');

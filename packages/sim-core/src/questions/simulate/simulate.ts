@@ -6,7 +6,6 @@ import { ProfileRun } from './profile-run.js';
 import type { SimulateOptions, Simulation } from './simulation.js';
 
 export { DEFAULT_TOLERANCE, recordingOf, type SimulateOptions, type Simulation } from './simulation.js';
-export type { Recording } from './step-sight.js';
 
 /** Runs `system` over `profile`. */
 export function simulate(system: DriveSystem, profile: readonly ProfileStep[], options: SimulateOptions = {}): Simulation {
