@@ -199,10 +199,10 @@ describe('water', () => {
   const jacket = { conductance: '1.8 W/K', at_speed: '3 m/s' };
   it('in a jacket cools the can unless it is said to cover the mount', () => {
     const heat = wet({ water_jacket: { ...jacket, rest_share: '20 %', thickness: '5 mm' } });
-    expect(heat.jacketCovers).toBe('can');
+    expect(heat.jacket?.covers).toBe('can');
     expect([heat.jacket?.conductance.value, heat.jacket?.speed.value, heat.jacket?.restShare.value]).toEqual([1.8, 3, 0.2]);
     expect(heat.addedThickness.value).toBe(5e-3);
-    expect(wet({ water_jacket: { ...jacket, covers: 'mount' } }).jacketCovers).toBe('mount');
+    expect(wet({ water_jacket: { ...jacket, covers: 'mount' } }).jacket?.covers).toBe('mount');
     expect(heat.coil).toBeUndefined();
     expect(wrongIn(boat({ cooling: { water_jacket: {} } }))).toEqual(['cooling.water_jacket.conductance', 'cooling.water_jacket.at_speed']);
   });
@@ -210,12 +210,12 @@ describe('water', () => {
     const coil = { bore: '3 mm', length: '60 cm' };
     const scooped = wet({ water_coil: coil });
     expect([scooped.coil?.speedShare.value, scooped.coil?.pumpSpeed.value]).toEqual([0.25, 0]);
-    expect(scooped.jacketCovers).toBe('can');
+    expect(scooped.coil?.covers).toBe('can');
     expect(scooped.jacket).toBeUndefined();
     const pumped = wet({ water_coil: { ...coil, pump: '0.8 L/min', covers: 'mount', contact: '2 W/K' } });
     expect(pumped.coil?.speedShare.value).toBe(0);
     expect(pumped.coil?.pumpSpeed.value).toBeCloseTo(0.8e-3 / 60 / (0.25 * Math.PI * 9e-6), 9);
-    expect([pumped.jacketCovers, pumped.coil?.contact.value]).toEqual(['mount', 2]);
+    expect([pumped.coil?.covers, pumped.coil?.contact.value]).toEqual(['mount', 2]);
     expect(wet({ water_coil: { ...coil, share_of_boat_speed: '40 %', pump: '0.8 L/min' } }).coil?.speedShare.value).toBe(0.4);
     expect(new Set(wrongIn(boat({ cooling: { water_coil: {} } })))).toEqual(
       new Set(['cooling.water_coil.bore', 'cooling.water_coil.length']),
@@ -232,7 +232,7 @@ describe('water', () => {
     for (const covers of [{}, { covers: 'can' }])
       expect(problemsOf(drive(covers))).toMatchObject([{ kind: 'conflict', expected: 'cooling on the mount of an outrunner' }]);
     const { heat } = dataOf(drive({ covers: 'mount' }));
-    expect(key === 'strap' ? heat.strap?.covers : heat.jacketCovers).toBe('mount');
+    expect(key === 'strap' ? heat.strap?.covers : (heat.jacket ?? heat.coil)?.covers).toBe('mount');
     // round a mount it adds nothing to the can
     expect(heat.addedThickness.value).toBe(0);
     expect(heat.addedMass.value).toBeGreaterThan(0);

@@ -21,7 +21,6 @@ const HEAT_WORDS: Readonly<Record<Exclude<keyof DriveSystem['heat'], keyof Retur
   {
     jacket: 'the water jacket',
     coil: 'the water coil',
-    jacketCovers: 'the water jacket or coil',
     sink: 'the heat sink',
     sideCovered: 'the heat sink',
     strap: 'the strap to the hull',
