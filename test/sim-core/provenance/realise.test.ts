@@ -34,9 +34,12 @@ describe('a draw', () => {
   it('holds a default at its own value, and leaves what is no datum', () => {
     const fill = createFiller('A');
     const curve = Float64Array.of(1, 2);
-    const table = { length };
+    const table = { rows: [{ speed: curve }] };
     const data = { pairs: fill.fixed('pole-count', 14), name: 'x', none: undefined, nothing: null, list: { curve }, table };
-    expect(drawn(data, {})).toEqual({ pairs: 14, name: 'x', none: undefined, nothing: null, list: { curve }, table });
+    const values = drawn(data, {}) as typeof data;
+    expect(values).toEqual({ ...data, pairs: 14 });
+    // tables are what they were, not copies of it
+    expect(values.table).toBe(table);
   });
   it('follows an offset and a mix of independent deviates', () => {
     const mixed: Datum = {

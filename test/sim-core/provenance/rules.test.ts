@@ -1,7 +1,9 @@
 /** Rules own their numbers: what is assumed stands in the rule, beside its words, tolerance and source, and nowhere else. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { createFiller } from '@shaftwork/sim-core/provenance/complete/filler';
+import { unmeasured, value } from '@shaftwork/sim-core/provenance/rules/rule';
 import { RULES, type RuleId } from '@shaftwork/sim-core/provenance/rules/rules';
+import { percent } from '@shaftwork/sim-core/provenance/rules/spreads';
 import { expect, it } from 'vitest';
 
 const withValue = (Object.keys(RULES) as RuleId[]).filter((id) => (RULES[id] as { value?: number }).value !== undefined);
@@ -16,6 +18,26 @@ it('most defaults have a value of their own, and give it', () => {
     expect(datum.dimension, id).toBe(RULES[id].dimension);
     expect(RULES[id].law([]), id).toBe(datum.value);
   }
+});
+
+it('defaults by kind give the value of the kind that is asked', () => {
+  const fill = createFiller('A');
+  // Incropera et al., 6th ed., table A.1: pure copper 401, plain carbon steel 60.5 W/(m·K); alloys conduct less
+  expect(fill.ofKind('fin-conductivity', 'copper').value).toBeGreaterThan(fill.ofKind('fin-conductivity', 'steel').value);
+  expect(fill.ofKind('fin-conductivity', 'copper').value).toBeLessThan(401);
+  expect(fill.ofKind('fin-conductivity', 'steel').value).toBeLessThan(60.5);
+  // IEC 60085: class F is good for 155 °C
+  expect(fill.ofKind('insulation-class', 'F').value).toBeCloseTo(428.15, 9);
+  expect(fill.ofKind('insulation-class', 'F').origin).toMatchObject({ kind: 'default', rule: 'insulation-class', inputs: [] });
+  // @ts-expect-error: no such class
+  void (() => fill.ofKind('insulation-class', 'Z'));
+});
+
+it('what may be off says what narrows it, or that nothing does', () => {
+  // @ts-expect-error: an interval alone does not say how it is narrowed
+  void (() => value('a length', 'length', 1, percent(10), 'nowhere'));
+  expect(value('a length', 'length', 1, unmeasured(percent(10)), 'nowhere')).toMatchObject({ group: 'other', key: null });
+  expect(RULES['press-fit']).toMatchObject({ group: 'way-within', key: 'motor.thermal.stator_to_can' });
 });
 
 /** One rule, several values: what is absent has one of its own in each place. */

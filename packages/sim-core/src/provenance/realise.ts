@@ -41,9 +41,6 @@ export function bounded(datum: Datum, value: number): number {
   return within === undefined || value === datum.value ? value : Math.min(within.to, Math.max(within.from, value));
 }
 
-/** Curves and tables: their unknowns are factors beside them, or what a fan of tables is over. */
-const CURVES = new Set(['table', 'fan', 'openCircuit', 'dragTable']);
-
 /** The way from data to systems, found once: what each draw then costs is the laws themselves. Data that share an input share its value in a draw. */
 export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem {
   const draws = drawer(data);
@@ -73,15 +70,9 @@ export function drawer(data: unknown): (draw: Draw) => unknown {
   const shapeOf = (x: unknown): Shape => {
     if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x)) return { kind: 'plain', value: x };
     if (isDatum(x)) return { kind: 'datum', index: indexOf(x) };
-    const keys = Object.keys(x);
-    return {
-      kind: 'record',
-      keys,
-      shapes: keys.map((key) => {
-        const value = (x as Record<string, unknown>)[key];
-        return CURVES.has(key) ? { kind: 'plain', value } : shapeOf(value);
-      }),
-    };
+    const shapes = Object.values(x).map(shapeOf);
+    // a curve, a table, a fan of them: no draw moves what holds no datum, and all draws share it
+    return shapes.every(({ kind }) => kind === 'plain') ? { kind: 'plain', value: x } : { kind: 'record', keys: Object.keys(x), shapes };
   };
   const shape = shapeOf(data);
   const values = new Float64Array(entries.length);

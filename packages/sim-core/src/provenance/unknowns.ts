@@ -2,8 +2,9 @@
 
 import { type Dimension, deviationOf, type Spread } from '../quantities/index.js';
 import { type Datum, isDatum, type Share, type Unknown } from './datum.js';
-import { RULES } from './rules/rules.js';
-import { writtenWords } from './written.js';
+import type { DoubtGroup } from './rules/doubt-groups.js';
+import { isRule, RULES } from './rules/rules.js';
+import { writtenGroup, writtenWords } from './written.js';
 
 /** An independent deviate of a draw, and the unknown that it mostly is. */
 export interface UnknownEntry {
@@ -21,6 +22,9 @@ export interface UnknownEntry {
   /** What its deviate is made of, where readings tied it to others. */
   readonly mix?: readonly Share[];
 }
+
+/** The group of doubt that an unknown's subject stands in. */
+export const doubtGroupOf = (subject: string): DoubtGroup => (isRule(subject) ? RULES[subject].group : writtenGroup(subject));
 
 export const OWN_WORDS = ' (each one’s own part)';
 

@@ -9,6 +9,7 @@ const DRIVES = {
   parallel: { battery: { cells: { series: 3, parallel: 2 }, capacity: '2.2 Ah', cell_resistance: '5 mohm', discharge_rating: '30 C' } },
   'two strings': { battery: { cells: { series: 3, parallel: 2 }, capacity: '2.2 Ah' } },
   nickel: { battery: { chemistry: 'nickel-metal-hydride', cells: { series: 6 }, capacity: '3 Ah' } },
+  'one plug': { wiring: { connectors: 1 } },
   supply: { battery: { supply: '12 V' } },
   'loss written': { controller: { voltage_loss: '2 W', freewheeling: 'diode' } },
 } as const;
@@ -40,6 +41,8 @@ const ROWS: Record<keyof typeof ELECTRIC_RULES, Held<keyof typeof DRIVES>> = {
   'pack-mass': { in: 'pack of no mass', is: (2.2 * 11.1) / 140, off: '25 %', source: PRACTICE },
   'of-a-supply': { in: 'supply', is: [0, 1e-9, 1, Number.POSITIVE_INFINITY], source: 'definition' },
   // behind a loss in watts at half throttle
+  'cell-voltage': { in: 'loss written', is: 3.7, source: 'definition' },
+  'cells-in-series': { in: 'loss written', is: 3, source: 'definition' },
   'nominal-voltage': { in: 'loss written', is: 11.1, source: 'definition' },
   'chemistry-cutoff': { in: 'bare', is: 3.3, source: PRACTICE },
   'rated-current': { in: 'parallel', is: 66, source: 'definition' },
@@ -50,6 +53,7 @@ const ROWS: Record<keyof typeof ELECTRIC_RULES, Held<keyof typeof DRIVES>> = {
   'wiring-from-gauge': { in: 'bare', is: (1.7241e-8 * 0.4) / 3.3e-6 + 2 * 0.3e-3, off: '15 %', source: 'IEC 60028' },
   'connector-contact': { in: 'bare', is: 0.3e-3, off: '60 %', source: PRACTICE },
   'connector-count': { in: 'bare', is: 2, source: PRACTICE },
+  'connectors-written': { in: 'one plug', is: 1, source: 'definition' },
   // 12 AWG of ASTM B258 is 3.31 mm²
   'wire-area': { in: 'bare', is: 3.31e-6, within: 0.005, off: '30 %', source: PRACTICE },
   'wire-length': { in: 'bare', is: 0.2, off: '50 %', source: PRACTICE },

@@ -1,5 +1,6 @@
 /** Surroundings and limits that nobody gave: each number against its source. */
 import type { RuleId } from '@shaftwork/sim-core/provenance/rules/rules';
+import type { COOLING_RULES } from '@shaftwork/sim-core/provenance/rules/rules-cooling';
 import type { ELECTRIC_RULES } from '@shaftwork/sim-core/provenance/rules/rules-electrics';
 import type { HEAT_RULES } from '@shaftwork/sim-core/provenance/rules/rules-heat';
 import type { LOAD_RULES } from '@shaftwork/sim-core/provenance/rules/rules-load';
@@ -21,7 +22,12 @@ const ISO = 'ISO 2533:1975';
 const ITTC = 'ITTC 7.5-02-01-03';
 const zero = (celsius: number): number => 273.15 + celsius;
 
-type Elsewhere = keyof typeof ELECTRIC_RULES | keyof typeof HEAT_RULES | keyof typeof LOAD_RULES | keyof typeof MOTOR_RULES;
+type Elsewhere =
+  | keyof typeof COOLING_RULES
+  | keyof typeof ELECTRIC_RULES
+  | keyof typeof HEAT_RULES
+  | keyof typeof LOAD_RULES
+  | keyof typeof MOTOR_RULES;
 const ROWS: Record<Exclude<RuleId, Elsewhere>, Held<keyof typeof DRIVES>> = {
   'standard-day': { in: 'bare', is: zero(15), off: 10, source: ISO },
   'sea-level': { in: 'bare', is: 0, source: 'sea level' },

@@ -3,15 +3,13 @@
 import type { Battery } from '../../parts/battery/battery.js';
 import { curveFromTable, openCircuitCurve } from '../../parts/battery/open-circuit.js';
 import type { Controller } from '../../parts/controller.js';
-import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import type { Datum } from '../datum.js';
-import type { GivenDrive } from '../given.js';
+import type { Chemistry, GivenDrive } from '../given.js';
 import type { Filler } from './filler.js';
 
-const NOMINAL_VOLTAGE = { 'lithium-polymer': 3.7, 'lithium-ion': 3.6, 'lithium-iron-phosphate': 3.2, 'nickel-metal-hydride': 1.2 } as const;
-
-/** Continuous current that packs of a chemistry are usually sold for, as a multiple of the capacity [1/h]. */
-const USUAL_RATING = { 'lithium-polymer': 45, 'lithium-ion': 8, 'lithium-iron-phosphate': 20, 'nickel-metal-hydride': 10 } as const;
+/** Of all cells in a row. */
+const nominalVoltage = (fill: Filler, chemistry: Chemistry, cells: number): Datum =>
+  fill.by('nominal-voltage', fill.ofKind('cell-voltage', chemistry), fill.fixed('cells-in-series', cells));
 
 /** A bench supply: one cell whose voltage stays, without resistance, that never empties and is not carried. */
 export function benchSupply(fill: Filler, supply: Datum): Battery<Datum> {
@@ -49,13 +47,13 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
   if (pack?.cells === undefined) fill.missing(place, 'cells', 'cells in series', 'printed on the pack as 4S, or its voltage over 3.7 V');
   const capacity = fill.need(pack?.capacity, place, 'capacity', 'printed on the pack in mAh');
   const cellCapacity = parallel === 1 ? capacity : fill.by('cell-capacity', capacity, fill.fixed('parallel-strings', parallel));
-  const rating = pack?.dischargeRating ?? fill.fixed('usual-rating', USUAL_RATING[chemistry] / SECONDS_PER_HOUR);
+  const rating = pack?.dischargeRating ?? fill.ofKind('usual-rating', chemistry);
   const cellResistance =
     pack?.cellResistance ??
     (chemistry === 'nickel-metal-hydride'
       ? fill.by('cell-resistance-nickel-metal-hydride', cellCapacity)
       : fill.by('cell-resistance-lithium', cellCapacity, rating));
-  const voltage = fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[chemistry] * series);
+  const voltage = nominalVoltage(fill, chemistry, series);
   return {
     chemistry,
     cellsInSeries: series,
@@ -69,7 +67,7 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
     activation: fill.by('cell-activation'),
     activatedShare: fill.by('activated-resistance'),
     emptyRise: fill.by('resistance-near-empty'),
-    emptyRiseWidth: fill.fixed('resistance-near-empty-width', chemistry === 'lithium-polymer' ? 0.21 : 0.041),
+    emptyRiseWidth: fill.ofKind('resistance-near-empty-width', chemistry),
     surfaceLag: fill.by('surface-lag', rating),
     voltageOffset: fill.by('open-circuit-error'),
     mass: pack?.mass ?? fill.by('pack-mass', capacity, voltage),
@@ -85,31 +83,19 @@ export function completeBattery(fill: Filler, given: GivenDrive): Battery<Datum>
 
 type Switches = Pick<Controller<Datum>, 'pathResistance' | 'switchingTime' | 'pwmFrequency' | 'deadTime' | 'deadTimeDrop' | 'idleCurrent'>;
 
-/** A controller of which nothing is said [SI]; how far each may be off stands in the rules. */
-export const USUAL_CONTROLLER = {
-  pathResistance: 4e-3,
-  switchingTime: 200e-9,
-  pwmFrequency: 16e3,
-  deadTime: 1e-6,
-  deadTimeDrop: 0.8,
-  idleCurrent: 0.06,
-  rippleConstant: 9e-6,
-} as const;
-
 /** What a controller at full throttle takes for itself: all that a reading of the motor needs to be freed of. */
 export const completeSwitches = (fill: Filler, { controller: esc }: GivenDrive): Switches => ({
-  pathResistance: esc?.pathResistance ?? fill.fixed('path-resistance', USUAL_CONTROLLER.pathResistance),
-  switchingTime: esc?.switchingTime ?? fill.fixed('switching-time', USUAL_CONTROLLER.switchingTime),
-  pwmFrequency: esc?.pwmFrequency ?? fill.fixed('pwm-frequency', USUAL_CONTROLLER.pwmFrequency),
-  deadTime: esc?.deadTime ?? fill.fixed('dead-time', USUAL_CONTROLLER.deadTime),
-  deadTimeDrop: fill.fixed('dead-time-drop', USUAL_CONTROLLER.deadTimeDrop),
-  idleCurrent: esc?.idleCurrent ?? fill.fixed('idle-current', USUAL_CONTROLLER.idleCurrent),
+  pathResistance: esc?.pathResistance ?? fill.by('path-resistance'),
+  switchingTime: esc?.switchingTime ?? fill.by('switching-time'),
+  pwmFrequency: esc?.pwmFrequency ?? fill.by('pwm-frequency'),
+  deadTime: esc?.deadTime ?? fill.by('dead-time'),
+  deadTimeDrop: fill.by('dead-time-drop'),
+  idleCurrent: esc?.idleCurrent ?? fill.by('idle-current'),
 });
 
 export function completeController(fill: Filler, given: GivenDrive, cells: number, inductance: Datum): Controller<Datum> {
   const esc = given.controller;
-  const voltage =
-    given.battery?.supply ?? fill.fixed('nominal-voltage', NOMINAL_VOLTAGE[fill.choose('chemistry', given.battery?.chemistry)] * cells);
+  const voltage = given.battery?.supply ?? nominalVoltage(fill, fill.choose('chemistry', given.battery?.chemistry), cells);
   const derating = esc?.derating;
   if (esc !== undefined && derating !== undefined) {
     const conflict = (found: string, hint: string): void => {
@@ -131,7 +117,7 @@ export function completeController(fill: Filler, given: GivenDrive, cells: numbe
     resistanceCoefficient: fill.by('device-temperature-coefficient'),
     rippleConstant:
       esc?.voltageLoss === undefined
-        ? fill.fixed('ripple-constant', USUAL_CONTROLLER.rippleConstant)
+        ? fill.by('ripple-constant')
         : fill.by('ripple-constant-from-power', esc.voltageLoss, voltage, inductance),
     rippleInMotor: esc?.voltageLoss === undefined ? fill.by('ripple-in-motor') : fill.by('ripple-in-controller'),
     deratingFrom: esc?.derating?.from ?? fill.by('no-derating'),
@@ -152,7 +138,7 @@ export function completeWiring(fill: Filler, given: GivenDrive): Datum {
     'wiring-from-gauge',
     wiring?.gauge ?? fill.by('wire-area'),
     wiring?.length ?? fill.by('wire-length'),
-    fill.fixed('connector-count', wiring?.connectors ?? 2),
+    wiring?.connectors === undefined ? fill.by('connector-count') : fill.fixed('connectors-written', wiring.connectors),
     fill.by('connector-contact'),
   );
 }

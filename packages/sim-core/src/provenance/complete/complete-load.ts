@@ -69,11 +69,10 @@ function folds(fill: Filler, propeller: GivenPropeller | undefined): boolean {
 
 const screwOf = (fill: Filler, propeller: GivenMarineSeries, diameter: Datum, water: Datum, kind: 'fresh' | 'sea'): Screw<Datum> => ({
   blades: fill.choose('screw-blades', propeller.blades),
-  areaRatio: propeller.areaRatio ?? fill.fixed('screw-area', USUAL_SCREW.areaRatio),
+  areaRatio: propeller.areaRatio ?? fill.by('screw-area'),
   immersion: propeller.immersion ?? fill.by('screw-immersion', diameter),
   vapourPressure: fill.by(`${kind}-vapour-pressure`, water),
 });
-const USUAL_SCREW = { areaRatio: 0.5 } as const;
 
 /** Pitch over diameter of air propellers, with room to spare; common practice, no published source. */
 const LEAST_PITCH = 0.15;
@@ -131,7 +130,7 @@ function curvesOf(
         const pitchRatio = propeller.pitchRatio?.value ?? (propeller.pitch === undefined ? Number.NaN : propeller.pitch.value / diameter);
         const screw = {
           blades: fill.choose('screw-blades', propeller.blades),
-          areaRatio: propeller.areaRatio?.value ?? USUAL_SCREW.areaRatio,
+          areaRatio: (propeller.areaRatio ?? fill.by('screw-area')).value,
           pitchRatio,
         };
         if (Number.isNaN(pitchRatio))

@@ -9,10 +9,6 @@ import { completeSwitches } from './complete-electrics.js';
 import { completeGearbox } from './complete-gearbox.js';
 import type { Filler } from './filler.js';
 
-/** L/R where neither is known better [s]. */
-export const USUAL_INDUCTANCE_TIME = 0.3e-3;
-const inductanceTime = (fill: Filler): Datum => fill.fixed('inductance-time', USUAL_INDUCTANCE_TIME);
-
 /** What the bench reading of this motor asks for. */
 function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: Datum, polePairs: number): Datum {
   const sheet = given.motor;
@@ -36,7 +32,7 @@ function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: 
     completeGearbox(fill, given).ratio,
     fill.fixed('pole-pairs', polePairs),
     written === undefined
-      ? inductanceTime(fill)
+      ? fill.by('inductance-time')
       : sheet?.resistanceBetween === 'phase-and-star'
         ? fill.by('inductance-from-phase', written)
         : written,
@@ -62,7 +58,7 @@ function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: 
 
 /** Between the same two points as the resistance, where written. */
 function completeInductance(fill: Filler, sheet: GivenMotor | undefined, resistance: Datum): Datum {
-  if (sheet?.inductance === undefined) return fill.by('inductance-from-resistance', resistance, inductanceTime(fill));
+  if (sheet?.inductance === undefined) return fill.by('inductance-from-resistance', resistance, fill.by('inductance-time'));
   return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', sheet.inductance) : sheet.inductance;
 }
 
@@ -163,7 +159,7 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
     resistance,
     inductance: completeInductance(fill, sheet, resistance),
     resistanceCoefficient: copper,
-    fluxCoefficient: fill.fixed('flux-coefficient', ['SH', 'UH', 'EH', 'AH'].includes(sheet?.magnetGrade ?? 'M') ? -0.0011 : -0.0012),
+    fluxCoefficient: fill.ofKind('flux-coefficient', sheet?.magnetGrade ?? 'M'),
     hysteresisTorque: fill.by('hysteresis-torque', constant, friction),
     eddyTorque,
     frictionTorque: fill.by('friction-torque', constant, friction),

@@ -5,8 +5,8 @@ import type { Dimension } from '../../quantities/index.js';
 import type { Datum, Place } from '../datum.js';
 import { asFleet, type Fleet, type FleetKey } from '../fleet.js';
 import { CHOICES, type ChoiceId, type ChoiceValue, type Chosen } from '../rules/choices.js';
-import type { Rule } from '../rules/rule.js';
-import { RULES, type RuleId } from '../rules/rules.js';
+import type { ByKind, Rule } from '../rules/rule.js';
+import { type KindOf, type KindRuleId, RULES, type RuleId } from '../rules/rules.js';
 
 /** Makes data by rule for one candidate, and collects what is missing. */
 export interface Filler {
@@ -19,7 +19,9 @@ export interface Filler {
   choose<Id extends ChoiceId, K extends string | number | boolean>(choice: Id, given: K | undefined): K | ChoiceValue<Id>;
   /** Derived or estimated by the rule's law, or a default with the rule's own value. */
   by(rule: RuleId, ...inputs: readonly Datum[]): Datum;
-  /** What is made of what was given, or stands in a table by kind: its value stands here [SI]. */
+  /** A default by kind, with the rule's own value for this one. */
+  ofKind<Id extends KindRuleId>(rule: Id, kind: KindOf<Id>): Datum;
+  /** What is made of what was given: its value stands here [SI]. */
   fixed(rule: RuleId, value: number): Datum;
   /** The given datum, or a problem that says where to find it. */
   need<D extends Dimension>(given: Datum<D> | undefined, place: Place, key: string, whereToFind: string): Datum;
@@ -64,6 +66,10 @@ export function createFiller(candidate: string, fleet?: Fleet): Filler {
     take,
     choose: (choice, given) => given ?? take(choice),
     by: (id, ...inputs) => made(id, inputs),
+    ofKind: (id, kind) => {
+      const { values }: ByKind = RULES[id];
+      return made(id, [], values[kind]);
+    },
     fixed: (id, value) => made(id, [], value),
     need: (given, place, key, whereToFind) => {
       if (given !== undefined) return given;

@@ -4,7 +4,7 @@ import type { Drive } from '../../parts/controller.js';
 import { noLoadSpeed } from '../../parts/motor.js';
 import { ROOM_TEMPERATURE } from '../../quantities/constants.js';
 import { resistanceFrom } from '../bench-reading.js';
-import { definition, fixed, type Rule, rule, value } from './rule.js';
+import { byKind, definition, fixed, measurable, type Rule, rule, unmeasured, value } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 /** Loss torque at no load: kt·i0 [N·m], and the speed it was taken at [rad/s]; inputs kt, R, i0, V0. */
@@ -24,28 +24,23 @@ const SIMILARITY = {
   inrunner: 'similarity, Hanselman 2003, ch. 4; its level common practice, no published source',
   outrunner: 'similarity, Hanselman 2003, ch. 4; its level the mean of six motors, docs/theory.md',
 } as const;
-/** × or ÷ 2.7 of a resistance from a motor's mass, as those six scatter: mostly its own, for the level is that of many. */
-const RESISTANCE_BY_MASS = { common: percent(50), own: percent(150) } as const;
-/** × or ÷ 2 of a no-load current from it. */
-const NO_LOAD_BY_MASS = { common: percent(30), own: percent(90) } as const;
-
+/** × or ÷ 2.7, as those six scatter: mostly each one's own, for the level is that of many. */
 const resistanceByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
   rule(
     `winding resistance from the motor constant that ${layout}s of its mass have`,
     'resistance',
     (x) => (x[0] / (MOTOR_CONSTANT[layout] * x[1] ** MOTOR_CONSTANT.exponent)) ** 2,
-    RESISTANCE_BY_MASS.common,
+    measurable('resistance', 'motor.resistance', percent(50), percent(150)),
     SIMILARITY[layout],
-    RESISTANCE_BY_MASS.own,
   );
+/** × or ÷ 2. */
 const noLoadByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
   rule(
     `no-load current from the loss torque that ${layout}s of its mass have`,
     'current',
     (x) => (NO_LOAD_TORQUE[layout] * x[1]) / x[0],
-    NO_LOAD_BY_MASS.common,
+    measurable('no-load', 'motor.no_load.current', percent(30), percent(90)),
     PRACTICE,
-    NO_LOAD_BY_MASS.own,
   );
 
 /** Part of the voltage that the winding is left at least, so that no draw has a resistance of nothing or less [1]. */
@@ -67,9 +62,8 @@ const resistanceByReading = (drive: Drive): Rule =>
       }));
       return Math.max(resistance, (LEAST_DROP * voltage) / current);
     },
-    SURE,
+    unmeasured(SURE, percent(5)),
     'balance of power and voltage at full throttle, motor cold',
-    percent(5),
   );
 
 export const MOTOR_RULES = {
@@ -77,7 +71,7 @@ export const MOTOR_RULES = {
   'outrunner-resistance': resistanceByMass('outrunner'),
   'inrunner-no-load-current': noLoadByMass('inrunner'),
   'outrunner-no-load-current': noLoadByMass('outrunner'),
-  'no-load-voltage': value('voltage of the no-load current', 'voltage', 10, percent(30), PRACTICE),
+  'no-load-voltage': value('voltage of the no-load current', 'voltage', 10, measurable('no-load', null, percent(30)), PRACTICE),
   'kt-from-kv': rule('torque constant from Kv', 'torqueConstant', (x) => 1 / x[0], SURE, 'kt = 1/Kv'),
   'kt-from-back-emf': rule(
     'torque constant from Kv by peak back-EMF',
@@ -102,16 +96,40 @@ export const MOTOR_RULES = {
   ),
   'line-from-phase': rule('resistance between lines from one phase of a star', 'resistance', (x) => 2 * x[0], SURE, definition),
   'inductance-from-phase': rule('inductance between lines from one phase of a star', 'inductance', (x) => 2 * x[0], SURE, definition),
-  'inductance-time': fixed('inductance between lines over resistance', 'time', percent(150), 'motors measured and printed, docs/theory.md'),
+  'inductance-time': value(
+    'inductance between lines over resistance',
+    'time',
+    0.3e-3,
+    unmeasured(percent(150)),
+    'motors measured and printed, docs/theory.md',
+  ),
   'inductance-from-resistance': rule('inductance between lines, resistance × 0.3 ms', 'inductance', (x) => x[0] * x[1], SURE, definition),
   'inductance-known': fixed('whether the inductance is written', 'ratio', SURE, definition),
   'pole-pairs': fixed('pole pairs', 'ratio', SURE, definition),
   'resistance-from-reading': resistanceByReading('block'),
   'resistance-from-sinusoidal-reading': resistanceByReading('sinusoidal'),
   'copper-coefficient': value('temperature coefficient of copper', 'temperatureCoefficient', 0.00393, SURE, 'IEC 60028'),
-  'flux-coefficient': fixed('temperature coefficient of magnet flux', 'temperatureCoefficient', percent(15), 'magnet makers’ tables'),
-  'constant-loss-share': value('part of the no-load torque that does not depend on speed', 'fraction', 0.5, points(0.25), PRACTICE),
-  'friction-share': value('part of the constant loss torque that is bearing friction', 'fraction', 0.3, points(0.2), PRACTICE),
+  'flux-coefficient': byKind(
+    'temperature coefficient of magnet flux',
+    'temperatureCoefficient',
+    { N: -0.0012, M: -0.0012, H: -0.0012, SH: -0.0011, UH: -0.0011, EH: -0.0011, AH: -0.0011 },
+    unmeasured(percent(15)),
+    'magnet makers’ tables',
+  ),
+  'constant-loss-share': value(
+    'part of the no-load torque that does not depend on speed',
+    'fraction',
+    0.5,
+    measurable('loss-share', 'motor.no_load.current', points(0.25)),
+    PRACTICE,
+  ),
+  'friction-share': value(
+    'part of the constant loss torque that is bearing friction',
+    'fraction',
+    0.3,
+    measurable('friction-share', null, points(0.2)),
+    PRACTICE,
+  ),
   'constant-loss-torque': rule(
     'constant loss torque from one no-load point',
     'torque',
@@ -143,38 +161,44 @@ export const MOTOR_RULES = {
   'hysteresis-torque': rule('hysteresis torque', 'torque', (x) => x[0] * (1 - x[1]), SURE, 'constant loss torque less friction'),
   'friction-torque': rule('bearing friction torque', 'torque', (x) => x[0] * x[1], SURE, 'share of the constant loss torque'),
   'no-windage': value('windage torque per speed squared, counted in the loss per speed', 'torquePerSpeedSquared', 0, SURE, PRACTICE),
-  remanence: value('remanence of the magnets at 20 °C, in tesla', 'ratio', 1.3, percent(4), 'magnet makers’ tables'),
-  'grade-coercivity': fixed(
+  remanence: value('remanence of the magnets at 20 °C, in tesla', 'ratio', 1.3, unmeasured(percent(4)), 'magnet makers’ tables'),
+  // the least of each
+  'grade-coercivity': byKind(
     'intrinsic coercivity of the grade at 20 °C, in A/m',
     'ratio',
-    percent(5),
+    { N: 955e3, M: 1114e3, H: 1353e3, SH: 1592e3, UH: 1990e3, EH: 2388e3, AH: 2785e3 },
+    unmeasured(percent(5)),
     'magnet makers’ tables; UH, EH, AH from memory',
   ),
   half: rule('radius, half of the diameter', 'length', (x) => 0.5 * x[0], SURE, definition),
-  'magnet-gap': value('air gap between magnets and stator', 'length', 0.5e-3, percent(50), PRACTICE),
+  'magnet-gap': value('air gap between magnets and stator', 'length', 0.5e-3, unmeasured(percent(50)), PRACTICE),
   'coercivity-coefficient': value(
     'temperature coefficient of intrinsic coercivity',
     'temperatureCoefficient',
     -0.0055,
-    percent(20),
+    unmeasured(percent(20)),
     'magnet makers’ tables',
   ),
-  'magnet-loss-share': value('part of the iron loss that arises in the magnets', 'fraction', 0.07, points(0.04), PRACTICE),
+  'magnet-loss-share': value(
+    'part of the iron loss that arises in the magnets',
+    'fraction',
+    0.07,
+    measurable('loss-share', null, points(0.04)),
+    PRACTICE,
+  ),
   'inrunner-inertia': rule(
     'rotor inertia, 0.3 of the mass on 0.19 of the diameter',
     'inertia',
     (x) => 0.5 * 0.3 * x[0] * (0.27 * x[1]) ** 2,
-    percent(60),
+    unmeasured(percent(60), percent(20)),
     PRACTICE,
-    percent(20),
   ),
   'outrunner-inertia': rule(
     'bell inertia, 0.45 of the mass at 0.46 of the diameter',
     'inertia',
     (x) => 0.45 * x[0] * (0.46 * x[1]) ** 2,
-    percent(40),
+    unmeasured(percent(40), percent(20)),
     PRACTICE,
-    percent(20),
   ),
 } as const satisfies Record<string, Rule>;
 

@@ -18,7 +18,8 @@ import { inverseNormal } from '../../numerics/inverse-normal.js';
 import { type QuasiRandomSequence, quasiRandomPoint, scrambledSobolSequence } from '../../numerics/quasi-random.js';
 import { seededRandom } from '../../numerics/seeded-random.js';
 import type { Objective } from '../../provenance/given.js';
-import { OWN_WORDS, type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
+import type { DoubtGroup } from '../../provenance/rules/doubt-groups.js';
+import { doubtGroupOf, OWN_WORDS, type UnknownEntry, unknownsOf } from '../../provenance/unknowns.js';
 import { type Spread, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { RunInput } from '../candidate.js';
 import type { Watch } from '../simulate/watch.js';
@@ -54,28 +55,45 @@ export interface DoubtPlan {
 }
 
 /**
- * How a relative change of a datum carries into the winding's rise, roughly: from rise = (M/k_t)²·R/G for a given load. It orders the
- * unknowns for (1) and touches no figure.
+ * How a relative change of a number of each group carries into the winding's rise, roughly: from rise = (M/k_t)²·R/G for a given load. It
+ * orders the unknowns for (1) and touches no figure.
  */
-const ELASTICITY: readonly (readonly [RegExp, number])[] = [
-  [/^model/, 1],
-  [/kv$/, 2],
-  [/^motor\.resistance|^line-from-phase|runner-resistance/, 1],
-  [/power-error|thrust-error|coefficient-error|power_factor|thrust_factor/, 1.5],
+const ELASTICITY: { readonly [G in DoubtGroup]: number } = {
   // a degree is some 8 % of torque
-  [/^blade-.*angle/, 5],
-  [/^carried-reach/, 0.7],
-  [/drag/, 1.5],
-  [/winding_to_stator|winding_to_housing|slot-contact|-stack|stator-diameter/, 0.7],
-  [/water_jacket|can_to_air|stator_to_air|housing_to_ambient|convection|through-flow|bearing-tube|mount/, 0.5],
-  [/winding-capacity|stator-capacity|can-capacity/, 0.3],
-  [/^ambient|water$|standard-day/, 0.5],
-  [/no_load|no-load|loss-share/, 0.25],
-  [/cell|capacity/, 0.2],
-];
+  'blade-angle': 5,
+  kv: 2,
+  propeller: 1.5,
+  drag: 1.5,
+  resistance: 1,
+  'slot-contact': 0.7,
+  'stator-size': 0.7,
+  reach: 0.7,
+  'way-to-air': 0.5,
+  'water-jacket': 0.5,
+  weather: 0.5,
+  'winding-capacity': 0.3,
+  'body-capacity': 0.3,
+  'no-load': 0.25,
+  'loss-share': 0.25,
+  'magnet-capacity': 0.2,
+  'other-capacity': 0.2,
+  'pack-capacity': 0.2,
+  'cell-resistance': 0.2,
+  'controller-capacity': 0.2,
+  'way-within': 0.1,
+  'jacket-at-rest': 0.1,
+  'friction-share': 0.1,
+  'cell-shape': 0.1,
+  'open-circuit': 0.1,
+  controller: 0.1,
+  wiring: 0.1,
+  ground: 0.1,
+  mass: 0.1,
+  other: 0.1,
+};
 
 function influence({ subject, spread, value }: UnknownEntry): number {
-  const elasticity = ELASTICITY.find(([pattern]) => pattern.test(subject))?.[1] ?? 0.1;
+  const elasticity = subject === MODEL ? 1 : ELASTICITY[doubtGroupOf(subject)];
   switch (spread.shape) {
     case 'log-normal':
       return elasticity * spread.sigma;

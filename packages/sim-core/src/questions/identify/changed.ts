@@ -7,7 +7,9 @@
  * *Holds for* the same instruments, propellers and controller. *Source* numerics/information.ts; what changes point at: common practice, no published source.
  * @module
  */
+
 import { heldCovariance } from '../../numerics/information.js';
+import { RULES } from '../../provenance/rules/rules.js';
 import { STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { ChangedNumber, ChangeFinding, ChangeResult } from '../../results/change-result.js';
 import { fittedBench, type MotorAsk, slopeOf, variance } from './identify-motor.js';
@@ -15,7 +17,7 @@ import { type FittedPack, fittedPack, PACK_NUMBERS, type PackAsk } from './ident
 import { namedValues } from './motor-numbers.js';
 import { WINDING_UNSURE } from './part-text.js';
 
-const COPPER = 0.00393;
+const COPPER = RULES['copper-coefficient'].value;
 
 /** Constants of the motor before and after, told apart where they differ. Throws RangeError where a bench tells nothing. */
 export function changedMotor(before: MotorAsk, after: MotorAsk): ChangeResult {

@@ -18,8 +18,6 @@ import { bridgeVoltage } from '../../drive/electrical-chain.js';
 import { inverseOfLower } from '../../numerics/independent.js';
 import type { FitProblem } from '../../numerics/least-squares.js';
 import { deadTimeDrop, switchingShare } from '../../parts/controller.js';
-import { USUAL_CONTROLLER } from '../../provenance/complete/complete-electrics.js';
-import { USUAL_INDUCTANCE_TIME } from '../../provenance/complete/complete-motor.js';
 import { RULES, type RuleId } from '../../provenance/rules/rules.js';
 import { deviationOf, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { BenchRows } from './bench-rows.js';
@@ -45,8 +43,18 @@ export interface BenchSetup {
   readonly controller?: Readonly<Record<keyof typeof USUAL_CONTROLLER, number>>;
 }
 
-/** Copper, IEC 60028 [1/K]. */
-const COPPER = 0.00393;
+/** A controller of which nothing is said [SI]. */
+const USUAL_CONTROLLER = {
+  pathResistance: RULES['path-resistance'].value,
+  switchingTime: RULES['switching-time'].value,
+  pwmFrequency: RULES['pwm-frequency'].value,
+  deadTime: RULES['dead-time'].value,
+  deadTimeDrop: RULES['dead-time-drop'].value,
+  idleCurrent: RULES['idle-current'].value,
+  rippleConstant: RULES['ripple-constant'].value,
+} as const;
+
+const COPPER = RULES['copper-coefficient'].value;
 /** How far a rule is off: standard deviation of the logarithm [1]. */
 function ruleDeviation(id: RuleId): number {
   const { common } = RULES[id];
@@ -105,7 +113,7 @@ export function motorModel(rows: BenchRows, setup: BenchSetup, starts: Starts = 
   const l = at({
     key: 'inductanceTime',
     words: 'inductance over resistance',
-    start: USUAL_INDUCTANCE_TIME,
+    start: RULES['inductance-time'].value,
     deviation: ruleDeviation('inductance-time'),
     kind: 'rule',
   });
