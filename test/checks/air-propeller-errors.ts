@@ -79,7 +79,7 @@ function describePropeller(propeller: string): { readonly family: BladeFamily; r
 }
 
 /** What each kind of calculation starts from. */
-const BASES = {
+export const BASES = {
   stations: 'chord and twist',
   'stations-and-pitch': 'chord, twist, printed pitch',
   family: 'diameter × pitch',

@@ -1,78 +1,8 @@
+/** Tables carried to speed keep to what momentum and energy allow; what they are made from is checked in outside/propellers.ts. */
 import { emptyCoefficients, evaluateTable } from '@shaftwork/sim-core/parts/propeller/coefficient-lookup';
-import { carriedPast, carriedToSpeed, FALL_WITH_SPEED } from '@shaftwork/sim-core/parts/propeller/fall-with-speed';
-import { marineOpenWater } from '@shaftwork/sim-core/parts/propeller/marine-series';
-import { evaluatePolynomial } from '@shaftwork/sim-core/parts/propeller/polynomial-table';
+import { carriedPast, carriedToSpeed } from '@shaftwork/sim-core/parts/propeller/fall-with-speed';
 import { tableAt } from '@shaftwork/sim-core/parts/propeller/table-fan';
 import { describe, expect, it } from 'vitest';
-import { allMeasurements, isLeftOut, keptOut, propellers, zeroThrust } from './air-propeller-errors.js';
-
-const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-const deviation = (values: readonly number[]): number => Math.sqrt(mean(values.map((value) => (value - mean(values)) ** 2)));
-
-/** UIUC Propeller Database, vols. 1–3; citation in data/air-propellers.csv. */
-describe('how ten propellers in air fall with speed', () => {
-  const names = [...propellers, ...keptOut];
-  const rowsOf = (name: string) => allMeasurements.filter((row) => row.propeller === name && !isLeftOut(row));
-  const still = (name: string) => rowsOf(name).filter(({ run }) => run === 'static');
-
-  it('vanishes at k times the power over the thrust at rest', () => {
-    const reach = names.map((name) => {
-      const fastest = still(name).reduce((a, b) => (b.turns > a.turns ? b : a));
-      return (zeroThrust(name) * fastest.thrust) / fastest.power;
-    });
-    expect(Math.exp(mean(reach.map(Math.log)))).toBeCloseTo(FALL_WITH_SPEED.air.reach, 2);
-    // 95 % of these ten, and of the 137 that the rule for doubt is from
-    expect(2 * deviation(reach.map(Math.log))).toBeLessThan(FALL_WITH_SPEED.air.reachError);
-  });
-  it('falls on the way as the rows say', () => {
-    for (const [share, thrust, power] of FALL_WITH_SPEED.air.rows.slice(1, 11)) {
-      const ratios = names.flatMap((name) => {
-        const end = zeroThrust(name);
-        const near = rowsOf(name).filter(
-          ({ run, advanceRatio }) => run !== 'static' && Math.round((10 * advanceRatio) / end) === Math.round(10 * share),
-        );
-        if (near.length === 0) return [];
-        // against the static row of nearly the same speed
-        const pairs = near.map(
-          (row) => [row, still(name).reduce((a, b) => (Math.abs(b.turns - row.turns) < Math.abs(a.turns - row.turns) ? b : a))] as const,
-        );
-        return [
-          {
-            thrust: mean(pairs.map(([row, rest]) => row.thrust / rest.thrust)),
-            power: mean(pairs.map(([row, rest]) => row.power / rest.power)),
-          },
-        ];
-      });
-      expect(ratios.length).toBeGreaterThanOrEqual(9);
-      expect(Math.abs(mean(ratios.map((each) => each.thrust)) - thrust)).toBeLessThan(0.01);
-      expect(Math.abs(mean(ratios.map((each) => each.power)) - power)).toBeLessThan(0.01);
-      expect(deviation(ratios.map((each) => each.thrust))).toBeLessThan(0.07);
-      expect(deviation(ratios.map((each) => each.power))).toBeLessThan(0.09);
-    }
-  });
-});
-
-/** M. W. C. Oosterveld & P. van Oossanen, International Shipbuilding Progress 22 (251), 1975. */
-describe('how screws of the B series fall with speed', () => {
-  const screws = [2, 3, 4, 5].flatMap((blades) =>
-    [0.35, 0.5, 0.65, 0.8].flatMap((areaRatio) =>
-      [0.6, 0.8, 1, 1.2, 1.4].map((pitchRatio) => marineOpenWater({ blades, areaRatio, pitchRatio })),
-    ),
-  );
-  it('vanishes and falls as the rows say', () => {
-    const reach = screws.map(
-      ({ thrust, torque, zeroThrust: end }) => (end * evaluatePolynomial(thrust, 0)) / (2 * Math.PI * evaluatePolynomial(torque, 0)),
-    );
-    expect(mean(reach)).toBeCloseTo(FALL_WITH_SPEED.water.reach, 1);
-    expect(2 * deviation(reach)).toBeLessThan(0.2);
-    for (const [share, thrust, power] of FALL_WITH_SPEED.water.rows.slice(0, 11)) {
-      const at = (take: 'thrust' | 'torque') =>
-        mean(screws.map((screw) => evaluatePolynomial(screw[take], share * screw.zeroThrust) / evaluatePolynomial(screw[take], 0)));
-      expect(Math.abs(at('thrust') - thrust)).toBeLessThan(0.002);
-      expect(Math.abs(at('torque') - power)).toBeLessThan(0.002);
-    }
-  });
-});
 
 it('never gives more than it takes', () => {
   const out = emptyCoefficients();

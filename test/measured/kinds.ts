@@ -1,4 +1,5 @@
 /** The kinds of measured tables; each has its section of docs/validation.md. */
+import { TITLE as CHECKS } from '../checks/outside/page.js';
 import { heat } from './heat.js';
 import { plateaus } from './plateaus.js';
 import { propellers } from './propellers.js';
@@ -27,5 +28,8 @@ export const KINDS: Readonly<Record<string, Kind>> = {
   heat: { title: 'Heat of two large outrunners', needs: 'the folder of heat-runs.csv and heat-energy-runs.csv', section: heat },
   propellers: { title: 'Many propellers', needs: 'the folder of performance.csv and geometry.csv', section: propellers },
 };
+
+/** Headings of the page in their order: the checks, then the measured tables. */
+export const TITLES: readonly string[] = [CHECKS, ...Object.values(KINDS).map(({ title }) => title)];
 
 export const PAGE = new URL('../../packages/sim-core/docs/validation.md', import.meta.url);

@@ -3,7 +3,7 @@
  * Tables stay where they are.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { KINDS, PAGE } from './kinds.js';
+import { KINDS, PAGE, TITLES } from './kinds.js';
 import { sectionText, withSection } from './validation.js';
 
 const [name = '', path, ...options] = process.argv.slice(2);
@@ -16,6 +16,5 @@ if (kind === undefined || path === undefined) {
 const text = sectionText(kind.section(path));
 process.stdout.write(`${text}\n`);
 if (options.includes('--write')) {
-  const titles = Object.values(KINDS).map(({ title }) => title);
-  writeFileSync(PAGE, withSection(readFileSync(PAGE, 'utf8'), titles, kind.title, text));
+  writeFileSync(PAGE, withSection(readFileSync(PAGE, 'utf8'), TITLES, kind.title, text));
 }

@@ -1,7 +1,7 @@
 /** The sums over a table, by hand; and the page that is made of them. */
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { KINDS, PAGE } from './kinds.js';
+import { PAGE, TITLES } from './kinds.js';
 import { readTable } from './read-table.js';
 import { headingsOf, sectionText, validationRow, withSection } from './validation.js';
 
@@ -38,11 +38,42 @@ it('a table’s quoted cells keep their commas', () => {
 });
 
 it('the page has the section of each kind and no other', () => {
-  const titles = Object.values(KINDS).map(({ title }) => title);
-  expect(headingsOf(readFileSync(PAGE, 'utf8'))).toEqual(titles);
+  expect(headingsOf(readFileSync(PAGE, 'utf8'))).toEqual(TITLES);
 });
 
 it('a section takes the place of its former one, and one without a kind goes', () => {
   const page = '# Page\n\nHead.\n\n## Old\n\nx\n\n## B\n\nb\n\n## A\n\nformer\n';
   expect(withSection(page, ['A', 'B', 'C'], 'A', 'now')).toBe('# Page\n\nHead.\n\n## A\n\nnow\n\n## B\n\nb\n');
+});
+
+/** Row by its quantity and column, each of which the README names in its words. */
+const SAID = [
+  ['speed at full throttle, resistance read off one row', 'RMS', 'speed of three small outrunners is 3.3 % off'],
+  ['power at full throttle, resistance read off one row', 'RMS', 'and power 11.0 %'],
+  ['speed at full throttle, label and size alone', 'RMS', 'label and size alone 7.6 and'],
+  ['power at full throttle, label and size alone', 'RMS', 'and 25.2 %'],
+  ['power at all other voltages', 'RMS', 'is 2.9 % off'],
+  ['CT', 'RMS', 'diameter and pitch is 19.7 % off', 'diameter × pitch alone'],
+  ['CT', 'RMS', 'point measured at rest 13.1 %', 'the same with a point at rest, no family'],
+  ['highest after the cut', 'bias', '9.6 K too low', 'thirteen runs of another'],
+  ['all of A1, identified on A2', 'RMS', 'within 2.1 K'],
+  ['all of A3, identified on A2', 'RMS', 'within 2.1 K'],
+  ['all of A4, identified on A2', 'RMS', 'within 2.1 K'],
+] as const;
+
+it('the README says what the tables say', () => {
+  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8').replaceAll(/\s+/g, ' ');
+  const rows = readFileSync(PAGE, 'utf8')
+    .split('\n')
+    .filter((line) => line.startsWith('| '))
+    .map((line) => line.split('|').map((cell) => cell.trim()));
+  for (const [quantity, column, words, table] of SAID) {
+    const found = rows.filter((cells) => cells[2] === quantity && (table === undefined || cells[1] === table));
+    expect(found.length, quantity).toBe(1);
+    const size = Math.abs(Number.parseFloat(found[0][column === 'RMS' ? 4 : 5].replace('−', '-')));
+    const [number] = /[\d.]+(?= (?:%|K)|(?= and))/.exec(words) ?? [];
+    expect(readme).toContain(words);
+    if (words.startsWith('within')) expect(size).toBeLessThanOrEqual(Number(number));
+    else expect([quantity, Number(number)]).toEqual([quantity, size]);
+  }
 });

@@ -11,7 +11,7 @@
  * Clark Y. ε ¾° there on `stout` (photographed less printed angles at 0.75 R average that), 0.61° on thinner blades (as far as the bias over
  * eight propellers lets it), −0.8° on a hollow face: half of what fourteen propellers of two makers ask for, which differ by 1.3°.
  * *Holds for* P/D 0.3–1.3. *Leaves out* sweep (a swept-back blade pulls a sixth less), drooped or square tips, pitch that varies along the blade.
- * *Source*: common practice, no published source, and not independent of test/checks/air-propellers.test.ts: the chords of `thin` and
+ * *Source*: common practice, no published source, and not independent of test/checks/outside/propellers.ts: the chords of `thin` and
  * `broad` are rounded from the four propellers of those kinds there, the camber of `broad` and the exponent of (3) were settled after
  * seeing the errors pooled over all eight. test/measured/propellers.ts compares all four, two to four blades and P/D 0.27–1.3 with 137 propellers
  * of the UIUC Propeller Database.

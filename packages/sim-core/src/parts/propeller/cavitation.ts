@@ -7,7 +7,7 @@
  *
  * *Holds for*: screws of ships; on models a caution, not a limit. k is 0 for fast twin-screw hulls, 0.1 for other twin-screw and 0.2
  * for single-screw hulls.
- * *Source*: J. auf 'm Keller, "Enige aspecten bij het ontwerpen van scheepsschroeven", Schip en Werf 33 (24), 1966 (formula from memory).
+ * *Source*: J. auf’m Keller, "Enige aspecten bij het ontwerpen van scheepsschroeven", Schip en Werf 33 (24), 1966 (formula from memory).
  *
  * @module
  */

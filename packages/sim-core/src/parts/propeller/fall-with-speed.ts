@@ -10,7 +10,7 @@
  * a and b scatter by 0.08 from propeller to propeller, less than J0 itself. *Holds for* fixed blades of one pitch in air, broad-bladed
  * screws in water; past J/J0 1.1 (air) it is this program's own blade elements and no measurement. *Leaves out* Reynolds dependence.
  * *Source*: air, means over ten propellers of the UIUC Propeller Database; water, means over the Wageningen B series, 2 to 5 blades, AE/A0
- * 0.35–0.8, P/D 0.6–1.4. test/checks/fall-with-speed.test.ts computes both from the data; that
+ * 0.35–0.8, P/D 0.6–1.4. test/checks/outside/propellers.ts computes both from the data; that
  * k scatters by 0.19 (standard deviation of ln k) is from 137 propellers of that database, each against the mean of the other makers.
  *
  * @module

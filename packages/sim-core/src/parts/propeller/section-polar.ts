@@ -14,7 +14,7 @@
  * *Source*: (1) thin-airfoil theory of a circular arc, less the share that thick boundary layers take; (2) laminar friction of H. Blasius with
  * the form factor of S. F. Hoerner, Fluid-Dynamic Drag, 1965, ch. 6; (5) plate of the same book, ch. 3, lowered for aspect ratio; (6) H. Snel,
  * R. Houwink & J. Bosschers, ECN-C–93-052, 1994; all from memory. The levels (2.2·10⁴, 2.2, 14°, 5.8, 0.07) lie where wind tunnels put such
- * sections at Re 2·10⁴–2·10⁵ and were set once, together, on the pooled data of the eight propellers of test/checks/air-propellers.test.ts with
+ * sections at Re 2·10⁴–2·10⁵ and were set once, together, on the pooled data of the eight propellers of test/checks/outside/propellers.ts with
  * little weight on what lies far off; none was set for one propeller. Two others of the same database were kept out of the fit and are checked there.
  * Fitted anew to 137 propellers they foretell a maker that is left out worse than they stand here (8.4 in place of 7.9 % of CT and CP together, the best
  * angle of each propeller taken); so does a jump of (1) by up to 0.75° as flow reattaches (7.9 to 8.0 %). So neither was taken.

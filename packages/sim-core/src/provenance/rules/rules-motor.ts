@@ -14,7 +14,7 @@ const speedAtNoLoad = (x: readonly number[]): number => noLoadSpeed({ torqueCons
 /**
  * Motor constant of slotted machines of one shape, K_m = c·m^(5/6) [N·m/√W, kg]: K_m² ∝ D⁴L²/(L + kD) ∝ D⁵ at one shape, m ∝ D³. The
  * exponent is similarity (D. Hanselman, Brushless Permanent Magnet Motor Design, 2nd ed., 2003, ch. 4). c of outrunners: geometric mean of six motors whose
- * resistance was measured or is printed by a maker who measures (test/checks/motor-constant.test.ts), 0.24–0.49; c of inrunners: common practice.
+ * resistance was measured or is printed by a maker who measures (test/checks/outside/motors.ts), 0.24–0.49; c of inrunners: common practice.
  */
 export const MOTOR_CONSTANT = { inrunner: 0.155, outrunner: 0.3, exponent: 5 / 6 } as const;
 /** No-load torque per mass [N·m/kg], at the ten volts or so where it is usually measured; common practice. */

@@ -8,7 +8,7 @@ import { RPM } from '@shaftwork/sim-core/quantities';
 import type { BenchRows } from '@shaftwork/sim-core/questions/identify/bench-rows';
 import { identifyMotor } from '@shaftwork/sim-core/questions/identify/identify-motor';
 import { INSTRUMENTS } from '@shaftwork/sim-core/questions/identify/instruments';
-import { expect, it } from 'vitest';
+import type { Point } from './outside/check.js';
 
 /** V, no-load rpm and A, nominal torque mN·m, R Ω, kt mN·m/A, kn rpm/V, gradient rpm/(mN·m). */
 const PRINTED = [
@@ -18,7 +18,7 @@ const PRINTED = [
   ['EC 13 12 V', 12, 27000, 0.0905, 2.3, 5.74, 4.05, 2360, 3340],
 ] as const;
 
-it.each(PRINTED)('%s', (_, volts, n0, i0, nominal, resistance, kt, kn, gradient) => {
+function identified([name, volts, n0, i0, nominal, resistance, kt, kn, gradient]: (typeof PRINTED)[number]) {
   const torques = [0, 0.5, 1, 1.5, 2].flatMap((share) => [share, share]).map((share) => share * nominal);
   const column = (of: (torque: number, k: number) => number) => Float64Array.from(torques, of);
   const rows: BenchRows = {
@@ -56,10 +56,16 @@ it.each(PRINTED)('%s', (_, volts, n0, i0, nominal, resistance, kt, kn, gradient)
     path: { resistance: 0, deviation: 0 },
   });
   const [kv, whole] = ['kv', 'whole'].map((key) => numbers.find((each) => each.key === key));
-  expect(kv?.told).toBe(true);
-  expect(whole?.told).toBe(true);
-  // printed to three digits; catalogue no-load speeds scatter 1–2 % about kn·(V − R·I0)
-  expect(Math.abs((kv?.value ?? 0) / RPM / kn - 1)).toBeLessThan(0.015);
-  expect(Math.abs((whole?.value ?? 0) / resistance - 1)).toBeLessThan(0.06);
-  expect(kn * RPM).toBeGreaterThan((kv?.low ?? 0) * 0.985);
-});
+  if (kv?.told !== true || whole?.told !== true) throw new Error(`${name}: the points do not tell Kv and resistance`);
+  return { name, kn, resistance, kv, whole };
+}
+
+/** Kv [rpm/V], printed to three digits; catalogue no-load speeds scatter 1–2 % about kn·(V − R·I0). */
+export const identifiedKv = (): readonly Point[] =>
+  PRINTED.map(identified).map(({ name, kn, kv }) => ({ at: name, theirs: kn, ours: kv.value / RPM }));
+/** Resistance of the winding [Ω]. */
+export const identifiedResistance = (): readonly Point[] =>
+  PRINTED.map(identified).map(({ name, resistance, whole }) => ({ at: name, theirs: resistance, ours: whole.value }));
+/** The lower end of the interval of Kv [rpm/V]: not above what is printed. */
+export const lowEndOfKv = (): readonly Point[] =>
+  PRINTED.map(identified).map(({ name, kn, kv }) => ({ at: name, theirs: kn, ours: (kv.low ?? Number.NaN) / RPM }));
