@@ -35,10 +35,9 @@ describe('what the physics says is a finding, never a number', () => {
     const result = runCandidate(wide, [{ duration: 20, hold: 'vehicleSpeed', value: { from: 7, to: 7 } }]);
     const finding = result.findings.find((each) => each.kind === 'step-not-held');
     expect(finding).toMatchObject({ step: 0, wanted: 7, time: 0, until: 20 });
-    if (finding?.kind === 'step-not-held') {
-      expect(finding.reached).toBeGreaterThan(4);
-      expect(finding.reached).toBeLessThan(5.5);
-    }
+    if (finding?.kind !== 'step-not-held') throw new Error('nothing was said');
+    expect(finding.reached).toBeGreaterThan(4);
+    expect(finding.reached).toBeLessThan(5.5);
     // nor does the boat jump to it: it gathers speed from rest, and never leaves the table that ends at 6 m/s
     expect(result.headline.topSpeed.nominal).toBeLessThan(5.5);
     expect(result.findings.map((each) => each.kind)).not.toContain('outside-drag-table');
@@ -100,14 +99,13 @@ describe('what the physics says is a finding, never a number', () => {
       const result = runCandidate({ ...short, data: { ...short.data, load: grip } }, [launch]);
       const finding = result.findings.find((each) => each.kind === 'wheels-spin');
       expect(finding).toMatchObject({ step: 0, label: 'launch' });
-      if (finding?.kind === 'wheels-spin') expect(finding.bound).toBeCloseTo((0.5 / 0.9) * ground, 6);
+      if (finding?.kind !== 'wheels-spin') throw new Error('nothing was said');
+      expect(finding.bound).toBeCloseTo((0.5 / 0.9) * ground, 6);
       const lost = result.findings.find((each) => each.kind === 'step-not-held');
       // (µ·m·g − rolling)/m over a second, less the air: (0.5 − 0.085)·g = 4.07 m/s²
-      if (lost?.kind === 'step-not-held') {
-        expect(lost.reached).toBeGreaterThan(4 + 3);
-        expect(lost.reached).toBeLessThan(4 + 4.07);
-      }
-      expect(lost).toBeDefined();
+      if (lost?.kind !== 'step-not-held') throw new Error('nothing was lost');
+      expect(lost.reached).toBeGreaterThan(4 + 3);
+      expect(lost.reached).toBeLessThan(4 + 4.07);
     });
 
     it('pass the ground’s limit at full throttle from rest, whatever the gear gives, and balance', () => {
@@ -193,7 +191,8 @@ describe('what the physics says is a finding, never a number', () => {
     it('a held speed below the one at which it carries is a finding; a little above, none', () => {
       const finding = glide(0.9 * slowest).find((each) => each.kind === 'below-stall-speed');
       expect(finding).toMatchObject({ step: 0, value: 0.9 * slowest });
-      if (finding?.kind === 'below-stall-speed') expect(finding.bound / slowest).toBeCloseTo(1, 1);
+      if (finding?.kind !== 'below-stall-speed') throw new Error('nothing was said');
+      expect(finding.bound / slowest).toBeCloseTo(1, 1);
       expect(glide(1.05 * slowest).map(({ kind }) => kind)).not.toContain('below-stall-speed');
       expect(glide(0).map(({ kind }) => kind)).not.toContain('below-stall-speed');
     });

@@ -34,4 +34,15 @@ describe('a chance counted in draws', () => {
       for (const count of [0, 1, of - 1, of]) expect(chanceFigure(chanceOf(count, of))).not.toMatch(/^(100|0)\s/);
     expect(percent(0.9996).replace('\u202f', ' ')).toBe('99.96 %');
   });
+
+  it('in percent has as many digits as tell it from all and from nothing, three at most', () => {
+    const told = (share: number): string => percent(share).replace('\u202f', ' ');
+    expect([0, 1, 0.5, 0.004, 0.996, 0.0004, 0.00001].map(told)).toEqual(['0 %', '100 %', '50 %', '0.4 %', '99.6 %', '0.04 %', '0.001 %']);
+    expect(told(0.000001)).toBe('0.000 %');
+    expect(told(0.9999999)).toBe('100.000 %');
+  });
+  it('in a cell is a bound where all or none were so', () => {
+    expect(chanceFigure(chanceOf(58, 64)).replace('\u202f', ' ')).toBe('91 %');
+    expect([chanceOf(0, 10).low, chanceOf(10, 10).high, chanceOf(10, 10).probability]).toEqual([0, 1, 1]);
+  });
 });

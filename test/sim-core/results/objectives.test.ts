@@ -1,5 +1,6 @@
 import { OBJECTIVES } from '@shaftwork/sim-core/provenance/given';
-import { OBJECTIVE, objectiveOf } from '@shaftwork/sim-core/results/objectives';
+import { OBJECTIVE, objectiveFigures, objectiveOf } from '@shaftwork/sim-core/results/objectives';
+import type { CandidateResult } from '@shaftwork/sim-core/results/run-result';
 import { describe, expect, it } from 'vitest';
 
 const worse = { winding: 400, time: 100, topSpeed: 3, mass: 0.5 };
@@ -19,5 +20,22 @@ describe('the list of objectives', () => {
 
   it('no two are read from one figure', () => {
     expect(new Set(OBJECTIVES.map((objective) => OBJECTIVE[objective].figure)).size).toBe(OBJECTIVES.length);
+  });
+});
+
+describe('the figures of a run', () => {
+  const figures = (times: Record<string, number>) =>
+    objectiveFigures({
+      headline: {
+        peakWindingTemperature: { dimension: 'temperature', nominal: 350 },
+        topSpeed: { dimension: 'speed', nominal: 4 },
+        ...Object.fromEntries(Object.entries(times).map(([key, nominal]) => [key, { dimension: 'time', nominal }])),
+      } as CandidateResult['headline'],
+      facts: { mass: 0.2 } as CandidateResult['facts'],
+    });
+  it('are its peak, its top speed, its mass, and how long it lasts: to the reserve, to the cut-off, or as it was driven', () => {
+    expect(figures({ runTime: 60 })).toEqual({ winding: 350, topSpeed: 4, mass: 0.2, time: 60 });
+    expect(figures({ runTime: 60, timeToCutoff: 900 }).time).toBe(900);
+    expect(figures({ runTime: 60, timeToCutoff: 900, timeToReserve: 700 }).time).toBe(700);
   });
 });

@@ -21,12 +21,14 @@ const STREAMS: readonly { readonly words: string; readonly terms: readonly Power
   { words: 'controller', terms: ['controllerIdle', 'controllerConduction', 'controllerSwitching'] },
   { words: POWER_TERMS.copperLoss.words, terms: ['copperLoss'], heatsMotor: true },
   { words: 'iron and bearings', terms: ['ironLoss', 'frictionLoss'], heatsMotor: true },
+  { words: POWER_TERMS.shaftStored.words, terms: ['shaftStored'] },
   { words: POWER_TERMS.gearLoss.words, terms: ['gearLoss'] },
   { words: POWER_TERMS.propellerLoss.words, terms: ['propellerLoss'] },
 ];
 
-/** What flows in, [W]: out of the cells and, when it gives back, out of their slow part. */
-export const inflow = (power: PowerAccount): number => power.batteryChemical + Math.max(0, -power.polarisationStored);
+/** What flows in, [W]: out of the cells and, when they give back, out of their slow part and of a turning shaft that slows down. */
+export const inflow = ({ batteryChemical, polarisationStored, shaftStored }: PowerAccount): number =>
+  batteryChemical + Math.max(0, -polarisationStored) + Math.max(0, -shaftStored);
 
 /** Everything that leaves, in the order of the flow, without what is nothing. */
 export function outflows(power: PowerAccount): readonly Outflow[] {

@@ -43,18 +43,19 @@ describe('thrust and torque of a propeller', () => {
     expect(doubted.torqueSlope / plain.torqueSlope).toBeCloseTo(1.1, 12);
   });
   it.each([
-    ['inside the table', propeller, 700, 9],
-    ['at rest in still air but for the shaft', propeller, 700, 0],
-    ['past the table', propeller, 100, 20],
-    ['with Reynolds dependence', reynoldsPropeller, 200, 3],
-    ['past the table with Reynolds dependence', reynoldsPropeller, 200, 15],
-  ])('gives slopes and curvatures that are the derivatives at fixed speed, %s', (_, part, angularSpeed, speed) => {
+    ['inside the table', propeller, 700, 9, 'inside'],
+    ['at rest in still air but for the shaft', propeller, 700, 0, 'inside'],
+    ['past the table', propeller, 100, 20, 'past'],
+    ['with Reynolds dependence', reynoldsPropeller, 200, 3, 'inside'],
+    ['past the table with Reynolds dependence', reynoldsPropeller, 200, 15, 'past'],
+  ] as const)('gives slopes and curvatures that are the derivatives at fixed speed, %s', (_, part, angularSpeed, speed, where) => {
     const step = 1e-4;
     const [below, above] = [at(part, angularSpeed - step, speed), at(part, angularSpeed + step, speed)];
     const point = at(part, angularSpeed, speed);
     expect(point.torqueSlope).toBeCloseTo((above.torque - below.torque) / (2 * step), 9);
     expect(point.thrustSlope).toBeCloseTo((above.thrust - below.thrust) / (2 * step), 8);
-    if (point.outside > 0) {
+    expect(point.outside > 0).toBe(where === 'past');
+    if (where === 'past') {
       expect([point.torqueCurvature, point.thrustCurvature]).toEqual([Number.NaN, Number.NaN]);
       return;
     }

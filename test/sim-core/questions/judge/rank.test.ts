@@ -1,9 +1,12 @@
 /** Which of several failures comes first, by hand. */
 
-import { compareStandings, type Standing } from '@shaftwork/sim-core/questions/judge/rank';
+import { asGoodAsFirst, compareStandings, rank, type Standing, sameTier, standingOf } from '@shaftwork/sim-core/questions/judge/rank';
+import type { Finding } from '@shaftwork/sim-core/results/finding';
+import type { CandidateResult } from '@shaftwork/sim-core/results/run-result';
 import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { SMALLEST } from '../../scenario/smallest-scenario.js';
+import { limitResult } from '../../words/limit-result.js';
 
 const passing: Standing = { fits: true, feasible: true, holds: true, driven: 1, failures: 0, lack: 0, objective: 400, winding: 400 };
 const failing = (driven: number, failures: number, objective: number): Standing => ({
@@ -57,4 +60,77 @@ it('ranks what is equal by name, whatever the order in the file', () => {
   };
   expect(rankingOf(['Cee', 'Ay', 'Bee'])).toEqual(['Ay', 'Bee', 'Cee']);
   expect(rankingOf(['Bee', 'Cee', 'Ay'])).toEqual(['Ay', 'Bee', 'Cee']);
+});
+
+it('puts what fits first, then what passes, whatever the objective', () => {
+  const outside = { ...passing, fits: false, objective: 300 };
+  const outsideFailing = { ...failing(1, 1, 290), fits: false };
+  const fails = failing(1, 1, 310);
+  const lost = { ...passing, holds: false, failures: 1, lack: 0.5, objective: 305 };
+  expect([outsideFailing, outside, fails, lost, passing].sort(compareStandings)).toEqual([passing, fails, lost, outside, outsideFailing]);
+});
+
+it('counts shares to the whole per cent', () => {
+  expect(compareStandings(failing(0.504, 3, 400), failing(0.496, 1, 410))).toBeGreaterThan(0);
+  expect(compareStandings(failing(0.506, 3, 400), failing(0.494, 1, 410))).toBeLessThan(0);
+});
+
+it('a tie falls to the cooler winding', () => {
+  expect(compareStandings({ ...passing, winding: 390 }, passing)).toBeLessThan(0);
+  expect(compareStandings({ ...passing, winding: 410 }, passing)).toBeGreaterThan(0);
+});
+
+it('one tier holds what fits alike and fails alike', () => {
+  expect(sameTier(passing, { ...passing, objective: 300, failures: 9, driven: 0.1 })).toBe(true);
+  expect(sameTier(passing, failing(1, 1, 400))).toBe(false);
+  expect(sameTier(failing(1, 1, 400), failing(1, 1, 300))).toBe(true);
+  expect(sameTier(failing(1, 1, 400), failing(1, 2, 400))).toBe(false);
+  expect(sameTier(passing, { ...passing, fits: false })).toBe(false);
+});
+
+describe('how a run stands', () => {
+  const lost = (wanted: number, reached: number): Finding => ({ candidate: 'A', kind: 'step-not-held', step: 0, wanted, reached });
+  const candidate = (name: string, more: Partial<CandidateResult> = {}, winding = 350): CandidateResult =>
+    ({
+      name,
+      feasible: true,
+      limits: [],
+      findings: [],
+      headline: {
+        peakWindingTemperature: { dimension: 'temperature', nominal: winding },
+        topSpeed: { dimension: 'speed', nominal: 4 },
+        runTime: { dimension: 'time', nominal: 60 },
+      },
+      facts: { fits: true, mass: 0.2 },
+      ...more,
+    }) as CandidateResult;
+
+  it('counts limits passed and steps lost, and the share that the worst of them lacks', () => {
+    const limits = [
+      limitResult({ id: 'motorCurrent', worst: 40, passed: { at: 3 } }),
+      limitResult({ id: 'windingTemperature', worst: 310, bound: 400, start: 300 }),
+      limitResult({ id: 'inputPower', worst: 50, passed: { at: 5 } }),
+    ];
+    const findings = [lost(4, 3), lost(10, 4), lost(4, 3.97), { candidate: 'A', kind: 'battery-empty' } as const];
+    expect(standingOf(candidate('A', { feasible: false, limits, findings }), 'coolest', 120)).toEqual({
+      fits: true,
+      feasible: false,
+      holds: false,
+      driven: 0.5,
+      failures: 4,
+      lack: 0.6,
+      objective: 350,
+      winding: 350,
+    });
+    expect(standingOf(candidate('A'), 'fastest', 60)).toMatchObject({ holds: true, driven: 1, failures: 0, lack: 0, objective: -4 });
+  });
+
+  it('ranks by it, and counts how many are as good as the first', () => {
+    const three = [candidate('A', {}, 380), candidate('B', {}, 350), candidate('C', { feasible: false }, 300)];
+    const ranked = rank(three, 'coolest', 60);
+    expect(ranked.map(({ name }) => name)).toEqual(['B', 'A', 'C']);
+    expect(asGoodAsFirst(ranked, 'coolest', 60)).toBe(2);
+    expect(asGoodAsFirst([], 'coolest', 60)).toBe(0);
+    expect(asGoodAsFirst(ranked.slice(2), 'coolest', 60)).toBe(1);
+  });
 });

@@ -78,22 +78,31 @@ function passedAt(id: LimitId, { passed, drawn }: Simulation, lasting: number): 
 /** Shorter than this a limit is touched, and nothing is said of how long [s]. */
 const TOUCH = 1e-3;
 
+/** How long a curve of straight lines between samples lies above 0 [s]. */
+function timeAbove(time: readonly number[], value: (k: number) => number): number {
+  let total = 0;
+  for (let k = 1; k < time.length; k++) {
+    const [from, to] = [value(k - 1), value(k)];
+    const [a, b] = [Math.max(0, from), Math.max(0, to)];
+    // both above: the whole piece; one above: its share up to the crossing
+    if (a > 0 && b > 0) total += time[k] - time[k - 1];
+    else if (a + b > 0) total += ((time[k] - time[k - 1]) * (a + b)) / Math.abs(to - from);
+  }
+  return total;
+}
+
 /** How long a channel lies past a bound, between straight lines through the recorded samples [s]. */
 function passedFor(id: LimitId, { recorded }: Simulation, bound: number): Pick<LimitPassed, 'lasting'> {
   const { watched, sense, eitherWay } = LIMITS[id];
   if (recorded === undefined || watched === 'drawn' || watched === 'lasting') return {};
   const { time } = recorded.trace;
-  const past = recorded.trace[watched].map((value) =>
-    sense === 'ceiling' ? (eitherWay ? Math.abs(value) : value) - bound : bound - value,
-  );
-  let total = 0;
-  for (let k = 1; k < time.length; k++) {
-    const [a, b] = [Math.max(0, past[k - 1]), Math.max(0, past[k])];
-    const fall = Math.abs(past[k] - past[k - 1]);
-    // both past: the whole piece; one past: its share up to the crossing
-    if (a > 0 && b > 0) total += time[k] - time[k - 1];
-    else if (fall > 0) total += ((time[k] - time[k - 1]) * (a + b)) / fall;
-  }
+  const curve = recorded.trace[watched];
+  const past: readonly ((k: number) => number)[] =
+    sense === 'floor'
+      ? [(k) => bound - curve[k]]
+      : // braking passes the same bound from the other side
+        [(k) => curve[k] - bound, ...(eitherWay ? [(k: number) => -curve[k] - bound] : [])];
+  const total = past.reduce((sum, beyond) => sum + timeAbove(time, beyond), 0);
   return total < TOUCH ? {} : { lasting: total };
 }
 
