@@ -41,42 +41,46 @@ export function madeByRule(drive: Section): ReadonlyMap<RuleId, readonly Datum[]
   return found;
 }
 
-function expectSpread(spread: Spread | undefined, off: Off | 'found' | undefined): void {
+function expectSpread(id: RuleId, spread: Spread | undefined, off: Off | 'found' | undefined): void {
   if (off === 'found') return;
   const { shape } = spread ?? { shape: 'none' };
-  if (spread === undefined || off === undefined) expect(shape).toBe('none');
+  if (spread === undefined || off === undefined) expect(shape, id).toBe('none');
   else {
-    expect(shape).toBe(typeof off === 'number' ? 'normal' : 'log-normal');
-    expect(halfWidth95(spread)).toBeCloseTo(typeof off === 'number' ? off : Number.parseFloat(off) / 100, 9);
+    expect(shape, id).toBe(typeof off === 'number' ? 'normal' : 'log-normal');
+    expect(halfWidth95(spread), id).toBeCloseTo(typeof off === 'number' ? off : Number.parseFloat(off) / 100, 9);
   }
 }
 
-/** Holds each of `rows` in its drive. */
+function hold(id: RuleId, { is, within = 1e-9, off, own, source }: Held, data: readonly Datum[]): void {
+  const values = [...new Set(data.map(({ value }) => value))].sort((a, b) => a - b);
+  expect(values, id).not.toHaveLength(0);
+  const expected = typeof is === 'number' ? [is] : is === 'found' ? values : is;
+  expect(values, id).toHaveLength(expected.length);
+  values.forEach((value, k) => {
+    if (Number.isFinite(expected[k]) && expected[k] !== 0) expect(Math.abs(value / expected[k] - 1), id).toBeLessThanOrEqual(within);
+    else expect(value, id).toBe(expected[k]);
+  });
+  for (const datum of data) {
+    expect(datum.dimension, id).toBe(RULES[id].dimension);
+    expectSpread(id, datum.unknown.spread, off);
+    expectSpread(id, datum.own?.spread, own);
+  }
+  expect(RULES[id].source, id).toContain(source);
+}
+
+/** Holds each of `rows` in its drive, drive by drive. */
 export function holdRules<Drive extends string>(
   name: string,
   drives: Readonly<Record<Drive, Section>>,
   rows: Readonly<Partial<Record<RuleId, Held<Drive>>>>,
 ): void {
-  const made = new Map<Drive, ReadonlyMap<RuleId, readonly Datum[]>>();
+  const all = Object.entries(rows) as [RuleId, Held<Drive>][];
   describe(name, () => {
-    it.each(Object.entries(rows) as [RuleId, Held<Drive>][])('%s', (id, { in: drive, is, within = 1e-9, off, own, source }) => {
-      const known = made.get(drive) ?? madeByRule(drives[drive]);
-      made.set(drive, known);
-      const data = known.get(id) ?? [];
-      const values = [...new Set(data.map(({ value }) => value))].sort((a, b) => a - b);
-      expect(values).not.toHaveLength(0);
-      const expected = typeof is === 'number' ? [is] : is === 'found' ? values : is;
-      expect(values).toHaveLength(expected.length);
-      values.forEach((value, k) => {
-        if (Number.isFinite(expected[k]) && expected[k] !== 0) expect(Math.abs(value / expected[k] - 1)).toBeLessThanOrEqual(within);
-        else expect(value).toBe(expected[k]);
-      });
-      for (const datum of data) {
-        expect(datum.dimension).toBe(RULES[id].dimension);
-        expectSpread(datum.unknown.spread, off);
-        expectSpread(datum.own?.spread, own);
-      }
-      expect(RULES[id].source).toContain(source);
+    it.each(Object.keys(drives) as Drive[])('in the drive %s', (drive) => {
+      const made = madeByRule(drives[drive]);
+      const here = all.filter(([, held]) => held.in === drive);
+      expect(here).not.toHaveLength(0);
+      for (const [id, held] of here) hold(id, held, made.get(id) ?? []);
     });
   });
 }
