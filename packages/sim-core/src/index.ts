@@ -116,7 +116,7 @@ export type {
   Trace,
 } from './results/run-result.js';
 export type { ShapePoint, ShapeResult } from './results/shape-result.js';
-export { MOTOR_WAYS, shareByWay } from './results/surface-heat.js';
+export { isSlightWay, MOTOR_WAYS, SLIGHT_SHARE, shareByWay } from './results/surface-heat.js';
 export { WHY_PARTS, type WhyPart, type WhyPartId, type WhyResult, type WhySplit } from './results/why-result.js';
 export type { WindingCandidate, WindingPoint, WindingResult } from './results/winding-result.js';
 export { type Preparation, type PreparedScenario, prepareScenario, runScenario, VERSION } from './run-scenario.js';

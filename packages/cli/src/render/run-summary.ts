@@ -6,7 +6,10 @@ import {
   chanceFigure,
   type Figure,
   HEADLINES,
+  HEAT_WAYS,
   type HeadlineId,
+  type HeatWay,
+  isSlightWay,
   keepsLimits,
   limitNotes,
   type RunResult,
@@ -123,7 +126,7 @@ function figureRows(result: RunResult): string[][] {
   ];
 }
 
-/** Side and both ends of the can, and what leaves by them at the hardest moment and over the run. */
+/** Side and both ends of the can, what leaves by them at the hardest moment and over the run, and what leaves then by what was put there to cool. */
 function surfaceRows(ranked: readonly CandidateResult[]): string[][] {
   const two = <D extends Dimension>(side: number, ends: number, dimension: D, unit: UnitOf<D>, decimals: number): string => {
     const shown = (value: number): string => formatQuantity(value, dimension, { unit, decimals });
@@ -131,8 +134,18 @@ function surfaceRows(ranked: readonly CandidateResult[]): string[][] {
   };
   return [
     ['can: side + ends', ...ranked.map(({ facts }) => two(facts.sideArea, facts.endArea, 'area', 'cm²', 0))],
-    ['  heat, hardest moment', ...ranked.map(({ moment: { leaves } }) => two(leaves.canSide, leaves.canEnds, 'power', 'W', 1))],
-    ['  of the motor’s, run', ...ranked.map((c) => two(shareByWay(c, 'canSide'), shareByWay(c, 'canEnds'), 'fraction', '%', 0))],
+    ...(isSlightWay('canSide', ranked) && isSlightWay('canEnds', ranked)
+      ? []
+      : [
+          ['  heat, hardest moment', ...ranked.map(({ moment: { leaves } }) => two(leaves.canSide, leaves.canEnds, 'power', 'W', 1))],
+          ['  of the motor’s, run', ...ranked.map((c) => two(shareByWay(c, 'canSide'), shareByWay(c, 'canEnds'), 'fraction', '%', 0))],
+        ]),
+    ...(['water', 'sink', 'strap'] satisfies HeatWay[])
+      .filter((way) => !isSlightWay(way, ranked))
+      .map((way) => [
+        `heat ${HEAT_WAYS[way].words}`,
+        ...ranked.map(({ moment }) => formatQuantity(moment.leaves[way], 'power', { unit: 'W', decimals: 1 })),
+      ]),
   ];
 }
 

@@ -8,6 +8,7 @@ import { scrolling } from './data-table.js';
 
 const KINDS: { readonly [K in AssumedNumber['kind']]: string } = {
   given: 'given, without ±',
+  narrowed: 'given, then read',
   derived: 'derived',
   estimated: 'estimated',
   default: 'default',

@@ -4,10 +4,10 @@ import {
   type CandidateResult,
   type FigureBand,
   HEAT_WAYS,
-  type HeatWay,
+  isSlightWay,
   MOTOR_WAYS,
   type RunResult,
-  shareByWay,
+  SLIGHT_SHARE,
 } from '@shaftwork/sim-core';
 import { named } from '@shaftwork/sim-core/problems';
 import { unitSign } from '@shaftwork/sim-core/quantities';
@@ -22,20 +22,9 @@ import { numberCell } from './number-cell.js';
 /** A limit of which more than this share of the way is left to all is far. */
 const NEAR = 0.3;
 
-/** Less than this share of the motor's heat is no surface to decide by. */
-const SLIGHT = 0.02;
-/** Of nobody does more leave this way, over the run or at the hardest moment: cooled by water, a can gives the air nothing. */
-function slight(way: HeatWay, candidates: readonly CandidateResult[]): boolean {
-  return candidates.every((candidate) => {
-    const { leaves } = candidate.moment;
-    const all = MOTOR_WAYS.reduce((sum, each) => sum + Math.abs(leaves[each]), 0);
-    return Math.abs(shareByWay(candidate, way)) < SLIGHT && Math.abs(leaves[way]) <= SLIGHT * all;
-  });
-}
-
 /** Rows that say nothing: a speed or thrust where no vehicle is, a gear of 1, a time that nobody reaches, a limit that is far. */
 function silent({ value, idle, limit, near, way }: Row, candidates: readonly CandidateResult[]): boolean {
-  if (way !== undefined && slight(way, candidates)) return true;
+  if (way !== undefined && isSlightWay(way, candidates)) return true;
   if (near && !candidates.some(({ limits }) => limits.some(({ id, marginShare }) => id === limit && marginShare < NEAR))) return true;
   const values = candidates.map(value);
   return values.every((one) => one === undefined || !Number.isFinite(one) || one === idle);
@@ -63,13 +52,13 @@ export function sideBySide(result: RunResult, looks: readonly Look[]): Html {
             : [];
     return { title, rows: [...above, ...told.flatMap((row) => ('html' in row ? [row] : []))] };
   }).filter(({ rows }) => rows.length > 0);
-  const least = MOTOR_WAYS.filter((way) => slight(way, candidates) && candidates.some(({ energy }) => energy.heatLeaves[way] !== 0));
+  const least = MOTOR_WAYS.filter((way) => isSlightWay(way, candidates) && candidates.some(({ energy }) => energy.heatLeaves[way] !== 0));
   const notes = [
     ...(alike.length === 0 ? [] : [`The same for all: ${alike.join(', ')}.`]),
     ...(least.length === 0
       ? []
       : [
-          `Less than ${100 * SLIGHT}\u202f% of the motor’s heat leaves ${listed(least.map((way) => HEAT_WAYS[way].words))}${least.length > 1 ? ' each' : ''}.`,
+          `Less than ${100 * SLIGHT_SHARE}\u202f% of the motor’s heat leaves ${listed(least.map((way) => HEAT_WAYS[way].words))}${least.length > 1 ? ' each' : ''}.`,
         ]),
   ];
   const table = html`<table class="cmp${doubt === undefined ? '' : ' ranged'}${candidates.length >= MANY ? ' many' : ''} n${Math.min(8, candidates.length)}"><thead><tr><td></td>${own.map((look) => candidateHead(look))}</tr></thead><tbody>

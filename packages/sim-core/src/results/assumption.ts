@@ -31,7 +31,8 @@ export interface AssumedNumber {
   readonly low: number;
   /** Upper end of the 95 % interval [SI]. */
   readonly high: number;
-  readonly kind: 'given' | 'derived' | 'estimated' | 'default';
+  /** `given` without its interval; `narrowed`: given with it, and moved by readings. */
+  readonly kind: 'given' | 'narrowed' | 'derived' | 'estimated' | 'default';
   /** Rule or place, in words, with the source. */
   readonly origin: string;
   readonly source: string;

@@ -34,7 +34,10 @@ export function readingSentence({ words, dimension, value, expected, since }: Re
 
 /** How the readings were taken in, beside their list. */
 export function readingsNote({ lines, settled, effectiveDraws }: ReadingsResult): string {
-  const count = lines.length === 1 ? 'The reading narrows' : `The ${lines.length} readings together narrow`;
+  const count =
+    lines.length === 1
+      ? 'The reading narrows the numbers it speaks of'
+      : `The ${lines.length} readings together narrow the numbers they speak of`;
   const how =
     effectiveDraws === undefined
       ? ''
@@ -42,7 +45,7 @@ export function readingsNote({ lines, settled, effectiveDraws }: ReadingsResult)
   const lost = settled
     ? ''
     : ' No values were found that make all of them as true as can be: look at them, and take these numbers for rough.';
-  return `${count} the numbers they speak of, for every candidate that shares them; the list of what was assumed tells which.${how}${lost}`;
+  return `${count}, for every candidate that shares them; the list of what was assumed tells which.${how}${lost}`;
 }
 
 /** What a reading gainsays, and what to do about it. */

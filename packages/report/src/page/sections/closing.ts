@@ -1,5 +1,6 @@
 /** What is told in words at the end: findings, assumptions, cautions, and the files to run it again. @module */
 
+import type { AssumedNumber } from '@shaftwork/sim-core';
 import { capital, countWord, findingLines, listed } from '@shaftwork/sim-core/words';
 import { counted } from '../../drawing/step-at.js';
 import { html } from '../../html/html.js';
@@ -25,9 +26,10 @@ export function findingsSection({ result, looks }: ReportView): Section {
 export function assumptionsSection({ result }: ReportView): Section | undefined {
   if (result.assumptions.length === 0) return undefined;
   const assumptions = result.assumptions.filter(({ kind }) => kind !== 'choice');
-  const count = (kind: string): number => assumptions.filter((assumption) => assumption.kind === kind).length;
+  const count = (kind: AssumedNumber['kind']): number => assumptions.filter((assumption) => assumption.kind === kind).length;
   const parts = [
     [count('given'), 'given without a ±'],
+    [count('narrowed'), 'given and narrowed by what was read'],
     [count('derived'), 'derived'],
     [count('estimated'), 'estimated'],
     [count('default'), count('default') === 1 ? 'a default' : 'defaults'],

@@ -88,7 +88,9 @@ function toldOf(
   if (origin.kind === 'given') {
     const { subject, usual } = origin;
     if (usual === undefined && !narrowed) return undefined;
-    return { words: writtenWords(subject), kind: 'given', origin: subject, source: usual ?? source ?? 'as written' };
+    return usual === undefined
+      ? { words: writtenWords(subject), kind: 'narrowed', origin: subject, source: source ?? 'as written' }
+      : { words: writtenWords(subject), kind: 'given', origin: subject, source: usual };
   }
   const { kind, rule: id } = origin;
   const { words, source: ruleSource } = RULES[id];
