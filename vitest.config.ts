@@ -4,7 +4,7 @@ import { defineConfig } from 'vitest/config';
 const source = (path: string) => fileURLToPath(new URL(`./packages/${path}`, import.meta.url));
 
 /** Tests run on the sources, never on dist; the longest alias comes first. */
-const alias = [
+export const alias = [
   { find: /^@shaftwork\/sim-core\/drive$/, replacement: source('sim-core/src/drive-laws.ts') },
   { find: /^@shaftwork\/sim-core\/(scenario|quantities|problems|words|json)$/, replacement: source('sim-core/src/$1/index.ts') },
   { find: /^@shaftwork\/(sim-core|report|cli)\/(.+?)(?:\.[jt]s)?$/, replacement: source('$1/src/$2.ts') },

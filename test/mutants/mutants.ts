@@ -1,0 +1,147 @@
+/**
+ * `npm run mutants -- <room> [--share 10] [--seed 1] [file …]`: changes one thing at a time in a room of sim-core and tells which changes the tests do not
+ * notice. `--share` is how many per cent of all possible changes are drawn; files, such as `holds`, narrow the room. A mutant is held against the tests
+ * that import from its room, those apart that take over 0.4 s of the processor: the share killed is a lower bound, since the whole suite may notice more.
+ * `equivalent.txt` lists changes that change nothing, each with its reason; they are counted apart. Ends with the share killed and its 95 % interval
+ * (Wilson 1927).
+ */
+import { spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { drawMutants, type Mutant } from './draw.js';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+process.chdir(root);
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: { share: { type: 'string', default: '10' }, seed: { type: 'string', default: '1' } },
+});
+const [room, ...named] = positionals;
+const share = Number(values.share) / 100;
+if (room === undefined || !(share > 0 && share <= 1)) {
+  console.error('Say which room, such as: npm run mutants -- heat --share 10 --seed 1');
+  process.exit(2);
+}
+
+const below = (folder: string, end: string): string[] =>
+  existsSync(folder)
+    ? readdirSync(folder, { recursive: true, encoding: 'utf8' })
+        .map((path) => `${folder}/${path.replaceAll('\\', '/')}`)
+        .filter((path) => path.endsWith(end))
+        .sort()
+    : [];
+const above = 'packages/sim-core/src/';
+const files = below(`${above}${room}`, '.ts').filter(
+  (path) => !path.endsWith('.d.ts') && (named.length === 0 || named.some((name) => path.endsWith(`/${name}.ts`))),
+);
+const isMirror = (path: string): boolean => path.startsWith(`test/sim-core/${room}/`);
+const tests = ['sim-core', 'checks', 'properties']
+  .flatMap((kind) => below(`test/${kind}`, '.test.ts'))
+  .map((path) => ({ path, text: readFileSync(path, 'utf8') }))
+  .filter(({ path, text }) => isMirror(path) || text.includes(`'@shaftwork/sim-core/${room}/`))
+  .sort((a, b) => Number(isMirror(b.path)) - Number(isMirror(a.path)));
+if (files.length === 0 || tests.length === 0) {
+  console.error(`Nothing to change in ${above}${room}, or no test imports from there.`);
+  process.exit(2);
+}
+
+const folder = join(root, 'reports', 'mutants', `${[room, ...named].join('-')}`);
+const log = join(folder, 'log.txt');
+rmSync(folder, { recursive: true, force: true });
+mkdirSync(folder, { recursive: true });
+const { all, drawn, sources } = await drawMutants(files, share, values.seed);
+writeFileSync(
+  join(folder, 'sources.json'),
+  JSON.stringify(Object.fromEntries(Array.from(sources, ([path, text]) => [join(root, path), text]))),
+);
+
+const vitest = [join(root, 'node_modules', 'vitest', 'vitest.mjs'), 'run', '--config', 'test/mutants/vitest.config.ts', '--silent'];
+const surroundings = (paths: readonly string[], more = {}) => ({
+  cwd: root,
+  env: { ...process.env, MUTANTS_FOLDER: folder, MUTANTS_TESTS: paths.join(','), NODE_NO_WARNINGS: '1', ...more },
+});
+const told = (word: string): string[] =>
+  (existsSync(log) ? readFileSync(log, 'utf8') : '')
+    .split('\n')
+    .flatMap((line) => (line.startsWith(`${word} `) ? [line.slice(word.length + 1)] : []));
+
+/** Seconds without a word from the tests after which the mutant tried last counts as one that never ends. */
+const PATIENCE = 300;
+/** All tests, each with all mutants it meets; false where a mutant that never ends had to be stopped. */
+const tryAll = (): Promise<boolean> =>
+  new Promise((resolve) => {
+    const child = spawn(process.execPath, vitest, {
+      ...surroundings(tests.map(({ path }) => path)),
+      stdio: ['ignore', 'ignore', 'inherit'],
+    });
+    const watch = setInterval(() => {
+      if (!existsSync(log) || Date.now() - statSync(log).mtimeMs < PATIENCE * 1000) return;
+      child.kill('SIGKILL');
+    }, 5000);
+    child.on('close', (_, signal) => {
+      clearInterval(watch);
+      resolve(signal === null);
+    });
+  });
+while (!(await tryAll())) {
+  const last = told('begin').at(-1);
+  if (last === undefined) throw new Error('The tests do not run.');
+  writeFileSync(log, `endless ${last}\n`, { flag: 'a' });
+}
+const broken = new Set(told('broken'));
+if (broken.size > 0) console.log(`These tests fail on unchanged sources and tell nothing: ${Array.from(broken).join('; ')}`);
+
+const killed = new Set(told('killed'));
+const endless = new Set(told('endless'));
+const hit = new Set(told('hit'));
+const loading = new Set(told('loading'));
+/** A mutant met while modules were loaded lives in a world of its own, against the tests that name its file. */
+const notices = ({ id, file }: Mutant): boolean => {
+  const name = `'@shaftwork/sim-core/${file.slice(above.length, -'.ts'.length)}'`;
+  const mirrors = tests.filter(({ text }) => text.includes(name));
+  if (mirrors.length === 0) return false;
+  const { status } = spawnSync(process.execPath, vitest, {
+    ...surroundings(
+      mirrors.map(({ path }) => path),
+      { __STRYKER_ACTIVE_MUTANT__: id },
+    ),
+    stdio: 'ignore',
+    timeout: PATIENCE * 1000,
+  });
+  if (status === null) endless.add(id);
+  return status !== 0;
+};
+for (const mutant of drawn)
+  if (loading.has(mutant.id) && !killed.has(mutant.id) && !endless.has(mutant.id) && notices(mutant) && !endless.has(mutant.id))
+    killed.add(mutant.id);
+
+const listed = readFileSync(new URL('equivalent.txt', import.meta.url), 'utf8')
+  .split('\n')
+  .filter((line) => line !== '' && !line.startsWith('#'));
+const lineOf = ({ file, from, to }: Mutant): string => `${file.slice(above.length)} | ${from} → ${to} | `;
+const isListed = (mutant: Mutant): boolean => listed.some((line) => line.startsWith(lineOf(mutant)));
+const lives = drawn.filter(({ id }) => !killed.has(id) && !endless.has(id));
+const survivors = lives.filter((mutant) => !isListed(mutant));
+for (const { id, file, line, from, to } of survivors)
+  console.log(`${file.slice(above.length)}:${line} | ${from} → ${to}${hit.has(id) || loading.has(id) ? '' : '  (no test comes by)'}`);
+for (const mutant of drawn.filter((each) => killed.has(each.id) && isListed(each)))
+  console.log(`${lineOf(mutant)} listed as equivalent, yet killed`);
+
+const equivalent = lives.length - survivors.length;
+const counted = drawn.length - equivalent;
+const found = counted - survivors.length;
+/** Ends of the interval in which a share lies with 95 %, from k of n: Wilson's score interval. */
+const interval = (k: number, n: number): [number, number] => {
+  const z = 1.96;
+  const middle = (k + z ** 2 / 2) / (n + z ** 2);
+  const half = (z / (n + z ** 2)) * Math.sqrt((k * (n - k)) / n + z ** 2 / 4);
+  return [middle - half, middle + half];
+};
+const percent = (x: number): string => (100 * x).toFixed(0);
+const [low, high] = interval(found, counted);
+console.log(
+  `${[room, ...named].join(' ')}: ${drawn.length} of ${all} mutants drawn (seed ${values.seed}); killed ${killed.size}, endless ${endless.size}, ` +
+    `survived ${survivors.length}, equivalent ${equivalent}; ${percent(found / counted)} % of those not equivalent killed (${percent(low)} … ${percent(high)})`,
+);
