@@ -79,10 +79,6 @@ test.each<[Finding, string]>([
     'Keeps its speed only straight up in “climb” at 0:00, and not even so: thrust less drag is 31.0\u202fN, the weight 20.6\u202fN.',
   ],
   [
-    { ...of, kind: 'bodies-joined', bodies: 'stator and can', error: 0.04 },
-    'Calculated with stator and can as one body, which moves a temperature by at most 0.040\u202fK.',
-  ],
-  [
     { ...of, kind: 'step-not-held', step: 1, label: 'survey line', wanted: 2.2, reached: 2.1 },
     'Does not hold the vehicle speed asked for in “survey line”: 2.10\u202fm/s instead of 2.20\u202fm/s.',
   ],

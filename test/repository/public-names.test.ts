@@ -38,8 +38,9 @@ function unexplained(files: readonly string[]): { readonly names: string[]; read
     type.isUnion()
       ? type.types.some(isNumber)
       : (type.flags & ts.TypeFlags.NumberLike) !== 0 ||
+        (type.isIntersection() && type.types.some(isNumber)) ||
         (type.isTypeParameter() && type.symbol.name === 'N') ||
-        /^(readonly )?number\[\]$|^Float64Array/.test(checker.typeToString(type));
+        /^(readonly )?number\[\]$|^(readonly )?Si<.*>\[\]$|^Float64Array/.test(checker.typeToString(type));
   /** Docstrings of a number and of all records round it. */
   const wordsRound = (node: ts.Node): string => {
     let text = '';

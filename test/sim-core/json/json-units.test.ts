@@ -1,5 +1,5 @@
 /** Every number that leaves as JSON says its unit in its key, or stands in the list of those that are counts, chances, shares and ratios. */
-import { heatJson, ratingJson, resultJson, shapeJson, windingJson } from '@shaftwork/sim-core/json';
+import { partThrottleJson, ratingJson, readingJson, resultJson, shapeJson, windingJson } from '@shaftwork/sim-core/json';
 import {
   doubtOfScenario,
   ratingsOfScenario,
@@ -70,7 +70,7 @@ describe('numbers in JSON say their unit', () => {
 
   it('of ratings and part throttle', () => {
     const [{ rating, partThrottle }] = ratingsOfScenario(prepared);
-    expect([...plainNumbers([ratingJson(rating), heatJson(partThrottle)])]).toEqual([]);
+    expect([...plainNumbers([ratingJson(rating), partThrottleJson(partThrottle)])]).toEqual([]);
   });
 
   it('of readings', () => {
@@ -79,7 +79,7 @@ describe('numbers in JSON say their unit', () => {
       { ...prepared, candidates: [first] },
       { place: 'on-can', reading: fromUnit(50, '°C'), after: 60, samples: 16, seed: 1 },
     );
-    expect([...plainNumbers(heatJson(found))].sort()).toEqual(['samples', 'surprise']);
+    expect([...plainNumbers(found.map(readingJson))].sort()).toEqual(['samples', 'surprise']);
   }, 60_000);
 
   it('of shapes and windings', { timeout: 60_000 }, () => {

@@ -5,7 +5,7 @@
  */
 
 import type { CoolingProposal, CoolResult, Fitting, Remedy } from '@shaftwork/sim-core';
-import { heatJson } from '@shaftwork/sim-core/json';
+import { coolJson } from '@shaftwork/sim-core/json';
 import { coolingOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatQuantity, readQuantity } from '@shaftwork/sim-core/quantities';
 import { EXIT, InputFault } from '../hands/exit.js';
@@ -32,7 +32,7 @@ export async function cool(io: Terminal, path: string, options: CoolOptions): Pr
   // code 1: a candidate fails, and nothing that was tried mends it
   const code = results.every(mended) ? EXIT.done : EXIT.notFeasible;
   if (options.json) {
-    io.out(`${JSON.stringify({ schema: 'shaftwork.cooling/2', candidates: results.map(json) }, null, 2)}\n`);
+    io.out(`${JSON.stringify({ schema: 'shaftwork.cooling/2', candidates: results.map(coolJson) }, null, 2)}\n`);
     return code;
   }
   io.out(results.map(textOf).join('\n'));
@@ -60,25 +60,6 @@ const WORDS: Readonly<Record<Remedy, string>> = {
 /** Whether all that fails is kept by one proposal, or by two together. */
 const mended = ({ failing, remedies, pairs }: CoolResult): boolean =>
   failing.length === 0 || pairs.length > 0 || remedies.some(({ answer }) => answer.kind === 'enough' && answer.proposal.keepsAll);
-
-const json = ({ name, goal, failing, others, remedies, pairs }: CoolResult): object => ({
-  name,
-  goal_percent: 100 * goal,
-  failing: failing.map(({ limit, chance }) => ({ limit, chance_percent: 100 * chance })),
-  others,
-  remedies: remedies.map(({ remedy, answer }) => ({
-    remedy,
-    ...('proposal' in answer ? { kind: answer.kind, proposal: proposalJson(answer.proposal) } : answer),
-  })),
-  pairs: pairs.map(proposalJson),
-});
-const proposalJson = ({ fittings, chance, chanceOfAll, keepsAll, peaks }: CoolingProposal): object => ({
-  fittings,
-  chance_percent: 100 * chance,
-  chanceOfAll_percent: 100 * chanceOfAll,
-  keepsAll,
-  peaks: heatJson(peaks),
-});
 
 const percent = (chance: number): string => formatQuantity(chance, 'fraction', { unit: '%', decimals: 0 });
 

@@ -1,7 +1,7 @@
 /** `rate`: what each candidate may do for ever, for seconds and in bursts, along the scenario's own load. @module */
 
 import { type AllowedTime, CHANNELS, type HeatLimitId, type RatedPoint, type Rating, type RatingResult } from '@shaftwork/sim-core';
-import { heatJson, ratingJson } from '@shaftwork/sim-core/json';
+import { partThrottleJson, ratingJson } from '@shaftwork/sim-core/json';
 import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { EXIT, InputFault } from '../hands/exit.js';
@@ -37,7 +37,7 @@ export async function rate(io: Terminal, path: string, options: RateOptions): Pr
     const candidates = rated.map(({ name, rating, partThrottle }) => ({
       name,
       rating: ratingJson(rating),
-      partThrottle: heatJson(partThrottle),
+      partThrottle: partThrottleJson(partThrottle),
     }));
     io.out(`${JSON.stringify({ schema: 'shaftwork.rating/1', candidates }, null, 2)}\n`);
     return EXIT.done;

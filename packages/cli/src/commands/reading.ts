@@ -1,7 +1,7 @@
 /** `reading`: from a thermometer after the stop back to the hidden peak. @module */
 
 import { type ReadingResult, THERMOMETER_PLACES, type ThermometerPlaceId } from '@shaftwork/sim-core';
-import { heatJson } from '@shaftwork/sim-core/json';
+import { readingJson } from '@shaftwork/sim-core/json';
 import { readingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { EXIT, InputFault } from '../hands/exit.js';
@@ -76,7 +76,7 @@ export async function reading(io: Terminal, path: string, options: ReadingOption
     throw error;
   }
   if (options.json) {
-    io.out(`${JSON.stringify({ schema: 'shaftwork.reading/1', candidates: results.map((each) => heatJson(each)) }, null, 2)}\n`);
+    io.out(`${JSON.stringify({ schema: 'shaftwork.reading/1', candidates: results.map(readingJson) }, null, 2)}\n`);
     return EXIT.done;
   }
   io.out(results.map((each) => `${wrap(sentence(each))}\n`).join('\n'));

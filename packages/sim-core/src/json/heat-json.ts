@@ -1,96 +1,119 @@
 /** Ratings, cooling and readings at the JSON edge: shown units, every numeric key ends in its unit. @module */
 
-import { toUnit } from '../quantities/index.js';
-import type { AllowedTime, RatingResult } from '../results/rating-result.js';
+import type { Si } from '../quantities/index.js';
+import { type AfterStopResult, byStopBody, type StopShown } from '../results/after-stop-result.js';
+import type { CoolingProposal, CoolResult } from '../results/cool-result.js';
+import type { PartThrottleResult } from '../results/part-throttle-result.js';
+import type { AllowedTime, RatedPoint, Rating, RatingResult, Settled } from '../results/rating-result.js';
+import type { ReadingResult } from '../results/reading-result.js';
+import { each, inUnits, type Units } from './in-units.js';
 
-type Unit = Parameters<typeof toUnit>[1];
-/** Unit and suffix by key; a list under such a key is converted item by item. What has no entry is plain. */
-const UNITS: Readonly<Record<string, readonly [unit: Unit, suffix: string]>> = {
-  charge: ['%', '_percent'],
-  throttle: ['%', '_percent'],
-  duty: ['%', '_percent'],
-  currentShare: ['%', '_percent'],
-  powerShare: ['%', '_percent'],
-  motorCurrent: ['A', '_A'],
-  batteryCurrent: ['A', '_A'],
-  current: ['A', '_A'],
-  inputPower: ['W', '_W'],
-  shaftPower: ['W', '_W'],
-  controllerLoss: ['W', '_W'],
-  shaftSpeed: ['rpm', '_rpm'],
-  motorTorque: ['N·m', '_Nm'],
-  torque: ['N·m', '_Nm'],
-  vehicleSpeed: ['m/s', '_m_per_s'],
-  windingTemperature: ['°C', '_degC'],
-  magnetTemperature: ['°C', '_degC'],
-  controllerTemperature: ['°C', '_degC'],
-  cellTemperature: ['°C', '_degC'],
-  can: ['°C', '_degC'],
-  end: ['°C', '_degC'],
-  controller: ['°C', '_degC'],
-  cells: ['°C', '_degC'],
-  winding: ['°C', '_degC'],
-  stator: ['°C', '_degC'],
-  magnets: ['°C', '_degC'],
-  limit: ['°C', '_degC'],
-  bound: ['°C', '_degC'],
-  worst: ['°C', '_degC'],
-  peak: ['°C', '_degC'],
-  reading: ['°C', '_degC'],
-  nominal: ['°C', '_degC'],
-  low: ['°C', '_degC'],
-  high: ['°C', '_degC'],
-  time: ['s', '_s'],
-  after: ['s', '_s'],
-  stoppedAt: ['s', '_s'],
-  longest: ['s', '_s'],
-  cycle: ['s', '_s'],
-  on: ['s', '_s'],
-  rest: ['s', '_s'],
+const POINT: Units<RatedPoint> = {
+  throttle: 'fraction',
+  motorCurrent: 'current',
+  batteryCurrent: 'current',
+  inputPower: 'power',
+  shaftPower: 'power',
+  shaftSpeed: 'angularSpeed',
+  motorTorque: 'torque',
+  vehicleSpeed: 'speed',
+  temperatures: each('temperature'),
+  currentShare: 'fraction',
+  powerShare: 'fraction',
+};
+const RATING: Units<Rating> = { point: POINT };
+const SETTLED: Units<Settled> = { motorCurrent: 'current', temperatures: each('temperature'), timeToLimit: each('time') };
+const ALLOWED: Units<AllowedTime> = {
+  throttle: 'fraction',
+  motorCurrent: 'current',
+  inputPower: 'power',
+  shaftPower: 'power',
+  time: 'time',
+};
+const RATINGS: Units<RatingResult> = {
+  charge: 'fraction',
+  continuous: RATING,
+  motorAlone: RATING,
+  hardest: { vehicleSpeed: 'speed', continuous: RATING, motorAlone: RATING, fullThrottle: SETTLED },
+  shortTime: { fromCold: ALLOWED, fromWarm: ALLOWED, warm: each('temperature'), longest: 'time' },
+  intermittent: { cycle: 'time', duties: { duty: 'fraction', rating: RATING } },
+  bursts: {
+    throttle: 'fraction',
+    motorCurrent: 'current',
+    on: 'time',
+    rest: 'time',
+    limit: 'temperature',
+    settled: { on: 'time', rest: 'time', peak: 'temperature' },
+    leastRest: { on: 'time', rest: 'time' },
+  },
+  continuousTorque: { vehicleSpeed: 'speed', shaftSpeed: 'angularSpeed', torque: 'torque', current: 'current' },
+  fullThrottle: SETTLED,
+  stall: { motorCurrent: 'current', timeToLimit: each('time') },
+  runaway: { shaftSpeed: 'angularSpeed', torque: 'torque', current: 'current' },
 };
 
-/** Keys whose records hold other things under the same names: times until a limit, throttles of a range. */
-const SECONDS: readonly [Unit, string] = ['s', '_s'];
-const PERCENT: readonly [Unit, string] = ['%', '_percent'];
+/** Its kind is told by its time: one that is left out lasts for ever. */
+const withoutKind = ({ kind: _, ...allowed }: AllowedTime): Omit<AllowedTime, 'kind'> & { readonly time?: Si<'time'> } => allowed;
 
-const allowedJson = ({ kind: _, ...allowed }: AllowedTime): object => allowed;
+/** One drive's ratings as plain JSON, units in the keys. */
+export const ratingJson = (rating: RatingResult): object => {
+  const { fromCold, fromWarm } = rating.shortTime;
+  const shortTime = { ...rating.shortTime, fromCold: fromCold.map(withoutKind), fromWarm: fromWarm.map(withoutKind) };
+  return inUnits({ ...rating, shortTime }, RATINGS);
+};
 
-/** One drive's ratings as plain JSON, units in the keys; a time that is left out lasts for ever. */
-export const ratingJson = (rating: RatingResult): unknown =>
-  heatJson({
-    ...rating,
-    shortTime: {
-      ...rating.shortTime,
-      fromCold: rating.shortTime.fromCold.map(allowedJson),
-      fromWarm: rating.shortTime.fromWarm.map(allowedJson),
+/** Equilibrium across the throttle as plain JSON, units in the keys. */
+export const partThrottleJson = (result: PartThrottleResult): object =>
+  inUnits(result, {
+    charge: 'fraction',
+    points: {
+      throttle: 'fraction',
+      vehicleSpeed: 'speed',
+      shaftSpeed: 'angularSpeed',
+      motorCurrent: 'current',
+      batteryCurrent: 'current',
+      controllerLoss: 'power',
+      controllerTemperature: 'temperature',
+      windingTemperature: 'temperature',
     },
+    lossier: each('fraction'),
+    avoid: each('fraction'),
   });
 
-/** Converts plain data in SI; `within` gives every number of a record one unit. */
-export function heatJson(value: unknown, key = '', within?: readonly [Unit, string]): unknown {
-  if (Array.isArray(value))
-    return value.map((each) => (typeof each === 'number' ? inUnit(each, key, within) : heatJson(each, key, within)));
-  if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(
-    Object.entries(value).map(([name, inner]) => {
-      const unit = unitOf(name, key, within);
-      const numbers = typeof inner === 'number' || holdsNumbers(inner);
-      if (numbers && unit !== undefined) return [name + unit[1], converted(inner, unit)];
-      return [name, heatJson(inner, name, name === 'timeToLimit' ? SECONDS : name === 'lossier' || name === 'avoid' ? PERCENT : undefined)];
-    }),
-  );
-}
+/** Every body after the stop. */
+const BODIES = byStopBody('temperature' as const);
+const SHOWN: Units<StopShown> = { reading: 'temperature', at60: { winding: 'temperature' } };
+/** What becomes warm after the stop as plain JSON, units in the keys. */
+export const afterStopJson = (result: AfterStopResult): object =>
+  inUnits(result, {
+    stoppedAt: 'time',
+    readings: { after: 'time', ...BODIES },
+    later: byStopBody({ value: 'temperature', after: 'time' } as const),
+    hiddenPeak: { value: 'temperature', time: 'time' },
+    thermometers: { 'on-can': SHOWN, 'beside-coils': SHOWN, 'in-slot': SHOWN },
+    trace: { after: 'time', ...BODIES },
+  });
 
-function unitOf(name: string, parent: string, within?: readonly [Unit, string]): readonly [Unit, string] | undefined {
-  // a peak's own record: a temperature and the time of it
-  if (name === 'value') return parent === 'answer' ? undefined : ['°C', '_degC'];
-  return within ?? UNITS[name];
-}
-const inUnit = (x: number, key: string, within?: readonly [Unit, string]): number => {
-  const unit = within ?? UNITS[key];
-  return unit === undefined ? x : toUnit(x, unit[0]);
-};
-const holdsNumbers = (x: unknown): boolean =>
-  Array.isArray(x) && x.length > 0 && x.every((each) => typeof each === 'number' || holdsNumbers(each));
-const converted = (x: unknown, unit: readonly [Unit, string]): unknown =>
-  Array.isArray(x) ? x.map((each) => converted(each, unit)) : toUnit(x as number, unit[0]);
+/** From a thermometer back to the hidden peak as plain JSON, units in the keys. */
+export const readingJson = (result: ReadingResult): object =>
+  inUnits(result, {
+    emissivity: 'plain',
+    reading: 'temperature',
+    after: 'time',
+    expected: each('temperature'),
+    hiddenPeak: each('temperature'),
+    windingThen: each('temperature'),
+    copperAt60: each('temperature'),
+    surprise: 'plain',
+    samples: 'plain',
+  });
+
+const PROPOSAL: Units<CoolingProposal> = { chance: 'fraction', chanceOfAll: 'fraction', peaks: each('temperature') };
+/** The smallest cooling as plain JSON, units in the keys. */
+export const coolJson = (result: CoolResult): object =>
+  inUnits(result, {
+    goal: 'fraction',
+    failing: { chance: 'fraction' },
+    remedies: { answer: { proposal: PROPOSAL } },
+    pairs: PROPOSAL,
+  });

@@ -2,7 +2,7 @@
 
 export { auditJson, costlyJson } from './audit-json.js';
 export { doubtJson, whyJson } from './doubt-json.js';
-export { heatJson, ratingJson } from './heat-json.js';
+export { afterStopJson, coolJson, partThrottleJson, ratingJson, readingJson } from './heat-json.js';
 export { benchPlanJson, changeJson, identifyJson } from './identify-json.js';
 export { measuredJson } from './measured-json.js';
 export { resultJson } from './result-json.js';

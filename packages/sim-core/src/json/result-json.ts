@@ -1,71 +1,90 @@
 /** The JSON edge: SI figures become shown units, every numeric key ends in its unit from the channel list. @module */
 
-import { HEAT_WAY_IDS } from '../heat/heat-ways.js';
-import { toUnit } from '../quantities/index.js';
+import { type Dimension, toUnit } from '../quantities/index.js';
 import { CHANNEL_IDS, CHANNELS } from '../results/channels.js';
-import type { Finding } from '../results/finding.js';
+import type { Finding, FindingKind } from '../results/finding.js';
 import { LIMITS } from '../results/limits.js';
-import type { CandidateResult, RunResult } from '../results/run-result.js';
+import type { CandidateResult, EnergyAccount, RunResult } from '../results/run-result.js';
 import { auditJson, costlyJson } from './audit-json.js';
 import { doubtJson, whyJson } from './doubt-json.js';
-import { heatJson, ratingJson } from './heat-json.js';
-import { isJsonDimension, type JsonDimension, withUnit } from './json-units.js';
+import { afterStopJson, partThrottleJson, ratingJson } from './heat-json.js';
+import { each, inUnits, type Units } from './in-units.js';
+import { isJsonDimension, withUnit } from './json-units.js';
 import { measuredJson } from './measured-json.js';
 
-/** A finding with its numbers in shown units and keys that say which. */
-function findingJson(finding: Finding, candidates: readonly CandidateResult[]): object {
-  const limit =
-    finding.kind === 'limit-passed'
-      ? candidates.find((candidate) => candidate.name === finding.candidate)?.limits.find((each) => each.id === finding.limit)
-      : undefined;
-  const dimension =
-    finding.kind === 'reading-contradicts'
-      ? isJsonDimension(finding.dimension)
-        ? finding.dimension
-        : undefined
-      : limit === undefined
-        ? FINDING_DIMENSION[finding.kind]
-        : LIMITS[limit.id].dimension;
-  return Object.fromEntries(
-    Object.entries(finding).map(([key, value]) => {
-      const own = KEY_DIMENSION[key];
-      if (own !== undefined && typeof value === 'number') return withUnit(key, value, own);
-      const measured = dimension !== undefined && typeof value === 'number' && ['value', 'bound', 'wanted', 'reached'].includes(key);
-      return measured ? withUnit(key, value, dimension) : [key, value];
-    }),
-  );
+/** Of what a finding's numbers measure; what belongs to one step is in the SI unit of its hold, what belongs to the space in that of its size. */
+const FINDING_UNITS: { readonly [K in FindingKind]: Units<Extract<Finding, { kind: K }>> } = {
+  'limit-passed': { time: 'time', value: 'plain', bound: 'plain' },
+  'step-not-held': { time: 'time', step: 'plain', until: 'time', wanted: 'plain', reached: 'plain' },
+  'no-operating-point': { time: 'time', step: 'plain' },
+  'several-operating-points': { time: 'time', count: 'plain' },
+  'motor-stalled': { time: 'time', step: 'plain' },
+  'current-limited': { time: 'time', step: 'plain', bound: 'current', throttle: 'plain' },
+  'burnt-out': { time: 'time', value: 'temperature' },
+  'cut-off-reached': { time: 'time', bound: 'voltage' },
+  'battery-empty': { time: 'time' },
+  'outside-propeller-table': { time: 'time', value: 'plain', bound: 'plain' },
+  'outside-drag-table': { time: 'time', value: 'speed', bound: 'speed' },
+  'does-not-fit': { time: 'time', value: 'plain', bound: 'plain' },
+  'braked-beyond-drive': { time: 'time', step: 'plain' },
+  'wheels-spin': { time: 'time', step: 'plain', bound: 'force' },
+  'below-stall-speed': { time: 'time', step: 'plain', value: 'speed', bound: 'speed' },
+  'steeper-than-vertical': { time: 'time', step: 'plain', value: 'force', bound: 'force' },
+  'magnets-weakened': { time: 'time', value: 'current', bound: 'current', temperature: 'temperature' },
+  'thermal-runaway': { time: 'time', value: 'current', bound: 'current' },
+  'pack-overcharged': { time: 'time', value: 'fraction', bound: 'fraction' },
+  'motor-overrun': { time: 'time', step: 'plain', value: 'voltage', bound: 'voltage' },
+  'blade-area-small': { time: 'time', value: 'plain', bound: 'plain', thrust: 'force', lasting: 'time' },
+  'reading-contradicts': {
+    time: 'time',
+    line: 'plain',
+    value: 'plain',
+    bound: 'plain',
+    deviations: 'plain',
+    asked: 'plain',
+    written: 'plain',
+  },
+};
+
+/** What the value and the bound of a finding measure, where its limit or its reading says so. */
+function dimensionOf(finding: Finding): Dimension | undefined {
+  if (finding.kind === 'limit-passed') return LIMITS[finding.limit].dimension;
+  return finding.kind === 'reading-contradicts' ? finding.dimension : undefined;
 }
 
-/** Keys that measure the same in every finding. */
-const KEY_DIMENSION: Readonly<Record<string, JsonDimension>> = {
-  time: 'time',
-  until: 'time',
-  lasting: 'time',
-  thrust: 'force',
-  temperature: 'temperature',
-};
+/** A finding with its numbers in shown units and keys that say which. */
+function findingJson(finding: Finding): object {
+  const dimension = dimensionOf(finding);
+  const own = dimension !== undefined && isJsonDimension(dimension) ? { value: dimension, bound: dimension } : {};
+  // each kind's own units, by the list above
+  return inUnits<object>(finding, { ...FINDING_UNITS[finding.kind], ...own });
+}
 
-/** What the numbers of a finding measure; those of the others are plain, or stand in the SI unit of the step's hold. */
-const FINDING_DIMENSION: Partial<Record<Finding['kind'], JsonDimension>> = {
-  'current-limited': 'current',
-  'magnets-weakened': 'current',
-  'thermal-runaway': 'current',
-  'cut-off-reached': 'voltage',
-  'outside-drag-table': 'speed',
-  'below-stall-speed': 'speed',
-  'wheels-spin': 'force',
-  'motor-overrun': 'voltage',
-  'pack-overcharged': 'fraction',
-  'steeper-than-vertical': 'force',
-};
+const SPACE: Units<NonNullable<CandidateResult['space']>> = { diameter: each('length'), length: each('length'), mass: each('mass') };
 
-const spaceJson = (space: NonNullable<CandidateResult['space']>): object =>
-  Object.fromEntries(
-    Object.entries(space).map(([side, room]) => {
-      const [unit, suffix] = side === 'mass' ? (['g', '_g'] as const) : (['mm', '_mm'] as const);
-      return [side, Object.fromEntries(Object.entries(room).map(([key, value]) => [key + suffix, toUnit(value, unit)]))];
-    }),
-  );
+/** The account in the order it is told; shares that do not close are plain. */
+function energyJson({
+  terms,
+  drag,
+  climb,
+  kinetic,
+  imposed,
+  jumps,
+  shaftFollowed,
+  heatStored,
+  heatMade,
+  heatShed,
+  heatLeaves,
+  ...shares
+}: EnergyAccount): object {
+  const heat = { heatStored, heatMade, heatShed };
+  return {
+    ...inUnits(terms, each('joules')),
+    ...inUnits({ drag, climb, speedGained: kinetic, imposed, jumps, shaftFollowed, ...heat }, each('joules')),
+    heatLeaves: inUnits(heatLeaves, each('joules')),
+    ...shares,
+  };
+}
 
 function candidateJson(candidate: CandidateResult): object {
   const headline = Object.fromEntries(
@@ -84,48 +103,31 @@ function candidateJson(candidate: CandidateResult): object {
       withUnit('bound', limit.bound, LIMITS[limit.id].dimension),
       withUnit('worst', limit.worst, LIMITS[limit.id].dimension),
     ]),
-    worstTime_s: limit.worstTime,
+    ...inUnits({ worstTime: limit.worstTime }, each('time')),
     marginShare: limit.marginShare,
-    ...(limit.passed === undefined ? {} : { passedAt_s: limit.passed.at }),
-    ...(limit.passed?.lasting === undefined ? {} : { passedFor_s: limit.passed.lasting }),
+    ...(limit.passed === undefined ? {} : inUnits({ passedAt: limit.passed.at }, each('time'))),
+    ...(limit.passed?.lasting === undefined ? {} : inUnits({ passedFor: limit.passed.lasting }, each('time'))),
   }));
   const trace = Object.fromEntries([
     ['time_s', candidate.trace.time],
     ...CHANNEL_IDS.map((id) => [`${id}_${CHANNELS[id].suffix}`, candidate.trace[id].map((value) => toUnit(value, CHANNELS[id].shown))]),
   ]);
-  const energy = Object.fromEntries(Object.entries(candidate.energy.terms).map(([key, joules]) => [`${key}_J`, joules]));
   return {
     name: candidate.name,
     feasible: candidate.feasible,
     end: candidate.end,
-    ...(candidate.space === undefined ? {} : { space: spaceJson(candidate.space) }),
+    ...(candidate.space === undefined ? {} : { space: inUnits(candidate.space, SPACE) }),
     headline,
     limits,
     surfaces: {
-      side_cm2: toUnit(candidate.facts.sideArea, 'cm²'),
-      ends_cm2: toUnit(candidate.facts.endArea, 'cm²'),
-      leavesAtHardestMoment: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_W`, candidate.moment.leaves[way]])),
+      ...inUnits({ side: candidate.facts.sideArea, ends: candidate.facts.endArea }, each('area')),
+      leavesAtHardestMoment: inUnits(candidate.moment.leaves, each('power')),
     },
-    energy: {
-      ...energy,
-      drag_J: candidate.energy.drag,
-      climb_J: candidate.energy.climb,
-      speedGained_J: candidate.energy.kinetic,
-      imposed_J: candidate.energy.imposed,
-      jumps_J: candidate.energy.jumps,
-      shaftFollowed_J: candidate.energy.shaftFollowed,
-      heatStored_J: candidate.energy.heatStored,
-      heatMade_J: candidate.energy.heatMade,
-      heatShed_J: candidate.energy.heatShed,
-      heatLeaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_J`, candidate.energy.heatLeaves[way]])),
-      residual: candidate.energy.residual,
-      heatResidual: candidate.energy.heatResidual,
-      chargeResidual: candidate.energy.chargeResidual,
-    },
-    findings: candidate.findings.map((finding) => findingJson(finding, [candidate])),
-    ...(candidate.afterStop === undefined ? {} : { afterStop: heatJson(candidate.afterStop) }),
+    energy: energyJson(candidate.energy),
+    findings: candidate.findings.map(findingJson),
+    ...(candidate.afterStop === undefined ? {} : { afterStop: afterStopJson(candidate.afterStop) }),
     ...(candidate.rating === undefined ? {} : { rating: ratingJson(candidate.rating) }),
-    ...(candidate.partThrottle === undefined ? {} : { partThrottle: heatJson(candidate.partThrottle) }),
+    ...(candidate.partThrottle === undefined ? {} : { partThrottle: partThrottleJson(candidate.partThrottle) }),
     statistics: candidate.statistics,
     trace,
   };
@@ -138,11 +140,11 @@ export function resultJson(result: RunResult): string {
   const document = {
     schema,
     version,
-    scenario: { ...head, duration_s: duration, steps: steps.map(({ from, to, ...rest }) => ({ from_s: from, to_s: to, ...rest })) },
+    scenario: { ...head, ...inUnits({ duration, steps }, { duration: 'time', steps: { from: 'time', to: 'time' } }) },
     candidates: candidates.map(candidateJson),
     ranking,
     verdict,
-    findings: findings.map((finding) => findingJson(finding, candidates)),
+    findings: findings.map(findingJson),
     assumptions,
     ...(result.readings === undefined ? {} : { readings: result.readings }),
     ...(result.audit === undefined ? {} : { audit: auditJson(result.audit) }),

@@ -172,9 +172,4 @@ export const FINDING_EXPLANATIONS = {
     ],
     tries: ['Read it again.', 'Check the number that is named.', 'Take the reading out: every other number then stands as before.'],
   },
-  'bodies-joined': {
-    meaning: 'Two bodies that exchange heat much faster than all else were reckoned as one; the error is named.',
-    causes: ['A very large conductance between them.', 'A very small heat capacity.'],
-    tries: ['Nothing, if the error is small.', 'Check the data under thermal.'],
-  },
 } as const satisfies Readonly<Record<string, Explanation>>;

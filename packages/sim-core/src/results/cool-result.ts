@@ -1,6 +1,7 @@
 /** The smallest cooling that reaches a chance of staying within the temperature limits, in sizes that can be bought or made. SI. @module */
 
 import type { HeatLimitId } from '../drive/heat-limits.js';
+import type { Si } from '../quantities/index.js';
 
 export const REMEDIES = ['heat-sink', 'air', 'water', 'controller', 'cells'] as const;
 /** A kind of cooling. */
@@ -17,13 +18,13 @@ export interface Fitting {
 export interface CoolingProposal {
   readonly fittings: readonly Fitting[];
   /** Share of the draws in which the limits that it is for are kept, and all temperature limits are [1]. */
-  readonly chance: number;
+  readonly chance: Si<'fraction'>;
   /** The same of all temperature limits [1]. */
-  readonly chanceOfAll: number;
+  readonly chanceOfAll: Si<'fraction'>;
   /** Whether it is for all limits that fail, and keeps them with the chance asked for. */
   readonly keepsAll: boolean;
   /** With nominal data [K]. */
-  readonly peaks: Readonly<Record<HeatLimitId, number>>;
+  readonly peaks: Readonly<Record<HeatLimitId, Si<'temperature'>>>;
 }
 
 /** What one kind of cooling can do. */
@@ -40,9 +41,9 @@ export type CoolingAnswer =
 export interface CoolResult {
   readonly name: string;
   /** Chance that is asked for [1]. */
-  readonly goal: number;
+  readonly goal: Si<'fraction'>;
   /** Temperature limits that are kept with less than that chance, and the chance of each as it is [1]. */
-  readonly failing: readonly { readonly limit: HeatLimitId; readonly chance: number }[];
+  readonly failing: readonly { readonly limit: HeatLimitId; readonly chance: Si<'fraction'> }[];
   /** Failures that no cooling mends (cut-off, maker's current, …), in words. */
   readonly others: readonly string[];
   readonly remedies: readonly { readonly remedy: Remedy; readonly answer: CoolingAnswer }[];

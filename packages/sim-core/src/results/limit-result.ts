@@ -1,6 +1,6 @@
 /** How a run stands to each limit. @module */
 
-import type { Dimension, UnitOf } from '../quantities/index.js';
+import type { Dimension, Si, UnitOf } from '../quantities/index.js';
 import type { LimitId } from './limits.js';
 
 /** How the run stands to one limit. */
@@ -23,7 +23,7 @@ export interface LimitResult {
   /** Worst value of the run [SI]. */
   readonly worst: number;
   /** When it was [s]. */
-  readonly worstTime: number;
+  readonly worstTime: Si<'time'>;
   /** What is left in the limit's own unit, negative when passed [SI], and the same as a share of the way from start to bound. */
   readonly margin: number;
   /** What is left as a share of the way from start to bound [1]. */
@@ -35,7 +35,7 @@ export interface LimitResult {
 /** When a limit was passed. */
 export interface LimitPassed {
   /** The first time [s]. */
-  readonly at: number;
+  readonly at: Si<'time'>;
   /** How long in all, where the curves tell [s]. */
-  readonly lasting?: number;
+  readonly lasting?: Si<'time'>;
 }

@@ -1,5 +1,7 @@
 /** A bench day planned: what is to be decided, and the runs that tell most of it, in order. @module */
 
+import type { Si } from '../quantities/index.js';
+
 /** One run of the plan. */
 export interface PlannedRun {
   /** What to do. */
@@ -9,9 +11,9 @@ export interface PlannedRun {
   /** The numbers that it narrows most for the decision, and what of each interval is left [1]. */
   readonly narrows: readonly { readonly words: string; readonly left: number }[];
   /** Winding at its hottest in this run [K]. */
-  readonly winding: number;
+  readonly winding: Si<'temperature'>;
   /** How long it lasts at most [s]. */
-  readonly duration: number;
+  readonly duration: Si<'time'>;
 }
 
 /** A planned bench day. */
@@ -28,5 +30,5 @@ export interface BenchPlan {
   /** Standard deviation after six throttles evenly spread with the propeller on, over that after the plan [1]. */
   readonly better: number;
   /** Limit of the winding [K]. */
-  readonly limit: number;
+  readonly limit: Si<'temperature'>;
 }

@@ -1,10 +1,10 @@
 /** Everything a run found, as plain data in SI; the report draws it and knows no physics. @module */
 
-import type { PowerAccount } from '../drive/power-terms.js';
+import type { PowerTerm } from '../drive/power-terms.js';
 import type { Held } from '../drive/profile.js';
-import type { HeatByWay } from '../heat/heat-ways.js';
+import type { HeatWay } from '../heat/heat-ways.js';
 import type { LogFacts, Objective } from '../provenance/given.js';
-import type { Dimension } from '../quantities/index.js';
+import type { Dimension, Si } from '../quantities/index.js';
 import type { AfterStopResult } from './after-stop-result.js';
 import type { Assumption } from './assumption.js';
 import type { AuditResult } from './audit-result.js';
@@ -45,9 +45,9 @@ export type Trace = { readonly time: readonly number[] } & { readonly [K in Chan
 /** One step as it was driven. */
 export interface StepResult {
   /** When the step begins [s]. */
-  readonly from: number;
+  readonly from: Si<'time'>;
   /** When it ends [s]. */
-  readonly to: number;
+  readonly to: Si<'time'>;
   readonly label?: string;
   readonly hold: Held;
 }
@@ -86,10 +86,10 @@ export interface PowerMoment {
   /** Of the moment, from the start of the run [s]. */
   readonly time: number;
   readonly label: string;
-  readonly power: PowerAccount;
+  readonly power: { readonly [K in PowerTerm]: Si<'power'> };
   readonly channels: { readonly [K in ChannelId]: number };
   /** What leaves each way [W], of one drive and its share of the pack. */
-  readonly leaves: HeatByWay;
+  readonly leaves: { readonly [K in HeatWay]: Si<'power'> };
 }
 
 /**
@@ -98,36 +98,36 @@ export interface PowerMoment {
  * state of charge, as a share of the greater of the two (0 for a bench supply, which does not empty).
  */
 export interface EnergyAccount {
-  readonly terms: PowerAccount;
+  readonly terms: { readonly [K in PowerTerm]: Si<'energy'> };
   /**
    * Drag, climb and kinetic energy gained = useful work + work that the profile imposed on the vehicle over time (negative: taken from it) + what the
    * jumps of a held speed gave it.
    */
-  readonly drag: number;
-  readonly climb: number;
-  readonly kinetic: number;
-  readonly imposed: number;
-  readonly jumps: number;
+  readonly drag: Si<'energy'>;
+  readonly climb: Si<'energy'>;
+  readonly kinetic: Si<'energy'>;
+  readonly imposed: Si<'energy'>;
+  readonly jumps: Si<'energy'>;
   /** Kinetic energy of shafts whose speed followed a hold or the balance at once, so that no power gave it; 0 where no shaft's speed is a state. */
-  readonly shaftFollowed: number;
+  readonly shaftFollowed: Si<'energy'>;
   /** Losses of motors, controllers and cells: made, stored as heat, given off by each way and by all together. */
-  readonly heatMade: number;
-  readonly heatStored: number;
-  readonly heatLeaves: HeatByWay;
-  readonly heatShed: number;
+  readonly heatMade: Si<'energy'>;
+  readonly heatStored: Si<'energy'>;
+  readonly heatLeaves: { readonly [K in HeatWay]: Si<'energy'> };
+  readonly heatShed: Si<'energy'>;
   readonly residual: number;
   readonly heatResidual: number;
   readonly chargeResidual: number;
 }
 
 /** One size of the motor against the space for it; gearbox mass counts with the motor's. */
-export interface SpaceRoom {
+export interface SpaceRoom<M extends 'length' | 'mass' = 'length' | 'mass'> {
   /** What the part takes [m, or kg]. */
-  readonly size: number;
+  readonly size: Si<M>;
   /** What there is [m, or kg]. */
-  readonly bound: number;
+  readonly bound: Si<M>;
   /** What is left, negative where it does not fit [m, or kg]. */
-  readonly room: number;
+  readonly room: Si<M>;
 }
 
 /** How a run ended. */
@@ -150,9 +150,9 @@ export interface CandidateResult {
     /** Length of the can [m]. */
     readonly canLength: number;
     /** Of the can’s side [m²]. */
-    readonly sideArea: number;
+    readonly sideArea: Si<'area'>;
     /** Of both ends of the can [m²]. */
-    readonly endArea: number;
+    readonly endArea: Si<'area'>;
     /** Of the winding between two leads, at 20 °C [Ω]. */
     readonly resistance: number;
     /** Torque over motor current [N·m/A]. */
@@ -165,9 +165,9 @@ export interface CandidateResult {
   };
   /** Room left in the space that was given, by what was given [m, m, kg]; negative where the motor does not fit. */
   readonly space?: {
-    readonly diameter?: SpaceRoom;
-    readonly length?: SpaceRoom;
-    readonly mass?: SpaceRoom;
+    readonly diameter?: SpaceRoom<'length'>;
+    readonly length?: SpaceRoom<'length'>;
+    readonly mass?: SpaceRoom<'mass'>;
   };
   readonly end: RunEnd;
   readonly trace: Trace;
@@ -198,7 +198,7 @@ export interface RunResult {
     readonly hash: string;
     readonly steps: readonly StepResult[];
     /** Time that the profile takes [s]. */
-    readonly duration: number;
+    readonly duration: Si<'time'>;
     /** Where the profile is a log file: its rows, the pieces that stand for them, how far those are from the rows. */
     readonly log?: LogFacts;
     /** The files as read, the scenario first; of a long log file its beginning, which is then said. */

@@ -1,6 +1,7 @@
 /** Long or wide at equal mass and Kv: a family of motors scaled from one, on the scenario's own run. Plain data, SI. @module */
 
 import type { Objective } from '../provenance/given.js';
+import type { Si } from '../quantities/index.js';
 import type { LimitId } from './limits.js';
 
 /** One motor of the family, or a real candidate on the same chart. */
@@ -10,35 +11,35 @@ export interface ShapePoint {
   /** Can diameter over can length [1]. */
   readonly ratio: number;
   /** Diameter of the can [m]. */
-  readonly diameter: number;
+  readonly diameter: Si<'length'>;
   /** Length of the can [m]. */
-  readonly length: number;
+  readonly length: Si<'length'>;
   /** Length of the iron that works, and what end turns and end bells take of the can [m]. */
-  readonly stackLength: number;
+  readonly stackLength: Si<'length'>;
   /** Mass [kg]. */
-  readonly mass: number;
+  readonly mass: Si<'mass'>;
   /** Of the can’s side [m²]. */
-  readonly sideArea: number;
+  readonly sideArea: Si<'area'>;
   /** Of both ends of the can [m²]. */
-  readonly endArea: number;
+  readonly endArea: Si<'area'>;
   /** Of the winding between two leads, at 20 °C [Ω]. */
-  readonly resistance: number;
+  readonly resistance: Si<'resistance'>;
   /** At the reference's no-load speed [A]. */
-  readonly noLoadCurrent: number;
+  readonly noLoadCurrent: Si<'current'>;
   /** Torque over the root of the copper loss [N·m/√W]. */
-  readonly motorConstant: number;
+  readonly motorConstant: Si<'motorConstant'>;
   /** Shear stress in the gap at the run's peak torque [Pa]; the one that a shape stands is not constant. */
-  readonly shearStress: number;
+  readonly shearStress: Si<'pressure'>;
   /** Surface speed of the rotor at the highest motor speed of the run [m/s]. */
-  readonly rotorSurfaceSpeed: number;
+  readonly rotorSurfaceSpeed: Si<'speed'>;
   /** On the scenario's run [K], [A]. */
-  readonly peakWindingTemperature: number;
+  readonly peakWindingTemperature: Si<'temperature'>;
   /** Highest of the run [K]. */
-  readonly peakCanTemperature: number;
+  readonly peakCanTemperature: Si<'temperature'>;
   /** Highest of the run [A]. */
-  readonly peakMotorCurrent: number;
+  readonly peakMotorCurrent: Si<'current'>;
   /** Motor current [A] whose losses the motor gives off at its winding limit, along the scenario's load; absent where none is found. */
-  readonly continuousCurrent?: number;
+  readonly continuousCurrent?: Si<'current'>;
   /** The nearest limit, and what is left of it as a share of the way from start to bound [1]. */
   readonly binding?: { readonly limit: LimitId; readonly words: string; readonly marginShare: number };
   readonly meetsLimits: boolean;
@@ -59,7 +60,7 @@ export interface ShapeResult {
   /** Best without regard to the space. */
   readonly bestUnbounded?: ShapePoint;
   /** Space that was given [m]; absent where none. */
-  readonly space?: { readonly diameter?: number; readonly length?: number };
+  readonly space?: { readonly diameter?: Si<'length'>; readonly length?: Si<'length'> };
   /**
    * What drives the difference between the best shape and the reference: peak winding temperature [K] of the reference's shape with one
    * group of properties taken from the best one, less the reference's own.
@@ -67,7 +68,7 @@ export interface ShapeResult {
   readonly drivers: readonly {
     readonly id: 'copper' | 'no-load' | 'heat-inside' | 'surface';
     readonly words: string;
-    readonly change: number;
+    readonly change: Si<'temperatureDifference'>;
   }[];
   /** The laws by which the family was scaled, in words, with their source. */
   readonly laws: readonly string[];

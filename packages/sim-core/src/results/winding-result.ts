@@ -1,30 +1,31 @@
 /** Which winding of one frame: the Kv that best serves the objective under the limits. Plain data, SI. @module */
 
 import type { Objective } from '../provenance/given.js';
+import type { Si } from '../quantities/index.js';
 import type { LimitId } from './limits.js';
 
 /** One winding, driven over the profile. */
 export interface WindingPoint {
   /** K_v [rad/(s·V)]. */
-  readonly speedConstant: number;
+  readonly speedConstant: Si<'speedConstant'>;
   /** Number of turns, where the reference's were given [1]. */
   readonly turns?: number;
   /** Of the winding between two leads, at 20 °C [Ω]. */
-  readonly resistance: number;
+  readonly resistance: Si<'resistance'>;
   /** At the reference's no-load speed [A]. */
-  readonly noLoadCurrent: number;
+  readonly noLoadCurrent: Si<'current'>;
   /** Highest of the run [K]. */
-  readonly peakWindingTemperature: number;
+  readonly peakWindingTemperature: Si<'temperature'>;
   /** Highest of the run [A]. */
-  readonly peakMotorCurrent: number;
+  readonly peakMotorCurrent: Si<'current'>;
   /** Highest of the run [A]. */
-  readonly peakBatteryCurrent: number;
+  readonly peakBatteryCurrent: Si<'current'>;
   /** Highest speed of the vehicle [m/s]. */
-  readonly topSpeed: number;
+  readonly topSpeed: Si<'speed'>;
   /** State of charge at the end [1]. */
-  readonly chargeLeft: number;
+  readonly chargeLeft: Si<'fraction'>;
   /** Time that was driven [s]. */
-  readonly runTime: number;
+  readonly runTime: Si<'time'>;
   /** What the objective looks at, in the unit of `objectiveUnit` [SI]. */
   readonly objective: number;
   readonly meetsLimits: boolean;
@@ -52,8 +53,8 @@ export interface WindingCandidate {
   readonly best?: WindingPoint;
   /** Lowest and highest K_v that meet every limit [rad/(s·V)], and what binds beyond each; absent where none does. */
   readonly range?: {
-    readonly from: number;
-    readonly to: number;
+    readonly from: Si<'speedConstant'>;
+    readonly to: Si<'speedConstant'>;
     readonly below?: string;
     readonly above?: string;
   };

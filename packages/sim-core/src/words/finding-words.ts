@@ -115,8 +115,6 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       return `May cavitate for ${clock(finding.lasting)} in all: ${formatQuantity(finding.thrust, 'force')} of thrust${at} want ${formatNumber(finding.bound, { decimals: 2 })} of the disc as blade area, the screw has ${formatNumber(finding.value, { decimals: 2 })} (Keller’s rule for ships: a caution).`;
     case 'reading-contradicts':
       return contradictionSentence(finding);
-    case 'bodies-joined':
-      return `Calculated with ${finding.bodies} as one body, which moves a temperature by at most ${formatNumber(finding.error, { significant: 2 })}\u202fK.`;
   }
 }
 

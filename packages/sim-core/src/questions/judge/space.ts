@@ -2,7 +2,9 @@
 
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { GivenDrive } from '../../provenance/given.js';
-import type { CandidateResult, SpaceRoom } from '../../results/run-result.js';
+import type { CandidateResult } from '../../results/run-result.js';
+
+type SpaceRooms = NonNullable<CandidateResult['space']>;
 
 export const SPACE_SIDES = ['diameter', 'length', 'mass'] as const;
 
@@ -20,7 +22,7 @@ export function spaceRoom(
     length: motor.canLength,
     mass: motor.mass + gearbox.mass + heat.addedMass,
   };
-  const rooms: { diameter?: SpaceRoom; length?: SpaceRoom; mass?: SpaceRoom } = {};
+  const rooms: { -readonly [S in keyof SpaceRooms]: SpaceRooms[S] } = {};
   for (const side of SPACE_SIDES) {
     const bound = given.space?.[side]?.value;
     if (bound !== undefined) rooms[side] = { size: size[side], bound, room: bound - size[side] };
