@@ -111,9 +111,7 @@ export const readingJson = (result: ReadingResult): object =>
 const PROPOSAL: Units<CoolingProposal> = { chance: 'fraction', chanceOfAll: 'fraction', peaks: each('temperature') };
 /** The smallest cooling as plain JSON, units in the keys. */
 export const coolJson = (result: CoolResult): object =>
-  inUnits(result, {
-    goal: 'fraction',
-    failing: { chance: 'fraction' },
-    remedies: { answer: { proposal: PROPOSAL } },
-    pairs: PROPOSAL,
-  });
+  inUnits(
+    { ...result, remedies: result.remedies.map(({ remedy, answer }) => ({ remedy, ...answer })) },
+    { goal: 'fraction', failing: { chance: 'fraction' }, remedies: { proposal: PROPOSAL }, pairs: PROPOSAL },
+  );
