@@ -8,6 +8,7 @@ import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { type JsonSchema, scenarioJsonSchema } from '@shaftwork/sim-core/scenario';
 import { expect, it } from 'vitest';
 import { DRIVES, type Drive, type Plain } from './key-drives.js';
+import { at, placesOf, withValue } from './key-places.js';
 
 /** Keys that carry words or name a file, and those of logs, which are read into a profile or laid beside a run; each with its reason. */
 const NO_NUMBER: readonly (readonly [RegExp, string])[] = [
@@ -42,23 +43,6 @@ function keysOf(): readonly Key[] {
     return [{ path, choices: node['enum'] as readonly Plain[] | undefined }];
   };
   return [...Object.entries(sections).flatMap(([key, inner]) => walk(inner, key)), ...walk(step, 'profile[]')];
-}
-
-/** Where a key stands in a drive: lists at every index, no-load data without a list too. */
-function placesOf(at: Plain, path: readonly string[], so: readonly string[] = []): readonly (readonly string[])[] {
-  const [key, ...rest] = path;
-  if (key === undefined) return [so];
-  if (Array.isArray(at)) return at.flatMap((item, k) => placesOf(item, path, [...so, String(k)]));
-  if (typeof at !== 'object' || at === null || !(key in at)) return [];
-  return placesOf((at as Drive)[key], rest, [...so, key]);
-}
-const at = (drive: Plain, place: readonly string[]): Plain =>
-  place.reduce<Plain>((here, key) => (here as { readonly [key: string]: Plain })[key], drive);
-function withValue(drive: Plain, [key, ...rest]: readonly string[], value: Plain): Plain {
-  if (key === undefined) return value;
-  if (Array.isArray(drive)) return drive.map((item, k) => (String(k) === key ? withValue(item, rest, value) : item));
-  const record = drive as Drive;
-  return { ...record, [key]: withValue(record[key], rest, value) };
 }
 
 const FACTORS = [1.1, 0.9, 1.4, 0.6];

@@ -226,6 +226,7 @@ export const DRIVES: Readonly<Record<string, Drive>> = {
       { name: 'B', motor: { ...OUTRUNNER, kv: '950 rpm/V', resistance: '90 mohm' } },
     ],
   },
+  'read with its own motor': aircraft({ propeller: { kind: 'measured-points', diameter: '9 in', measured_with: 'A', points: READ } }),
   magnets: aircraft({
     motor: {
       ...OUTRUNNER,
@@ -276,6 +277,7 @@ export const DRIVES: Readonly<Record<string, Drive>> = {
     },
   }),
   supply: aircraft({ battery: { supply: '12 V', current_limit: '20 A' } }),
+  'supply alone': aircraft({ battery: { supply: '12 V' } }),
   'cells measured': aircraft({
     battery: {
       ...PACK,

@@ -48,6 +48,8 @@ export interface FieldFacts {
   readonly example: string;
   /** What may stand in place of the quantity. */
   readonly word?: string;
+  /** What the value may be [SI]. */
+  readonly bounds?: Bounds;
 }
 
 export const FIELD_FACTS = z.registry<FieldFacts>();
@@ -117,7 +119,7 @@ function readingOf<D extends Dimension>(text: string, dimension: D, bounds: Boun
 
 /** A number with its unit and, after ±, its 95 % interval. Bounds are for the number itself. */
 export function quantity<D extends Dimension>(dimension: D, description: string, example: string, bounds: Bounds = {}) {
-  return field({ form: 'quantity', dimension, example }, description, (text) => readingOf(text, dimension, bounds));
+  return field({ form: 'quantity', dimension, example, bounds }, description, (text) => readingOf(text, dimension, bounds));
 }
 
 /** A quantity, or a `word` that says where to take it from. */
@@ -128,14 +130,16 @@ export function quantityOr<const Word extends string, D extends Dimension>(
   example: string,
   bounds: Bounds = {},
 ) {
-  return field({ form: 'quantity', dimension, example, word }, description, (text): Word | Reading<D> | { readonly refusal: Refusal } =>
-    text.trim() === word ? word : readingOf(text, dimension, bounds),
+  return field(
+    { form: 'quantity', dimension, example, word, bounds },
+    description,
+    (text): Word | Reading<D> | { readonly refusal: Refusal } => (text.trim() === word ? word : readingOf(text, dimension, bounds)),
   );
 }
 
 /** One number of a table's row: a quantity that takes no tolerance of its own, as SI number. */
 export function entry(dimension: Dimension, description: string, example: string, bounds: Bounds = {}) {
-  return field({ form: 'quantity', dimension, example }, description, (text): number | { readonly refusal: Refusal } => {
+  return field({ form: 'quantity', dimension, example, bounds }, description, (text): number | { readonly refusal: Refusal } => {
     const read = readQuantity(text, dimension);
     if (!read.ok) return { refusal: asRefusal(read) };
     if (read.tolerance) {
@@ -157,7 +161,7 @@ export function entry(dimension: Dimension, description: string, example: string
 
 /** What a step holds: a quantity, or `<from> to <to>`. */
 export function range(dimension: Dimension, description: string, example: string, bounds: Bounds = {}) {
-  return field({ form: 'range', dimension, example }, description, (text): RangeReading | { readonly refusal: Refusal } => {
+  return field({ form: 'range', dimension, example, bounds }, description, (text): RangeReading | { readonly refusal: Refusal } => {
     const read = readRange(text, dimension);
     if (!read.ok) return { refusal: asRefusal(read) };
     if (!within(read.from, bounds) || !within(read.to, bounds)) {
@@ -168,7 +172,7 @@ export function range(dimension: Dimension, description: string, example: string
 }
 
 export function count(description: string, example: string, bounds: Bounds) {
-  return field({ form: 'count', example }, description, (text): number | { readonly refusal: Refusal } => {
+  return field({ form: 'count', example, bounds }, description, (text): number | { readonly refusal: Refusal } => {
     const read = readNumber(text, { whole: true });
     if (!read.ok) return { refusal: asRefusal(read) };
     const expected = `a whole number, ${boundsInWords(bounds, String)}`;

@@ -38,7 +38,7 @@ export const profileEntry = z
     grade: range('fraction', 'slope of the ground, rise over distance along it', '5 %', { above: -1, below: 1 }),
     repeat: count('how often the steps below are done', '8', { from: 1, to: MOST_STEPS }),
     get steps() {
-      return z.array(profileEntry);
+      return z.array(profileEntry).meta({ description: 'the steps that are repeated' });
     },
   })
   .partial()
