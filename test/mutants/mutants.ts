@@ -1,13 +1,13 @@
 /**
  * `npm run mutants -- <room> [--share 10] [--seed 1] [file …]`: changes one thing at a time in a room of sim-core and tells which changes the tests do not
  * notice. `--share` is how many per cent of all possible changes are drawn; files, such as `holds`, narrow the room. A mutant is held against the tests
- * that import from its room, those apart that take over 0.4 s of the processor: the share killed is a lower bound, since the whole suite may notice more.
+ * that import from its room, in person or through helpers, those apart that take over 0.4 s of the processor: the share killed is a lower bound, since the whole suite may notice more.
  * `equivalent.txt` lists changes that change nothing, each with its reason; they are counted apart. Ends with the share killed and its 95 % interval
  * (Wilson 1927).
  */
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, posix } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { drawMutants, type Mutant } from './draw.js';
@@ -36,10 +36,18 @@ const above = 'packages/sim-core/src/';
 const files = below(`${above}${room}`, '.ts').filter(
   (path) => !path.endsWith('.d.ts') && (named.length === 0 || named.some((name) => path.endsWith(`/${name}.ts`))),
 );
+/** What a test and the helpers that it imports say, those of other folders too. */
+function textOf(path: string, read = new Set<string>()): string {
+  if (read.has(path) || !existsSync(path)) return '';
+  read.add(path);
+  const own = readFileSync(path, 'utf8');
+  const helpers = Array.from(own.matchAll(/from '(\.[^']+)\.js'/g), ([, to = '']) => `${posix.join(posix.dirname(path), to)}.ts`);
+  return [own, ...helpers.filter((each) => each.startsWith('test/')).map((each) => textOf(each, read))].join('\n');
+}
 const isMirror = (path: string): boolean => path.startsWith(`test/sim-core/${room}/`);
 const tests = ['sim-core', 'checks', 'properties']
   .flatMap((kind) => below(`test/${kind}`, '.test.ts'))
-  .map((path) => ({ path, text: readFileSync(path, 'utf8') }))
+  .map((path) => ({ path, text: textOf(path) }))
   .filter(({ path, text }) => isMirror(path) || text.includes(`'@shaftwork/sim-core/${room}/`))
   .sort((a, b) => Number(isMirror(b.path)) - Number(isMirror(a.path)));
 if (files.length === 0 || tests.length === 0) {
