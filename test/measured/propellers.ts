@@ -185,8 +185,8 @@ const everyOther: Basis = (propeller) => {
   try {
     return {
       table: rows.length < 2 ? createCoefficientTable(rows) : carriedPast(rows, 'air'),
-      thrustFactor: filler.fixed('air-coefficient-error', 1),
-      powerFactor: filler.fixed('air-power-coefficient-error', 1),
+      thrustFactor: filler.by('air-coefficient-error'),
+      powerFactor: filler.by('air-power-coefficient-error'),
     };
   } catch {
     return undefined;

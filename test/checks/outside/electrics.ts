@@ -110,7 +110,7 @@ function coldCells(): readonly Point[] {
   ].map(([celsius, given]) => ({ at: `${celsius} °C`, theirs: given, ours: at(celsius) / warm }));
 }
 /** Resistance times capacity by the rule [mΩ·A·h]. */
-const byRating = (rating: number): number => RULES['cell-resistance-lithium'].law([3600, rating / 3600]) * 1e3;
+const byRating = (rating: number): number => RULES['cell-resistance-lithium'].law({ capacity: 3600, rating: rating / 3600 }) * 1e3;
 
 export const CELLS: Topic = {
   title: 'Cells',

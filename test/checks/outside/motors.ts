@@ -270,7 +270,7 @@ export const MOTORS: Topic = {
         SIX.map(({ name, kt, resistance, mass }) => ({
           at: name,
           theirs: 0,
-          ours: Math.log(MOTOR_RULES['outrunner-resistance'].law([kt, mass]) / resistance),
+          ours: Math.log(MOTOR_RULES['outrunner-resistance'].law({ torqueConstant: kt, mass }) / resistance),
         })),
     },
     {
@@ -282,7 +282,7 @@ export const MOTORS: Topic = {
         FLAT.map(({ name, kt, noLoad, mass }) => ({
           at: name,
           theirs: 0,
-          ours: Math.log(MOTOR_RULES['outrunner-no-load-current'].law([kt, mass]) / noLoad),
+          ours: Math.log(MOTOR_RULES['outrunner-no-load-current'].law({ torqueConstant: kt, mass }) / noLoad),
         })),
     },
   ],

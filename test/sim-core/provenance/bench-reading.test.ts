@@ -3,6 +3,7 @@
 import { pointsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { askedBy } from '@shaftwork/sim-core/provenance/bench-reading';
 import { realise, realiser } from '@shaftwork/sim-core/provenance/realise';
+import { inputsOf } from '@shaftwork/sim-core/provenance/rules/rules';
 import { RPM, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { audit } from '@shaftwork/sim-core/questions/audit/audit';
 import { assumedNumbers } from '@shaftwork/sim-core/questions/run/assumptions';
@@ -41,17 +42,16 @@ describe('resistance: from-reading', () => {
   });
 
   it('gives it back whatever Kv is drawn', () => {
-    const kv = data.motor.torqueConstant.origin.kind === 'given' ? undefined : data.motor.torqueConstant.origin.inputs[0].unknown.key;
+    const kv = inputsOf(data.motor.torqueConstant, 'kt-from-kv')?.kv.unknown.key;
     const resistances = [-1, 0, 1].map((z) => realiser(data)((key) => (key === kv ? z : 0)).motor);
     for (const motor of resistances) expect(motor.torqueConstant * 9300 * RPM + 31 * motor.resistance).toBeLessThan(11.2);
     expect(resistances[2].resistance).toBeGreaterThan(1.2 * resistances[0].resistance);
   });
 
   it('is a resistance for every inductance and Kv that may be drawn: more of either never asks for none', () => {
-    const [kt, time] = [data.motor.torqueConstant, data.motor.inductance].map(({ origin }) => {
-      if (origin.kind === 'given') throw new Error('given');
-      return origin.inputs.at(-1)!.unknown.key;
-    });
+    const kt = inputsOf(data.motor.torqueConstant, 'kt-from-kv')?.kv.unknown.key;
+    const time = inputsOf(data.motor.inductance, 'inductance-from-resistance')?.time.unknown.key;
+    expect([kt, time]).not.toContain(undefined);
     const realised = realiser(data);
     for (const z of [-3, 0, 3]) {
       const resistances = [-3, -1, 1, 3, 5].map((t) => realised((key) => (key === kt ? z : key === time ? t : 0)).motor.resistance);
@@ -66,7 +66,7 @@ describe('resistance: from-reading', () => {
       ({ words }) => words === 'winding resistance that the bench reading asks for',
     )!;
     expect(told.value).toBe(realise(data).motor.resistance);
-    const kt = data.motor.torqueConstant.origin.kind === 'given' ? undefined : data.motor.torqueConstant.origin.inputs[0].unknown.key;
+    const kt = inputsOf(data.motor.torqueConstant, 'kt-from-kv')?.kv.unknown.key;
     const [most, least] = [STANDARD_DEVIATIONS_95, -STANDARD_DEVIATIONS_95].map(
       (z) => realiser(data)((key) => (key === kt ? z : 0)).motor.resistance,
     );

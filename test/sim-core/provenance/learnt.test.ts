@@ -37,7 +37,7 @@ describe('what is learnt', () => {
     expect(twice.length.value).toBeCloseTo(0.03 * Math.exp(0.5 * SIGMA + 0.5 * 0.4 * SIGMA), 12);
   });
   it('passes through rules: value from moved inputs, then the rule’s own moves; draws agree', () => {
-    const stack = createFiller('A').by('outrunner-stack', length);
+    const stack = createFiller('A').by('outrunner-stack', { can: length });
     const made = learn(
       { stack },
       { 'a.yaml:1:1': lesson(0.5, 0.4), 'rule:outrunner-stack': lesson(-1, 0.3), 'rule:outrunner-stack@A': lesson(2, 1) },
@@ -76,7 +76,7 @@ describe('what nothing is learnt of', () => {
   });
   it('what is shared stays shared', () => {
     const fill = createFiller('A');
-    const data = { a: length, b: { length }, c: fill.by('half', length) };
+    const data = { a: length, b: { length }, c: fill.by('half', { diameter: length }) };
     const made = learn(data, { 'a.yaml:1:1': lesson(1, 0.5) });
     expect(made.a).toBe(made.b.length);
     expect(made.c.origin.kind !== 'given' && made.c.value).toBeCloseTo(0.5 * made.a.value, 15);

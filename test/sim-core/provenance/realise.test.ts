@@ -19,14 +19,14 @@ describe('a draw', () => {
     expect(drawn({ share }, { 'a.yaml:2:1': end })).toEqual({ share: expect.closeTo(310, 9) });
   });
   it('counts a rule over the drawn inputs, and then its common and its own error', () => {
-    const stack = createFiller('A').by('outrunner-stack', length);
+    const stack = createFiller('A').by('outrunner-stack', { can: length });
     const z = { 'a.yaml:1:1': end, 'rule:outrunner-stack': end, 'rule:outrunner-stack@A': end };
     expect(drawn({ stack }, z)).toEqual({ stack: expect.closeTo(0.47 * 0.03 * 1.2 * 1.2 * 1.08, 12) });
     expect(drawn({ stack }, { 'rule:outrunner-stack@B': end })).toEqual({ stack: expect.closeTo(0.47 * 0.03, 12) });
   });
   it('gives what shares an input one value of it', () => {
     const fill = createFiller('A');
-    const data = { a: fill.by('half', length), b: fill.by('half', length), length };
+    const data = { a: fill.by('half', { diameter: length }), b: fill.by('half', { diameter: length }), length };
     const values = drawn(data, { 'a.yaml:1:1': 1.3 }) as Record<string, number>;
     expect(values.a).toBe(values.b);
     expect(2 * values.a).toBeCloseTo(values.length, 15);
@@ -43,7 +43,7 @@ describe('a draw', () => {
   });
   it('follows an offset and a mix of independent deviates', () => {
     const mixed: Datum = {
-      ...createFiller('A').by('outrunner-stack', givenDatum('l', 'length', 0.03, NO_SPREAD, at(3))),
+      ...createFiller('A').by('outrunner-stack', { can: givenDatum('l', 'length', 0.03, NO_SPREAD, at(3)) }),
       unknown: {
         key: 'rule:outrunner-stack',
         spread: { shape: 'log-normal', sigma: 0.1 },

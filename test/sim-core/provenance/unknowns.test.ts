@@ -12,7 +12,7 @@ const brief = (entries: readonly UnknownEntry[]) => entries.map(({ key, candidat
 
 describe('unknowns', () => {
   it('are each told once, with all candidates that have them', () => {
-    const [a, b] = ['A', 'B'].map((name) => ({ name, data: { mass, stack: createFiller(name).by('outrunner-stack', exact) } }));
+    const [a, b] = ['A', 'B'].map((name) => ({ name, data: { mass, stack: createFiller(name).by('outrunner-stack', { can: exact }) } }));
     expect(brief(unknownsOf([a, b]))).toEqual([
       'a.yaml:1:1 A+B',
       'rule:outrunner-stack A+B',
@@ -21,14 +21,18 @@ describe('unknowns', () => {
     ]);
   });
   it('have words, value, and a group over all candidates', () => {
-    const [given, common, own] = unknownsOf([{ name: 'A', data: { mass, stack: createFiller('A').by('outrunner-stack', exact) } }]);
+    const [given, common, own] = unknownsOf([
+      { name: 'A', data: { mass, stack: createFiller('A').by('outrunner-stack', { can: exact }) } },
+    ]);
     expect(given).toMatchObject({ subject: 'motor.mass', words: 'motor mass', group: 'a.yaml:1:1', value: 0.1, dimension: 'mass' });
     expect(common).toMatchObject({ subject: 'outrunner-stack', group: 'rule:outrunner-stack', words: 'stack length, 0.47 of the can' });
     expect(own).toMatchObject({ group: 'rule:outrunner-stack@own', words: `stack length, 0.47 of the can${OWN_WORDS}` });
   });
   it('are found within what a rule was made from, not where nothing is unknown or infinite', () => {
     const fill = createFiller('A');
-    const half = fill.by('half', fill.by('half', givenDatum('motor.can.diameter', 'length', 0.03, logNormal95(0.1), at(3))));
+    const half = fill.by('half', {
+      diameter: fill.by('half', { diameter: givenDatum('motor.can.diameter', 'length', 0.03, logNormal95(0.1), at(3)) }),
+    });
     const infinite = { ...mass, value: Number.POSITIVE_INFINITY, unknown: { ...mass.unknown, key: 'infinite' } };
     const data = { nested: { half }, exact, infinite, curve: Float64Array.of(1), nothing: null, word: 'x' };
     expect(brief(unknownsOf([{ name: 'A', data }]))).toEqual(['a.yaml:3:1 A']);

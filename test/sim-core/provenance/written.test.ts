@@ -1,4 +1,6 @@
+import type { PropellerLoad } from '@shaftwork/sim-core/drive/drive-system';
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
+import type { Data } from '@shaftwork/sim-core/provenance/datum';
 import { realiser } from '@shaftwork/sim-core/provenance/realise';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { halfWidth95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities/spread';
@@ -62,7 +64,7 @@ describe('a number written without ±', () => {
   });
 
   it('keeps a wake of less than none in its draws', () => {
-    const { wakeFraction } = slim.data.load as { wakeFraction: typeof slim.data.motor.mass };
+    const { wakeFraction } = slim.data.load as PropellerLoad<Data>;
     const { load } = realiser(slim.data)((key) => (key === wakeFraction.unknown.key ? -STANDARD_DEVIATIONS_95 : 0));
     expect((load as { wakeFraction: number }).wakeFraction).toBeCloseTo(-0.14, 9);
   });

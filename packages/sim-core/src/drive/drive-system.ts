@@ -1,5 +1,5 @@
 /**
- * Where the parts meet. One shape, two readings: DriveSystem<Datum> says where each number is from, DriveSystem is what the laws see.
+ * Where the parts meet. One shape, two readings: DriveSystem<Data> says where each number is from, DriveSystem is what the laws see.
  *
  * @module
  */
@@ -15,118 +15,119 @@ import type { TableFan } from '../parts/propeller/table-fan.js';
 import type { Vehicle } from '../parts/vehicle.js';
 import type { Wheel } from '../parts/wheel.js';
 import type { Wiring } from '../parts/wiring.js';
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
 
 /** Air and water about the drive. */
-export interface Surroundings<N = number> {
+export interface Surroundings<N extends Quantities = PlainNumbers> {
   /** Of the air outside [K]. */
-  readonly airTemperature: N;
+  readonly airTemperature: N['temperature'];
   /** Of the air [Pa]. */
-  readonly airPressure: N;
+  readonly airPressure: N['pressure'];
   /** Air round the motor: outside, or that of the compartment [K]. */
-  readonly motorAirTemperature: N;
+  readonly motorAirTemperature: N['temperature'];
   /** Air round controller and cells [K]. */
-  readonly compartmentTemperature: N;
+  readonly compartmentTemperature: N['temperature'];
   /** Of the water [K]. */
-  readonly waterTemperature: N;
+  readonly waterTemperature: N['temperature'];
 }
 
 /** A propeller as load. */
-export interface PropellerLoad<N = number> {
+export interface PropellerLoad<N extends Quantities = PlainNumbers> {
   readonly kind: 'propeller';
   /** D [m]. */
-  readonly diameter: N;
+  readonly diameter: N['length'];
   /** f_T — factor on the table’s thrust, nominally 1 [1]. */
-  readonly thrustFactor: N;
+  readonly thrustFactor: N['ratio'];
   /** f_P — factor on the table’s power, nominally 1 [1]. */
-  readonly powerFactor: N;
+  readonly powerFactor: N['ratio'];
   /** ρ of the medium the propeller works in [kg/m³]. */
-  readonly density: N;
+  readonly density: N['density'];
   /** ν of that medium [m²/s]. */
-  readonly kinematicViscosity: N;
+  readonly kinematicViscosity: N['kinematicViscosity'];
   /** Speed of advance = (1 − w)·v [1]. */
-  readonly wakeFraction: N;
+  readonly wakeFraction: N['fraction'];
   /** Force on the vehicle = (1 − t)·thrust [1]. */
-  readonly thrustDeduction: N;
+  readonly thrustDeduction: N['fraction'];
   /** Stern tube and shaft bearings, between gearbox and propeller [1]. */
-  readonly shaftEfficiency: N;
+  readonly shaftEfficiency: N['fraction'];
   /** J — of all that turns with the load’s shaft [kg·m²]. */
-  readonly inertia: N;
+  readonly inertia: N['inertia'];
   /** Blades that fold when the motor is off give neither thrust nor torque then. */
   readonly folding: boolean;
   /** Where `shape` is known: its fan at its amount. */
   readonly table: CoefficientTable;
   /** What of its shape is not known exactly, as the angle of its blades [rad], and its tables over that. */
-  readonly shape?: { readonly amount: N; readonly fan: TableFan };
+  readonly shape?: { readonly amount: N['angle'] | N['ratio']; readonly fan: TableFan };
   /** A screw in water whose blades are known: what tells whether they are too small. */
   readonly screw?: Screw<N>;
 }
 
 /** Blades of a screw in water. */
-export interface Screw<N = number> {
+export interface Screw<N extends Quantities = PlainNumbers> {
   /** Z — number of blades [1]. */
   readonly blades: number;
   /** Area of the blades over that of the disc [1]. */
-  readonly areaRatio: N;
+  readonly areaRatio: N['ratio'];
   /** Depth of the shaft below the surface [m]. */
-  readonly immersion: N;
+  readonly immersion: N['length'];
   /** Of the water [Pa]. */
-  readonly vapourPressure: N;
+  readonly vapourPressure: N['pressure'];
 }
 
 /** Wheels as load. */
-export interface WheelLoad<N = number> extends Wheel<N> {
+export interface WheelLoad<N extends Quantities = PlainNumbers> extends Wheel<N> {
   readonly kind: 'wheel';
 }
 
 /** What the shaft turns. */
-export type Load<N = number> = PropellerLoad<N> | WheelLoad<N>;
+export type Load<N extends Quantities = PlainNumbers> = PropellerLoad<N> | WheelLoad<N>;
 
 /** State at the start of a run. */
-export interface Start<N = number> {
+export interface Start<N extends Quantities = PlainNumbers> {
   /** State of charge [1]. */
-  readonly charge: N;
+  readonly charge: N['fraction'];
   /** Of winding, stator, can and magnets [K]. */
-  readonly motorTemperature: N;
+  readonly motorTemperature: N['temperature'];
   /** Of the controller [K]. */
-  readonly controllerTemperature: N;
+  readonly controllerTemperature: N['temperature'];
   /** Of the cells [K]. */
-  readonly cellTemperature: N;
+  readonly cellTemperature: N['temperature'];
 }
 
 /** What must not be passed. Infinity (or 0 for a floor) where there is no such limit. */
-export interface Limits<N = number> {
+export interface Limits<N extends Quantities = PlainNumbers> {
   /** Of the winding [K]. */
-  readonly windingTemperature: N;
+  readonly windingTemperature: N['temperature'];
   /** Of the magnets [K]. */
-  readonly magnetTemperature: N;
+  readonly magnetTemperature: N['temperature'];
   /** Of the controller [K]. */
-  readonly controllerTemperature: N;
+  readonly controllerTemperature: N['temperature'];
   /** Of the cells [K]. */
-  readonly cellTemperature: N;
+  readonly cellTemperature: N['temperature'];
   /** Makers' figures: motor current [A], input power [W], shaft speed [rad/s], bus voltage [V]. */
-  readonly motorCurrent: N;
+  readonly motorCurrent: N['current'];
   /** Into the motor, the maker’s figure [W]. */
-  readonly inputPower: N;
+  readonly inputPower: N['power'];
   /** Of the motor, the maker’s figure [rad/s]. */
-  readonly shaftSpeed: N;
+  readonly shaftSpeed: N['angularSpeed'];
   /** At the controller’s input, the maker’s figure [V]. */
-  readonly busVoltage: N;
+  readonly busVoltage: N['voltage'];
   /** Battery current the cells are rated for [A]. */
-  readonly batteryCurrent: N;
+  readonly batteryCurrent: N['current'];
   /** Caps a rule book sets: battery power [W], energy out of the pack [J]. */
-  readonly batteryPower: N;
+  readonly batteryPower: N['power'];
   /** Energy out of the pack [J]. */
-  readonly batteryEnergy: N;
+  readonly batteryEnergy: N['energy'];
   /** Loaded voltage of one cell at which the run ends [V]. */
-  readonly cellVoltage: N;
+  readonly cellVoltage: N['voltage'];
   /** Charge that must be left [1]. */
-  readonly reserve: N;
+  readonly reserve: N['fraction'];
   /** Time that the profile, driven again and again, must last at least; 0 where there is no such limit [s]. */
-  readonly runTime: N;
+  readonly runTime: N['time'];
 }
 
 /** One drive, whole: parts, surroundings, limits. */
-export interface DriveSystem<N = number> {
+export interface DriveSystem<N extends Quantities = PlainNumbers> {
   readonly surroundings: Surroundings<N>;
   readonly battery: Battery<N>;
   readonly wiring: Wiring<N>;
@@ -141,7 +142,7 @@ export interface DriveSystem<N = number> {
   readonly start: Start<N>;
   readonly limits: Limits<N>;
   /** Constant power drawn from the pack beside the drives [W]. */
-  readonly otherLoads: N;
+  readonly otherLoads: N['power'];
   /** Number of equal drives on one pack [1]. */
   readonly drives: number;
   /** How the shaft's speed is found: from the balance of torques at once (where absent), or as a state with the inertia of rotor and load. */

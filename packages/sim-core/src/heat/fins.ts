@@ -13,6 +13,8 @@
  * @module
  */
 
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
+
 const bareEfficiency = (mL: number): number => (mL === 0 ? 1 : Math.tanh(mL) / mL);
 
 /** (1) Efficiency [1] of a straight fin: `coefficient` h [W/(m²·K)], `conductivity` k [W/(m·K)], `thickness` and `height` [m]. */
@@ -20,19 +22,19 @@ export const straightFinEfficiency = (coefficient: number, conductivity: number,
   bareEfficiency(height * Math.sqrt((2 * coefficient) / (conductivity * thickness)));
 
 /** A sheet of equal straight fins on a flat base, as on a controller or around a motor's mount. */
-export interface HeatSink<N = number> {
+export interface HeatSink<N extends Quantities = PlainNumbers> {
   /** N — number of fins [1]. */
   readonly fins: number;
   /** L — height of a fin above its base [m]. */
-  readonly finHeight: N;
+  readonly finHeight: N['length'];
   /** t — thickness of a fin [m]. */
-  readonly finThickness: N;
+  readonly finThickness: N['length'];
   /** W — length of the base along the fins [m]. */
-  readonly length: N;
+  readonly length: N['length'];
   /** B — breadth of the base across the fins [m]. */
-  readonly breadth: N;
+  readonly breadth: N['length'];
   /** k — conductivity of the metal, about 200 for aluminium alloys [W/(m·K)]. */
-  readonly conductivity: N;
+  readonly conductivity: N['thermalConductivity'];
 }
 
 /** Clear spacing between neighbouring fins [m], fins at both edges; throws RangeError on fewer than two fins or fins that do not fit. */

@@ -19,42 +19,43 @@
  */
 
 import { ZERO_CELSIUS } from '../quantities/constants.js';
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
 
 /** Temperature at which controller path resistances are stated, 25 °C [K]. */
 export const PATH_REFERENCE = ZERO_CELSIUS + 25;
 
 /** A controller. */
-export interface Controller<N = number> {
+export interface Controller<N extends Quantities = PlainNumbers> {
   /** R_25 — whole path from bus to motor and back, at 25 °C [Ω]. */
-  readonly pathResistance: N;
+  readonly pathResistance: N['resistance'];
   /** α — rise of the path's resistance with temperature [1/K]. */
-  readonly resistanceCoefficient: N;
+  readonly resistanceCoefficient: N['temperatureCoefficient'];
   /** t_r + t_f — rise and fall time of one switching cycle [s]. */
-  readonly switchingTime: N;
+  readonly switchingTime: N['time'];
   /** f — switching frequency [Hz]. */
-  readonly pwmFrequency: N;
+  readonly pwmFrequency: N['frequency'];
   /** κ — of (7) [W·H/V² = s]. */
-  readonly rippleConstant: N;
+  readonly rippleConstant: N['time'];
   /** Share of (7) that heats the motor's iron, the rest the controller [1]. */
-  readonly rippleInMotor: N;
+  readonly rippleInMotor: N['fraction'];
   /** V_f — drop of the freewheeling diode; 0 with synchronous rectification [V]. */
-  readonly diodeDrop: N;
+  readonly diodeDrop: N['voltage'];
   /** t_d — both dead times of one switching cycle [s]. */
-  readonly deadTime: N;
+  readonly deadTime: N['time'];
   /** V_d — drop of the body diodes in the dead times [V]. */
-  readonly deadTimeDrop: N;
+  readonly deadTimeDrop: N['voltage'];
   /** Drawn from the pack at all times [A]. */
-  readonly idleCurrent: N;
+  readonly idleCurrent: N['current'];
   /** Largest motor current; Infinity when the controller has no limiter [A]. */
-  readonly motorCurrentLimit: N;
+  readonly motorCurrentLimit: N['current'];
   /** Largest battery current of one drive; Infinity when there is no limiter [A]. */
-  readonly batteryCurrentLimit: N;
+  readonly batteryCurrentLimit: N['current'];
   /** Temperatures of (6) between which the motor current limit falls to nothing; Infinity where it does not derate [K]. */
-  readonly deratingFrom: N;
+  readonly deratingFrom: N['temperature'];
   /** Where nothing is left of the limit [K]. */
-  readonly deratingTo: N;
+  readonly deratingTo: N['temperature'];
   /** Mass [kg]. */
-  readonly mass: N;
+  readonly mass: N['mass'];
   readonly braking: 'none' | 'regenerative';
   readonly drive: Drive;
 }

@@ -5,14 +5,16 @@
  * @module
  */
 
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
+
 /** A gearbox; a direct drive has ratio 1 and efficiency 1. */
-export interface Gearbox<N = number> {
+export interface Gearbox<N extends Quantities = PlainNumbers> {
   /** G — turns of the motor to one of the load [1]. */
-  readonly ratio: N;
+  readonly ratio: N['ratio'];
   /** η — power out over power in [1]. */
-  readonly efficiency: N;
+  readonly efficiency: N['fraction'];
   /** Mass [kg]. */
-  readonly mass: N;
+  readonly mass: N['mass'];
 }
 
 /** Torque at the motor's shaft [N·m] for a load torque [N·m] behind the gear; `efficiency` [1] of gear and shaft bearings together. */

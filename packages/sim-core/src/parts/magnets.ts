@@ -17,25 +17,26 @@
  */
 
 import { ROOM_TEMPERATURE } from '../quantities/constants.js';
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
 
 /** The magnets of a motor. */
-export interface Magnet<N = number> {
+export interface Magnet<N extends Quantities = PlainNumbers> {
   /** h, g — thickness and gap [m]. */
-  readonly thickness: N;
+  readonly thickness: N['length'];
   /** g — between magnets and stator [m]. */
-  readonly gap: N;
+  readonly gap: N['length'];
   /** B_r — remanence at 20 °C [T], and its coefficient [1/K]. */
-  readonly remanence: N;
+  readonly remanence: N['ratio'];
   /** Change of B_r with temperature over B_r [1/K]. */
-  readonly remanenceCoefficient: N;
+  readonly remanenceCoefficient: N['temperatureCoefficient'];
   /** H_cJ — intrinsic coercivity at 20 °C [A/m], and its coefficient, negative [1/K]. */
-  readonly coercivity: N;
+  readonly coercivity: N['ratio'];
   /** Change of H_cJ with temperature over H_cJ, negative [1/K]. */
-  readonly coercivityCoefficient: N;
+  readonly coercivityCoefficient: N['temperatureCoefficient'];
   /** r, L — stator radius and stack length [m]. */
-  readonly statorRadius: N;
+  readonly statorRadius: N['length'];
   /** L — length of the stack [m]. */
-  readonly stackLength: N;
+  readonly stackLength: N['length'];
 }
 
 const PERMEABILITY = 4e-7 * Math.PI;

@@ -20,37 +20,38 @@
  */
 
 import { ROOM_TEMPERATURE } from '../quantities/constants.js';
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
 
 /** A motor. */
-export interface Motor<N = number> {
+export interface Motor<N extends Quantities = PlainNumbers> {
   /** k_t — torque constant at 20 °C, between lines [N·m/A]. */
-  readonly torqueConstant: N;
+  readonly torqueConstant: N['torqueConstant'];
   /** R_20 — winding resistance line to line at 20 °C [Ω]. */
-  readonly resistance: N;
+  readonly resistance: N['resistance'];
   /** L — inductance between lines [H]. */
-  readonly inductance: N;
+  readonly inductance: N['inductance'];
   /** α — temperature coefficient of the winding's resistance, referred to 20 °C [1/K]. */
-  readonly resistanceCoefficient: N;
+  readonly resistanceCoefficient: N['temperatureCoefficient'];
   /** β — temperature coefficient of the magnets' flux, negative [1/K]. */
-  readonly fluxCoefficient: N;
+  readonly fluxCoefficient: N['temperatureCoefficient'];
   /** M_h — hysteresis torque, independent of speed [N·m]. */
-  readonly hysteresisTorque: N;
+  readonly hysteresisTorque: N['torque'];
   /** k_1 — eddy-current torque per shaft speed [N·m·s/rad]. */
-  readonly eddyTorque: N;
+  readonly eddyTorque: N['torquePerSpeed'];
   /** M_f — bearing friction [N·m]. */
-  readonly frictionTorque: N;
+  readonly frictionTorque: N['torque'];
   /** k_2 — windage torque per speed squared [N·m·s²/rad²]. */
-  readonly windageTorque: N;
+  readonly windageTorque: N['torquePerSpeedSquared'];
   /** Share of the iron loss that arises in the magnets [1]. */
-  readonly magnetLossShare: N;
+  readonly magnetLossShare: N['fraction'];
   /** Rotor inertia [kg·m²]. */
-  readonly rotorInertia: N;
+  readonly rotorInertia: N['inertia'];
   /** Mass [kg]. */
-  readonly mass: N;
+  readonly mass: N['mass'];
   /** Outer diameter of the can [m]. */
-  readonly canDiameter: N;
+  readonly canDiameter: N['length'];
   /** Length of the can [m]. */
-  readonly canLength: N;
+  readonly canLength: N['length'];
   /** p — half the number of poles [1]. */
   readonly polePairs: number;
   readonly layout: 'inrunner' | 'outrunner';

@@ -10,6 +10,7 @@
  */
 
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
 
 /** Drag force [N] at given speeds [m/s], the first at rest; read by `dragFromTable`. */
 export interface DragTable {
@@ -19,23 +20,23 @@ export interface DragTable {
 }
 
 /** A vehicle. */
-export interface Vehicle<N = number> {
+export interface Vehicle<N extends Quantities = PlainNumbers> {
   /** Everything that moves: vehicle, pack, motors, gearboxes [kg]. */
-  readonly mass: N;
+  readonly mass: N['mass'];
   /** Added mass of water, or the turning parts' share, over `mass` [1]. */
-  readonly addedMass: N;
+  readonly addedMass: N['fraction'];
   /** f — factor on all drag, nominally 1 [1]. */
-  readonly dragFactor: N;
+  readonly dragFactor: N['ratio'];
   /** A_D — drag area C_D·A, or C_D0·S of a wing [m²]. */
-  readonly dragArea: N;
+  readonly dragArea: N['area'];
   /** k_i — induced drag per lift squared over dynamic pressure, 1/(π·Λ·e·S); 0 without a wing [1/m²]. */
-  readonly inducedFactor: N;
+  readonly inducedFactor: N['ratio'];
   /** Most lift over dynamic pressure, C_Lmax·S; Infinity without a wing [m²]. */
-  readonly liftArea: N;
+  readonly liftArea: N['area'];
   /** Density of the medium that drags [kg/m³]. */
-  readonly density: N;
+  readonly density: N['density'];
   /** Rolling drag over weight [1]. */
-  readonly rollingResistance: N;
+  readonly rollingResistance: N['ratio'];
   readonly dragTable: DragTable | undefined;
   /** What carries the vehicle: a wing's climb is a result, a hull or car stays on its ground. */
   readonly carriedBy: 'bench' | 'water' | 'wheels' | 'wing';

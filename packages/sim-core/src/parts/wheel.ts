@@ -11,17 +11,18 @@
  */
 
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
 
 /** Driven wheels. */
-export interface Wheel<N = number> {
+export interface Wheel<N extends Quantities = PlainNumbers> {
   /** r — rolling radius [m]. */
-  readonly radius: N;
+  readonly radius: N['length'];
   /** µ — friction between tyre and ground [1]. */
-  readonly grip: N;
+  readonly grip: N['ratio'];
   /** s — share of the weight on the driven wheels [1]. */
-  readonly drivenShare: N;
+  readonly drivenShare: N['fraction'];
   /** J — inertia of all wheels together [kg·m²]. */
-  readonly inertia: N;
+  readonly inertia: N['inertia'];
 }
 
 /** (2) Most force [N] that the ground takes from a vehicle of `mass` [kg] on a path that climbs with sine `climb` [1]. */

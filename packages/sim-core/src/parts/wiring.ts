@@ -1,9 +1,11 @@
 /** Wires and connectors between pack and controller: one resistance, both ways and all plugs counted. Its heat is left out. @module */
 
+import type { PlainNumbers, Quantities } from '../quantities/index.js';
+
 /** Wires and connectors of one drive. */
-export interface Wiring<N = number> {
+export interface Wiring<N extends Quantities = PlainNumbers> {
   /** R — both ways and all plugs [Ω]. */
-  readonly resistance: N;
+  readonly resistance: N['resistance'];
 }
 
 /** Resistance of annealed copper at 20 °C [Ω·m], IEC 60028:1925. */

@@ -1,5 +1,6 @@
 /** A number that knows where it comes from and how sure it is. @module */
 
+import { recordOf } from '../problems/record-of.js';
 import type { Dimension, Spread } from '../quantities/index.js';
 import type { RuleId } from './rules/rules.js';
 import type { UnknownEntry } from './unknowns.js';
@@ -14,13 +15,16 @@ export interface Place {
   readonly path: string;
 }
 
+/** What a rule was used on, by the names of its inputs, in the rule's order. */
+export type RuleInputs = { readonly [Name in string]: Datum };
+
 /**
  * How a value was got. What was given stands where it was written; the rest is a named rule over other data. `subject` is its path of keys
  * without candidate and list numbers ("motor.resistance"); `usual` says where its interval is from if none was written.
  */
 export type Origin =
   | { readonly kind: 'given'; readonly place: Place; readonly subject: string; readonly usual?: string }
-  | { readonly kind: 'derived' | 'estimated' | 'default'; readonly rule: RuleId; readonly inputs: readonly Datum[] };
+  | { readonly kind: 'derived' | 'estimated' | 'default'; readonly rule: RuleId; readonly inputs: RuleInputs };
 
 /** An unknown that a draw decides: same key, same draw. */
 export interface Unknown {
@@ -65,6 +69,13 @@ export interface Datum<D extends Dimension = Dimension> {
   /** Where measurements beside it moved or narrowed it. */
   readonly learnt?: Learnt;
 }
+
+/** The family of data: what the numbers of a completed system are. */
+export type Data = { readonly [D in Dimension]: Datum<D> };
+
+/** Their values, by the same names [SI]. */
+export const valuesOf = (inputs: RuleInputs): { readonly [Name in string]: number } =>
+  recordOf(Object.keys(inputs), (name) => inputs[name].value);
 
 export const isDatum = (x: unknown): x is Datum => typeof x === 'object' && x !== null && 'origin' in x && 'unknown' in x;
 

@@ -12,7 +12,7 @@
  * @module
  */
 import { throughFlowConductance } from '../heat/heat-network.js';
-import { deviationOf, logNormal95, ROOM_TEMPERATURE, type Spread } from '../quantities/index.js';
+import { type Dimension, deviationOf, logNormal95, ROOM_TEMPERATURE, type Spread } from '../quantities/index.js';
 import type { Datum } from './datum.js';
 import { type GivenMotor, writtenResistance } from './given.js';
 import { CHOICES } from './rules/choices.js';
@@ -89,22 +89,22 @@ export function ratiosOf(motor: GivenMotor): ReadonlyMap<FleetKey, FleetRatio> {
   note('motor.kv', motor.kv, motor.labelKv?.value);
   const resistance = writtenResistance(motor);
   const between = motor.resistanceBetween === 'phase-and-star' ? 2 : 1;
-  const cold = RULES['resistance-at-room'].law([
-    resistance?.value ?? Number.NaN,
-    motor.resistanceAt?.value ?? ROOM_TEMPERATURE,
-    RULES['copper-coefficient'].law([]),
-  ]);
+  const cold = RULES['resistance-at-room'].law({
+    resistance: resistance?.value ?? Number.NaN,
+    at: motor.resistanceAt?.value ?? ROOM_TEMPERATURE,
+    coefficient: RULES['copper-coefficient'].value,
+  });
   note('motor.resistance', resistance, motor.labelResistance?.value, between * cold);
   if (layout === undefined || can?.diameter === undefined || can.length === undefined) return found;
-  const bore = motor.statorDiameter?.value ?? RULES[`${layout}-stator-diameter`].law([can.diameter.value]);
-  const stack = motor.stackLength?.value ?? RULES[`${layout}-stack`].law([can.length.value]);
+  const bore = motor.statorDiameter?.value ?? RULES[`${layout}-stator-diameter`].law({ can: can.diameter.value });
+  const stack = motor.stackLength?.value ?? RULES[`${layout}-stack`].law({ can: can.length.value });
   note(
     `${layout}-slot-contact`,
     thermal?.windingToStator,
-    RULES[`${layout}-slot-contact`].law([bore, stack, motor.poles ?? CHOICES[`${layout}-poles`].value]),
+    RULES[`${layout}-slot-contact`].law({ bore, stack, poles: motor.poles ?? CHOICES[`${layout}-poles`].value }),
   );
   const flow = thermal?.statorToAir;
-  const paths = { throughFlow: RULES['through-flow'].law([bore, stack]), openness: 1, canDiameter: can.diameter.value };
+  const paths = { throughFlow: RULES['through-flow'].law({ bore, stack }), openness: 1, canDiameter: can.diameter.value };
   if (layout === 'outrunner' && flow?.atSpeed !== undefined)
     note('through-flow', flow.conductance, throughFlowConductance(paths, flow.atSpeed.value, 0));
   return found;
@@ -117,7 +117,8 @@ function priorOf(key: FleetKey): { readonly common: number; readonly own: number
     return { common: whole * Math.SQRT1_2, own: whole * Math.SQRT1_2 };
   }
   const { common, own } = RULES[key];
-  return { common: deviationOf(typeof common === 'function' ? common([]) : common), own: deviationOf(own) };
+  if (typeof common === 'function') throw new Error(`The rule ${key} has no one doubt.`);
+  return { common: deviationOf(common), own: deviationOf(own) };
 }
 
 /** What `motors` tell, said to be those of `folder`, which `hash` tells from others; nothing of what none of them measured. */
@@ -136,11 +137,11 @@ export function fleetOf(motors: readonly GivenMotor[], folder: string, hash: str
 const logNormal = (sigma: number): Spread => ({ shape: 'log-normal', sigma });
 
 /** A datum as the fleet has it: `common` is the key of what all such data share, `own` that of this one's part. */
-export function asFleet(
-  datum: Datum,
+export function asFleet<D extends Dimension>(
+  datum: Datum<D>,
   { shift, common, own, by }: Pooled & { readonly by: string },
   keys: { readonly common: string; readonly own: string },
-): Datum {
+): Datum<D> {
   return {
     ...datum,
     value: datum.value * Math.exp(shift),

@@ -6,10 +6,11 @@
  * @module
  */
 
+import { recordOf } from '../problems/record-of.js';
 import { deviationOf, ofDeviation, shifted } from '../quantities/index.js';
-import { type Datum, isDatum, type Share, type Unknown } from './datum.js';
+import { type Datum, isDatum, type Share, type Unknown, valuesOf } from './datum.js';
 import { bounded } from './realise.js';
-import { RULES } from './rules/rules.js';
+import { ruleOf } from './rules/rules.js';
 
 /** (1) of one unknown, in its own prior standard deviations. */
 export interface LearntUnknown {
@@ -60,16 +61,17 @@ function learntDatum(datum: Datum, learnt: LearntUnknowns, walked: (input: Datum
   const { origin } = datum;
   const unknown = narrowed(datum.unknown, learnt);
   const own = datum.own && narrowed(datum.own, learnt);
-  const inputs = origin.kind === 'given' ? [] : origin.inputs.map(walked);
-  const sameInputs = origin.kind === 'given' || inputs.every((input, k) => input === origin.inputs[k]);
+  const before = origin.kind === 'given' ? {} : origin.inputs;
+  const inputs = recordOf(Object.keys(before), (name) => walked(before[name]));
+  const sameInputs = Object.keys(before).every((name) => inputs[name] === before[name]);
   if (unknown === datum.unknown && own === datum.own && sameInputs) return datum;
   const hasLaw = origin.kind === 'derived' || origin.kind === 'estimated';
-  let value = hasLaw ? RULES[origin.rule].law(inputs.map((input) => input.value)) : datum.value;
-  for (const [now, before] of [
+  let value = hasLaw ? ruleOf(origin.rule).law(valuesOf(inputs)) : datum.value;
+  for (const [now, was] of [
     [unknown, datum.unknown],
     [own, datum.own],
   ] as const)
-    if (now !== undefined) value = shifted(value, now.spread, (now.offset ?? 0) - (hasLaw ? 0 : (before?.offset ?? 0)));
+    if (now !== undefined) value = shifted(value, now.spread, (now.offset ?? 0) - (hasLaw ? 0 : (was?.offset ?? 0)));
   const by = [...new Set([datum.unknown, datum.own].flatMap((each) => (each === undefined ? [] : (learnt.get(each.key)?.by ?? []))))];
   return {
     ...datum,

@@ -3,8 +3,9 @@
 import type { DriveSystem } from '../drive/drive-system.js';
 import { tableAt } from '../parts/propeller/table-fan.js';
 import { drawn, type Spread, shifted } from '../quantities/index.js';
-import { type Datum, isDatum, type Share, type Unknown } from './datum.js';
-import { RULES } from './rules/rules.js';
+import { type Data, type Datum, isDatum, type Share, type Unknown, valuesOf } from './datum.js';
+import type { Rule } from './rules/rule.js';
+import { ruleOf } from './rules/rules.js';
 
 /** Standardised deviate of an unknown; 0 is nominal. */
 export type Draw = (key: string, spread: Spread) => number;
@@ -19,10 +20,12 @@ const mixed = (mix: readonly Share[], draw: Draw): number => {
 /** One datum of the plan: its value, or its rule over values found before it. */
 interface Entry {
   readonly datum: Datum;
-  readonly law: ((inputs: readonly number[]) => number) | undefined;
+  readonly law: Rule['law'] | undefined;
+  readonly names: readonly string[];
+  /** Where each input stands among the entries. */
   readonly inputs: readonly number[];
   /** Filled anew in each draw. */
-  readonly arguments: number[];
+  readonly arguments: Record<string, number>;
   /** Its unknowns that are not exactly known. */
   readonly unknowns: readonly Unknown[];
 }
@@ -42,7 +45,7 @@ export function bounded(datum: Datum, value: number): number {
 }
 
 /** The way from data to systems, found once: what each draw then costs is the laws themselves. Data that share an input share its value in a draw. */
-export function realiser(data: DriveSystem<Datum>): (draw?: Draw) => DriveSystem {
+export function realiser(data: DriveSystem<Data>): (draw?: Draw) => DriveSystem {
   const draws = drawer(data);
   return (draw = NOMINAL) => withDrawnTable(draws(draw) as DriveSystem);
 }
@@ -56,12 +59,14 @@ export function drawer(data: unknown): (draw: Draw) => unknown {
     if (found !== undefined) return found;
     const { origin, unknown, own } = datum;
     const derived = origin.kind !== 'given' && origin.kind !== 'default';
-    const inputs = derived ? origin.inputs.map(indexOf) : [];
+    const given = derived ? origin.inputs : {};
+    const inputs = Object.values(given).map(indexOf);
     entries.push({
       datum,
-      law: derived ? RULES[origin.rule].law : undefined,
+      law: derived ? ruleOf(origin.rule).law : undefined,
+      names: Object.keys(given),
       inputs,
-      arguments: new Array<number>(inputs.length).fill(0),
+      arguments: { ...valuesOf(given) },
       unknowns: [unknown, ...(own === undefined ? [] : [own])].filter(({ spread }) => spread.shape !== 'none'),
     });
     indices.set(datum, entries.length - 1);
@@ -77,10 +82,10 @@ export function drawer(data: unknown): (draw: Draw) => unknown {
   const shape = shapeOf(data);
   const values = new Float64Array(entries.length);
 
-  function drawnValue({ datum, law, inputs, arguments: given, unknowns }: Entry, draw: Draw): number {
+  function drawnValue({ datum, law, names, inputs, arguments: given, unknowns }: Entry, draw: Draw): number {
     let value = datum.value;
     if (law !== undefined) {
-      for (let k = 0; k < inputs.length; k++) given[k] = values[inputs[k]];
+      for (let k = 0; k < inputs.length; k++) given[names[k]] = values[inputs[k]];
       value = law(given);
     }
     for (const { key, spread, offset, mix } of unknowns) {
@@ -113,4 +118,4 @@ function withDrawnTable(system: DriveSystem): DriveSystem {
 }
 
 /** The system as the laws see it, under one draw; `realiser` for many draws over the same data. */
-export const realise = (data: DriveSystem<Datum>, draw: Draw = NOMINAL): DriveSystem => realiser(data)(draw);
+export const realise = (data: DriveSystem<Data>, draw: Draw = NOMINAL): DriveSystem => realiser(data)(draw);

@@ -65,7 +65,7 @@ export function unknownsOf(candidates: readonly { readonly name: string; readonl
       if (isDatum(x)) {
         note(x.unknown, x, false);
         if (x.own !== undefined) note(x.own, x, true);
-        if (x.origin.kind !== 'given') x.origin.inputs.forEach(walk);
+        if (x.origin.kind !== 'given') Object.values(x.origin.inputs).forEach(walk);
         return;
       }
       for (const key in x) walk((x as Record<string, unknown>)[key]);

@@ -11,6 +11,7 @@ export {
   ZERO_CELSIUS,
 } from './constants.js';
 export { asPrinted, fromUnit, printedDifference, showIn, toUnit } from './convert.js';
+export type { PlainNumbers, Quantities } from './family.js';
 export { formatClock } from './format-clock.js';
 export {
   formatNumber,

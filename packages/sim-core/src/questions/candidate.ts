@@ -1,7 +1,7 @@
 /** One candidate as every question takes it. @module */
 
 import type { DriveSystem } from '../drive/drive-system.js';
-import type { Datum } from '../provenance/datum.js';
+import type { Data } from '../provenance/datum.js';
 import type { GivenDrive } from '../provenance/given.js';
 import type { Chosen } from '../provenance/rules/choices.js';
 
@@ -9,7 +9,7 @@ import type { Chosen } from '../provenance/rules/choices.js';
 export interface RunInput {
   readonly name: string;
   readonly given: GivenDrive;
-  readonly data: DriveSystem<Datum>;
+  readonly data: DriveSystem<Data>;
   /** What was taken of all that is no number, where nothing was said. */
   readonly choices: readonly Chosen[];
 }

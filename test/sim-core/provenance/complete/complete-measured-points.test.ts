@@ -79,7 +79,7 @@ describe('how far off points may be', () => {
   /** Half-widths of what was written beside the points. */
   const written = (points: readonly Section[], more: Section = {}) => {
     const { thrustFactor, powerFactor } = loadOf(drive(points, more));
-    return [thrustFactor, powerFactor].map(({ origin }) => (origin.kind === 'given' ? Number.NaN : origin.inputs[0].value));
+    return [thrustFactor, powerFactor].map(({ origin }) => (origin.kind === 'given' ? Number.NaN : origin.inputs.written.value));
   };
   it('counts the speed twice for thrust and torque, three times for power', () => {
     const [thrust, torque] = written([{ shaft_speed: '9000 rpm ± 2 %', thrust: '8 N ± 3 %', torque: '0.1 N·m ± 1 %' }]);

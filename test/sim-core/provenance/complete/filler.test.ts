@@ -13,13 +13,13 @@ describe('a filler', () => {
   it('makes a default without inputs, an estimate with a doubt, and what follows without one', () => {
     const fill = createFiller('A');
     expect(fill.by('slow-time')).toMatchObject({ value: 30, origin: { kind: 'default', rule: 'slow-time' } });
-    expect(fill.by('outrunner-stack', length)).toMatchObject({ origin: { kind: 'estimated', rule: 'outrunner-stack' } });
-    expect(fill.by('half', length)).toMatchObject({ value: 0.015, origin: { kind: 'derived', rule: 'half' } });
+    expect(fill.by('outrunner-stack', { can: length })).toMatchObject({ origin: { kind: 'estimated', rule: 'outrunner-stack' } });
+    expect(fill.by('half', { diameter: length })).toMatchObject({ value: 0.015, origin: { kind: 'derived', rule: 'half' } });
     expect(fill.fixed('pole-count', 14)).toMatchObject({ value: 14, dimension: 'ratio', origin: { kind: 'default', rule: 'pole-count' } });
   });
 
   it('keys what all share by the rule, and each one’s own by the candidate too', () => {
-    const [a, b] = ['A', 'B'].map((name) => createFiller(name).by('outrunner-stack', length));
+    const [a, b] = ['A', 'B'].map((name) => createFiller(name).by('outrunner-stack', { can: length }));
     expect([a.unknown.key, b.unknown.key]).toEqual(['rule:outrunner-stack', 'rule:outrunner-stack']);
     expect([a.own?.key, b.own?.key]).toEqual(['rule:outrunner-stack@A', 'rule:outrunner-stack@B']);
     expect(createFiller('A').by('slow-time').own).toBeUndefined();
@@ -28,14 +28,14 @@ describe('a filler', () => {
   it('takes a tolerance from its inputs where the rule says so', () => {
     const fill = createFiller('A');
     const error = fill.fixed('written-thrust-error', 0.3);
-    expect(halfWidth95(fill.by('one-point-thrust-error', error).unknown.spread)).toBeCloseTo(Math.hypot(0.12, 0.3), 9);
+    expect(halfWidth95(fill.by('one-point-thrust-error', { written: error }).unknown.spread)).toBeCloseTo(Math.hypot(0.12, 0.3), 9);
   });
 
   it('asks once for what must be given, and says where it is found', () => {
     const fill = createFiller('A');
-    expect(fill.need(length, place, 'can.length', 'by caliper')).toBe(length);
+    expect(fill.need(length, 'length', place, 'can.length', 'by caliper')).toBe(length);
     expect(fill.problems).toEqual([]);
-    expect(fill.need(undefined, place, 'mass', 'a kitchen scale').value).toBeNaN();
+    expect(fill.need(undefined, 'mass', place, 'mass', 'a kitchen scale')).toMatchObject({ dimension: 'mass', value: Number.NaN });
     fill.missing(place, 'layout', 'the layout', 'look');
     expect(fill.problems).toMatchObject([
       { kind: 'missing-datum', place: { path: 'motor.mass', line: 3 }, expected: 'mass', hint: 'a kitchen scale' },
@@ -61,8 +61,8 @@ describe('a filler', () => {
   it('takes a rule as a fleet of motors has it', () => {
     const pooled = { shift: 0.2, common: 0.1, own: 0.3, by: '3 identified motors' };
     const fill = createFiller('A', new Map([['through-flow', pooled]]));
-    const plain = createFiller('A').by('through-flow', length, length);
-    const learnt = fill.by('through-flow', length, length);
+    const plain = createFiller('A').by('through-flow', { bore: length, stack: length });
+    const learnt = fill.by('through-flow', { bore: length, stack: length });
     expect(learnt).toEqual(asFleet(plain, pooled, { common: 'rule:through-flow', own: 'rule:through-flow@A' }));
     expect(learnt.value).toBeCloseTo(plain.value * Math.exp(0.2), 12);
     expect(fill.by('slow-time')).toEqual(createFiller('A').by('slow-time'));

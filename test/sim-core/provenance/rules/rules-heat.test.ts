@@ -9,6 +9,7 @@ const DRIVES = {
   // an inrunner of a catalogue: 2.9 K/W from winding to housing
   catalogue: { motor: { ...INRUNNER, thermal: { winding_to_housing: '2.9 K/W' } } },
   'own flow': { motor: { ...OUTRUNNER, thermal: { stator_to_air: { conductance: '0.8 W/K' }, can_capacity: '33 J/K' } } },
+  'to the air': { motor: { ...INRUNNER, thermal: { can_to_air: '0.4 W/K' } } },
   plate: { cooling: { mount: { plate: '20 cm2' } } },
   'given to the air': {
     battery: { cells: { series: 3 }, capacity: '2.2 Ah', thermal: { to_air: '0.4 W/K' } },
@@ -47,6 +48,7 @@ const ROWS: Record<keyof typeof HEAT_RULES, Held<keyof typeof DRIVES>> = {
   'winding-of-housing': { in: 'catalogue', is: 1 / (0.95 * 2.9), source: 'in series' },
   'stator-of-housing': { in: 'catalogue', is: 1 / (0.05 * 2.9), source: 'in series' },
   'press-fit': { in: 'inrunner', is: 3000 * Math.PI * IN_BORE * IN_STACK, off: '100 %', own: '20 %', source: PRACTICE },
+  'no-surface': { in: 'to the air', is: 0, source: 'definition' },
   'no-path': { in: 'bare', is: 0, source: 'definition' },
   'inrunner-gap': { in: 'inrunner', is: 80 * Math.PI * (0.55 * IN_BORE) * IN_STACK, off: '60 %', source: PRACTICE },
   'outrunner-gap': { in: 'bare', is: 100 * Math.PI * OUT_BORE * OUT_STACK, off: '60 %', source: PRACTICE },

@@ -51,6 +51,7 @@ const RAOULT = 964.8 / 18.015 / (964.8 / 18.015 + 35.2 / 31.4);
 
 const ROWS: Record<keyof typeof LOAD_RULES, Held<keyof typeof DRIVES>> = {
   'direct-drive': { in: 'bare', is: 1, source: 'definition' },
+  'no-gear-loss': { in: 'bare', is: 1, source: 'definition' },
   'gear-efficiency': { in: 'geared', is: 0.95, off: 0.04, source: PRACTICE },
   'gear-mass': { in: 'geared', is: 0, source: 'assumed part of the vehicle' },
   'shaft-efficiency': { in: 'bare', is: 1, source: 'none between motor and propeller' },

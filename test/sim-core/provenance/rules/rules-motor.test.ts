@@ -69,7 +69,6 @@ const ROWS: Record<keyof typeof MOTOR_RULES, Held<keyof typeof DRIVES>> = {
   'inductance-from-phase': { in: 'one phase', is: 24e-6, source: 'definition' },
   'inductance-time': { in: 'bare', is: 0.3e-3, off: '150 %', source: 'motors measured and printed' },
   'inductance-from-resistance': { in: 'bare', is: R * 0.3e-3, source: 'definition' },
-  'inductance-known': { in: 'read', is: 1, source: 'definition' },
   'pole-pairs': { in: 'read', is: 7, source: 'definition' },
   'resistance-from-reading': { in: 'read', is: asked(blockCurrent), own: '5 %', source: 'balance of power' },
   'resistance-from-sinusoidal-reading': { in: 'read sinusoidal', is: asked(sineCurrent), own: '5 %', source: 'balance of power' },

@@ -1,7 +1,7 @@
 /** A short run for tests to change one thing of: what a judge looks at, and how it was found. */
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
 import { recordOf } from '@shaftwork/sim-core/problems/record-of';
-import type { Datum } from '@shaftwork/sim-core/provenance/datum';
+import type { Data } from '@shaftwork/sim-core/provenance/datum';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import type { Peak } from '@shaftwork/sim-core/questions/simulate/extremes-watch';
 import { recordingOf, type Simulation, simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
@@ -9,7 +9,7 @@ import { CHANNEL_IDS, type ChannelId } from '@shaftwork/sim-core/results/channel
 
 export const FULL = [{ duration: 2, hold: 'throttle' as const, value: { from: 0.5, to: 0.5 } }];
 
-export const simulated = (data: DriveSystem<Datum>): Simulation => simulate(realise(data), FULL);
+export const simulated = (data: DriveSystem<Data>): Simulation => simulate(realise(data), FULL);
 
 /** The run with other extremes. */
 export const withExtremes = (

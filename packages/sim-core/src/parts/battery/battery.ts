@@ -19,6 +19,7 @@
  */
 
 import { ZERO_CELSIUS } from '../../quantities/constants.js';
+import type { PlainNumbers, Quantities } from '../../quantities/index.js';
 
 /** Temperature at which cells are described [K]. */
 export const CELL_REFERENCE = ZERO_CELSIUS + 25;
@@ -31,34 +32,34 @@ export interface OpenCircuitCurve {
 }
 
 /** A pack. */
-export interface Battery<N = number> {
+export interface Battery<N extends Quantities = PlainNumbers> {
   readonly chemistry: string;
   /** Number of cells in a row [1]. */
   readonly cellsInSeries: number;
   /** Number of rows side by side [1]. */
   readonly cellsInParallel: number;
   /** Q — charge of the pack from full to empty [A·s]. */
-  readonly capacity: N;
+  readonly capacity: N['charge'];
   /** R_0 — ohmic resistance of one cell at 25 °C [Ω]. */
-  readonly cellResistance: N;
+  readonly cellResistance: N['resistance'];
   /** R_1 — resistance of one cell's RC pair at 25 °C [Ω]. */
-  readonly polarisationResistance: N;
+  readonly polarisationResistance: N['resistance'];
   /** τ — time constant of the RC pair [s]. */
-  readonly polarisationTime: N;
+  readonly polarisationTime: N['time'];
   /** θ — activation temperature of charge transfer and diffusion [K]. */
-  readonly activation: N;
+  readonly activation: N['temperatureDifference'];
   /** c — share of the resistance at 25 °C that is activated [1]. */
-  readonly activatedShare: N;
+  readonly activatedShare: N['fraction'];
   /** a — rise of the resistance towards empty, as a share of that at half charge [1]. */
-  readonly emptyRise: N;
+  readonly emptyRise: N['ratio'];
   /** b — charge over which it rises [1]. */
-  readonly emptyRiseWidth: N;
+  readonly emptyRiseWidth: N['fraction'];
   /** τ_s — lag of the surface's charge behind the mean at 25 °C [s]. */
-  readonly surfaceLag: N;
+  readonly surfaceLag: N['time'];
   /** Added to V_oc, the uncertainty of a chemistry's curve [V]. */
-  readonly voltageOffset: N;
+  readonly voltageOffset: N['voltage'];
   /** Mass [kg]. */
-  readonly mass: N;
+  readonly mass: N['mass'];
   readonly openCircuit: OpenCircuitCurve;
 }
 

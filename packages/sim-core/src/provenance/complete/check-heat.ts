@@ -3,7 +3,7 @@
 import type { Limits, Surroundings } from '../../drive/drive-system.js';
 import type { HeatPaths } from '../../heat/heat-paths.js';
 import { formatQuantity } from '../../quantities/index.js';
-import type { Datum, Place } from '../datum.js';
+import type { Data, Datum, Place } from '../datum.js';
 import type { GivenDrive } from '../given.js';
 import type { Filler } from './filler.js';
 
@@ -16,10 +16,10 @@ const LONGEST_WINDING = 1800;
 export function checkHeat(
   fill: Filler,
   given: GivenDrive,
-  heat: HeatPaths<Datum>,
+  heat: HeatPaths<Data>,
   mass: Datum,
-  limits: Limits<Datum>,
-  surroundings: Surroundings<Datum>,
+  limits: Limits<Data>,
+  surroundings: Surroundings<Data>,
 ): void {
   const conflict = (place: Place, expected: string, found: string, hint: string): void => {
     fill.problems.push({ kind: 'conflict', place, expected, found, hint });

@@ -21,7 +21,7 @@ import { rotorFromGeometry } from '../../parts/propeller/blade-geometry.js';
 import { BLADE_ANGLE_ERROR, type BladeBasis, bladeFan } from '../../parts/propeller/blade-table.js';
 import type { PropellerMedium } from '../../parts/propeller/propeller-laws.js';
 import { setByRest } from '../../parts/propeller/set-by-rest.js';
-import { STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
+import { type Dimension, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { Datum } from '../datum.js';
 import type { GivenBladeElement } from '../given.js';
 import { CHOICES } from '../rules/choices.js';
@@ -73,11 +73,14 @@ export function completeBlades(fill: Filler, given: GivenBladeElement, diameter:
   // to nine digits, so that a size written in another unit is the same blade
   const digits = (x: number | undefined): number | '' => (x === undefined ? '' : Number(x.toPrecision(9)));
   const key = `#${[digits(diameter), blades, family, digits(pitch?.value), measured?.length ?? ''].join('/')}`;
-  const own = (datum: Datum): Datum => ({ ...datum, unknown: { ...datum.unknown, key: `${datum.unknown.key}${key}` } });
+  const own = <D extends Dimension>(datum: Datum<D>): Datum<D> => ({
+    ...datum,
+    unknown: { ...datum.unknown, key: `${datum.unknown.key}${key}` },
+  });
 
   if (given.points === undefined)
     return {
-      ...shape(bladeFan(rotor, 0, wide), own(fill.by(`blade-${basis}-angle`, fill.fixed('blade-angle-error', wide)))),
+      ...shape(bladeFan(rotor, 0, wide), own(fill.by(`blade-${basis}-angle`, { error: fill.fixed('blade-angle-error', wide) }))),
       thrustFactor: own(fill.by('blade-thrust-error')),
       powerFactor: own(fill.by('blade-power-error')),
     };
@@ -101,27 +104,28 @@ export function completeBlades(fill: Filler, given: GivenBladeElement, diameter:
     },
     wide,
   );
-  const factor = (of: 'thrust' | 'power'): Datum =>
+  const factor = (of: 'thrust' | 'power'): Datum<'ratio'> =>
     own(
       read(of) === undefined
         ? fill.by(`blade-${of}-error`)
-        : fill.by(
-            `blade-set-${of}-error`,
-            fill.fixed(`written-${of}-error`, written[of]),
-            fill.fixed(`${of}-scatter`, fit[`${of}Residual`] ?? 0),
-          ),
+        : fill.by(`blade-set-${of}-error`, {
+            written: fill.fixed(`written-${of}-error`, written[of]),
+            scatter: fill.fixed(`${of}-scatter`, fit[`${of}Residual`] ?? 0),
+          }),
     );
   return {
     ...shape(
       set.fan,
-      own(fill.by('blade-set-angle', fill.fixed('blade-angle', set.angle), fill.fixed('blade-angle-error', set.angleError))),
+      own(
+        fill.by('blade-set-angle', { angle: fill.fixed('blade-angle', set.angle), error: fill.fixed('blade-angle-error', set.angleError) }),
+      ),
     ),
     thrustFactor: factor('thrust'),
     powerFactor: factor('power'),
   };
 }
 
-const shape = (fan: NonNullable<Curves['shape']>['fan'], amount: Datum): Pick<Curves, 'table' | 'shape'> => ({
+const shape = (fan: NonNullable<Curves['shape']>['fan'], amount: Datum<'angle'>): Pick<Curves, 'table' | 'shape'> => ({
   table: fan.table,
   shape: { amount, fan },
 });

@@ -4,7 +4,7 @@ import type { HeatPaths, MountSurface } from '../../heat/heat-paths.js';
 import type { Battery } from '../../parts/battery/battery.js';
 import type { Controller } from '../../parts/controller.js';
 import type { Motor } from '../../parts/motor.js';
-import type { Datum, Place } from '../datum.js';
+import type { Data, Datum, Place } from '../datum.js';
 import type { GivenDrive } from '../given.js';
 import { added, completeCoil, completeJacket, completeSink, completeStrap } from './complete-fittings.js';
 import type { Filler } from './filler.js';
@@ -12,14 +12,14 @@ import type { Filler } from './filler.js';
 export function completeHeat(
   fill: Filler,
   given: GivenDrive,
-  motor: Motor<Datum>,
-  battery: Battery<Datum>,
-  controller: Controller<Datum>,
-): HeatPaths<Datum> {
+  motor: Motor<Data>,
+  battery: Battery<Data>,
+  controller: Controller<Data>,
+): HeatPaths<Data> {
   const thermal = given.motor?.thermal;
   const { layout, canDiameter: diameter, canLength: length, mass } = motor;
-  const stack = given.motor?.stackLength ?? fill.by(`${layout}-stack`, length);
-  const bore = given.motor?.statorDiameter ?? fill.by(`${layout}-stator-diameter`, diameter);
+  const stack = given.motor?.stackLength ?? fill.by(`${layout}-stack`, { can: length });
+  const bore = given.motor?.statorDiameter ?? fill.by(`${layout}-stator-diameter`, { can: diameter });
   const none = fill.by('no-path');
   const outrunner = layout === 'outrunner';
   const cooling = given.cooling;
@@ -32,7 +32,7 @@ export function completeHeat(
   const shutCan = closedCan !== undefined || housing !== undefined;
   const ownFlow = thermal?.statorToAir;
   const stated = ownFlow?.conductance ?? (outrunner ? housing : undefined);
-  const joint = fill.by(outrunner ? 'bearing-tube' : 'flange', diameter);
+  const joint = fill.by(outrunner ? 'bearing-tube' : 'flange', { can: diameter });
   const wholeMount = cooling?.mount?.conductance ?? (housing !== undefined || (closedCan !== undefined && !outrunner) ? none : undefined);
   const onBell = (place: Place, found: string): void => {
     fill.problems.push({
@@ -77,55 +77,65 @@ export function completeHeat(
   const ducted =
     cowl === undefined
       ? undefined
-      : fill.by(
-          'cowl-share',
-          fill.need(cowl.inlet, cowl.place, 'inlet', 'the opening in front, breadth times height'),
-          fill.need(cowl.gap, cowl.place, 'gap', 'half of what the cowl is wider inside than the can'),
-          diameter,
-        );
+      : fill.by('cowl-share', {
+          inlet: fill.need(cowl.inlet, 'area', cowl.place, 'inlet', 'the opening in front, breadth times height'),
+          gap: fill.need(cowl.gap, 'length', cowl.place, 'gap', 'half of what the cowl is wider inside than the can'),
+          can: diameter,
+        });
   const fitted = sink === undefined ? undefined : completeSink(fill, sink);
   return {
     capacity: {
-      winding: thermal?.windingCapacity ?? fill.by('winding-capacity', mass),
-      stator: thermal?.statorCapacity ?? fill.by('stator-capacity', mass),
+      winding: thermal?.windingCapacity ?? fill.by('winding-capacity', { mass }),
+      stator: thermal?.statorCapacity ?? fill.by('stator-capacity', { mass }),
       ...(outrunner && thermal?.canCapacity !== undefined
-        ? { can: fill.by('bell-capacity', thermal.canCapacity), magnets: fill.by('bell-magnets-capacity', thermal.canCapacity) }
-        : { can: thermal?.canCapacity ?? fill.by('can-capacity', mass), magnets: fill.by('magnet-capacity', mass) }),
-      controller: given.controller?.thermal?.capacity ?? fill.by('controller-heat-capacity', controller.mass),
+        ? {
+            can: fill.by('bell-capacity', { bell: thermal.canCapacity }),
+            magnets: fill.by('bell-magnets-capacity', { bell: thermal.canCapacity }),
+          }
+        : { can: thermal?.canCapacity ?? fill.by('can-capacity', { mass }), magnets: fill.by('magnet-capacity', { mass }) }),
+      controller: given.controller?.thermal?.capacity ?? fill.by('controller-heat-capacity', { mass: controller.mass }),
       cells:
         given.battery?.supply !== undefined
-          ? fill.fixed('of-a-supply', Number.POSITIVE_INFINITY)
-          : (given.battery?.thermal?.capacity ?? fill.by('cell-heat-capacity', battery.mass)),
+          ? fill.without('of-a-supply', 'heatCapacity', Number.POSITIVE_INFINITY)
+          : (given.battery?.thermal?.capacity ?? fill.by('cell-heat-capacity', { mass: battery.mass })),
     },
     windingToStator:
       thermal?.windingToStator ??
       (toHousing === undefined
-        ? fill.by(`${layout}-slot-contact`, bore, stack, fill.fixed('pole-count', 2 * motor.polePairs))
+        ? fill.by(`${layout}-slot-contact`, { bore, stack, poles: fill.fixed('pole-count', 2 * motor.polePairs) })
         : outrunner
           ? toHousing
-          : fill.by('winding-of-housing', toHousing)),
+          : fill.by('winding-of-housing', { whole: toHousing })),
     // a given way from stator to bell is the whole one: the magnets hang on the bell then
     statorToCan:
       thermal?.statorToCan ??
-      (outrunner ? none : toHousing === undefined ? fill.by('press-fit', bore, stack) : fill.by('stator-of-housing', toHousing)),
-    statorToMagnets: outrunner && thermal?.statorToCan !== undefined ? none : fill.by(`${layout}-gap`, bore, stack),
+      (outrunner
+        ? none
+        : toHousing === undefined
+          ? fill.by('press-fit', { bore, stack })
+          : fill.by('stator-of-housing', { whole: toHousing })),
+    statorToMagnets: outrunner && thermal?.statorToCan !== undefined ? none : fill.by(`${layout}-gap`, { bore, stack }),
     // the printed way is all there is between an inrunner's winding and housing: its rotor hangs on the gap alone
-    magnetsToCan: outrunner ? fill.by('bonded-magnets', diameter, stack) : toHousing === undefined ? fill.by('shaft-and-bearings') : none,
+    magnetsToCan: outrunner
+      ? fill.by('bonded-magnets', { can: diameter, stack })
+      : toHousing === undefined
+        ? fill.by('shaft-and-bearings')
+        : none,
     toMount: wholeMount ?? joint,
     mount: wholeMount === undefined ? mountSurface(fill, cooling?.mount?.plate, diameter) : undefined,
     canToAir: closedCan ?? none,
-    controllerToAir: given.controller?.thermal?.toAir ?? fill.by('controller-to-air', controller.mass),
-    cellsToAir: given.battery?.thermal?.toAir ?? fill.by('cells-to-air', battery.mass),
+    controllerToAir: given.controller?.thermal?.toAir ?? fill.by('controller-to-air', { mass: controller.mass }),
+    cellsToAir: given.battery?.thermal?.toAir ?? fill.by('cells-to-air', { mass: battery.mass }),
     controllerConvection: given.controller?.thermal?.toAir === undefined ? fill.by('convective-share') : fill.by('holds-as-given'),
     cellsConvection: given.battery?.thermal?.toAir === undefined ? fill.by('convective-share') : fill.by('holds-as-given'),
     compartmentAirSpeed: cooling?.compartment?.speed ?? fill.by('still-compartment'),
     compartmentSpeedShare:
       cooling?.compartment?.shareOfVehicleSpeed ?? (flown ? fill.by('compartment-share') : fill.by('closed-compartment')),
-    throughFlow: outrunner && stated === undefined ? fill.by('through-flow', bore, stack) : none,
+    throughFlow: outrunner && stated === undefined ? fill.by('through-flow', { bore, stack }) : none,
     statorToAir: stated === undefined ? undefined : { conductance: stated, shaftSpeed: ownFlow?.atSpeed ?? fill.by('every-speed') },
-    sideArea: shutCan ? none : fill.by('can-side', diameter, length),
+    sideArea: shutCan ? fill.by('no-surface') : fill.by('can-side', { can: diameter, length }),
     sideCovered: sunk ? (sink.coverage ?? fill.by('sink-coverage')) : fill.by('uncovered'),
-    endArea: shutCan ? none : fill.by('can-ends', diameter),
+    endArea: shutCan ? fill.by('no-surface') : fill.by('can-ends', { can: diameter }),
     canDiameter: diameter,
     canLength: length,
     emissivity: fill.by('can-emissivity'),
@@ -135,11 +145,10 @@ export function completeHeat(
       cooling?.air?.speed ??
       (fan === undefined
         ? fill.by('still-air')
-        : fill.by(
-            'fan-air',
-            fill.need(fan.flow, fan.place, 'flow', 'on its sheet, litres a minute or m³/h in free air'),
-            fill.need(fan.diameter, fan.place, 'diameter', 'of its blades, by caliper'),
-          )),
+        : fill.by('fan-air', {
+            flow: fill.need(fan.flow, 'volumeFlow', fan.place, 'flow', 'on its sheet, litres a minute or m³/h in free air'),
+            diameter: fill.need(fan.diameter, 'length', fan.place, 'diameter', 'of its blades, by caliper'),
+          })),
     // a motor behind an air propeller stands in part of its stream, whatever its layout; any other is taken to be shut in
     vehicleSpeedShare: cooling?.air?.shareOfVehicleSpeed ?? ducted ?? (flown && airScrew ? fill.by('flight-share') : shut),
     slipstreamShare: cooling?.air?.shareOfSlipstream ?? (airScrew ? ducted : undefined) ?? (airScrew ? fill.by('slipstream-share') : shut),
@@ -152,7 +161,7 @@ export function completeHeat(
   };
 }
 
-const mountSurface = (fill: Filler, plate: Datum | undefined, diameter: Datum): MountSurface<Datum> => ({
-  area: plate === undefined ? fill.by('mount-faces', diameter) : fill.by('both-faces', plate),
+const mountSurface = (fill: Filler, plate: Datum<'area'> | undefined, diameter: Datum<'length'>): MountSurface<Data> => ({
+  area: plate === undefined ? fill.by('mount-faces', { can: diameter }) : fill.by('both-faces', { face: plate }),
   emissivity: fill.by('mount-emissivity'),
 });

@@ -6,7 +6,7 @@ import { carriedPast } from '../../parts/propeller/fall-with-speed.js';
 import { marineTable } from '../../parts/propeller/marine-coasting.js';
 import { marineRangeProblems } from '../../parts/propeller/marine-series.js';
 import type { PropellerMedium } from '../../parts/propeller/propeller-laws.js';
-import type { Datum } from '../datum.js';
+import type { Data, Datum } from '../datum.js';
 import type { GivenDrive, GivenMarineSeries, GivenPropeller } from '../given.js';
 import { completeBlades } from './complete-blades.js';
 import { type Bench, type Curves, completeMeasuredPoints, type Medium } from './complete-measured-points.js';
@@ -14,12 +14,12 @@ import type { Filler } from './filler.js';
 
 const value = (x: number | Datum): number => (typeof x === 'number' ? x : x.value);
 
-export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): Load<Datum> {
+export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): Load<Data> {
   const { wheel, propeller } = given;
   if (wheel !== undefined) {
     return {
       kind: 'wheel',
-      radius: fill.need(wheel.radius, wheel.place, 'radius', 'half the tyre’s diameter, measured under load'),
+      radius: fill.need(wheel.radius, 'length', wheel.place, 'radius', 'half the tyre’s diameter, measured under load'),
       grip: wheel.grip ?? fill.by('tyre-grip'),
       drivenShare: wheel.drivenShare ?? fill.by('all-wheels-driven'),
       inertia: wheel.inertia ?? fill.by('no-inertia'),
@@ -27,16 +27,16 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
   }
   const place = propeller?.place ?? { ...given.place, path: 'propeller' };
   if (propeller === undefined) fill.missing(place, 'kind', 'a propeller or a wheel', 'say what the motor turns');
-  const diameter = fill.need(propeller?.diameter, place, 'diameter', 'printed on the blade as diameter × pitch');
+  const diameter = fill.need(propeller?.diameter, 'length', place, 'diameter', 'printed on the blade as diameter × pitch');
   const turnsIn = propeller === undefined ? 'air' : propeller.kind === 'marine-series' ? 'water' : fill.choose('medium', propeller.medium);
   const inWater = turnsIn === 'water';
   const kind = inWater ? fill.choose('water', medium.waterKind) : 'fresh';
   const density = inWater
-    ? fill.by(`${kind}-water-density`, medium.waterTemperature)
-    : fill.by('air-density', medium.airTemperature, medium.airPressure);
+    ? fill.by(`${kind}-water-density`, { temperature: medium.waterTemperature })
+    : fill.by('air-density', { temperature: medium.airTemperature, pressure: medium.airPressure });
   const kinematicViscosity = inWater
-    ? fill.by(`${kind}-water-viscosity`, medium.waterTemperature)
-    : fill.by('air-viscosity', medium.airTemperature, medium.airPressure);
+    ? fill.by(`${kind}-water-viscosity`, { temperature: medium.waterTemperature })
+    : fill.by('air-viscosity', { temperature: medium.airTemperature, pressure: medium.airPressure });
   return {
     kind: 'propeller',
     diameter,
@@ -45,7 +45,7 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
     wakeFraction: propeller?.wakeFraction ?? fill.by('no-wake'),
     thrustDeduction: propeller?.thrustDeduction ?? fill.by('no-deduction'),
     shaftEfficiency: propeller?.shaftEfficiency ?? fill.by('shaft-efficiency'),
-    inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', diameter),
+    inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', { diameter }),
     folding: folds(fill, propeller),
     ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
     ...(propeller === undefined || Number.isNaN(diameter.value)
@@ -67,11 +67,17 @@ function folds(fill: Filler, propeller: GivenPropeller | undefined): boolean {
   return propeller.folding ?? (propeller.kind === 'blade-element' && propeller.family === 'folding' ? true : fill.take('folding'));
 }
 
-const screwOf = (fill: Filler, propeller: GivenMarineSeries, diameter: Datum, water: Datum, kind: 'fresh' | 'sea'): Screw<Datum> => ({
+const screwOf = (
+  fill: Filler,
+  propeller: GivenMarineSeries,
+  diameter: Datum<'length'>,
+  water: Datum<'temperature'>,
+  kind: 'fresh' | 'sea',
+): Screw<Data> => ({
   blades: fill.choose('screw-blades', propeller.blades),
   areaRatio: propeller.areaRatio ?? fill.by('screw-area'),
-  immersion: propeller.immersion ?? fill.by('screw-immersion', diameter),
-  vapourPressure: fill.by(`${kind}-vapour-pressure`, water),
+  immersion: propeller.immersion ?? fill.by('screw-immersion', { diameter }),
+  vapourPressure: fill.by(`${kind}-vapour-pressure`, { temperature: water }),
 });
 
 /** Pitch over diameter of air propellers, with room to spare; common practice, no published source. */

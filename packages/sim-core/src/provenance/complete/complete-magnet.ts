@@ -2,12 +2,12 @@
 
 import type { Magnet } from '../../parts/magnets.js';
 import type { Motor } from '../../parts/motor.js';
-import type { Datum } from '../datum.js';
+import type { Data } from '../datum.js';
 import type { GivenDrive } from '../given.js';
 import type { Filler } from './filler.js';
 
 /** What demagnetisation needs; nothing where the magnets' thickness or grade was not given. */
-export function completeMagnet(fill: Filler, given: GivenDrive, motor: Motor<Datum>): Magnet<Datum> | undefined {
+export function completeMagnet(fill: Filler, given: GivenDrive, motor: Motor<Data>): Magnet<Data> | undefined {
   const sheet = given.motor;
   if (sheet?.magnetThickness === undefined || sheet.magnetGrade === undefined) return undefined;
   const { layout, canDiameter, canLength } = motor;
@@ -18,7 +18,7 @@ export function completeMagnet(fill: Filler, given: GivenDrive, motor: Motor<Dat
     remanenceCoefficient: motor.fluxCoefficient,
     coercivity: fill.ofKind('grade-coercivity', sheet.magnetGrade),
     coercivityCoefficient: fill.by('coercivity-coefficient'),
-    statorRadius: fill.by('half', sheet.statorDiameter ?? fill.by(`${layout}-stator-diameter`, canDiameter)),
-    stackLength: sheet.stackLength ?? fill.by(`${layout}-stack`, canLength),
+    statorRadius: fill.by('half', { diameter: sheet.statorDiameter ?? fill.by(`${layout}-stator-diameter`, { can: canDiameter }) }),
+    stackLength: sheet.stackLength ?? fill.by(`${layout}-stack`, { can: canLength }),
   };
 }

@@ -23,7 +23,7 @@ import { type MeasuredTable, tableFromMeasuredPoints } from '../../parts/propell
 import { certain } from '../../problems/certain.js';
 import { halfWidth95 } from '../../quantities/spread.js';
 import { torqueByPower } from '../bench-reading.js';
-import { type Datum, isDatum } from '../datum.js';
+import { type Data, type Datum, isDatum } from '../datum.js';
 import type { GivenDrive, GivenMeasuredPoints, GivenReadings } from '../given.js';
 import { completeController } from './complete-electrics.js';
 import { completeGearbox } from './complete-gearbox.js';
@@ -32,14 +32,14 @@ import { createFiller, type Filler } from './filler.js';
 import { readsCurrent } from './measured-with.js';
 
 export interface Medium {
-  readonly airTemperature: Datum;
-  readonly airPressure: Datum;
-  readonly waterTemperature: Datum;
+  readonly airTemperature: Datum<'temperature'>;
+  readonly airPressure: Datum<'pressure'>;
+  readonly waterTemperature: Datum<'temperature'>;
   readonly waterKind: 'fresh' | 'sea' | undefined;
 }
 
 /** Coefficients, and how far off they may be: one factor each, and what of the shape is unknown. */
-export type Curves = Pick<PropellerLoad<Datum>, 'table' | 'shape' | 'thrustFactor' | 'powerFactor'>;
+export type Curves = Pick<PropellerLoad<Data>, 'table' | 'shape' | 'thrustFactor' | 'powerFactor'>;
 
 /** What a measurement is read with where nothing else is said: the surroundings, and this candidate's own drive. */
 export interface Bench {
@@ -109,16 +109,16 @@ export function completeMeasuredPoints(
   const { fit, written: shares } = readPoints(given, turnsIn, diameter, density, bench);
   // a bench stays at rest, where all of the fan is one
   const carried = bench.drive.vehicle === undefined ? undefined : fit.carried;
-  const factor = (of: 'thrust' | 'power', scatter: number, share: number): Datum => {
+  const factor = (of: 'thrust' | 'power', scatter: number, share: number): Datum<'ratio'> => {
     if (fit.estimated === of) return fill.by(`merit-${of}-error`);
     const written = fill.fixed(`written-${of}-error`, share);
-    if (carried !== undefined) return fill.by(`carried-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
-    if (given.points.length === 1) return fill.by(`one-point-${of}-error`, written);
-    return fill.by(`fitted-${of}-error`, written, fill.fixed(`${of}-scatter`, scatter));
+    if (carried !== undefined) return fill.by(`carried-${of}-error`, { written, scatter: fill.fixed(`${of}-scatter`, scatter) });
+    if (given.points.length === 1) return fill.by(`one-point-${of}-error`, { written });
+    return fill.by(`fitted-${of}-error`, { written, scatter: fill.fixed(`${of}-scatter`, scatter) });
   };
   return {
     table: fit.table,
-    ...(carried && { shape: { amount: fill.by('carried-reach', fill.fixed('reach-error', carried.step)), fan: carried } }),
+    ...(carried && { shape: { amount: fill.by('carried-reach', { error: fill.fixed('reach-error', carried.step) }), fan: carried } }),
     thrustFactor: factor('thrust', fit.thrustResidual ?? 0, shares.thrust),
     powerFactor: factor('power', fit.powerResidual ?? 0, shares.power),
   };

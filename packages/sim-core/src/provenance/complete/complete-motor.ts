@@ -2,48 +2,43 @@
 
 import type { Motor } from '../../parts/motor.js';
 import type { Dimension } from '../../quantities/index.js';
-import { type Datum, givenDatum, type Place } from '../datum.js';
+import { type Data, type Datum, givenDatum, type Place } from '../datum.js';
 import { FROM_READING, type GivenDrive, type GivenMotor, writtenResistance } from '../given.js';
+import { inputsOf } from '../rules/rules.js';
 import { LEAST_DROP } from '../rules/rules-motor.js';
 import { completeSwitches } from './complete-electrics.js';
 import { completeGearbox } from './complete-gearbox.js';
 import type { Filler } from './filler.js';
 
 /** What the bench reading of this motor asks for. */
-function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: Datum, polePairs: number): Datum {
+function resistanceFromReading(
+  fill: Filler,
+  given: GivenDrive,
+  torqueConstant: Datum<'torqueConstant'>,
+  polePairs: number,
+): Datum<'resistance'> {
   const sheet = given.motor;
   const reading = sheet?.reading;
   const place = sheet?.place ?? given.place;
   if (reading === undefined)
     return fill.need(
       undefined,
+      'resistance',
       place,
       'resistance',
       'from-reading needs a point of the propeller with voltage, battery_current and shaft_speed at full throttle, measured_with this motor',
     );
-  const { pathResistance, switchingTime, pwmFrequency, deadTime, deadTimeDrop, idleCurrent } = completeSwitches(fill, given);
-  const written = sheet?.inductance;
-  const resistance = fill.by(
-    given.controller?.drive === 'sinusoidal' ? 'resistance-from-sinusoidal-reading' : 'resistance-from-reading',
+  const inductance = writtenInductance(fill, sheet);
+  const resistance = fill.by(given.controller?.drive === 'sinusoidal' ? 'resistance-from-sinusoidal-reading' : 'resistance-from-reading', {
     torqueConstant,
-    reading.voltage,
-    reading.current,
-    reading.shaftSpeed,
-    completeGearbox(fill, given).ratio,
-    fill.fixed('pole-pairs', polePairs),
-    written === undefined
-      ? fill.by('inductance-time')
-      : sheet?.resistanceBetween === 'phase-and-star'
-        ? fill.by('inductance-from-phase', written)
-        : written,
-    fill.fixed('inductance-known', written === undefined ? 0 : 1),
-    idleCurrent,
-    pathResistance,
-    switchingTime,
-    pwmFrequency,
-    deadTime,
-    deadTimeDrop,
-  );
+    voltage: reading.voltage,
+    current: reading.current,
+    speed: reading.shaftSpeed,
+    ratio: completeGearbox(fill, given).ratio,
+    polePairs: fill.fixed('pole-pairs', polePairs),
+    ...(inductance === undefined ? { inductanceTime: fill.by('inductance-time') } : { inductance }),
+    ...completeSwitches(fill, given),
+  });
   // the law stops at a fiftieth of what voltage over current would be
   if (resistance.value <= (1.001 * LEAST_DROP * reading.voltage.value) / reading.current.value)
     fill.problems.push({
@@ -56,41 +51,50 @@ function resistanceFromReading(fill: Filler, given: GivenDrive, torqueConstant: 
   return resistance;
 }
 
-/** Between the same two points as the resistance, where written. */
-function completeInductance(fill: Filler, sheet: GivenMotor | undefined, resistance: Datum): Datum {
-  if (sheet?.inductance === undefined) return fill.by('inductance-from-resistance', resistance, fill.by('inductance-time'));
-  return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', sheet.inductance) : sheet.inductance;
+/** Between lines; written between the same two points as the resistance. */
+function writtenInductance(fill: Filler, sheet: GivenMotor | undefined): Datum<'inductance'> | undefined {
+  if (sheet?.inductance === undefined) return undefined;
+  return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', { phase: sheet.inductance }) : sheet.inductance;
 }
 
 /** Share of the no-load voltage that the resistance may take; sheets have a few per cent, above it a motor would lose less than nothing [1]. */
 const MOST_LOST = 0.5;
 
 /** Between lines, at 20 °C. */
-function measuredResistance(fill: Filler, sheet: GivenMotor | undefined, copper: Datum): Datum | undefined {
+function measuredResistance(
+  fill: Filler,
+  sheet: GivenMotor | undefined,
+  copper: Datum<'temperatureCoefficient'>,
+): Datum<'resistance'> | undefined {
   const written = writtenResistance(sheet);
   if (written === undefined) return undefined;
   const between = fill.choose('resistance-between', sheet?.resistanceBetween);
-  const lines = between === 'phase-and-star' ? fill.by('line-from-phase', written) : written;
-  if (sheet?.resistanceAt !== undefined) return fill.by('resistance-at-room', lines, sheet.resistanceAt, copper);
+  const lines = between === 'phase-and-star' ? fill.by('line-from-phase', { phase: written }) : written;
+  if (sheet?.resistanceAt !== undefined)
+    return fill.by('resistance-at-room', { resistance: lines, at: sheet.resistanceAt, coefficient: copper });
   fill.take('resistance-at');
   return lines;
 }
 
 /** From Kv, else from a no-load point with its speed. */
-function completeTorqueConstant(fill: Filler, sheet: GivenMotor | undefined, place: Place, resistance: Datum | undefined): Datum {
+function completeTorqueConstant(
+  fill: Filler,
+  sheet: GivenMotor | undefined,
+  place: Place,
+  resistance: Datum<'resistance'> | undefined,
+): Datum<'torqueConstant'> {
   const { speed, voltage, current } = sheet?.noLoad?.[0] ?? {};
   if (sheet?.kv === undefined && speed !== undefined && voltage !== undefined)
-    return fill.by(
-      'kt-from-no-load-speed',
+    return fill.by('kt-from-no-load-speed', {
       voltage,
       speed,
-      ...(current === undefined || resistance === undefined ? [] : [current, resistance]),
-    );
-  const kv = fill.need(sheet?.kv, place, 'kv', 'on every spec sheet, in rpm/V; or give no_load with voltage and speed');
-  return fill.by(fill.choose('kv-measured', sheet?.kvMeasured) === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', kv);
+      ...(current === undefined || resistance === undefined ? {} : { current, resistance }),
+    });
+  const kv = fill.need(sheet?.kv, 'speedConstant', place, 'kv', 'on every spec sheet, in rpm/V; or give no_load with voltage and speed');
+  return fill.by(fill.choose('kv-measured', sheet?.kvMeasured) === 'back-emf' ? 'kt-from-back-emf' : 'kt-from-kv', { kv });
 }
 
-export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
+export function completeMotor(fill: Filler, given: GivenDrive): Motor<Data> {
   const sheet = given.motor;
   const place = sheet?.place ?? { ...given.place, path: 'motor' };
   if (sheet?.layout === undefined) fill.missing(place, 'layout', 'layout', 'outrunner if the can turns with the shaft, else inrunner');
@@ -98,16 +102,22 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   const copper = fill.by('copper-coefficient');
   const measured = measuredResistance(fill, sheet, copper);
   const torqueConstant = completeTorqueConstant(fill, sheet, place, measured);
-  const mass = fill.need(sheet?.mass, place, 'mass', 'spec sheet, or a kitchen scale');
+  const mass = fill.need(sheet?.mass, 'mass', place, 'mass', 'spec sheet, or a kitchen scale');
   const polePairs = fill.choose(`${layout}-poles`, sheet?.poles) / 2;
   const resistance =
     sheet?.resistance === FROM_READING
       ? resistanceFromReading(fill, given, torqueConstant, polePairs)
-      : (measured ?? fill.by(`${layout}-resistance`, torqueConstant, mass));
-  const diameter = fill.need(sheet?.can?.diameter, place, 'can.diameter', 'the outside of the can, by caliper; often in the motor’s name');
-  const length = fill.need(sheet?.can?.length, place, 'can.length', 'the can without the shaft, by caliper');
+      : (measured ?? fill.by(`${layout}-resistance`, { torqueConstant, mass }));
+  const diameter = fill.need(
+    sheet?.can?.diameter,
+    'length',
+    place,
+    'can.diameter',
+    'the outside of the can, by caliper; often in the motor’s name',
+  );
+  const length = fill.need(sheet?.can?.length, 'length', place, 'can.length', 'the can without the shaft, by caliper');
   const points = sheet?.noLoad ?? [];
-  const current = points[0]?.current ?? fill.by(`${layout}-no-load-current`, torqueConstant, mass);
+  const current = points[0]?.current ?? fill.by(`${layout}-no-load-current`, { torqueConstant, mass });
   const voltage = points[0]?.voltage ?? fill.by('no-load-voltage');
   for (const point of points) {
     const lost = ((point.current ?? current).value * resistance.value) / (point.voltage ?? voltage).value;
@@ -121,22 +131,23 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
       });
   }
   const last = points.at(-1);
-  let constant: Datum;
-  let eddyTorque: Datum;
+  let constant: Datum<'torque'>;
+  let eddyTorque: Datum<'torquePerSpeed'>;
   if (points.length > 1) {
-    const need = (datum: Datum | undefined, key: string): Datum =>
-      fill.need(datum, place, `no_load.${key}`, 'of several no-load points each needs its current and its voltage');
+    const need = <D extends 'current' | 'voltage'>(datum: Datum<D> | undefined, dimension: D): Datum<D> =>
+      fill.need(datum, dimension, place, `no_load.${dimension}`, 'of several no-load points each needs its current and its voltage');
     const [first] = points;
-    const ends = [
-      need(first.current, 'current'),
-      need(first.voltage, 'voltage'),
-      need(last?.current, 'current'),
-      need(last?.voltage, 'voltage'),
-    ];
-    const inputs = [torqueConstant, resistance, ...ends];
-    constant = fill.by('constant-loss-from-two', ...inputs);
-    eddyTorque = fill.by('speed-loss-from-two', ...inputs);
-    if (!(constant.value >= 0 && eddyTorque.value >= 0) && inputs.every(({ value }) => Number.isFinite(value))) {
+    const inputs = {
+      torqueConstant,
+      resistance,
+      current: need(first.current, 'current'),
+      voltage: need(first.voltage, 'voltage'),
+      lastCurrent: need(last?.current, 'current'),
+      lastVoltage: need(last?.voltage, 'voltage'),
+    };
+    constant = fill.by('constant-loss-from-two', inputs);
+    eddyTorque = fill.by('speed-loss-from-two', inputs);
+    if (!(constant.value >= 0 && eddyTorque.value >= 0) && Object.values(inputs).every(({ value }) => Number.isFinite(value))) {
       fill.problems.push({
         kind: 'conflict',
         place: { ...place, path: `${place.path}.no_load` },
@@ -147,8 +158,8 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
     }
   } else {
     const share = fill.by('constant-loss-share');
-    constant = fill.by('constant-loss-torque', torqueConstant, resistance, current, voltage, share);
-    eddyTorque = fill.by('speed-loss-torque', torqueConstant, resistance, current, voltage, share);
+    constant = fill.by('constant-loss-torque', { torqueConstant, resistance, current, voltage, share });
+    eddyTorque = fill.by('speed-loss-torque', { torqueConstant, resistance, current, voltage, share });
   }
   const friction = fill.by('friction-share');
   if (sheet?.poles === undefined || sheet.poles % 2 !== 0) {
@@ -157,15 +168,15 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
   return {
     torqueConstant,
     resistance,
-    inductance: completeInductance(fill, sheet, resistance),
+    inductance: writtenInductance(fill, sheet) ?? fill.by('inductance-from-resistance', { resistance, time: fill.by('inductance-time') }),
     resistanceCoefficient: copper,
     fluxCoefficient: fill.ofKind('flux-coefficient', sheet?.magnetGrade ?? 'M'),
-    hysteresisTorque: fill.by('hysteresis-torque', constant, friction),
+    hysteresisTorque: fill.by('hysteresis-torque', { constant, friction }),
     eddyTorque,
-    frictionTorque: fill.by('friction-torque', constant, friction),
+    frictionTorque: fill.by('friction-torque', { constant, friction }),
     windageTorque: fill.by('no-windage'),
     magnetLossShare: fill.by('magnet-loss-share'),
-    rotorInertia: sheet?.rotorInertia ?? fill.by(`${layout}-inertia`, mass, diameter),
+    rotorInertia: sheet?.rotorInertia ?? fill.by(`${layout}-inertia`, { mass, diameter }),
     mass,
     canDiameter: diameter,
     canLength: length,
@@ -178,22 +189,20 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Datum> {
  * A drive whose motor's sheet has no gaps in resistance and no-load point: what `data` was completed with stands as if written, so that
  * laws of shape and winding have something to scale.
  */
-export function writtenOut(given: GivenDrive, data: Motor<Datum>): GivenDrive {
+export function writtenOut(given: GivenDrive, data: Motor<Data>): GivenDrive {
   const sheet = given.motor;
   if (sheet === undefined) return given;
-  const asWritten = <D extends Dimension>(subject: string, dimension: D, { value, unknown }: Datum): Datum<D> =>
+  const asWritten = <D extends Dimension>(subject: string, { dimension, value, unknown }: Datum<D>): Datum<D> =>
     givenDatum(subject, dimension, value, unknown.spread, { ...sheet.place, path: subject });
-  const { origin } = data.eddyTorque;
-  // both rules for the loss torques start with torque constant, resistance, current and voltage
-  const [, , current, voltage] = origin.kind === 'given' ? [] : origin.inputs;
+  const { current, voltage } = inputsOf(data.eddyTorque, 'speed-loss-torque') ?? inputsOf(data.eddyTorque, 'speed-loss-from-two') ?? {};
   const [first, ...more] = sheet.noLoad ?? [];
   const noLoad =
     current === undefined || voltage === undefined
       ? sheet.noLoad
       : [
           {
-            current: first?.current ?? asWritten('motor.no_load.current', 'current', current),
-            voltage: first?.voltage ?? asWritten('motor.no_load.voltage', 'voltage', voltage),
+            current: first?.current ?? asWritten('motor.no_load.current', current),
+            voltage: first?.voltage ?? asWritten('motor.no_load.voltage', voltage),
           },
           ...more,
         ];
@@ -201,7 +210,7 @@ export function writtenOut(given: GivenDrive, data: Motor<Datum>): GivenDrive {
     ...given,
     motor: {
       ...sheet,
-      resistance: writtenResistance(sheet) ?? asWritten('motor.resistance', 'resistance', data.resistance),
+      resistance: writtenResistance(sheet) ?? asWritten('motor.resistance', data.resistance),
       ...(noLoad === undefined ? {} : { noLoad }),
     },
   };

@@ -2,61 +2,70 @@
 
 import { monotoneCubic } from '../../numerics/interpolation.js';
 import type { DragTable, Vehicle } from '../../parts/vehicle.js';
-import type { Datum } from '../datum.js';
+import type { Data, Datum } from '../datum.js';
 import type { GivenDrive } from '../given.js';
+import type { Medium } from './complete-measured-points.js';
 import type { Filler } from './filler.js';
 
 export function completeVehicle(
   fill: Filler,
   given: GivenDrive,
-  packMass: Datum,
-  motorMass: Datum,
-  gearMass: Datum,
-  medium: { airTemperature: Datum; airPressure: Datum; waterTemperature: Datum; waterKind: 'fresh' | 'sea' | undefined },
-): Vehicle<Datum> {
+  packMass: Datum<'mass'>,
+  motorMass: Datum<'mass'>,
+  gearMass: Datum<'mass'>,
+  medium: Medium,
+): Vehicle<Data> {
   const vehicle = given.vehicle;
   const wheel = given.wheel;
   const none = fill.by('no-drag-area');
   const wing = vehicle?.wing;
   const marine = given.propeller?.kind === 'marine-series' || given.propeller?.medium === 'water';
-  const density = fill.by('air-density', medium.airTemperature, medium.airPressure);
+  const density = fill.by('air-density', { temperature: medium.airTemperature, pressure: medium.airPressure });
   if (vehicle === undefined) {
     fill.take('vehicle');
     return {
       mass: fill.by('on-the-bench'),
       addedMass: fill.by('no-added-mass'),
-      dragFactor: fill.fixed('no-wing', 1),
+      dragFactor: fill.without('no-wing', 'ratio', 1),
       dragArea: none,
-      inducedFactor: fill.fixed('no-wing', 0),
-      liftArea: fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+      inducedFactor: fill.without('no-wing', 'ratio', 0),
+      liftArea: fill.without('no-limit', 'area', Number.POSITIVE_INFINITY),
       density,
       rollingResistance: fill.by('no-rolling'),
       dragTable: undefined,
       carriedBy: 'bench',
     };
   }
-  const own = fill.need(vehicle.mass, vehicle.place, 'mass', 'weigh it ready to run, less motor and pack');
+  const own = fill.need(vehicle.mass, 'mass', vehicle.place, 'mass', 'weigh it ready to run, less motor and pack');
   if (given.propeller !== undefined && (vehicle.drag ?? vehicle.dragArea ?? wing) === undefined)
     fill.missing(vehicle.place, 'drag', 'drag, drag_area or a wing beside the mass', UNBRAKED);
-  const wingArea = wing === undefined ? undefined : fill.need(wing.area, vehicle.place, 'wing.area', 'span times mean chord');
+  const wingArea = wing === undefined ? undefined : fill.need(wing.area, 'area', vehicle.place, 'wing.area', 'span times mean chord');
   const aspect =
-    wing === undefined ? undefined : fill.need(wing.aspectRatio, vehicle.place, 'wing.aspect_ratio', 'span squared over wing area');
+    wing === undefined
+      ? undefined
+      : fill.need(wing.aspectRatio, 'ratio', vehicle.place, 'wing.aspect_ratio', 'span squared over wing area');
   return {
-    mass: fill.by('all-up-mass', own, packMass, motorMass, gearMass, fill.fixed('drive-count', fill.choose('drives', given.drives))),
+    mass: fill.by('all-up-mass', {
+      own,
+      pack: packMass,
+      motor: motorMass,
+      gearbox: gearMass,
+      drives: fill.fixed('drive-count', fill.choose('drives', given.drives)),
+    }),
     addedMass: vehicle.addedMass ?? (marine ? fill.by('added-mass') : fill.by('no-added-mass')),
     dragFactor: vehicle.dragFactor ?? fill.by('drag-error'),
     dragArea:
       wingArea !== undefined
-        ? fill.by('wing-drag-area', wingArea, wing?.zeroLiftDrag ?? fill.by('zero-lift-drag'))
+        ? fill.by('wing-drag-area', { wing: wingArea, coefficient: wing?.zeroLiftDrag ?? fill.by('zero-lift-drag') })
         : (vehicle.dragArea ?? wheel?.dragArea ?? none),
     inducedFactor:
       wingArea !== undefined && aspect !== undefined
-        ? fill.by('induced-factor', wingArea, aspect, wing?.spanEfficiency ?? fill.by('span-efficiency'))
-        : fill.fixed('no-wing', 0),
+        ? fill.by('induced-factor', { wing: wingArea, aspect, efficiency: wing?.spanEfficiency ?? fill.by('span-efficiency') })
+        : fill.without('no-wing', 'ratio', 0),
     liftArea:
       wingArea !== undefined
-        ? fill.by('lift-area', wingArea, wing?.mostLift ?? fill.by('most-lift'))
-        : fill.fixed('no-limit', Number.POSITIVE_INFINITY),
+        ? fill.by('lift-area', { wing: wingArea, coefficient: wing?.mostLift ?? fill.by('most-lift') })
+        : fill.without('no-limit', 'area', Number.POSITIVE_INFINITY),
     density,
     rollingResistance: wheel?.rollingResistance ?? fill.by('no-rolling'),
     dragTable: vehicle.drag === undefined || !drags(fill, vehicle) ? undefined : dragTable(vehicle.drag),

@@ -7,7 +7,7 @@
 import type { DriveSystem, Load } from '../../drive/drive-system.js';
 import { LIQUID_WATER } from '../../media/water.js';
 import type { ScenarioProblem } from '../../problems/index.js';
-import type { Datum } from '../datum.js';
+import type { Data, Datum } from '../datum.js';
 import { saidByFleet } from '../fleet.js';
 import type { GivenDrive } from '../given.js';
 import { withLearnt } from '../learnt.js';
@@ -24,7 +24,7 @@ import { completeVehicle } from './complete-vehicle.js';
 import { createFiller, type Filler } from './filler.js';
 
 export type Completion =
-  | { readonly ok: true; readonly data: DriveSystem<Datum>; readonly choices: readonly Chosen[] }
+  | { readonly ok: true; readonly data: DriveSystem<Data>; readonly choices: readonly Chosen[] }
   | { readonly ok: false; readonly problems: readonly ScenarioProblem[] };
 
 /** Completes what `candidate` was given; all that cannot be is told at once. */
@@ -35,8 +35,8 @@ export function complete(candidate: string, whole: GivenDrive): Completion {
   const ambient = given.ambient;
   const airTemperature = ambient?.air ?? fill.by('standard-day');
   const altitude = ambient?.altitude ?? fill.by('sea-level');
-  const airPressure = ambient?.pressure ?? fill.by('pressure-at-altitude', altitude);
-  const compartmentTemperature = ambient?.compartment ?? fill.by('as-the-air', airTemperature);
+  const airPressure = ambient?.pressure ?? fill.by('pressure-at-altitude', { altitude });
+  const compartmentTemperature = ambient?.compartment ?? fill.by('as-the-air', { air: airTemperature });
   const surroundings = {
     airTemperature,
     airPressure,
@@ -49,13 +49,13 @@ export function complete(candidate: string, whole: GivenDrive): Completion {
   const controller = completeController(fill, given, battery.cellsInSeries, motor.inductance);
   const gearbox = completeGearbox(fill, given);
   const medium = { airTemperature, airPressure, waterTemperature: surroundings.waterTemperature, waterKind: ambient?.waterKind };
-  const load: Load<Datum> = completeLoad(fill, given, medium);
+  const load: Load<Data> = completeLoad(fill, given, medium);
   const vehicle = completeVehicle(fill, given, battery.mass, motor.mass, gearbox.mass, medium);
   const start = {
     charge: given.start?.charge ?? fill.by('full-charge'),
-    motorTemperature: given.start?.temperature ?? fill.by('as-the-air', airTemperature),
-    controllerTemperature: given.start?.temperature ?? fill.by('as-the-air', airTemperature),
-    cellTemperature: given.start?.batteryTemperature ?? given.start?.temperature ?? fill.by('as-the-air', airTemperature),
+    motorTemperature: given.start?.temperature ?? fill.by('as-the-air', { air: airTemperature }),
+    controllerTemperature: given.start?.temperature ?? fill.by('as-the-air', { air: airTemperature }),
+    cellTemperature: given.start?.batteryTemperature ?? given.start?.temperature ?? fill.by('as-the-air', { air: airTemperature }),
   };
   const wiring = { resistance: completeWiring(fill, given) };
   const heat = completeHeat(fill, given, motor, battery, controller);
@@ -65,7 +65,7 @@ export function complete(candidate: string, whole: GivenDrive): Completion {
   const drives = fill.choose('drives', given.drives);
   fill.choose('shaft-speed', given.solver?.shaftSpeed);
   if (fill.problems.length > 0) return { ok: false, problems: fill.problems };
-  const data: DriveSystem<Datum> = {
+  const data: DriveSystem<Data> = {
     surroundings,
     battery,
     wiring,
@@ -86,8 +86,8 @@ export function complete(candidate: string, whole: GivenDrive): Completion {
 }
 
 /** What else the pack feeds, a cooling fan included. */
-function otherLoadsOf(fill: Filler, { otherLoads, cooling }: GivenDrive): Datum {
+function otherLoadsOf(fill: Filler, { otherLoads, cooling }: GivenDrive): Datum<'power'> {
   const fan = cooling?.fan?.power;
   if (fan === undefined) return otherLoads ?? fill.by('no-other-loads');
-  return otherLoads === undefined ? fan : fill.by('with-fan', otherLoads, fan);
+  return otherLoads === undefined ? fan : fill.by('with-fan', { other: otherLoads, fan });
 }

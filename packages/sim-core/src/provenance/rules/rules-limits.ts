@@ -1,6 +1,6 @@
 /** Rules for what must not be passed. @module */
 
-import { byKind, celsius, definition, fixed, type Rule, value } from './rule.js';
+import { byKind, celsius, type Rule, value, without } from './rule.js';
 import { PRACTICE, SURE } from './spreads.js';
 
 /** IEC 60085 thermal classes [K]. */
@@ -30,6 +30,6 @@ export const LIMIT_RULES = {
   'usual-magnets': value('magnet limit, grade M assumed', 'temperature', GRADES.M, SURE, PRACTICE),
   'usual-controller': value('controller limit', 'temperature', celsius(95), SURE, PRACTICE),
   'usual-cells': value('cell limit', 'temperature', celsius(60), SURE, PRACTICE),
-  'no-limit': fixed('no such limit', 'ratio', SURE, definition),
+  'no-limit': without('no such limit'),
   'no-reserve': value('charge that must be left', 'fraction', 0, SURE, 'none asked for'),
 } as const satisfies Record<string, Rule>;

@@ -4,12 +4,26 @@ import type { Drive } from '../../parts/controller.js';
 import { noLoadSpeed } from '../../parts/motor.js';
 import { ROOM_TEMPERATURE } from '../../quantities/constants.js';
 import { resistanceFrom } from '../bench-reading.js';
-import { byKind, definition, fixed, measurable, type Rule, rule, unmeasured, value } from './rule.js';
+import { byKind, definition, fixed, measurable, type Rule, rule, unmeasured, type Values, value } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
-/** Loss torque at no load: kt·i0 [N·m], and the speed it was taken at [rad/s]; inputs kt, R, i0, V0. */
-const noLoadTorque = (x: readonly number[]): number => x[0] * x[2];
-const speedAtNoLoad = (x: readonly number[]): number => noLoadSpeed({ torqueConstant: x[0], resistance: x[1] }, x[3], x[2]);
+/** One no-load point, and what divides its loss torque. */
+const ONE_POINT = {
+  torqueConstant: 'torqueConstant',
+  resistance: 'resistance',
+  current: 'current',
+  voltage: 'voltage',
+  share: 'fraction',
+} as const;
+/** Two no-load points. */
+const TWO_POINTS = {
+  torqueConstant: 'torqueConstant',
+  resistance: 'resistance',
+  current: 'current',
+  voltage: 'voltage',
+  lastCurrent: 'current',
+  lastVoltage: 'voltage',
+} as const;
 
 /**
  * Motor constant of slotted machines of one shape, K_m = c·m^(5/6) [N·m/√W, kg]: K_m² ∝ D⁴L²/(L + kD) ∝ D⁵ at one shape, m ∝ D³. The
@@ -25,20 +39,22 @@ const SIMILARITY = {
   outrunner: 'similarity, Hanselman 2003, ch. 4; its level the mean of six motors, docs/theory.md',
 } as const;
 /** × or ÷ 2.7, as those six scatter: mostly each one's own, for the level is that of many. */
-const resistanceByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
+const resistanceByMass = (layout: 'inrunner' | 'outrunner') =>
   rule(
     `winding resistance from the motor constant that ${layout}s of its mass have`,
     'resistance',
-    (x) => (x[0] / (MOTOR_CONSTANT[layout] * x[1] ** MOTOR_CONSTANT.exponent)) ** 2,
+    { torqueConstant: 'torqueConstant', mass: 'mass' },
+    ({ torqueConstant, mass }) => (torqueConstant / (MOTOR_CONSTANT[layout] * mass ** MOTOR_CONSTANT.exponent)) ** 2,
     measurable('resistance', 'motor.resistance', percent(50), percent(150)),
     SIMILARITY[layout],
   );
 /** × or ÷ 2. */
-const noLoadByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
+const noLoadByMass = (layout: 'inrunner' | 'outrunner') =>
   rule(
     `no-load current from the loss torque that ${layout}s of its mass have`,
     'current',
-    (x) => (NO_LOAD_TORQUE[layout] * x[1]) / x[0],
+    { torqueConstant: 'torqueConstant', mass: 'mass' },
+    ({ torqueConstant, mass }) => (NO_LOAD_TORQUE[layout] * mass) / torqueConstant,
     measurable('no-load', 'motor.no_load.current', percent(30), percent(90)),
     PRACTICE,
   );
@@ -46,19 +62,34 @@ const noLoadByMass = (layout: 'inrunner' | 'outrunner'): Rule =>
 /** Part of the voltage that the winding is left at least, so that no draw has a resistance of nothing or less [1]. */
 export const LEAST_DROP = 0.02;
 
-/** Inputs: kt, V, i, propeller speed, gear ratio, pole pairs, L or L/R, 1 where it is L, and the controller's own. */
-const resistanceByReading = (drive: Drive): Rule =>
+/** The inductance where it is written, else L/R; the speed is the propeller's. */
+const resistanceByReading = (drive: Drive) =>
   rule(
     'winding resistance that the bench reading asks for',
     'resistance',
-    ([torqueConstant, voltage, current, speed, ratio, polePairs, inductance, known, idleCurrent, pathResistance, ...switching]) => {
-      const [switchingTime, pwmFrequency, deadTime, deadTimeDrop] = switching;
-      const controller = { drive, idleCurrent, pathResistance, switchingTime, pwmFrequency, deadTime, deadTimeDrop, rippleConstant: 0 };
+    {
+      torqueConstant: 'torqueConstant',
+      voltage: 'voltage',
+      current: 'current',
+      speed: 'angularSpeed',
+      ratio: 'ratio',
+      polePairs: 'ratio',
+      inductance: 'inductance?',
+      inductanceTime: 'time?',
+      idleCurrent: 'current',
+      pathResistance: 'resistance',
+      switchingTime: 'time',
+      pwmFrequency: 'frequency',
+      deadTime: 'time',
+      deadTimeDrop: 'voltage',
+    },
+    ({ torqueConstant, voltage, current, speed, ratio, polePairs, inductance, inductanceTime = 0, ...switches }) => {
+      const controller = { drive, ...switches, rippleConstant: 0 };
       const resistance = resistanceFrom({ voltage, current, speed: speed * ratio, duty: 1 }, controller, (resistance) => ({
         torqueConstant,
         resistance,
         polePairs,
-        inductance: known === 1 ? inductance : inductance * resistance,
+        inductance: inductance ?? inductanceTime * resistance,
       }));
       return Math.max(resistance, (LEAST_DROP * voltage) / current);
     },
@@ -72,30 +103,47 @@ export const MOTOR_RULES = {
   'inrunner-no-load-current': noLoadByMass('inrunner'),
   'outrunner-no-load-current': noLoadByMass('outrunner'),
   'no-load-voltage': value('voltage of the no-load current', 'voltage', 10, measurable('no-load', null, percent(30)), PRACTICE),
-  'kt-from-kv': rule('torque constant from Kv', 'torqueConstant', (x) => 1 / x[0], SURE, 'kt = 1/Kv'),
+  'kt-from-kv': rule('torque constant from Kv', 'torqueConstant', { kv: 'speedConstant' }, ({ kv }) => 1 / kv, SURE, 'kt = 1/Kv'),
   'kt-from-back-emf': rule(
     'torque constant from Kv by peak back-EMF',
     'torqueConstant',
-    (x) => Math.PI / 3 / x[0],
+    { kv: 'speedConstant' },
+    ({ kv }) => Math.PI / 3 / kv,
     SURE,
     'six-step drive runs π/3 faster than its peak EMF says',
   ),
   'kt-from-no-load-speed': rule(
     'torque constant from the no-load speed',
     'torqueConstant',
-    (x) => (x[0] - (x[2] ?? 0) * (x[3] ?? 0)) / x[1],
+    { voltage: 'voltage', speed: 'angularSpeed', current: 'current?', resistance: 'resistance?' },
+    ({ voltage, speed, current = 0, resistance = 0 }) => (voltage - current * resistance) / speed,
     SURE,
     'volts less current times resistance, over speed',
   ),
   'resistance-at-room': rule(
     'winding resistance at 20 °C from that at another temperature',
     'resistance',
-    (x) => x[0] / (1 + x[2] * (x[1] - ROOM_TEMPERATURE)),
+    { resistance: 'resistance', at: 'temperature', coefficient: 'temperatureCoefficient' },
+    ({ resistance, at, coefficient }) => resistance / (1 + coefficient * (at - ROOM_TEMPERATURE)),
     SURE,
     'IEC 60028',
   ),
-  'line-from-phase': rule('resistance between lines from one phase of a star', 'resistance', (x) => 2 * x[0], SURE, definition),
-  'inductance-from-phase': rule('inductance between lines from one phase of a star', 'inductance', (x) => 2 * x[0], SURE, definition),
+  'line-from-phase': rule(
+    'resistance between lines from one phase of a star',
+    'resistance',
+    { phase: 'resistance' },
+    ({ phase }) => 2 * phase,
+    SURE,
+    definition,
+  ),
+  'inductance-from-phase': rule(
+    'inductance between lines from one phase of a star',
+    'inductance',
+    { phase: 'inductance' },
+    ({ phase }) => 2 * phase,
+    SURE,
+    definition,
+  ),
   'inductance-time': value(
     'inductance between lines over resistance',
     'time',
@@ -103,9 +151,15 @@ export const MOTOR_RULES = {
     unmeasured(percent(150)),
     'motors measured and printed, docs/theory.md',
   ),
-  'inductance-from-resistance': rule('inductance between lines, resistance × 0.3 ms', 'inductance', (x) => x[0] * x[1], SURE, definition),
-  'inductance-known': fixed('whether the inductance is written', 'ratio', SURE, definition),
-  'pole-pairs': fixed('pole pairs', 'ratio', SURE, definition),
+  'inductance-from-resistance': rule(
+    'inductance between lines, resistance × 0.3 ms',
+    'inductance',
+    { resistance: 'resistance', time: 'time' },
+    ({ resistance, time }) => resistance * time,
+    SURE,
+    definition,
+  ),
+  'pole-pairs': fixed('pole pairs', 'ratio', definition),
   'resistance-from-reading': resistanceByReading('block'),
   'resistance-from-sinusoidal-reading': resistanceByReading('sinusoidal'),
   'copper-coefficient': value('temperature coefficient of copper', 'temperatureCoefficient', 0.00393, SURE, 'IEC 60028'),
@@ -133,20 +187,24 @@ export const MOTOR_RULES = {
   'constant-loss-torque': rule(
     'constant loss torque from one no-load point',
     'torque',
-    (x) => noLoadTorque(x) * x[4],
+    ONE_POINT,
+    ({ torqueConstant, current, share }) => torqueConstant * current * share,
     SURE,
     'kt·i0 split by an assumed share',
   ),
   'speed-loss-torque': rule(
     'loss torque per speed from one no-load point',
     'torquePerSpeed',
-    (x) => (noLoadTorque(x) * (1 - x[4])) / speedAtNoLoad(x),
+    ONE_POINT,
+    ({ torqueConstant, resistance, current, voltage, share }) =>
+      (torqueConstant * current * (1 - share)) / noLoadSpeed({ torqueConstant, resistance }, voltage, current),
     SURE,
     'kt·i0 split by an assumed share',
   ),
   'constant-loss-from-two': rule(
     'constant loss torque from two no-load points',
     'torque',
+    TWO_POINTS,
     (x) => twoPoints(x).constant,
     SURE,
     'straight line through kt·i0 over speed',
@@ -154,12 +212,27 @@ export const MOTOR_RULES = {
   'speed-loss-from-two': rule(
     'loss torque per speed from two no-load points',
     'torquePerSpeed',
+    TWO_POINTS,
     (x) => twoPoints(x).slope,
     SURE,
     'straight line through kt·i0 over speed',
   ),
-  'hysteresis-torque': rule('hysteresis torque', 'torque', (x) => x[0] * (1 - x[1]), SURE, 'constant loss torque less friction'),
-  'friction-torque': rule('bearing friction torque', 'torque', (x) => x[0] * x[1], SURE, 'share of the constant loss torque'),
+  'hysteresis-torque': rule(
+    'hysteresis torque',
+    'torque',
+    { constant: 'torque', friction: 'fraction' },
+    ({ constant, friction }) => constant * (1 - friction),
+    SURE,
+    'constant loss torque less friction',
+  ),
+  'friction-torque': rule(
+    'bearing friction torque',
+    'torque',
+    { constant: 'torque', friction: 'fraction' },
+    ({ constant, friction }) => constant * friction,
+    SURE,
+    'share of the constant loss torque',
+  ),
   'no-windage': value('windage torque per speed squared, counted in the loss per speed', 'torquePerSpeedSquared', 0, SURE, PRACTICE),
   remanence: value('remanence of the magnets at 20 °C, in tesla', 'ratio', 1.3, unmeasured(percent(4)), 'magnet makers’ tables'),
   // the least of each
@@ -170,7 +243,7 @@ export const MOTOR_RULES = {
     unmeasured(percent(5)),
     'magnet makers’ tables; UH, EH, AH from memory',
   ),
-  half: rule('radius, half of the diameter', 'length', (x) => 0.5 * x[0], SURE, definition),
+  half: rule('radius, half of the diameter', 'length', { diameter: 'length' }, ({ diameter }) => 0.5 * diameter, SURE, definition),
   'magnet-gap': value('air gap between magnets and stator', 'length', 0.5e-3, unmeasured(percent(50)), PRACTICE),
   'coercivity-coefficient': value(
     'temperature coefficient of intrinsic coercivity',
@@ -189,22 +262,30 @@ export const MOTOR_RULES = {
   'inrunner-inertia': rule(
     'rotor inertia, 0.3 of the mass on 0.19 of the diameter',
     'inertia',
-    (x) => 0.5 * 0.3 * x[0] * (0.27 * x[1]) ** 2,
+    { mass: 'mass', diameter: 'length' },
+    ({ mass, diameter }) => 0.5 * 0.3 * mass * (0.27 * diameter) ** 2,
     unmeasured(percent(60), percent(20)),
     PRACTICE,
   ),
   'outrunner-inertia': rule(
     'bell inertia, 0.45 of the mass at 0.46 of the diameter',
     'inertia',
-    (x) => 0.45 * x[0] * (0.46 * x[1]) ** 2,
+    { mass: 'mass', diameter: 'length' },
+    ({ mass, diameter }) => 0.45 * mass * (0.46 * diameter) ** 2,
     unmeasured(percent(40), percent(20)),
     PRACTICE,
   ),
 } as const satisfies Record<string, Rule>;
 
-/** Line through (speed, torque) of two no-load points; inputs kt, R, i0, V0, i1, V1. */
-function twoPoints(x: readonly number[]): { constant: number; slope: number } {
-  const [kt, r, i0, v0, i1, v1] = x;
+/** Line through (speed, torque) of two no-load points. */
+function twoPoints({
+  torqueConstant: kt,
+  resistance: r,
+  current: i0,
+  voltage: v0,
+  lastCurrent: i1,
+  lastVoltage: v1,
+}: Values<typeof TWO_POINTS>): { constant: number; slope: number } {
   const w0 = (v0 - i0 * r) / kt;
   const w1 = (v1 - i1 * r) / kt;
   const slope = (kt * (i1 - i0)) / (w1 - w0);

@@ -7,7 +7,20 @@
 import { airDensity, airKinematicViscosity } from '../../media/air.js';
 import { pressureAtAltitude } from '../../media/standard-atmosphere.js';
 import { waterDensity, waterKinematicViscosity } from '../../media/water.js';
-import { type ByKind, celsius, definition, measurable, type Rule, rule, unmeasured, value } from './rule.js';
+import type { Datum } from '../datum.js';
+import {
+  type ByKind,
+  celsius,
+  type DataFor,
+  definition,
+  type Made,
+  measurable,
+  type Rule,
+  rule,
+  unmeasured,
+  value,
+  type Without,
+} from './rule.js';
 import { COOLING_RULES } from './rules-cooling.js';
 import { ELECTRIC_RULES } from './rules-electrics.js';
 import { HEAT_RULES } from './rules-heat.js';
@@ -29,33 +42,58 @@ export const RULES = {
   'pressure-at-altitude': rule(
     'air pressure at altitude',
     'pressure',
-    (x) => pressureAtAltitude(x[0]),
+    { altitude: 'length' },
+    ({ altitude }) => pressureAtAltitude(altitude),
     unmeasured(percent(1)),
     'ISO 2533:1975',
   ),
-  'as-the-air': rule('as the air outside', 'temperature', (x) => x[0], SURE, PRACTICE),
+  'as-the-air': rule('as the air outside', 'temperature', { air: 'temperature' }, ({ air }) => air, SURE, PRACTICE),
   'mild-water': value('water temperature', 'temperature', celsius(15), measurable('weather', 'ambient.water', points(6)), PRACTICE),
-  'air-density': rule('density of air', 'density', (x) => airDensity(x[0], x[1]), SURE, 'ideal gas; ISO 2533:1975'),
+  'air-density': rule(
+    'density of air',
+    'density',
+    { temperature: 'temperature', pressure: 'pressure' },
+    ({ temperature, pressure }) => airDensity(temperature, pressure),
+    SURE,
+    'ideal gas; ISO 2533:1975',
+  ),
   'air-viscosity': rule(
     'kinematic viscosity of air',
     'kinematicViscosity',
-    (x) => airKinematicViscosity(x[0], x[1]),
+    { temperature: 'temperature', pressure: 'pressure' },
+    ({ temperature, pressure }) => airKinematicViscosity(temperature, pressure),
     SURE,
     'Sutherland; ISO 2533:1975',
   ),
-  'fresh-water-density': rule('density of fresh water', 'density', (x) => waterDensity('fresh', x[0]), SURE, 'ITTC 7.5-02-01-03'),
-  'sea-water-density': rule('density of sea water', 'density', (x) => waterDensity('sea', x[0]), SURE, 'ITTC 7.5-02-01-03'),
+  'fresh-water-density': rule(
+    'density of fresh water',
+    'density',
+    { temperature: 'temperature' },
+    ({ temperature }) => waterDensity('fresh', temperature),
+    SURE,
+    'ITTC 7.5-02-01-03',
+  ),
+  'sea-water-density': rule(
+    'density of sea water',
+    'density',
+    { temperature: 'temperature' },
+    ({ temperature }) => waterDensity('sea', temperature),
+    SURE,
+    'ITTC 7.5-02-01-03',
+  ),
   'fresh-water-viscosity': rule(
     'viscosity of fresh water',
     'kinematicViscosity',
-    (x) => waterKinematicViscosity('fresh', x[0]),
+    { temperature: 'temperature' },
+    ({ temperature }) => waterKinematicViscosity('fresh', temperature),
     SURE,
     'ITTC 7.5-02-01-03',
   ),
   'sea-water-viscosity': rule(
     'viscosity of sea water',
     'kinematicViscosity',
-    (x) => waterKinematicViscosity('sea', x[0]),
+    { temperature: 'temperature' },
+    ({ temperature }) => waterKinematicViscosity('sea', temperature),
     SURE,
     'ITTC 7.5-02-01-03',
   ),
@@ -68,15 +106,45 @@ export const RULES = {
 
   ...LIMIT_RULES,
 
-  'with-fan': rule('other loads on the pack with the cooling fan', 'power', (x) => x[0] + x[1], SURE, definition),
+  'with-fan': rule(
+    'other loads on the pack with the cooling fan',
+    'power',
+    { other: 'power', fan: 'power' },
+    ({ other, fan }) => other + fan,
+    SURE,
+    definition,
+  ),
   'no-other-loads': value('other loads on the pack', 'power', 0, SURE, 'none given'),
 } as const satisfies Record<string, Rule>;
 
+type Rules = typeof RULES;
 /** The name of a rule that fills a gap. */
-export type RuleId = keyof typeof RULES;
+export type RuleId = keyof Rules;
+/** The rules that are like `Kind`. */
+type Like<Kind> = { [Id in RuleId]: Rules[Id] extends Kind ? Id : never }[RuleId];
+/** The name of a default that goes by kind. */
+export type KindRuleId = Like<ByKind>;
+/** The kinds that such a default knows. */
+export type KindOf<Id extends KindRuleId> = string & keyof Rules[Id]['values'];
+/** The name of a rule for what is made of what was given. */
+export type MadeRuleId = Like<Made>;
+/** The name of a rule for what there is none of. */
+export type WithoutRuleId = Like<Without>;
+/** The name of a rule with a law, or a value of its own. */
+export type LawRuleId = Exclude<RuleId, KindRuleId | MadeRuleId | WithoutRuleId>;
+/** The dimension of what a rule finds. */
+export type DimensionOf<Id extends RuleId> = Rules[Id]['dimension'];
+/** Data for the inputs of a rule. */
+export type InputsOf<Id extends RuleId> = DataFor<Rules[Id]['inputs']>;
+
+/** What is to be said besides its name: its inputs, where it has any. */
+export type Needs<Id extends RuleId> = keyof Rules[Id]['inputs'] extends never ? [] : [inputs: InputsOf<Id>];
+
+/** What a rule was used on to make a datum; undefined where the datum is of another origin. */
+export const inputsOf = <Id extends RuleId>({ origin }: Datum, rule: Id): InputsOf<Id> | undefined =>
+  // the one place where the name of a rule becomes the type of its inputs: the filler took no others
+  origin.kind !== 'given' && origin.rule === rule ? (origin.inputs as InputsOf<Id>) : undefined;
+/** Any rule, to be read. */
+export const ruleOf = (id: RuleId): Rule => RULES[id];
 /** Whether a word is the name of a rule; what is written has a path of keys for a name. */
 export const isRule = (subject: string): subject is RuleId => Object.hasOwn(RULES, subject);
-/** The name of a default that goes by kind. */
-export type KindRuleId = { [Id in RuleId]: (typeof RULES)[Id] extends ByKind ? Id : never }[RuleId];
-/** The kinds that such a default knows. */
-export type KindOf<Id extends KindRuleId> = string & keyof (typeof RULES)[Id]['values'];

@@ -5,6 +5,7 @@ import { ANGLES_APART, anglesApart } from '../../provenance/complete/complete-bl
 import type { Datum } from '../../provenance/datum.js';
 import { type GivenReading, writtenResistance } from '../../provenance/given.js';
 import { realiser } from '../../provenance/realise.js';
+import { inputsOf } from '../../provenance/rules/rules.js';
 import { MOTOR_CONSTANT } from '../../provenance/rules/rules-motor.js';
 import { unknownsOf } from '../../provenance/unknowns.js';
 import { fromUnit } from '../../quantities/convert.js';
@@ -174,8 +175,8 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
 function scatterOf(load: SheetFigures['input']['data']['load']): { quantity: 'thrust' | 'power'; scatter: number }[] {
   if (load.kind !== 'propeller') return [];
   return (['thrust', 'power'] as const).flatMap((quantity) => {
-    const { origin } = load[`${quantity}Factor`];
-    return origin.kind !== 'given' && origin.rule === `fitted-${quantity}-error` ? [{ quantity, scatter: origin.inputs[1].value }] : [];
+    const inputs = inputsOf(load[`${quantity}Factor`], `fitted-${quantity}-error`);
+    return inputs === undefined ? [] : [{ quantity, scatter: inputs.scatter.value }];
   });
 }
 

@@ -10,7 +10,7 @@ import { HEAT_LIMIT_BODY, isHeatLimit } from '../../drive/heat-limits.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { startTemperature } from '../../drive/start-temperature.js';
 import { BODIES, type Body, type ByBody, byBody } from '../../heat/heat-paths.js';
-import type { Datum } from '../../provenance/datum.js';
+import type { Data } from '../../provenance/datum.js';
 import { realiser } from '../../provenance/realise.js';
 import { BODY_CHANNEL, byTemperatureChannel, TEMPERATURE_CHANNELS } from '../../results/channels.js';
 import { fallsShort, greatestLack } from '../../results/finding.js';
@@ -113,7 +113,7 @@ export function workDoubt(plan: DoubtPlan, candidates: readonly RunInput[], job:
 
 function rowOf(
   plan: DoubtPlan,
-  data: DriveSystem<Datum>,
+  data: DriveSystem<Data>,
   system: DriveSystem,
   factor: number,
   row: Float64Array,

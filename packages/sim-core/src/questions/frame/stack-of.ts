@@ -8,5 +8,5 @@ export function stackOf({ given, data }: RunInput): number {
   const own = given.motor?.stackLength?.value;
   if (own !== undefined) return own;
   const length = data.motor.canLength;
-  return RULES[`${data.motor.layout}-stack`].law([length.value]);
+  return RULES[`${data.motor.layout}-stack`].law({ can: length.value });
 }

@@ -9,7 +9,7 @@
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { HeatPaths } from '../../heat/heat-paths.js';
 import { complete } from '../../provenance/complete/complete.js';
-import { type Datum, givenDatum } from '../../provenance/datum.js';
+import { type Data, type Datum, givenDatum } from '../../provenance/datum.js';
 import type { GivenDrive, GivenMotor } from '../../provenance/given.js';
 import { realiser } from '../../provenance/realise.js';
 import { unknownsOf } from '../../provenance/unknowns.js';
@@ -144,7 +144,7 @@ export interface WrittenOutHeat {
 export function heatWrittenOut(
   name: string,
   given: GivenDrive,
-  data: DriveSystem<Datum>,
+  data: DriveSystem<Data>,
   begunOf: (system: DriveSystem) => Begun,
 ): WrittenOutHeat {
   const plain = realiser(data);

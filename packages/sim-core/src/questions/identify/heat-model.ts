@@ -31,7 +31,7 @@ import type { FitProblem } from '../../numerics/least-squares.js';
 import type { OdeSystem } from '../../numerics/ode-system.js';
 import { deadTimeDrop, switchingShare } from '../../parts/controller.js';
 import { fluxRatio, ironTorque, lossTorque, torqueConstantAt, windingResistance } from '../../parts/motor.js';
-import type { Datum } from '../../provenance/datum.js';
+import type { Data } from '../../provenance/datum.js';
 import type { GivenDrive } from '../../provenance/given.js';
 import { deviationOf, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import { type Begun, type HeatUnknown, heatWrittenOut } from './heat-data.js';
@@ -133,7 +133,7 @@ function begunAt(rows: HeatRows): (system: DriveSystem) => Begun {
 }
 
 /** Throws RangeError where nothing turns, or where the drive's heat cannot be written out. */
-export function heatModel(name: string, given: GivenDrive, data: DriveSystem<Datum>, all: HeatRows): HeatModel {
+export function heatModel(name: string, given: GivenDrive, data: DriveSystem<Data>, all: HeatRows): HeatModel {
   const rest = all.atRest ?? currentAtRest(all);
   const rows = thinned(rest === undefined ? all : { ...all, atRest: rest });
   const { time, probe, place } = rows;

@@ -9,7 +9,7 @@ import type { DriveSystem } from '../../drive/drive-system.js';
 import { THERMOMETER_PLACES, type ThermometerPlaceId } from '../../heat/thermometer.js';
 import { informationOf, withInformation } from '../../numerics/information.js';
 import { type Fit, fitRobustly, jacobianOf } from '../../numerics/least-squares.js';
-import type { Datum } from '../../provenance/datum.js';
+import type { Data } from '../../provenance/datum.js';
 import type { GivenDrive } from '../../provenance/given.js';
 import { formatQuantity, toUnit } from '../../quantities/index.js';
 import type { FoundNumber, IdentifyResult, NotTold } from '../../results/identify-result.js';
@@ -20,7 +20,7 @@ import { patternInTime } from './pattern.js';
 export interface HeatAsk {
   readonly name: string;
   readonly given: GivenDrive;
-  readonly data: DriveSystem<Datum>;
+  readonly data: DriveSystem<Data>;
   readonly rows: HeatRows;
   readonly sources: readonly string[];
   readonly taken: readonly string[];

@@ -4,7 +4,7 @@ import type { DriveSystem } from '../../drive/drive-system.js';
 import { HEAT_LIMIT_BODY, isHeatLimit } from '../../drive/heat-limits.js';
 import { isKernelEvent } from '../../kernel/event-margins.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';
-import type { Datum } from '../../provenance/datum.js';
+import type { Data, Datum } from '../../provenance/datum.js';
 import { RULES, type RuleId } from '../../provenance/rules/rules.js';
 import type { LimitPassed, LimitResult } from '../../results/limit-result.js';
 import { isPast, isSet, LIMIT_IDS, LIMITS, type LimitId } from '../../results/limits.js';
@@ -26,7 +26,7 @@ const isAssumed = ({ origin }: Datum): boolean => origin.kind === 'default' && !
  * All limits that are set, the one nearest to its bound (as a share of the way from the start) first. `lasting`: how long the profile lasts
  * when it is driven again and again [s]; needed only where a run time is asked for.
  */
-export function limitsOf(simulation: Simulation, data: DriveSystem<Datum>, lasting = Number.NaN): LimitResult[] {
+export function limitsOf(simulation: Simulation, data: DriveSystem<Data>, lasting = Number.NaN): LimitResult[] {
   const found: LimitResult[] = [];
   for (const id of LIMIT_IDS) {
     const { words, dimension, shown, sense, chosen } = LIMITS[id];
@@ -111,7 +111,7 @@ export const lastingOf = (again: Pick<Simulation, 'time' | 'passed'>, reserve: n
   (reserve > 0 ? again.passed.get('reserve') : undefined) ?? again.time;
 
 /** Where the way to a limit begins: temperatures and charge as the run starts, the cells' voltage at rest; everything else begins at 0. */
-function startOf(id: LimitId, { initialState, kernel: { at } }: Simulation, { battery }: DriveSystem<Datum>): number {
+function startOf(id: LimitId, { initialState, kernel: { at } }: Simulation, { battery }: DriveSystem<Data>): number {
   if (isHeatLimit(id)) return initialState[at[HEAT_LIMIT_BODY[id]]];
   const charge = initialState[at.charge];
   const { watched } = LIMITS[id];

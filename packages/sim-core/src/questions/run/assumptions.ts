@@ -5,10 +5,10 @@
  * @module
  */
 
-import { type Datum, isDatum, type Unknown } from '../../provenance/datum.js';
+import { type Datum, isDatum, type Unknown, valuesOf } from '../../provenance/datum.js';
 import { drawer } from '../../provenance/realise.js';
 import { CHOICES, type Chosen } from '../../provenance/rules/choices.js';
-import { RULES } from '../../provenance/rules/rules.js';
+import { RULES, ruleOf } from '../../provenance/rules/rules.js';
 import { summed, unknownsOf } from '../../provenance/unknowns.js';
 import { writtenWords } from '../../provenance/written.js';
 import { deviationOf, interval95, ofDeviation, STANDARD_DEVIATIONS_95, together } from '../../quantities/index.js';
@@ -19,7 +19,7 @@ function leaves(x: unknown, path: string, out: [string, Datum][]): void {
   if (isDatum(x)) {
     out.push([path, x]);
     if (x.origin.kind !== 'given')
-      x.origin.inputs.forEach((input, k) => {
+      Object.values(x.origin.inputs).forEach((input, k) => {
         leaves(input, `${path} (input ${k + 1})`, out);
       });
     return;
@@ -29,7 +29,7 @@ function leaves(x: unknown, path: string, out: [string, Datum][]): void {
 
 /** Whether readings tied it, or what it follows from, to anything. */
 const isTied = ({ unknown, own, origin }: Datum): boolean =>
-  unknown.mix !== undefined || own?.mix !== undefined || (origin.kind === 'derived' && origin.inputs.some(isTied));
+  unknown.mix !== undefined || own?.mix !== undefined || (origin.kind === 'derived' && Object.values(origin.inputs).some(isTied));
 
 /** 95 % interval of what is tied: its own error whole; of what follows from others every independent deviate alone, the logarithms added by squares. */
 function tiedInterval(datum: Datum): { readonly low: number; readonly high: number } {
@@ -56,11 +56,11 @@ function intervalOf(datum: Datum): { readonly low: number; readonly high: number
   const { value, origin, unknown, own } = datum;
   const itself = interval95(value, own === undefined ? unknown.spread : together(unknown.spread, own.spread));
   if (origin.kind !== 'derived') return itself;
-  const { law } = RULES[origin.rule];
-  const inputs = origin.inputs.map((input) => input.value);
-  const moved = origin.inputs.map((input, k) => {
+  const { law } = ruleOf(origin.rule);
+  const values = valuesOf(origin.inputs);
+  const moved = Object.entries(origin.inputs).map(([name, input]) => {
     const { low, high } = intervalOf(input);
-    return [low, high].map((end) => Math.log(law(inputs.with(k, end)) / value));
+    return [low, high].map((end) => Math.log(law({ ...values, [name]: end }) / value));
   });
   const far = (side: -1 | 1, own95: number): number =>
     value * Math.exp(side * Math.hypot(Math.log(own95 / value), ...moved.map((both) => Math.max(0, ...both.map((shift) => side * shift)))));

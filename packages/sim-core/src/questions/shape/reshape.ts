@@ -10,7 +10,7 @@ import type { ProfileStep } from '../../drive/profile.js';
 import { lossTorque, motorConstant, noLoadSpeed } from '../../parts/motor.js';
 import { complete } from '../../provenance/complete/complete.js';
 import { writtenOut } from '../../provenance/complete/complete-motor.js';
-import type { Datum } from '../../provenance/datum.js';
+import type { Data } from '../../provenance/datum.js';
 import type { Objective } from '../../provenance/given.js';
 import { realise } from '../../provenance/realise.js';
 import { formatNumber, formatQuantity } from '../../quantities/index.js';
@@ -204,7 +204,7 @@ function driversOf(
   objective: Objective,
 ): ShapeResult['drivers'] {
   const [a, b] = [base.data, best.input.data];
-  const peak = (data: DriveSystem<Datum>): number =>
+  const peak = (data: DriveSystem<Data>): number =>
     outcomeOf({ given: base.given, data }, profile, objective).simulation.highest.windingTemperature.value;
   const { windingToStator, statorToCan, statorToMagnets, magnetsToCan } = b.heat;
   const { hysteresisTorque, eddyTorque, frictionTorque } = b.motor;
@@ -218,7 +218,7 @@ function driversOf(
   return groups.map(([id, words, data]) => ({ id, words, change: peak(data) - own.point.peakWindingTemperature }));
 }
 
-const pick = ({ windingToStator, statorToCan, statorToMagnets, magnetsToCan, capacity }: DriveSystem<Datum>['heat']) => ({
+const pick = ({ windingToStator, statorToCan, statorToMagnets, magnetsToCan, capacity }: DriveSystem<Data>['heat']) => ({
   windingToStator,
   statorToCan,
   statorToMagnets,

@@ -8,7 +8,7 @@
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { shapleyValues } from '../../numerics/shapley.js';
-import type { Datum } from '../../provenance/datum.js';
+import type { Data } from '../../provenance/datum.js';
 import { realise } from '../../provenance/realise.js';
 import type { Dimension } from '../../quantities/index.js';
 import type { TemperatureChannel } from '../../results/channels.js';
@@ -51,7 +51,7 @@ const GEARED_WORDS: Readonly<Partial<Record<WhyPartId, string>>> = {
 
 export interface WhyCandidate {
   readonly name: string;
-  readonly data: DriveSystem<Datum>;
+  readonly data: DriveSystem<Data>;
 }
 
 export interface WhyAsk {
