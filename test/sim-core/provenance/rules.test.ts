@@ -1,12 +1,15 @@
 /** Rules own their numbers: what is assumed stands in the rule, beside its words, tolerance and source, and nowhere else. */
+
 import { readdirSync, readFileSync } from 'node:fs';
 import type { Motor } from '@shaftwork/sim-core/parts/motor';
 import { completeMotor } from '@shaftwork/sim-core/provenance/complete/complete-motor';
 import { createFiller } from '@shaftwork/sim-core/provenance/complete/filler';
 import { type Data, givenDatum } from '@shaftwork/sim-core/provenance/datum';
+import { DOUBT_GROUPS } from '@shaftwork/sim-core/provenance/rules/doubt-groups';
 import { rule, unmeasured, value } from '@shaftwork/sim-core/provenance/rules/rule';
 import { inputsOf, type LawRuleId, RULES, type RuleId, ruleOf } from '@shaftwork/sim-core/provenance/rules/rules';
 import { percent, SURE } from '@shaftwork/sim-core/provenance/rules/spreads';
+import { WRITTEN } from '@shaftwork/sim-core/provenance/written';
 import { expect, it } from 'vitest';
 
 type ValueId = { [Id in LawRuleId]: (typeof RULES)[Id] extends { readonly value: number } ? Id : never }[LawRuleId];
@@ -35,6 +38,12 @@ it('defaults by kind give the value of the kind that is asked', () => {
   expect(fill.ofKind('insulation-class', 'F').origin).toMatchObject({ kind: 'default', rule: 'insulation-class', inputs: {} });
   // @ts-expect-error: no such class
   void (() => fill.ofKind('insulation-class', 'Z'));
+});
+
+it('every group of doubt holds some rule or written key', () => {
+  const rules = (Object.keys(RULES) as RuleId[]).map((id) => ruleOf(id).group);
+  const written = Object.values(WRITTEN).map(({ group }) => group);
+  expect(new Set([...rules, ...written])).toEqual(new Set(DOUBT_GROUPS));
 });
 
 it('what may be off says what narrows it, or that nothing does', () => {

@@ -60,8 +60,10 @@ export const UNITS = {
   ratio: ['1'],
 } as const satisfies Record<string, readonly [si: string, ...others: string[]]>;
 
+type Listed = keyof typeof UNITS;
 /** One of the dimensions that `UNITS` lists. */
-export type Dimension = keyof typeof UNITS;
+// `keyof` alone would be written out by the compiler wherever it speaks of a dimension, all forty of them
+export type Dimension = { readonly [D in Listed]: D }[Listed];
 
 /** The units in which a quantity of dimension D may be shown; without D, every listed unit. */
 export type UnitOf<D extends Dimension = Dimension> = (typeof UNITS)[D][number];

@@ -1,13 +1,12 @@
 /** The heat network: which way each gap is filled, what a given way leaves out of the rest, and what cooling needs to be said. */
 import { describe, expect, it } from 'vitest';
-import { boat, dataOf, from, INRUNNER, OUTRUNNER, preparedOf, problemsOf, type Section, SINK, WING, wrongIn } from '../drives.js';
+import { boat, dataOf, from, INRUNNER, OUTRUNNER, problemsOf, type Section, WING, wrongIn } from '../drives.js';
 
-const [D, L, M] = [27e-3, 32e-3, 66e-3];
+const [D, L] = [27e-3, 32e-3];
 const heatOf = (drive: Section = {}) => dataOf(drive).heat;
 const inrunner = (thermal: Section, more: Section = {}) => heatOf({ motor: { ...INRUNNER, thermal }, ...more });
 const outrunner = (thermal: Section, more: Section = {}) => heatOf({ motor: { ...OUTRUNNER, thermal }, ...more });
 const cooled = (cooling: Section, more: Section = {}) => heatOf({ motor: INRUNNER, cooling, ...more });
-const wet = (cooling: Section, more: Section = {}) => heatOf(boat({ cooling, ...more }));
 
 describe('what a motor’s layout makes of it', () => {
   it('an outrunner hangs on its bearing tube, blows through itself and has no fixed way from stator to bell', () => {
@@ -192,150 +191,5 @@ describe('the air at the motor', () => {
     // one as wide as the can adds nothing to it
     expect(cooled({ fan: { ...fan, diameter: '20 mm' } }).addedThickness.value).toBe(0);
     expect(cooled({ fan: { ...fan, mass: '12 g' } }).addedMass.value).toBe(12e-3);
-  });
-});
-
-describe('water', () => {
-  const jacket = { conductance: '1.8 W/K', at_speed: '3 m/s' };
-  it('in a jacket cools the can unless it is said to cover the mount', () => {
-    const heat = wet({ water_jacket: { ...jacket, rest_share: '20 %', thickness: '5 mm' } });
-    expect(heat.jacket?.covers).toBe('can');
-    expect([heat.jacket?.conductance.value, heat.jacket?.speed.value, heat.jacket?.restShare.value]).toEqual([1.8, 3, 0.2]);
-    expect(heat.addedThickness.value).toBe(5e-3);
-    expect(wet({ water_jacket: { ...jacket, covers: 'mount' } }).jacket?.covers).toBe('mount');
-    expect(heat.coil).toBeUndefined();
-    expect(wrongIn(boat({ cooling: { water_jacket: {} } }))).toEqual(['cooling.water_jacket.conductance', 'cooling.water_jacket.at_speed']);
-  });
-  it('in a coil needs bore and length; a pump takes the place of the scoop', () => {
-    const coil = { bore: '3 mm', length: '60 cm' };
-    const scooped = wet({ water_coil: coil });
-    expect([scooped.coil?.speedShare.value, scooped.coil?.pumpSpeed.value]).toEqual([0.25, 0]);
-    expect(scooped.coil?.covers).toBe('can');
-    expect(scooped.jacket).toBeUndefined();
-    const pumped = wet({ water_coil: { ...coil, pump: '0.8 L/min', covers: 'mount', contact: '2 W/K' } });
-    expect(pumped.coil?.speedShare.value).toBe(0);
-    expect(pumped.coil?.pumpSpeed.value).toBeCloseTo(0.8e-3 / 60 / (0.25 * Math.PI * 9e-6), 9);
-    expect([pumped.coil?.covers, pumped.coil?.contact.value]).toEqual(['mount', 2]);
-    expect(wet({ water_coil: { ...coil, share_of_boat_speed: '40 %', pump: '0.8 L/min' } }).coil?.speedShare.value).toBe(0.4);
-    expect(new Set(wrongIn(boat({ cooling: { water_coil: {} } })))).toEqual(
-      new Set(['cooling.water_coil.bore', 'cooling.water_coil.length']),
-    );
-    expect(wet({ water_coil: coil }, { ambient: { water: '15 °C', water_kind: 'sea' } }).coil?.water).toBe('sea');
-    expect(scooped.coil?.water).toBe('fresh');
-  });
-  it.each([
-    ['water_jacket', jacket],
-    ['water_coil', { bore: '3 mm', length: '60 cm' }],
-    ['strap', { cross_section: '30 mm2', length: '80 mm' }],
-  ] as const)('is not led round a turning bell by a %s, but may cool its mount', (key, section) => {
-    const drive = (covers: Section): Section => boat({ motor: OUTRUNNER, cooling: { [key]: { ...section, ...covers } } });
-    for (const covers of [{}, { covers: 'can' }])
-      expect(problemsOf(drive(covers))).toMatchObject([{ kind: 'conflict', expected: 'cooling on the mount of an outrunner' }]);
-    const { heat } = dataOf(drive({ covers: 'mount' }));
-    expect(key === 'strap' ? heat.strap?.covers : (heat.jacket ?? heat.coil)?.covers).toBe('mount');
-    // round a mount it adds nothing to the can
-    expect(heat.addedThickness.value).toBe(0);
-    expect(heat.addedMass.value).toBeGreaterThan(0);
-  });
-});
-
-describe('a sink', () => {
-  it('covers a part of an inrunner’s can, and adds its fins to it', () => {
-    const heat = cooled({ heat_sink: SINK });
-    expect([heat.sideCovered.value, heat.sink?.covers, heat.sink?.fins.conductivity.value]).toEqual([0.6, 'can', 200]);
-    expect(heat.addedThickness.value).toBeCloseTo(9.5e-3, 12);
-    expect(cooled({ heat_sink: { ...SINK, coverage: '45 %' } }).sideCovered.value).toBe(0.45);
-    expect(cooled({ heat_sink: { ...SINK, contact: '5 W/K' } }).sink?.contact.value).toBe(5);
-  });
-  it.each(['mount', 'controller'])('on the %s covers nothing of the can', (covers) => {
-    for (const motor of [INRUNNER, OUTRUNNER]) {
-      const heat = heatOf({ motor, cooling: { heat_sink: { ...SINK, covers } } });
-      expect([heat.sideCovered.value, heat.sink?.covers, heat.addedThickness.value]).toEqual([0, covers, 0]);
-      expect(heat.addedMass.value).toBeGreaterThan(0);
-    }
-  });
-  it('does not stand on a turning bell', () => {
-    for (const covers of [{}, { covers: 'can' }])
-      expect(problemsOf({ cooling: { heat_sink: { ...SINK, ...covers } } })).toMatchObject([{ found: 'a heat sink on its turning bell' }]);
-  });
-  // handbook: aluminium alloy 200, copper 390, steel 45 W/(m·K)
-  it.each([
-    ['aluminium', 200],
-    ['copper', 390],
-    ['steel', 45],
-  ] as const)('of %s', (material, conductivity) => {
-    expect(cooled({ heat_sink: { ...SINK, material } }).sink?.fins.conductivity.value).toBe(conductivity);
-  });
-  it('needs its fins and its sizes, and leaves room between them', () => {
-    expect(wrongIn({ motor: INRUNNER, cooling: { heat_sink: {} } })).toEqual(
-      ['fins', 'length', 'breadth', 'fin_height', 'fin_thickness'].map((key) => `cooling.heat_sink.${key}`),
-    );
-    const odd = (fins: number) => ({ motor: INRUNNER, cooling: { heat_sink: { ...SINK, fins } } });
-    expect(problemsOf(odd(61))).toMatchObject([{ kind: 'conflict', expected: 'fins that leave spacing between them' }]);
-    expect(dataOf(odd(40)).heat.sink?.fins.fins).toBe(40);
-  });
-});
-
-describe('a strap', () => {
-  const strap = { cross_section: '30 mm2', length: '80 mm' };
-  it.each([
-    ['copper', 390, 8900],
-    ['aluminium', 200, 2700],
-    ['heat-pipe', 10_000, 8900],
-  ] as const)('of %s', (material, conductivity, density) => {
-    const heat = wet({ strap: { ...strap, material, contact: '1 W/K' } });
-    expect(heat.strap?.conductance.value).toBeCloseTo(1 / (80e-3 / (conductivity * 30e-6) + 1), 9);
-    expect(heat.addedMass.value).toBeCloseTo(density * 30e-6 * 80e-3, 12);
-    expect(heat.strap?.covers).toBe('can');
-  });
-  it('is copper where nothing is said, and needs its size', () => {
-    expect(wet({ strap }).strap?.conductance.value).toBeCloseTo(1 / (80e-3 / (390 * 30e-6) + 1 / 0.6), 9);
-    expect(wrongIn(boat({ cooling: { strap: {} } }))).toEqual(['cooling.strap.cross_section', 'cooling.strap.length']);
-  });
-});
-
-it('the thickest of what stands round the can counts, and the sum of what it weighs', () => {
-  const heat = wet({ water_coil: { bore: '3 mm', length: '60 cm' }, heat_sink: SINK, air: { cowl: { inlet: '3 cm2', gap: '12 mm' } } });
-  const sink = 2700 * 30e-3 * (9 * 8e-6 + 90e-6);
-  const tube = 0.6 * 0.25 * Math.PI * (8500 * (16e-6 - 9e-6) + 1000 * 9e-6);
-  expect(heat.addedMass.value).toBeCloseTo(sink + tube, 12);
-  expect(heat.addedThickness.value).toBeCloseTo(12e-3, 12);
-  expect(wet({ water_coil: { bore: '3 mm', length: '60 cm' }, heat_sink: SINK }).addedThickness.value).toBeCloseTo(9.5e-3, 12);
-  // the motor's own heat stays its own
-  expect(heat.capacity.winding.value).toBeCloseTo(0.2 * 390 * M, 12);
-});
-
-describe('magnets', () => {
-  // makers' tables in kOe, 1 kOe = 10⁶/(4π) A/m; UH, EH, AH from memory
-  it.each([
-    ['N', 12],
-    ['M', 14],
-    ['H', 17],
-    ['SH', 20],
-    ['UH', 25],
-    ['EH', 30],
-    ['AH', 35],
-  ] as const)('of grade %s bear at least %s kOe', (magnet_grade, kilooersted) => {
-    const { magnet } = dataOf({ motor: { ...OUTRUNNER, magnet_thickness: '2 mm', magnet_grade } });
-    expect(magnet?.coercivity.value).toBeGreaterThan(0);
-    expect(Math.abs((magnet?.coercivity.value ?? 0) / ((kilooersted * 1e6) / (4 * Math.PI)) - 1)).toBeLessThan(1e-3);
-  });
-  it('are judged only where thickness and grade are both known, by the sizes that were given', () => {
-    const magnet = (more: Section) => preparedOf({ motor: { ...OUTRUNNER, ...more } }).candidates[0].data.magnet;
-    expect(magnet({ magnet_thickness: '2 mm' })).toBeUndefined();
-    expect(magnet({ magnet_grade: 'H' })).toBeUndefined();
-    const known = magnet({
-      magnet_thickness: '2 mm',
-      magnet_grade: 'H',
-      air_gap: '0.7 mm',
-      stator_diameter: '22 mm',
-      stack_length: '12 mm',
-    });
-    expect([known?.thickness, known?.gap, known?.statorRadius, known?.stackLength].map((datum) => datum?.value)).toEqual([
-      2e-3, 0.7e-3, 11e-3, 12e-3,
-    ]);
-    const half = magnet({ magnet_thickness: '2 mm', magnet_grade: 'H' });
-    expect(half?.stackLength.value).toBeCloseTo(0.47 * L, 12);
-    expect(half?.statorRadius.value).toBeCloseTo(0.415 * D, 12);
   });
 });

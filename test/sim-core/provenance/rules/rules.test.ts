@@ -1,11 +1,12 @@
-/** Surroundings and limits that nobody gave: each number against its source. */
+/** Surroundings that nobody gave: each number against its source. */
 import type { RuleId } from '@shaftwork/sim-core/provenance/rules/rules';
 import type { COOLING_RULES } from '@shaftwork/sim-core/provenance/rules/rules-cooling';
 import type { ELECTRIC_RULES } from '@shaftwork/sim-core/provenance/rules/rules-electrics';
 import type { HEAT_RULES } from '@shaftwork/sim-core/provenance/rules/rules-heat';
+import type { LIMIT_RULES } from '@shaftwork/sim-core/provenance/rules/rules-limits';
 import type { LOAD_RULES } from '@shaftwork/sim-core/provenance/rules/rules-load';
 import type { MOTOR_RULES } from '@shaftwork/sim-core/provenance/rules/rules-motor';
-import { HULL, INRUNNER, OUTRUNNER, SCREW, type Section } from '../drives.js';
+import { HULL, INRUNNER, SCREW, type Section } from '../drives.js';
 import { type Held, holdRules, PRACTICE } from './hold-rules.js';
 
 const boat = (ambient: Section): Section => ({ ambient, motor: INRUNNER, propeller: SCREW, vehicle: HULL });
@@ -14,7 +15,6 @@ const DRIVES = {
   hills: { ambient: { altitude: '1000 m' } },
   lake: boat({ water_kind: 'fresh' }),
   sea: boat({ water_kind: 'sea' }),
-  class: { motor: { ...OUTRUNNER, insulation_class: 'F', magnet_grade: 'H' } },
   fan: { motor: INRUNNER, other_loads: '5 W', cooling: { fan: { diameter: '40 mm', flow: '180 L/min', power: '1.5 W' } } },
 } as const satisfies Record<string, Section>;
 
@@ -26,6 +26,7 @@ type Elsewhere =
   | keyof typeof COOLING_RULES
   | keyof typeof ELECTRIC_RULES
   | keyof typeof HEAT_RULES
+  | keyof typeof LIMIT_RULES
   | keyof typeof LOAD_RULES
   | keyof typeof MOTOR_RULES;
 const ROWS: Record<Exclude<RuleId, Elsewhere>, Held<keyof typeof DRIVES>> = {
@@ -42,17 +43,8 @@ const ROWS: Record<Exclude<RuleId, Elsewhere>, Held<keyof typeof DRIVES>> = {
   'sea-water-density': { in: 'sea', is: 1026.021, within: 1e-4, source: ITTC },
   'fresh-water-viscosity': { in: 'lake', is: 1.1386e-6, within: 2e-3, source: ITTC },
   'sea-water-viscosity': { in: 'sea', is: 1.1892e-6, within: 2e-3, source: ITTC },
-  // classes F and B end at 155 and 130 °C
-  'insulation-class': { in: 'class', is: zero(155), source: 'IEC 60085' },
-  'usual-insulation': { in: 'bare', is: zero(130), source: 'IEC 60085' },
-  'magnet-grade': { in: 'class', is: zero(120), source: 'magnet makers’ tables' },
-  'usual-magnets': { in: 'bare', is: zero(100), source: PRACTICE },
-  'usual-controller': { in: 'bare', is: zero(95), source: PRACTICE },
-  'usual-cells': { in: 'bare', is: zero(60), source: PRACTICE },
-  'no-limit': { in: 'bare', is: [0, Number.POSITIVE_INFINITY], source: 'definition' },
-  'no-reserve': { in: 'bare', is: 0, source: 'none asked for' },
   'with-fan': { in: 'fan', is: 6.5, source: 'definition' },
   'no-other-loads': { in: 'bare', is: 0, source: 'none given' },
 };
 
-holdRules('rules for surroundings and limits', DRIVES, ROWS);
+holdRules('rules for surroundings', DRIVES, ROWS);

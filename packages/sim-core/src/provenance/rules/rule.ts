@@ -42,6 +42,8 @@ export interface Rule<D extends Dimension = Dimension, I extends Inputs = Inputs
   readonly law: Over<I, number>;
   /** Of a default: its value [SI]; absent where the value is made of what was given. */
   readonly value?: number;
+  /** Of a default that follows from a class or grade that was given: nothing is assumed then. */
+  readonly said?: true;
   readonly source: string;
 }
 
@@ -100,6 +102,8 @@ export const byKind = <D extends Dimension, K extends string>(
   doubt: MayBeOff<NoInputs>,
   source: string,
 ): Rule<D, NoInputs> & ByKind<K> => ({ ...rule(words, dimension, NONE, () => Number.NaN, doubt, source), values });
+/** That default by kind where its kind is always given. */
+export const said = <R extends Rule & ByKind>(rule: R): R & { readonly said: true } => ({ ...rule, said: true });
 /** What is neither given nor assumed but made of what was given, as a count or the scatter of points: its value stands in the datum. */
 export const fixed = <D extends Dimension>(words: string, dimension: D, source: string): Rule<D, NoInputs> & Made => ({
   ...rule(words, dimension, NONE, () => Number.NaN, SURE, source),

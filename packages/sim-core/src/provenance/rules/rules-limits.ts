@@ -1,6 +1,6 @@
 /** Rules for what must not be passed. @module */
 
-import { byKind, celsius, type Rule, value, without } from './rule.js';
+import { byKind, celsius, type Rule, said, value, without } from './rule.js';
 import { PRACTICE, SURE } from './spreads.js';
 
 /** IEC 60085 thermal classes [K]. */
@@ -24,9 +24,9 @@ const GRADES = {
 } as const;
 
 export const LIMIT_RULES = {
-  'insulation-class': byKind('winding limit by insulation class', 'temperature', CLASSES, SURE, 'IEC 60085'),
+  'insulation-class': said(byKind('winding limit by insulation class', 'temperature', CLASSES, SURE, 'IEC 60085')),
   'usual-insulation': value('winding limit, class B assumed', 'temperature', CLASSES.B, SURE, 'IEC 60085'),
-  'magnet-grade': byKind('magnet limit by grade', 'temperature', GRADES, SURE, 'magnet makers’ tables'),
+  'magnet-grade': said(byKind('magnet limit by grade', 'temperature', GRADES, SURE, 'magnet makers’ tables')),
   'usual-magnets': value('magnet limit, grade M assumed', 'temperature', GRADES.M, SURE, PRACTICE),
   'usual-controller': value('controller limit', 'temperature', celsius(95), SURE, PRACTICE),
   'usual-cells': value('cell limit', 'temperature', celsius(60), SURE, PRACTICE),

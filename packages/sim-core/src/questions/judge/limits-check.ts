@@ -5,7 +5,7 @@ import { HEAT_LIMIT_BODY, isHeatLimit } from '../../drive/heat-limits.js';
 import { isKernelEvent } from '../../kernel/event-margins.js';
 import { openCircuitVoltage } from '../../parts/battery/battery.js';
 import type { Data, Datum } from '../../provenance/datum.js';
-import { RULES, type RuleId } from '../../provenance/rules/rules.js';
+import { RULES, ruleOf } from '../../provenance/rules/rules.js';
 import type { LimitPassed, LimitResult } from '../../results/limit-result.js';
 import { isPast, isSet, LIMIT_IDS, LIMITS, type LimitId } from '../../results/limits.js';
 import { largest, type Peak } from '../simulate/extremes-watch.js';
@@ -18,9 +18,7 @@ export function originOf(datum: Datum): string {
   return `${rule.words}, ${rule.source}`;
 }
 
-/** What follows from a class or grade that was given. */
-const FROM_GIVEN: ReadonlySet<RuleId> = new Set(['insulation-class', 'magnet-grade']);
-const isAssumed = ({ origin }: Datum): boolean => origin.kind === 'default' && !FROM_GIVEN.has(origin.rule);
+const isAssumed = ({ origin }: Datum): boolean => origin.kind === 'default' && ruleOf(origin.rule).said !== true;
 
 /**
  * All limits that are set, the one nearest to its bound (as a share of the way from the start) first. `lasting`: how long the profile lasts
