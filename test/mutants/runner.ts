@@ -46,6 +46,8 @@ export default class extends TestRunner {
     const met = Object.entries(mutants.mutantCoverage?.perTest[test.id] ?? {});
     for (const [id] of met) say('hit', id);
     if (processorTime() - began > LONGEST) return;
+    // what a mutant meets is no news, and no loading of modules
+    mutants.currentTestId = 'again';
     const killed: [string, string][] = [];
     for (const [id, times] of met) {
       if (decided.has(id)) continue;
@@ -61,11 +63,12 @@ export default class extends TestRunner {
       mutants.activeMutant = undefined;
       mutants.hitCount = undefined;
     }
-    if (killed.length === 0) return;
-    // a test that no longer passes unchanged tells nothing of what came before
-    mutants.currentTestId = test.id;
-    await run();
-    mutants.currentTestId = undefined;
+    try {
+      // a test that no longer passes unchanged tells nothing of what came before
+      if (killed.length > 0) await run();
+    } finally {
+      mutants.currentTestId = undefined;
+    }
     for (const [how, id] of killed) {
       decided.add(id);
       say(how, id);
