@@ -1,4 +1,4 @@
-import { type JsonSchema, PART_KINDS, partJsonSchema, scenarioJsonSchema } from '@shaftwork/sim-core/scenario';
+import { type JsonSchema, PART_KINDS, partJsonSchema, scenarioJsonSchema, sharedSchema } from '@shaftwork/sim-core/scenario';
 import { describe, expect, it } from 'vitest';
 
 const at = (schema: unknown, ...path: readonly string[]): JsonSchema =>
@@ -25,9 +25,31 @@ describe('the JSON Schema of a scenario', () => {
   });
 
   it('is small enough for an editor and holds no key without a description', () => {
-    expect(JSON.stringify(scenario).length).toBeLessThan(220_000);
+    expect(JSON.stringify(sharedSchema(scenario)).length).toBeLessThan(200_000);
     const bare = Object.entries(scenario['properties'] as object).filter(([, section]) => !('description' in section));
     expect(bare).toEqual([]);
+  });
+
+  it('says for editors what it says whole, with less repeated', () => {
+    const shared = sharedSchema(scenario);
+    const definitions = shared['definitions'] as Readonly<Record<string, unknown>>;
+    const own = scenario['definitions'] as Readonly<Record<string, unknown>>;
+    expect(Object.keys(definitions).length).toBeGreaterThan(Object.keys(own).length + 10);
+    const read = new Set<string>();
+    // references of its own stay, the others are looked up
+    const whole = (value: unknown): unknown => {
+      if (Array.isArray(value)) return value.map(whole);
+      if (typeof value !== 'object' || value === null) return value;
+      const name = '$ref' in value ? String(value.$ref).replace('#/definitions/', '') : undefined;
+      if (name === undefined || name in own) return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, whole(inner)]));
+      read.add(name);
+      return whole(definitions[name]);
+    };
+    const { definitions: _, ...rest } = shared;
+    expect(whole({ ...rest, definitions: Object.fromEntries(Object.keys(own).map((name) => [name, definitions[name]])) })).toEqual(
+      scenario,
+    );
+    expect([...read, ...Object.keys(own)].sort()).toEqual(Object.keys(definitions).sort());
   });
 
   it('takes every example of its own', () => {

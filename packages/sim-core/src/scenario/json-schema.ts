@@ -137,7 +137,7 @@ const strict = (properties: JsonSchema | Properties, required: readonly string[]
   ...more,
 });
 
-/** The JSON Schema of a scenario, for editors. */
+/** The JSON Schema of a scenario, each field where it may stand; `sharedSchema` makes it short for editors. */
 export function scenarioJsonSchema(): JsonSchema {
   const common = sections();
   const step = stepSchema();
