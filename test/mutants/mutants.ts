@@ -60,6 +60,7 @@ const log = join(folder, 'log.txt');
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 const { all, drawn, sources } = await drawMutants(files, share, values.seed);
+writeFileSync(join(folder, 'drawn.json'), JSON.stringify(drawn));
 writeFileSync(
   join(folder, 'sources.json'),
   JSON.stringify(Object.fromEntries(Array.from(sources, ([path, text]) => [join(root, path), text]))),

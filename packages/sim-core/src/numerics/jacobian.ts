@@ -54,7 +54,8 @@ export function fastestRate(n: number, jacobian: Float64Array, allowed: Float64A
   for (let i = 0; i < n; i++) {
     let row = 0;
     for (let j = 0; j < n; j++) row += Math.abs(power[i * n + j]);
-    if (!(row <= most)) most = row;
+    // what is no number stays so
+    if (!(row <= most) && !Number.isNaN(most)) most = row;
   }
   return most ** (1 / 8);
 }
