@@ -1,10 +1,11 @@
 import type { Finding } from '@shaftwork/sim-core';
 import { findingLines } from '@shaftwork/sim-core/words/finding-words';
 import { expect, test } from 'vitest';
-import { sampleResult } from './sample-result.ts';
+import { sampleResult } from '../../report/sample-result.js';
 
 const sample = sampleResult();
 const told = (...findings: Finding[]): string[] => findingLines({ ...sample, findings }).map(({ sentence }) => sentence);
+const plain = (text: string | undefined): string => (text ?? '').replaceAll('\u202f', ' ');
 const of = { candidate: 'Wide' } as const;
 
 test.each<[Finding, string]>([
@@ -119,4 +120,80 @@ test('what recurs in steps of one name is told once', () => {
   const held = (step: number): Finding => ({ ...of, kind: 'step-not-held', step, label: 'survey line', wanted: 2.2, reached: 2.1 });
   expect(told(held(1), held(3), held(5))).toEqual([expect.stringMatching(/The same two times more\.$/)]);
   expect(told(held(1), { ...held(3), candidate: 'Long' })).toHaveLength(2);
+});
+
+test('what is held is named by the step, whatever it is; what is given up by the finding', () => {
+  const lost = (hold: (typeof sample.scenario.steps)[number]['hold'], more: object = {}): string => {
+    const [step] = sample.scenario.steps;
+    const scenario = { ...sample.scenario, steps: [{ ...step, hold }] };
+    const finding: Finding = { ...of, kind: 'step-not-held', step: 0, time: 3, wanted: 20, reached: 15, ...more };
+    return plain(findingLines({ ...sample, scenario, findings: [finding] })[0].sentence);
+  };
+  expect(lost('thrust')).toBe('Does not hold the thrust asked for in step 1 at 0:03: 15.0 N instead of 20.0 N.');
+  expect(lost('batteryPower')).toContain('the battery power asked for');
+  expect(lost('batteryCurrent')).toContain('the battery current asked for in step 1 at 0:03: 15.0 A');
+  expect(lost('motorCurrent')).toContain('the motor current');
+  expect(lost('shaftSpeed')).toContain('the motor speed');
+  expect(lost('vehicleSpeed', { what: 'climb' })).toContain('the climb rate asked for in step 1 at 0:03: 15.0 m/s');
+  // a moment is no span
+  expect(lost('thrust', { until: 3 })).toContain(' at 0:03: 15.0');
+  expect(lost('thrust', { until: 9 })).toContain(', from 0:03 to 0:09: at last 15.0');
+});
+
+test('a limit is told with how long it was passed, and a winding beyond any enamel as such', () => {
+  const [first] = sample.candidates;
+  const limit = first.limits.find(({ id }) => id === 'windingTemperature');
+  if (limit === undefined) throw new Error('a limit');
+  const passes = (more: object): string => {
+    const candidate = { ...first, limits: [{ ...limit, bound: 403.15, worst: 450, worstTime: 60, ...more }] };
+    const findings: Finding[] = [
+      { candidate: first.name, kind: 'limit-passed', limit: 'windingTemperature', time: 7, value: 450, bound: 403.15 },
+    ];
+    return plain(findingLines({ ...sample, candidates: [candidate], findings })[0].sentence);
+  };
+  expect(passes({ passed: { at: 5, lasting: 4.26 } })).toBe(
+    `Passes the limit of 130 °C (${limit.words}) at 0:05; worst 177 °C at 1:00, past it for 4.3 s in all.`,
+  );
+  expect(passes({ passed: { at: 5, lasting: 75 } })).toContain(', past it for 1:15 in all.');
+  expect(passes({ passed: { at: 5, lasting: 10 } })).toContain(', past it for 0:10 in all.');
+  expect(passes({ passed: { at: 5, lasting: 1e-4 } })).not.toContain('past it');
+  expect(passes({ passed: { at: 5 } })).toMatch(/at 0:05; worst 177 °C at 1:00\.$/);
+  expect(passes({ worst: 573.1 })).toContain('; no winding survives that.');
+  expect(passes({ worst: 572.9 })).not.toContain('survives');
+  const unknown: Finding = { ...of, kind: 'limit-passed', limit: 'inputPower', time: 61, value: 9, bound: 8 };
+  expect(plain(findingLines({ ...sample, candidates: [], findings: [unknown] })[0].sentence)).toBe('Passes a limit at 1:01.');
+});
+
+test('what recurs is told with its number, once as once', () => {
+  const stalled = (step: number, label?: string): Finding => ({
+    ...of,
+    kind: 'motor-stalled',
+    step,
+    ...(label === undefined ? {} : { label }),
+  });
+  expect(told(stalled(1, 'out'), stalled(2, 'out'))).toEqual([expect.stringMatching(/The same once more\.$/)]);
+  expect(told(stalled(1, 'out'), stalled(2, 'back'), stalled(3, 'out'), stalled(4, 'out'))).toEqual([
+    expect.stringMatching(/in “out”\. The same two times more\.$/),
+    expect.stringMatching(/in “back”\.$/),
+  ]);
+  const limit = (id: 'motorCurrent' | 'inputPower'): Finding => ({ ...of, kind: 'limit-passed', limit: id, value: 2, bound: 1 });
+  expect(told(limit('motorCurrent'), limit('inputPower'))).toHaveLength(2);
+  const side = (what: 'mass' | 'length'): Finding => ({ ...of, kind: 'does-not-fit', what, value: 0.2, bound: 0.1 });
+  expect(told(side('mass'), side('length')).map(plain)).toEqual([
+    'Does not fit: mass 200 g where 100 g are allowed.',
+    'Does not fit: length 200 mm where 100 mm are allowed.',
+  ]);
+});
+
+test('what brakes, overcharges, overruns and points down is told so', () => {
+  expect(told({ ...of, kind: 'pack-overcharged', value: 1.013, bound: 1, time: 9 }).map(plain)).toEqual([
+    'Charges the pack to 101 % at 0:09: lithium cells do not survive that.',
+  ]);
+  expect(told({ ...of, kind: 'motor-overrun', step: 0, time: 9, value: 14, bound: 12 }).map(plain)[0]).toContain(
+    'Is turned so fast in step 1 at 0:09 that the motor’s own voltage, 14.0 V, passes the pack’s 12.0 V:',
+  );
+  expect(told({ ...of, kind: 'steeper-than-vertical', step: 0, value: -31, bound: 20.6 })[0]).toContain('straight down in step 1');
+  expect(told({ ...of, kind: 'outside-propeller-table', bound: 0.85, time: 4 })[0]).toContain(
+    'Leaves the propeller’s table at 0:04: it all but stands still in the stream, where the table ends at 0.850.',
+  );
 });
