@@ -147,9 +147,10 @@ describe('an identified number', () => {
   });
   it('is named with whose it is and where it holds', () => {
     expect(numberName(number())).toBe('winding resistance');
-    expect(plain(numberName(number({ words: 'torque', of: 'P1', at: { dimension: 'angularSpeed', value: 300 * Math.PI } })))).toBe(
-      'torque of P1 at 9000 rpm',
+    expect(plain(numberName(number({ words: 'torque', of: 'P1', at: { dimension: 'angularSpeed', value: 306.5 * Math.PI } })))).toBe(
+      'torque of P1 at 9195 rpm',
     );
+    expect(plain(numberName(number({ at: { dimension: 'current', value: 12.345 } })))).toBe('winding resistance at 12.3 A');
   });
   it('has a share on either side, the wider one told', () => {
     expect(shareOf(number({ value: 10, low: 8, high: 11 }))).toBeCloseTo(0.25, 12);
@@ -191,6 +192,7 @@ describe('a fit', () => {
     expect(fitSentence(fitOf({ outliers: 3 }))).toContain(', 3 of them far off and counted little.');
     expect(fitSentence(fitOf({ pattern: 4.1 }))).toContain('What is left follows the current: the laws leave something out there');
     expect(fitSentence(fitOf({ pattern: 4 }))).not.toContain('follows');
+    expect(misfits({ fits: [fitOf({ pattern: 4 })], settled: true } as IdentifyResult)).toBe(false);
   });
   it('that leaves a pattern, or does not settle, misfits', () => {
     const result = (more: Partial<IdentifyResult>) => misfits({ fits: [fitOf()], settled: true, ...more } as IdentifyResult);
@@ -265,6 +267,11 @@ describe('readings', () => {
       'Line 12: 31.0 A were read as battery current, where 20.0 A were to be expected, 4.3 standard deviations off. It gainsays the other readings: look at the reading, its unit, and whether this was what was driven.',
     );
     const against = { against: 'Kv of A', asked: 0.0061, written: 0.0104, askedDimension: 'torqueConstant' } as const;
+    // half of it is none
+    for (const key of ['against', 'asked', 'written', 'askedDimension'] as const) {
+      const { [key]: _, ...rest } = against;
+      expect(contradictionSentence({ ...finding, ...rest }), key).toContain('It gainsays the other readings:');
+    }
     expect(plain(contradictionSentence({ ...finding, ...against }))).toContain(
       'To agree, the Kv of A would have to be 6.10 mN·m/A, not 10.4 mN·m/A: look',
     );

@@ -185,6 +185,7 @@ describe('how it stands', () => {
 describe('the runner-up', () => {
   const [first, second] = [candidate(), candidate({ name: 'B', peak: 360, mass: 0.15 })];
   it('is compared by the objective, and preferred where it serves better', () => {
+    expect(verdict([first, candidate({ name: 'B', peak: 360 })])[2]).toBe('Its winding peaks 10 K cooler than that of the runner-up, B.');
     expect(verdict([first, second])[2]).toBe(
       'Its winding peaks 10 K cooler than that of the runner-up, B. Prefer B where weight matters more (150 g against 200 g).',
     );
@@ -200,8 +201,13 @@ describe('the runner-up', () => {
       verdict([first, second], 1, { doubt: doubtOf({ A: 64, B: 64 }, { comparisons: [comparison(distinguishable)] }) })[2];
     expect(told(false)).toContain('A comes before it in 40 of 64 draws, 63 % (50 to 73 %): the two are not told apart.');
     expect(told(true)).toContain('A comes before it in 40 of 64 draws, 63 % (50 to 73 %).');
-    const other = { better: 'B', worse: 'A' } as DoubtResult['comparisons'][number];
-    expect(verdict([first, second], 1, { doubt: doubtOf({ A: 64 }, { comparisons: [other] }) })[2]).not.toContain('comes before');
+    for (const pair of [
+      { better: 'B', worse: 'A' },
+      { better: 'A', worse: 'C' },
+    ])
+      expect(
+        verdict([first, second], 1, { doubt: doubtOf({ A: 64 }, { comparisons: [{ ...comparison(true), ...pair }] }) })[2],
+      ).not.toContain('comes before');
   });
 });
 

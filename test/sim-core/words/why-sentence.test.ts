@@ -86,6 +86,7 @@ describe('the sentence of why', () => {
     ] as const;
     expect(told([split([part('heatPaths', -7.9, ways)])])).toContain('8 K from its ways (9 K by the way in and 1 K by the side).');
     expect(told([split([part('heatPaths', -7.9, [])])])).toContain('8 K from its ways.');
+    expect(told([split([part('heatPaths', -7.9)])])).toContain('8 K from its ways.');
   });
 
   it('warns where parts act more together than alone, unless nothing differs', () => {
