@@ -1,15 +1,17 @@
 /** Limits that nobody gave, of hand-made runs: which are told, of whom, and in which words. */
+import type { LimitResult } from '@shaftwork/sim-core/results/limit-result';
 import type { LimitId } from '@shaftwork/sim-core/results/limits';
 import type { CandidateResult } from '@shaftwork/sim-core/results/run-result';
 import { limitNotes } from '@shaftwork/sim-core/words/limit-notes';
 import { expect, it } from 'vitest';
 import { limitResult } from './limit-result.js';
 
-const candidate = (name: string, ids: readonly LimitId[], assumed: readonly LimitId[] = []) =>
-  ({
-    name,
-    limits: ids.map((id) => limitResult({ id, bound: 303.15, ...(assumed.includes(id) ? { assumed: true as const } : {}) })),
-  }) as CandidateResult;
+const candidate = (name: string, ids: readonly LimitId[], assumed: readonly LimitId[] = []): CandidateResult => {
+  const limits: readonly LimitResult[] = ids.map((id) =>
+    limitResult({ id, bound: 303.15, ...(assumed.includes(id) ? { assumed: true as const } : {}) }),
+  );
+  return { name, limits } as CandidateResult;
+};
 const notes = (...candidates: CandidateResult[]): string[] => limitNotes({ candidates }).map((text) => text.replaceAll('\u202f', ' '));
 const USUAL = ['motorCurrent', 'batteryCurrent'] as const;
 

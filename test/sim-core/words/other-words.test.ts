@@ -124,17 +124,19 @@ describe('a change', () => {
   ] as const)('%s says what it means', (finding, words) => expect(CHANGE_WORDS[finding]).toMatch(words));
 });
 
+const found = (more: Partial<FoundNumber> = {}): FoundNumber => ({
+  key: 'resistance',
+  words: 'winding resistance',
+  dimension: 'resistance',
+  value: 0.05734,
+  low: 0.05554,
+  high: 0.05914,
+  told: true,
+  ...more,
+});
+
 describe('an identified number', () => {
-  const number = (more: Partial<FoundNumber> = {}): FoundNumber => ({
-    key: 'resistance',
-    words: 'winding resistance',
-    dimension: 'resistance',
-    value: 0.05734,
-    low: 0.05554,
-    high: 0.05914,
-    told: true,
-    ...more,
-  });
+  const number = found;
   it('is shown to two digits of its half-width', () => {
     const { value, interval } = numberParts(number());
     expect([plain(value), interval]).toEqual(['57.3 mΩ', '55.5 to 59.1']);
@@ -192,15 +194,29 @@ describe('a fit', () => {
     expect(fitSentence(fitOf({ outliers: 3 }))).toContain(', 3 of them far off and counted little.');
     expect(fitSentence(fitOf({ pattern: 4.1 }))).toContain('What is left follows the current: the laws leave something out there');
     expect(fitSentence(fitOf({ pattern: 4 }))).not.toContain('follows');
-    expect(misfits({ fits: [fitOf({ pattern: 4 })], settled: true } as IdentifyResult)).toBe(false);
   });
   it('that leaves a pattern, or does not settle, misfits', () => {
     const result = (more: Partial<IdentifyResult>) => misfits({ fits: [fitOf()], settled: true, ...more } as IdentifyResult);
     expect([result({}), result({ settled: false }), result({ fits: [fitOf(), fitOf({ pattern: 5 })] })]).toEqual([false, true, true]);
+    expect(result({ fits: [fitOf({ pattern: 4 })] })).toBe(false);
   });
   it('comes to a sentence', () => {
-    const numbers = [{ told: true }, { told: false }, { told: true }] as IdentifyResult['numbers'];
-    const result = { kind: 'heat', numbers, rows: 120, rank: 5, unknowns: 9, settled: true } as IdentifyResult;
+    const numbers = [true, false, true].map((told) => found({ told }));
+    const result: IdentifyResult = {
+      kind: 'heat',
+      numbers,
+      rows: 120,
+      rank: 5,
+      unknowns: 9,
+      settled: true,
+      sources: [],
+      taken: [],
+      fits: [],
+      along: { words: 'time', dimension: 'time' },
+      together: [],
+      singular: [],
+      parts: [],
+    };
     expect(identifySentence(result)).toBe(
       '120 rows tell 2 of 3 numbers of the motor’s heat; 5 of 9 unknown directions are told by the log, the rest by rules.',
     );
@@ -238,8 +254,19 @@ describe('readings', () => {
     expect(readingsNote({ lines: [line], settled: false })).toContain('take these numbers for rough.');
   });
   it('narrow a number, or only move it', () => {
-    const number = (low: number, high: number, by = ['your reading of 31.0 A']): AssumedNumber =>
-      ({ dimension: 'resistance', value: 0.06, low, high, narrowed: { by, value: 0.065, low: 0.055, high: 0.075 } }) as AssumedNumber;
+    const number = (low: number, high: number, by = ['your reading of 31.0 A']): AssumedNumber => ({
+      candidates: ['A'],
+      path: 'motor.resistance',
+      words: 'winding resistance',
+      kind: 'narrowed',
+      origin: 'motor.resistance',
+      source: 'as written',
+      dimension: 'resistance',
+      value: 0.06,
+      low,
+      high,
+      narrowed: { by, value: 0.065, low: 0.055, high: 0.075 },
+    });
     expect(plain(narrowedWords(number(0.058, 0.062)))).toBe('narrowed by your reading of 31.0 A, from 65.0 mΩ (55.0 mΩ to 75.0 mΩ)');
     expect(narrowedWords(number(0.0502, 0.0696))).toMatch(/^moved by/);
     expect(narrowedWords(number(0.0502, 0.0691))).toMatch(/^narrowed by/);

@@ -2,6 +2,7 @@
 import type { AuditResult } from '@shaftwork/sim-core/results/audit-result';
 import { chanceOf } from '@shaftwork/sim-core/results/chance';
 import type { DoubtResult } from '@shaftwork/sim-core/results/doubt-result';
+import type { Finding } from '@shaftwork/sim-core/results/finding';
 import type { LimitResult } from '@shaftwork/sim-core/results/limit-result';
 import type { CandidateResult, RunEnd } from '@shaftwork/sim-core/results/run-result';
 import { decidingLimit, keepsLimits, shortfallOf, verdictOf } from '@shaftwork/sim-core/words/verdict';
@@ -25,8 +26,18 @@ interface Made {
   readonly mass?: number;
   readonly lost?: { readonly label?: string };
 }
-const candidate = ({ name = 'A', peak = 350, end = 'finished', runTime = 600, limits = [winding(peak)], mass = 0.2, ...more }: Made = {}) =>
-  ({
+const candidate = ({
+  name = 'A',
+  peak = 350,
+  end = 'finished',
+  runTime = 600,
+  limits = [winding(peak)],
+  mass = 0.2,
+  ...more
+}: Made = {}) => {
+  const lost: readonly Finding[] =
+    more.lost === undefined ? [] : [{ candidate: name, kind: 'step-not-held', step: 0, wanted: 4, reached: 3, ...more.lost }];
+  return {
     name,
     feasible: more.feasible ?? (end === 'finished' && limits.every(({ passed }) => passed === undefined)),
     limits,
@@ -37,8 +48,9 @@ const candidate = ({ name = 'A', peak = 350, end = 'finished', runTime = 600, li
       runTime: { dimension: 'time', nominal: runTime },
     },
     facts: { fits: more.fits ?? true, mass, canLength: 0.05, canDiameter: 0.04 },
-    findings: more.lost === undefined ? [] : [{ candidate: name, kind: 'step-not-held', step: 0, wanted: 4, reached: 3, ...more.lost }],
-  }) as CandidateResult;
+    findings: lost,
+  } as CandidateResult;
+};
 
 describe('what a candidate lacks', () => {
   const lacks = (made: Made): string => plain(shortfallOf(candidate(made)));
