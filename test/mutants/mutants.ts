@@ -106,11 +106,13 @@ const killed = new Set(told('killed'));
 const endless = new Set(told('endless'));
 const hit = new Set(told('hit'));
 const loading = new Set(told('loading'));
-/** A mutant met while modules were loaded lives in a world of its own, against the tests that name its file. */
+/** A mutant met while modules were loaded lives in a world of its own, against the tests that name its file; where there are none, against its room's. */
 const notices = ({ id, file }: Mutant): boolean => {
-  const name = `'@shaftwork/sim-core/${file.slice(above.length, -'.ts'.length)}'`;
-  const mirrors = tests.filter(({ text }) => text.includes(name));
-  if (mirrors.length === 0) return false;
+  const path = file.slice(above.length, -'.ts'.length);
+  const naming = tests.filter(
+    (test) => test.path === `test/sim-core/${path}.test.ts` || test.text.includes(`'@shaftwork/sim-core/${path}'`),
+  );
+  const mirrors = naming.length > 0 ? naming : tests.filter((test) => isMirror(test.path));
   const { status } = spawnSync(process.execPath, vitest, {
     ...surroundings(
       mirrors.map(({ path }) => path),

@@ -94,6 +94,8 @@ describe('a hold', () => {
 
   it('is none of a throttle, of a rotor held fast, or of full throttle in place of a hold', () => {
     expect(lost(hold('throttle', 1))).toBe(1);
+    const held: DriveSystem = { ...boat, controller: { ...boat.controller, motorCurrentLimit: 2, batteryCurrentLimit: Infinity } };
+    expect(lost(hold('throttle', 1), held)).toBe(1);
     expect(lost(hold('shaftSpeed', 0))).toBe(1);
     expect(margin('holdLost', boat, hold('thrust', 500), { speed: 1 }, 0, true)).toBe(1);
   });

@@ -14,6 +14,7 @@ const car = plain('grass-car');
 if (car.load.kind !== 'wheel' || boat.load.kind !== 'propeller' || glider.load.kind !== 'propeller') throw new Error('wheels and screws');
 const wheel = car.load;
 const gripping: DriveSystem = { ...car, load: { ...wheel, grip: 50 } };
+const slipperyCar = (grip: number): DriveSystem => ({ ...car, load: { ...wheel, grip } });
 const even = (x: number) => ({ from: x, to: x });
 const step = (hold: Held, value: number, more: Partial<Parameters<typeof stepOfParts>[0]> = {}): ProfileStep =>
   stepOfParts({ duration: 10, hold, value: even(value), ...more });
@@ -267,7 +268,7 @@ describe('braking', () => {
 });
 
 describe('grip', () => {
-  const slippery = (grip: number): DriveSystem => ({ ...car, load: { ...wheel, grip } });
+  const slippery = slipperyCar;
 
   it('eases a throttle until the wheels just hold: µ·s·m·g at the ground', () => {
     const system = slippery(0.05);
@@ -308,6 +309,48 @@ describe('grip', () => {
       -0.1 * load.drivenShare * vehicle.mass * 9.80665,
       8,
     );
+  });
+});
+
+describe('faster than the motor turns by itself', () => {
+  const fast = (braking: 'none' | 'regenerative', grip: number): DriveSystem => ({
+    ...slipperyCar(grip),
+    controller: { ...car.controller, braking, motorCurrentLimit: 30, batteryCurrentLimit: Infinity, diodeDrop: 0, drive: 'block' },
+  });
+
+  it('full duty that still brakes harder than the motor current limit is all there is, and says so', () => {
+    const system = fast('regenerative', 50);
+    const { kernel, y } = solved(system, step('throttle', 0.3), { speed: 70 });
+    const { point } = kernel;
+    expect([point.duty, point.braked]).toEqual([1, true]);
+    expect(point.current).toBeLessThan(-30);
+    for (const [law, miss] of Object.entries(missesOf(system, kernel, y))) expect(Math.abs(miss), law).toBeLessThan(1e-8);
+  });
+
+  it('on ground that takes less than the motor’s own friction no throttle eases it: it stays as it is, and says so', () => {
+    const base = fast('none', 1e-4);
+    const system = { ...base, vehicle: { ...base.vehicle, dragFactor: 0 } };
+    const { kernel, y } = solved(system, step('throttle', 0.4), { speed: 70 });
+    const { point } = kernel;
+    expect([point.duty, point.current, point.spinning]).toEqual([0.4, 0, true]);
+    const { shaft, gear, force, mesh } = missesOf(system, kernel, y);
+    for (const miss of [shaft, gear, force, mesh]) expect(Math.abs(miss)).toBeLessThan(1e-9);
+    expect(point.force).toBeLessThan(0);
+    expect([point.currentUnlimited, point.limit]).toEqual([0, 30]);
+  });
+
+  it('a car that its drag slows faster than its wheels turn back: without brakes they have the motor’s friction alone', () => {
+    const system = fast('none', 1e-4);
+    const { kernel, y } = solved(system, step('throttle', 0.4), { speed: 70 });
+    const { point } = kernel;
+    expect([point.duty, point.current, point.braked, point.spinning]).toEqual([0, 0, true, true]);
+    const { shaft, gear, force } = missesOf(system, kernel, y);
+    for (const miss of [shaft, gear, force]) expect(Math.abs(miss)).toBeLessThan(1e-9);
+  });
+
+  it('off, nothing is eased', () => {
+    const { point } = solved(fast('none', 1e-4), step('throttle', 0), { speed: 20 }).kernel;
+    expect([point.duty, point.current, point.spinning]).toEqual([0, 0, false]);
   });
 });
 

@@ -33,6 +33,7 @@ describe('what a step imposes', () => {
     expect(heldSpeedAt(memory, 22)).toBe(11);
     expect(climbAt(memory, 22, 11)).toBeCloseTo(1.5 / 11, 12);
     expect(climbAt(memory, 22, 0)).toBe(0);
+    expect(climbAt(memoryAt(mapper, stepOfParts({ duration: 8, hold: 'throttle', value: even(1) }), 0), 2, 12)).toBe(0);
     expect(climbAt(memory, 22, 0.5)).toBe(1);
     expect(shareAt(memoryAt(mapper, { ...climbing, duration: 0 }, 20), 20)).toBe(0);
   });
@@ -101,7 +102,11 @@ describe('what the ground takes', () => {
   });
 
   it('limits nothing on a bench, in water or in the air', () => {
-    for (const system of [boat, { ...two, vehicle: { ...vehicle, carriedBy: 'bench' as const } }]) {
+    for (const system of [
+      boat,
+      { ...boat, vehicle: { ...boat.vehicle, carriedBy: 'wheels' as const } },
+      { ...two, vehicle: { ...vehicle, carriedBy: 'bench' as const } },
+    ]) {
       const memory = memoryAt(system, step, 0, { vehicleSpeed: 4, gripForward: 1, gripBackward: -1 });
       limitsOfGrip(memory);
       expect([memory.gripForward, memory.gripBackward]).toEqual([Infinity, -Infinity]);
