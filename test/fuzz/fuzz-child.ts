@@ -1,4 +1,4 @@
-/** A child of fuzz.ts: `run <from> <to> <variants> <questions>` drives seeds and writes a line each; `read <seed>` writes all that one reads as. */
+/** A child of fuzz.ts: `run <seeds> <variants> <questions>` drives seeds and writes a line each; `read <seed>` writes all that one reads as. */
 import { writeSync } from 'node:fs';
 import { renderReport } from '@shaftwork/report';
 import { csvOf, markdownList, textList } from '@shaftwork/report/export';
@@ -11,9 +11,9 @@ import { MAIN, randomScenario, textsOf } from './generate/scenario.js';
 const textsIn = (result: RunResult): string[] => [csvOf(result), markdownList(result, {}), textList(result, {})];
 const say = (row: unknown): void => void writeSync(1, `${JSON.stringify(row)}\n`);
 
-const [what, from, to, variants, questions] = process.argv.slice(2);
+const [what, seeds, variants, questions] = process.argv.slice(2);
 if (what === 'run')
-  for (let seed = Number(from); seed < Number(to); seed++)
+  for (const seed of seeds.split(',').map(Number))
     say(
       await fuzzOne(seed, {
         variants: Number(variants),
@@ -23,7 +23,7 @@ if (what === 'run')
       }),
     );
 else {
-  const preparation = prepareScenario(textsOf(randomScenario(Number(from))), MAIN);
+  const preparation = prepareScenario(textsOf(randomScenario(Number(seeds))), MAIN);
   if ('prepared' in preparation) {
     const result = runScenario(preparation.prepared);
     console.log(JSON.stringify(resultJson(result)), textsIn(result).join('\n'), result.verdict.join('\n'), JSON.stringify(result.findings));

@@ -13,6 +13,9 @@ export interface Fuzzed {
   readonly broken: readonly string[];
   /** Processor time of the run [s]. */
   readonly seconds: number;
+  /** Whether it was written otherwise too, and asked every question. */
+  readonly variants?: boolean;
+  readonly questions?: boolean;
 }
 
 export interface FuzzOptions {
@@ -52,8 +55,9 @@ export async function fuzzOne(seed: number, options: FuzzOptions = {}): Promise<
     const result = runScenario(preparation.prepared);
     const broken = lawsBroken(preparation.prepared, result);
     const took = seconds();
-    broken.push(...(await more(seed, drawn, preparation.prepared, result, took, options)));
-    return { seed, refused: false, broken, seconds: took };
+    const asked = await more(seed, drawn, preparation.prepared, result, took, options);
+    broken.push(...asked.broken);
+    return { ...asked, seed, refused: false, broken, seconds: took };
   } catch (error) {
     return { seed, refused: false, broken: [crash(error)], seconds: seconds() };
   }
@@ -66,13 +70,14 @@ async function more(
   result: RunResult,
   took: number,
   { variants, questions, doing = () => {}, report }: FuzzOptions,
-): Promise<string[]> {
+): Promise<Pick<Fuzzed, 'broken' | 'variants' | 'questions'>> {
   const broken: string[] = [];
-  if (variants !== undefined && seed % variants === 0 && took < CHEAP) {
+  const otherwise = variants !== undefined && seed % variants === 0 && took < CHEAP;
+  if (otherwise) {
     doing('variants');
     broken.push(...variantLawsBroken(drawn, result));
   }
-  if (questions !== undefined && report !== undefined && seed % questions === 0)
-    broken.push(...(await questionLawsBroken(prepared, result, seed, doing, report)));
-  return broken;
+  const asked = questions !== undefined && report !== undefined && seed % questions === 0;
+  if (asked) broken.push(...(await questionLawsBroken(prepared, result, seed, doing, report)));
+  return { broken, ...(otherwise ? { variants: true } : {}), ...(asked ? { questions: true } : {}) };
 }

@@ -30,19 +30,22 @@ const NOTHING = 1e-2;
 /** Most that the integrator's tolerance leaves of one step: a share of the charge of a full pack, or of a temperature of some 300 K [1, K]. */
 const LEFT = { charge: 1.05, temperature: 310 } as const;
 
+/** A change of what holds `capacity`; what never changes, as the charge of a supply, holds without end. */
+const among = (capacity: number, change: number): number => (change === 0 ? 0 : capacity * change);
+
 /** What the states say against the quadratures: they differ by what the tolerance leaves, step by step, and are no closer than that. */
 function states({ energy, trace, statistics }: CandidateResult, { data }: RunInput, say: (law: string) => void): void {
   const { steps, tolerance = 0 } = statistics;
-  const capacity = data.battery.capacity.value;
+  const { value: capacity } = data.battery.capacity;
   const left = steps * tolerance * LEFT.charge * capacity;
-  const fell = Math.abs(trace.charge[0] - trace.charge[trace.time.length - 1]) * capacity;
+  const fell = Math.abs(among(capacity, trace.charge[0] - trace.charge[trace.time.length - 1]));
   const open = Math.abs(energy.chargeResidual) * fell;
   if (!(open <= CLOSED * fell + left)) say(`charge account open by ${energy.chargeResidual} of ${fell} A·s`);
   let [rise, allowed] = [0, 0];
   for (const [k, body] of BODIES.entries()) {
     const row = trace[TEMPERATURE_CHANNELS[k]];
     const held = data.heat.capacity[body].value * (body === 'cells' ? 1 : data.drives);
-    rise += held * (row[row.length - 1] - row[0]);
+    rise += among(held, row[row.length - 1] - row[0]);
     allowed += steps * tolerance * LEFT.temperature * held;
   }
   const moved = Math.max(Math.abs(energy.heatMade), Math.abs(energy.heatStored), Math.abs(energy.heatShed));
@@ -105,11 +108,11 @@ function curves({ trace, headline, end, energy }: CandidateResult, { data }: Run
     const pack = data.controller.batteryCurrentLimit.value;
     // what the controller itself and other loads draw is nobody's throttle
     const drawn = most(trace.batteryCurrent.map((amps, k) => (trace.motorCurrent[k] > 0 ? amps : 0)));
-    if (data.drives === 1 && data.otherLoads.value === 0 && drawn > pack * (1 + 1e-3) + 1e-6)
+    if (data.drives === 1 && data.otherLoads.value === 0 && data.controller.idleCurrent.value < pack && drawn > pack * (1 + 1e-3) + 1e-6)
       say(`${drawn} A past the pack's limit of ${pack} A`);
   }
   const capacity = data.battery.capacity.value;
-  const fell = (trace.charge[0] - trace.charge[time.length - 1]) * capacity;
+  const fell = among(capacity, trace.charge[0] - trace.charge[time.length - 1]);
   if (energy.terms.batteryChemical > NOTHING && fell < 0) say('energy came out of a pack that was charged');
 }
 

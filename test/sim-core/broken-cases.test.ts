@@ -17,6 +17,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'cold-controller': 'conflict candidates[0].motor.no_load',
   'cold-water': 'finished,finished,finished',
   'colder-than-the-air': 'conflict candidates[0].motor.no_load',
+  'cold-pack-collapses': 'cut-off at once',
   'collapse-at-the-limit': 'cut-off at once',
   'controller-takes-all': 'cut-off',
   'crawling-car': 'finished',
@@ -45,12 +46,16 @@ const ENDS: Readonly<Record<string, string>> = {
   'peak-between-samples': 'finished',
   'power-between-samples': 'finished',
   runaway: 'burnt',
+  'sinusoidal-kink': 'finished',
+  'sinusoidal-overloaded': 'cut-off at once',
   'standing-car': 'burnt',
   'thrust-until-cut-off': 'cut-off',
   'tiny-motor': 'finished',
   'torque-lines': 'finished',
   'two-speeds': 'cut-off at once',
+  'weak-pack': 'finished',
   'wing-at-rest': 'burnt',
+  'wires-take-all': 'cut-off at once',
 };
 
 describe('scenarios that broke', () => {

@@ -20,12 +20,22 @@ const CELLS = {
   'nickel-metal-hydride': [0.8, 1.5],
 } as const;
 
+/** A bench supply in place of a pack. */
+function supply(d: Dice): Section {
+  d.volts = 4 + 40 * d.r();
+  const b: Section = { supply: d.q(d.volts * 0.9, d.volts * 1.1, 'V') };
+  d.opt(b, 'current_limit', () => d.q(5 * d.size, 60 * d.size, 'A'), 0.5);
+  return b;
+}
+
 export function battery(d: Dice): Section {
+  if (d.chance(0.006)) return supply(d);
   const chemistry = d.pick(Object.keys(CELLS) as (keyof typeof CELLS)[]);
   const [low, high] = CELLS[chemistry];
   const series = d.chance(d.wild) ? d.whole(1, 200) : d.whole(1, 14);
   d.volts = (series * (low + high)) / 2;
-  const { size } = d;
+  // most are emptied within minutes: each is driven again and again until then, and what never empties for a day
+  const size = d.size * d.pick([0.05, 0.05, 0.1, 0.1, 0.2, 0.2, d.chance(0.2) ? 1 : 0.1]);
   const parallel = d.chance(d.given) ? (d.chance(d.wild) ? d.whole(1, 200) : d.whole(1, 4)) : undefined;
   const b: Section = { chemistry, cells: { series, parallel } };
   b['capacity'] = d.q(0.5 * size, 6 * size, d.pick(['Ah', 'A·h']));
@@ -92,6 +102,7 @@ export function controller(d: Dice): Section {
   d.opt(c, 'idle_current', () => d.q(10, 300, 'mA', { min: 0 }));
   d.opt(c, 'freewheeling', () => d.pick(['synchronous', 'diode']));
   d.opt(c, 'braking', () => d.pick(['none', 'regenerative', 'regenerative']));
+  d.opt(c, 'drive', () => d.pick(['block', 'sinusoidal', 'sinusoidal']), given * 0.6);
   d.opt(c, 'mass', () => d.q(5 * size, 150 * size, 'g'));
   const thermal = (): Node => ({
     to_air: d.q(0.05 * size, size, 'W/K'),

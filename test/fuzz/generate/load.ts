@@ -36,6 +36,7 @@ export function propeller(d: Dice): Section {
     d.opt(p, 'power_factor', () => d.q(0.8, 1.2, ''), d.given * 0.4);
   } else {
     p['points'] = points(d, diameter, water);
+    if (JSON.stringify(p['points']).includes('battery_current')) p['measured_with'] = 'A';
     if (!water)
       d.opt(
         p,
@@ -55,6 +56,7 @@ function bladeElement(d: Dice, p: Section, diameter: number): void {
   d.opt(p, 'blades', () => String(d.whole(2, d.chance(d.wild) ? 12 : 4)));
   d.opt(p, 'family', () => d.pick(['thin', 'broad', 'stout', 'folding']), 0.6);
   const radii = d.chance(d.given * 0.3) ? d.rising(d.whole(4, 9), 0.15, 1) : [];
+  if (d.chance(d.given * 0.15)) p['points'] = points(d, diameter, false);
   if (radii.length < 3 || d.chance(0.4)) p['pitch'] = `${Number(pitch.toPrecision(4))} m`;
   if (radii.length >= 3)
     p['stations'] = radii.map((x) => {
@@ -70,7 +72,7 @@ function bladeElement(d: Dice, p: Section, diameter: number): void {
 function points(d: Dice, diameter: number, water: boolean): Node[] {
   const rho = water ? 1000 : 1.2;
   const [ct, cp] = [0.05 + 0.12 * d.r(), 0.03 + 0.1 * d.r()];
-  const way = d.pick(['torque', 'shaft_power', 'thrust', 'both']);
+  const way = d.pick(['torque', 'shaft_power', 'thrust', 'both', 'both', 'read']);
   return Array.from({ length: d.whole(1, 6) }, () => {
     const n = (20 + 150 * d.r()) * (0.2 / diameter) * (water ? 0.3 : 1);
     const f = d.chance(d.wild) ? 10 ** (4 * d.r() - 2) : 0.95 + 0.1 * d.r();
@@ -79,6 +81,12 @@ function points(d: Dice, diameter: number, water: boolean): Node[] {
     if (way === 'torque' || way === 'both')
       point['torque'] = `${((cp * rho * n * n * diameter ** 5 * f) / (2 * Math.PI)).toPrecision(5)} N·m`;
     if (way === 'shaft_power') point['shaft_power'] = `${(cp * rho * n ** 3 * diameter ** 5 * f).toPrecision(5)} W`;
+    if (way === 'read') {
+      const power = cp * rho * n ** 3 * diameter ** 5 * f;
+      point['battery_current'] = `${((1.4 * power) / d.volts).toPrecision(4)} A`;
+      point['voltage'] = `${(d.volts * (0.9 + 0.1 * d.r())).toPrecision(4)} V`;
+      d.opt(point, 'throttle', () => d.q(40, 100, '%', { above: 0, max: 100 }));
+    }
     if (d.chance(d.given * 0.3)) point['vehicle_speed'] = d.q(0.5, 0.4 * n * diameter + 0.6, 'm/s', { min: 0, tolerant: false });
     return point;
   });

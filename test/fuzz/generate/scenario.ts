@@ -1,6 +1,7 @@
 /** Scenarios that the schema allows, usual and absurd: a seed gives always the same. */
 import { type Dice, diceOf, type Node, type Section } from './dice.js';
 import { ambient, battery, controller, start, wiring } from './electrics.js';
+import { measured, reading, words } from './instruments.js';
 import { propeller, vehicle, wheel } from './load.js';
 import { cooling, gearbox, motor } from './machine.js';
 import { limits, profile, space } from './task.js';
@@ -41,15 +42,25 @@ export function randomScenario(seed: number): RandomScenario {
   const driven = profile(d);
   s['profile'] = driven.profile;
   if (driven.log !== undefined) others.set('run.csv', driven.log);
+  if (d.chance(0.04)) {
+    const compared = measured(d);
+    s['measured'] = compared.measured;
+    others.set('measured.csv', compared.log);
+  }
+  words(d, s);
   d.opt(s, 'objective', () => d.pick(['coolest', 'longest', 'fastest', 'lightest']), 0.6);
-  const candidates = Array.from({ length: d.pick([1, 1, 1, 1, 1, 1, 2, 2, 3]) }, (_, k) => candidate(d, s, k, given, others));
+  const candidates = Array.from({ length: d.pick([1, 1, 1, 1, 1, 1, 1, 2, 2, d.chance(0.3) ? 3 : 1]) }, (_, k) =>
+    candidate(d, s, k, given, others),
+  );
   return { scenario: { ...s, candidates }, others };
 }
 
 function candidate(d: Dice, common: Section, k: number, given: number, others: Map<string, string>): Section {
   const sheet = motor(d);
   const c: Section = { name: 'ABC'[k], motor: sheet };
-  d.opt(c, 'cooling', () => cooling(d, String(sheet['layout'])), 0.5);
+  if (d.chance(0.05)) sheet['source'] = 'sheet of the motor';
+  d.opt(c, 'cooling', () => ({ ...cooling(d, String(sheet['layout'])), ...(d.chance(0.05) ? { source: 'own drawing' } : {}) }), 0.5);
+  if (d.chance(0.005)) c['readings'] = Array.from({ length: d.whole(1, 3) }, () => reading(d));
   if (k > 0) {
     if (common['gearbox'] !== undefined && d.chance(0.2)) c['gearbox'] = 'none';
     else d.opt(c, 'gearbox', () => gearbox(d), 0.15);

@@ -69,31 +69,42 @@ const COLUMNS = {
   thrust: ['N', (d: Dice) => 10 * d.size],
 } as const;
 
-function log(d: Dice): string {
+/** A log with the column that is held, now and then beside the vehicle's speed, and how it is to be read. */
+function log(d: Dice): { readonly profile: Section; readonly log: string } {
+  const p: Section = { log: 'run.csv' };
   const holds = (Object.keys(COLUMNS) as (keyof typeof COLUMNS)[]).filter((key) => d.moving || key !== 'vehicle_speed');
   const hold = d.pick(holds);
   const [unit, most] = COLUMNS[hold];
-  const lines = [`time [s],${hold.replace('_', ' ')} [${unit}]`];
+  const beside = d.moving && hold !== 'vehicle_speed' && d.chance(0.3);
+  const own = d.chance(0.15);
+  if (own) p['columns'] = { [hold]: `own [${unit}]` };
+  if (beside || d.chance(0.2)) p['hold'] = hold;
+  if (beside) d.opt(p, 'impose_speed', () => d.pick(['yes', 'no']), 0.6);
+  if (hold === 'shaft_speed') d.opt(p, 'pole_pairs', () => String(d.whole(1, 14)), 0.3);
+  d.opt(p, 'accuracy', () => d.pick(['0.5 %', '5 %', '100 %', '0.01 %']), 0.3);
+  d.opt(p, 'label', () => 'field run', 0.3);
+  d.opt(p, 'longest_gap', () => d.q(2, 20, 's', { tolerant: false }), 0.2);
+  d.opt(p, 'part', () => '1', 0.1);
+  const lines = [`time [s],${own ? 'own' : hold.replace('_', ' ')} [${unit}]${beside ? ',vehicle speed [m/s]' : ''}`];
   let at = d.whole(-5, 50);
-  for (let k = d.whole(2, d.chance(0.1) ? 600 : 60); k > 0; k--) {
-    lines.push(`${at},${d.chance(0.15) ? 0 : Number((most(d) * d.r()).toPrecision(4))}`);
+  const first = at;
+  for (let k = d.whole(2, d.chance(0.03) ? 600 : 20); k > 0; k--) {
+    const second = beside ? `,${Number((d.speed * d.r()).toPrecision(4))}` : '';
+    lines.push(`${at},${d.chance(0.15) ? 0 : Number((most(d) * d.r()).toPrecision(4))}${second}`);
     at = Number((at + 0.02 + 4.9 * d.r()).toFixed(3));
   }
-  return `${lines.join(d.pick(['\n', '\r\n']))}\n`;
+  d.opt(p, 'from', () => `${first + 1} s`, 0.1);
+  d.opt(p, 'to', () => `${at - 1} s`, 0.1);
+  return { profile: p, log: `${lines.join(d.pick(['\n', '\r\n']))}\n` };
 }
 
 /** The profile, and the log's text where it is driven from one. */
 export function profile(d: Dice): { readonly profile: Node; readonly log?: string } {
-  if (d.chance(0.07)) {
-    const p: Section = { log: 'run.csv' };
-    d.opt(p, 'accuracy', () => d.pick(['0.5 %', '5 %', '100 %', '0.01 %']), 0.3);
-    d.opt(p, 'label', () => 'field run', 0.3);
-    return { profile: p, log: log(d) };
-  }
-  const total = d.chance(d.wild) ? 10 ** (4 * d.r()) : 60 + 600 * d.r();
-  const n = d.pick([1, 1, 1, 1, 1, 2, 2, 2, 3, d.chance(d.wild) ? 14 : 5]);
+  if (d.chance(0.01)) return log(d);
+  const total = d.chance(d.wild) ? 10 ** (d.chance(0.1) ? 4 * d.r() : 1.5 + 2.5 * d.r()) : 60 + 300 * d.r();
+  const n = d.pick([1, 1, 1, 1, 1, 1, 2, 2, d.chance(d.wild) ? 3 : 2, d.chance(d.wild) ? 14 : 3]);
   const steps: Node[] = Array.from({ length: n }, () => step(d, (total / n) * (0.1 + 1.8 * d.r())));
-  if (d.chance(0.12)) {
+  if (d.chance(0.06)) {
     const inner: Node[] = [step(d, 1 + 20 * d.r()), step(d, 1 + 20 * d.r())];
     const often = String(d.whole(1, d.chance(d.wild) ? 40 : 4));
     steps.push({ repeat: often, steps: d.chance(0.15) ? [{ repeat: '2', steps: inner }, step(d, 3)] : inner });

@@ -19,7 +19,7 @@ it('other loads sag the bus of which the limited current is a part', () => {
 });
 
 it('a limit beyond the short circuit of the pack limits nothing', () => {
-  expect({ ...currentAtBatteryLimit(bare, 100, 4) }).toEqual({ current: Number.POSITIVE_INFINITY, slope: 0 });
+  expect({ ...currentAtBatteryLimit(bare, 100, 4) }).toMatchObject({ current: Number.POSITIVE_INFINITY, slope: 0 });
   expect(currentAtBatteryLimit(bare, 99, 4).current).toBeLessThan(1000);
 });
 

@@ -92,4 +92,9 @@ it('a sinusoidal drive asked for less voltage than braking in phase leaves brake
   const working = chain.windingResistance * point.current + backEmf;
   const losses = chain.switchingShare * Math.abs(point.current) + chain.idleCurrent + leakAt(chain, 1e-6) * point.busVoltage;
   expect(point.busCurrent).toBeCloseTo((working * point.current) / point.busVoltage + losses, 9);
+  const [low, high] = [emptyChainPoint(), emptyChainPoint()];
+  const step = 1e-4 * backEmf;
+  solveAtDuty(chain, 1e-6, backEmf - step, low);
+  solveAtDuty(chain, 1e-6, backEmf + step, high);
+  expect(point.currentSlope / ((high.current - low.current) / (2 * step))).toBeCloseTo(1, 6);
 });

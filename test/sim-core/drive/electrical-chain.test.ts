@@ -84,7 +84,9 @@ describe.each([false, true])('sinusoidal drive: %s', (sinusoidal) => {
       if (point.current > 0) driving++;
       else braking++;
       expect(regenerative || point.current > 0).toBe(true);
-      expect(point.currentSlope).toBeLessThan(0);
+      // a shorted winding brakes the less the faster it turns, beyond ω = R/L: duty-law.test.ts holds its slope
+      if (point.conductance > 0) expect(point.currentSlope).toBeLessThan(0);
+      else expect(sinusoidal && point.current < 0).toBe(true);
       const misses = chainMisses(chain, backEmf, point);
       // with inductance a braking sinusoidal drive may not come down to the voltage asked: duty-law.test.ts
       for (const miss of sinusoidal && point.current < 0 ? misses.slice(0, 2) : misses) expect(Math.abs(miss)).toBeLessThan(1e-9);

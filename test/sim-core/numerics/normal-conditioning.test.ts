@@ -160,4 +160,16 @@ describe('a model that bends', () => {
     expect(found.mean.every(Number.isFinite)).toBe(true);
     expect(Math.abs(found.surprise[1].alone)).toBeGreaterThan(3);
   });
+
+  it('stays with what it has where no draw has an answer', () => {
+    const found = condition({
+      dimension: 20,
+      // twenty unknowns, each within a narrow band: one draw in 10^13 has an answer
+      answers: (z) => [z.every((each) => each > -0.001 && each < 0.6) ? z.reduce((sum, each) => sum + each, 0) : Number.NaN],
+      read: [0.5],
+      deviations: [50],
+    });
+    expect(found.mean.every(Number.isFinite)).toBe(true);
+    expect(found.effectiveDraws).toBe(0);
+  });
 });

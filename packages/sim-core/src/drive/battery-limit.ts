@@ -11,17 +11,17 @@
 import { conductionResistance } from '../parts/controller.js';
 import { bridgeVoltage, type ElectricalChain, leakAt } from './electrical-chain.js';
 
-const found = { current: 0, slope: 0 };
+const found = { current: 0, slope: 0, busVoltage: 0, duty: 0 };
 const MOST_PASSES = 60;
 
-/** Motor current [A] at `limit` [A] and `backEmf` [V], and its slope per volt of back-EMF [A/V], in a reused record. */
+/** Motor current [A] at `limit` [A] and `backEmf` [V], its slope per volt of back-EMF [A/V], bus voltage [V] and duty there, in a reused record. */
 export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): Readonly<typeof found> {
   const { diodeDrop, switchingShare, sinusoidal } = chain;
   const b = chain.emf - chain.sourceResistance * limit;
   if (!(b > 0)) {
     // more than a short circuit of the pack gives
     found.current = Number.POSITIVE_INFINITY;
-    found.slope = 0;
+    found.slope = found.busVoltage = found.duty = 0;
     return found;
   }
   const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(Math.max(0, b * b - 4 * chain.sourceResistance * chain.otherPower)));
@@ -54,6 +54,8 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
   const lossOfDuty = ofDuty * current + (duty < 1 ? 2 * chain.rippleLoss * bus * bus * duty * (1 - duty) * (1 - 2 * duty) : 0);
   const perDuty = lossOfDuty / (bus - along * ofDuty);
   found.current = current;
+  found.busVoltage = bus;
+  found.duty = duty;
   found.slope = -(current + perDuty * perEmf) / (root + perDuty * perCurrent);
   return found;
 }

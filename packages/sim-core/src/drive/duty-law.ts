@@ -15,7 +15,7 @@
 import { conductionResistance } from '../parts/controller.js';
 import { type ChainPoint, type ElectricalChain, leakAt, openBusVoltage } from './electrical-chain.js';
 
-const MOST_PASSES = 50;
+const MOST_PASSES = 100;
 /** Newton's step at which (2) has settled, over the voltage. */
 const SMALL_STEP = 1e-14;
 
@@ -84,9 +84,9 @@ export function setDutyLaw(chain: ElectricalChain, sign: number, law: DutyLaw): 
 
 /** All but duty and battery side current at the record's back-EMF, whatever the current's sign comes out as; NaN where the pack cannot give it. Allocates nothing. */
 export function followDutyLaw(law: DutyLaw, out: ChainPoint): void {
-  // a sinusoidal drive without its inductance: the true current lies nearer to zero
+  // a sinusoidal drive without its inductance: the true current lies nearer to zero; without conductance the pack gives its most, and no more
   followBlock(law, out);
-  if (law.sinusoidal && (out.current > 0 || law.sign < 0)) followSinusoidal(law, out);
+  if (law.sinusoidal && out.conductance !== 0 && (out.current > 0 || law.sign < 0)) followSinusoidal(law, out);
 }
 
 /**
@@ -143,6 +143,9 @@ function followSinusoidal(law: DutyLaw, out: ChainPoint): void {
   const squares = resistance * resistance + perAmpere * perAmpere;
   const shorted = (-resistance * opposing) / squares;
   let bus = out.busVoltage;
+  // where the current in phase with the back-EMF sets in the law has a kink, over which Newton's method alone jumps to and fro
+  let low = 0;
+  let high = Number.POSITIVE_INFINITY;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const given = duty * duty * bus * bus - (perAmpere * perAmpere * opposing * opposing) / squares;
     const above = given > 0 ? Math.sqrt(given / squares) : 0;
@@ -152,8 +155,10 @@ function followSinusoidal(law: DutyLaw, out: ChainPoint): void {
     const off = lead * bus * bus - start * bus + sourceResistance * ((working + switching * bus) * current) + law.product;
     const rise =
       2 * lead * bus - start + sourceResistance * ((working + resistance * current + switching * bus) * slope + switching * current);
+    if (off > 0) high = bus;
+    else low = bus;
     const newton = off / rise;
-    if (!(Math.abs(newton) > SMALL_STEP * bus)) {
+    if (!(Math.abs(newton) > SMALL_STEP * bus && high - low > SMALL_STEP * bus)) {
       const reactive = perAmpere * current;
       const bridge = Math.sqrt(working * working + reactive * reactive);
       const fall = 2 * lead * bus - start + sourceResistance * switching * current;
@@ -161,11 +166,18 @@ function followSinusoidal(law: DutyLaw, out: ChainPoint): void {
       const down = 1 / (along * fall + duty * sourceResistance * (working + resistance * current + switching * bus));
       out.busVoltage = bus;
       out.current = current;
+      if (!(given > 0)) {
+        // the shorted winding, whatever the bus voltage is
+        out.conductance = 0;
+        out.currentSlope = (resistance / squares) * ((2 * rootShare * perAmpere * opposing) / squares - 1);
+        return;
+      }
       out.conductance = fall * down;
       out.currentSlope = -(((working + reactive * rootShare * current) / bridge) * fall + duty * sourceResistance * current) * down;
       return;
     }
     bus -= newton;
+    if (!(bus > low && bus < high)) bus = high < Number.POSITIVE_INFINITY ? 0.5 * (low + high) : 2 * low;
   }
   out.busVoltage = out.current = Number.NaN;
 }

@@ -47,7 +47,7 @@ export interface ChainPoint {
   /** NaN where the pack cannot give what is asked. */
   busVoltage: number;
   current: number;
-  /** di/d(back-EMF) at fixed duty [S], negative. */
+  /** di/d(back-EMF) at fixed duty [S], negative but where a shorted winding brakes the less the faster it turns. */
   currentSlope: number;
   /** d²i/d(back-EMF)² at fixed duty [A/V²], where asked for. */
   currentCurvature: number;
@@ -102,10 +102,14 @@ export const leakAt = (chain: ElectricalChain, duty: number): number => rippleLo
 export const bridgeVoltage = (sinusoidal: boolean, v: number, reactive: number): number =>
   sinusoidal ? Math.sqrt(v * v + reactive * reactive) : v + reactive;
 
-/** Bus voltage [V] with the motor's devices open: only idle draw, loss `leak` [S] and other loads. */
+/** Whether not even the controller's idle draw leaves a voltage: its wires and cells are all that the pack feeds. */
+export const collapsed = ({ emf, sourceResistance, idleCurrent }: ElectricalChain): boolean => !(emf > sourceResistance * idleCurrent);
+
+/** Bus voltage [V] with the motor's devices open: only idle draw, loss `leak` [S] and other loads; 0 where the pack collapses under them. */
 export function openBusVoltage(chain: ElectricalChain, leak: number): number {
   const a = 1 + chain.sourceResistance * leak;
   const b = chain.emf - chain.sourceResistance * chain.idleCurrent;
+  if (b <= 0) return 0;
   if (chain.otherPower === 0) return b / a;
   return (b + Math.sqrt(Math.max(0, b * b - 4 * a * chain.sourceResistance * chain.otherPower))) / (2 * a);
 }
@@ -113,9 +117,9 @@ export function openBusVoltage(chain: ElectricalChain, leak: number): number {
 /** Share of the voltage by which (1) misses before the pack counts as overloaded [1]. */
 const MISS = 1e-9;
 
-/** Whether the pack cannot give what a solution with `busCurrent` [A] at `busVoltage` [V] draws. */
+/** Whether the pack cannot give what a solution with `busCurrent` [A] at `busVoltage` [V] draws: idle draw through long wires may alone ask for more. */
 export const overloaded = ({ emf, sourceResistance, otherPower }: ElectricalChain, busVoltage: number, busCurrent: number): boolean =>
-  !(emf - sourceResistance * (busCurrent + otherPower / busVoltage) >= busVoltage - MISS * Math.abs(emf));
+  !(busVoltage > 0 && emf - sourceResistance * (busCurrent + otherPower / busVoltage) >= busVoltage - MISS * Math.abs(emf));
 
 /** Throttle off: no current, the pack feeds idle draw and other loads. */
 export function solveOff(chain: ElectricalChain, out: ChainPoint): void {
@@ -124,7 +128,7 @@ export function solveOff(chain: ElectricalChain, out: ChainPoint): void {
   out.currentSlope = 0;
   out.conductance = 0;
   out.duty = 0;
-  out.busCurrent = chain.idleCurrent;
+  out.busCurrent = out.busVoltage > 0 ? chain.idleCurrent : Math.max(0, chain.emf / chain.sourceResistance);
 }
 
 /** Duty that one pass of (1)–(4) asks for at `current`, with ripple, diode and path taken at `duty`; writes everything but the duty. */

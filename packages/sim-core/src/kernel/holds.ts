@@ -7,7 +7,7 @@ import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { forceNeeded } from './motion.js';
-import { balanceSpeed, loadAt, mostCurrent, speedForThrust, startFrom } from './shaft-balance.js';
+import { balanceSpeed, heldBack, loadAt, mostCurrent, speedForThrust, startFrom } from './shaft-balance.js';
 import { standAtState } from './turning-shaft.js';
 
 /** Out of reach: any duty above 1. */
@@ -86,11 +86,20 @@ function limitAt(memory: KernelMemory, backEmf: number): void {
 
 /** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
 function limitCurrent(memory: KernelMemory): void {
-  const { point, chain, chainPoint, motorLimit } = memory;
+  const { point, chain, chainPoint, motorLimit, system } = memory;
   const { current, backEmf } = chainPoint;
   mostCurrent(memory);
-  point.limit = memory.most.current;
-  if (current > point.limit) adopt(memory, solveForCurrent(chain, point.limit, backEmf, chainPoint));
+  const { most } = memory;
+  point.limit = most.current;
+  // beyond the pack's greatest power what is drawn counts, as the motor current that it stands for at the limit
+  if (most.busVoltage > 0) point.currentUnlimited = Math.max(current, (most.current * most.busVoltage) / chainPoint.busVoltage);
+  if (heldBack(memory) && most.current < motorLimit && most.busVoltage < 0.5 * chain.emf) {
+    // a solution for the current alone is that of the higher voltage, which draws less
+    chainPoint.busVoltage = most.busVoltage;
+    chainPoint.current = most.current;
+    chainPoint.busCurrent = system.controller.batteryCurrentLimit;
+    adopt(memory, most.duty);
+  } else if (heldBack(memory)) adopt(memory, solveForCurrent(chain, point.limit, backEmf, chainPoint));
   else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
   else adopt(memory, chainPoint.duty);
 }

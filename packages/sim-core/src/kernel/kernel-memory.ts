@@ -88,8 +88,8 @@ export interface KernelMemory {
   folded: boolean;
   /** dM/dω of the load at the motor's shaft [N·m·s/rad]. */
   loadSlope: number;
-  /** Most current that the controller's limits leave [A], and its slope in the back-EMF [S]. */
-  readonly most: { current: number; slope: number };
+  /** Most current that the controller's limits leave [A], and its slope in the back-EMF [S]; bus voltage [V] and duty at the limit of the battery current. */
+  readonly most: { current: number; slope: number; busVoltage: number; duty: number };
   /** Speed of the vehicle at the state being solved [m/s]. */
   vehicleSpeed: number;
   /** Acceleration that the step imposes, NaN where speed is a state [m/s²]; sine of the climb it sets. */
@@ -158,7 +158,7 @@ export function kernelMemory(system: DriveSystem): KernelMemory {
     fixedCurrent: Number.NaN,
     folded: false,
     loadSlope: 0,
-    most: { current: 0, slope: 0 },
+    most: { current: 0, slope: 0, busVoltage: Number.NEGATIVE_INFINITY, duty: 0 },
     vehicleSpeed: 0,
     imposed: Number.NaN,
     setClimb: 0,

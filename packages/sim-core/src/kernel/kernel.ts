@@ -21,7 +21,7 @@ import { initialState, kernelMemory, loadSystem } from './kernel-memory.js';
 import { heldSpeedAt, shareAt } from './motion.js';
 import type { OperatingPoint } from './operating-point.js';
 import { powerFlows } from './power-flows.js';
-import { mostCurrent, startFrom } from './shaft-balance.js';
+import { heldBack, mostCurrent, startFrom } from './shaft-balance.js';
 import { solvePoint } from './solve-point.js';
 import type { StatePlaces } from './state-places.js';
 import { turningInertia } from './turning-shaft.js';
@@ -133,7 +133,7 @@ export function createKernel(system: DriveSystem): Kernel {
     shaftTorque(duty, speed) {
       solveAtDuty(chain, duty, point.torqueConstant * speed, chainPoint);
       mostCurrent(memory);
-      const current = Math.min(chainPoint.current, memory.most.current);
+      const current = heldBack(memory) ? memory.most.current : chainPoint.current;
       return point.torqueConstant * current - (speed > 0 ? lossTorque(memory.system.motor, speed, memory.flux) : 0);
     },
     currentEnds(duty, fastest) {

@@ -9,6 +9,8 @@ import type { KernelMemory } from './kernel-memory.js';
 const ROOT_TOLERANCE = 1e-13;
 /** A last step this small, relative to the speed, is taken along load and chain as they curve: what is left is its third power. */
 const LAST_STEP = 1e-4;
+/** Share of a voltage below which it is not lower than another [1]. */
+const ROUNDING = 1e-9;
 /** Share of the last root below which a forecast is not believed [1]. */
 const NEAREST = 0.5;
 const MOST_ITERATIONS = 200;
@@ -48,19 +50,29 @@ export function foldBlades(memory: KernelMemory): void {
   memory.loadSlope = 0;
 }
 
-/** Most motor current [A] that the controller's limits leave at the chain's back-EMF, and its slope in it, into `memory.most`. */
+/**
+ * Most motor current [A] that the controller's limits leave at the chain's back-EMF, and its slope in it, into `memory.most`. Beyond the pack's
+ * greatest power less motor current flows the more is drawn: the bus voltage tells there whether the limit is passed.
+ */
 export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: KernelMemory): void {
   const { batteryCurrentLimit } = system.controller;
   most.current = motorLimit;
   most.slope = 0;
+  most.busVoltage = Number.NEGATIVE_INFINITY;
   if (batteryCurrentLimit !== Number.POSITIVE_INFINITY) {
     const held = currentAtBatteryLimit(chain, batteryCurrentLimit, chainPoint.backEmf);
+    most.busVoltage = held.busVoltage;
     if (held.current < motorLimit) {
       most.current = held.current;
       most.slope = held.slope;
+      most.duty = held.duty;
     }
   }
 }
+
+/** Whether more flows at the chain's point than `memory.most` leaves. */
+export const heldBack = ({ chainPoint, most }: KernelMemory): boolean =>
+  chainPoint.current > most.current || chainPoint.busVoltage < (1 - ROUNDING) * most.busVoltage;
 
 /** Braking current [A] where the limiter holds it, and its slope, into `memory.most`: the limit, or full throttle's where even that brakes harder. */
 function brakingHeld({ chain, chainPoint, most, motorLimit }: KernelMemory): void {
@@ -89,7 +101,7 @@ function balance(memory: KernelMemory): void {
     if (chainPoint.current < 0) solveDuty(chain, chainPoint);
     mostCurrent(memory);
     if (chainPoint.current < -memory.motorLimit) brakingHeld(memory);
-    const limited = chainPoint.current > most.current || chainPoint.current < -memory.motorLimit;
+    const limited = heldBack(memory) || chainPoint.current < -memory.motorLimit;
     current = limited ? most.current : chainPoint.current;
     slope = limited ? most.slope : chainPoint.currentSlope;
   }

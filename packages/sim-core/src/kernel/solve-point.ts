@@ -1,6 +1,6 @@
 /** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. @module */
 
-import { LEAST_DUTY, overloaded } from '../drive/electrical-chain.js';
+import { collapsed, LEAST_DUTY, overloaded } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
 import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery/battery.js';
 import { deratingShare, pathResistanceAt, rippleLoss } from '../parts/controller.js';
@@ -67,7 +67,10 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   memory.imposed = imposed === undefined ? Number.NaN : step.duration === 0 ? 0 : (imposed.to - imposed.from) / step.duration;
   memory.setClimb = step.grade === undefined && step.climb === undefined ? 0 : climbAt(memory, t, memory.vehicleSpeed);
   if (system.load.kind === 'wheel') limitsOfGrip(memory);
-  if (hold === 'throttle') {
+  if (collapsed(chain)) {
+    memory.duty = 0;
+    holdThrottle(memory);
+  } else if (hold === 'throttle') {
     // off is no end of a ramp: a controller that brakes, or blades that unfold, do so as soon as it is on
     const least = flatOut || step.value.from === step.value.to ? 0 : LEAST_DUTY;
     memory.duty = Math.min(1, Math.max(least, value));
@@ -82,7 +85,7 @@ export function solvePoint(memory: KernelMemory, t: number, y: Float64Array): vo
   point.inputPower =
     inputPower(point.windingResistance, point.torqueConstant, point.speed, point.current) +
     system.controller.rippleInMotor * point.rippleLoss;
-  point.packCurrent = system.drives * (point.busCurrent + chain.otherPower / point.busVoltage);
+  point.packCurrent = system.drives * (point.busCurrent + (point.busVoltage > 0 ? chain.otherPower / point.busVoltage : 0));
   point.cellVoltage =
     point.openCircuit -
     y[memory.at.polarisation] -

@@ -207,6 +207,8 @@ function weighted(
     return { z, log: Number.isFinite(log) ? log : Number.NEGATIVE_INFINITY };
   });
   const top = Math.max(...draws.map(({ log }) => log));
+  // no draw has an answer: what is known stays, and nobody takes it for more
+  if (top === Number.NEGATIVE_INFINITY) return { posterior: { mean, directions }, effectiveDraws: 0 };
   const weights = draws.map(({ log }) => Math.exp(log - top));
   const total = weights.reduce((sum, each) => sum + each, 0);
   const along = draws.map(({ z }) => directions.map((direction) => dot(direction.along, z)));

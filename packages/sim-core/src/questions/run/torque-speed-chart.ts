@@ -30,7 +30,7 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
   const top = Math.max(1.25 * p.speed, (1.02 * system.battery.cellsInSeries * p.openCircuit) / p.torqueConstant);
   // a run that ended where the drive has no operating point has no lines either
   const place = { time, vehicleSpeed: y[kernel.at.speed], charge: y[kernel.at.charge] };
-  if (!Number.isFinite(top)) return { ...place, speed: [], lines: [], load: [], crossings: [], held };
+  if (!Number.isFinite(top) || p.busVoltage === 0) return { ...place, speed: [], lines: [], load: [], crossings: [], held };
   const even = Array.from({ length: POINTS + 1 }, (_, k) => (top * k) / POINTS);
   const corners = throttles.map((throttle) => kernel.currentEnds(throttle, top));
   const speed = [...new Set([...even, ...corners])].sort((a, b) => a - b);
