@@ -83,6 +83,13 @@ export function leftOut(path: string): LeftOut | undefined {
   return { asked: [...asked], numbers: [...numbers.values()], choices: [...choices.values()], sure: [...sure] };
 }
 
+/** What ranks candidates where nothing is said. */
+export function usualObjective(): string {
+  const made = prepare(DRIVES['boat']);
+  if (made.kind !== 'ready') throw new Error(JSON.stringify(made, null, 1));
+  return `**${made.prepared.scenario.objective}**`;
+}
+
 /** As people write it: 4 mΩ, not 4.00 mΩ. */
 export const plain = (text: string): string => text.replace(/(\d)\.0+(?=\D|$)/, '$1').replace(/(\.\d*?)0+(?=\D|$)/, '$1');
 

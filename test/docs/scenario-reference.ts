@@ -5,7 +5,7 @@ import { logProfile } from '@shaftwork/sim-core/scenario/schema/log';
 import { profileEntry } from '@shaftwork/sim-core/scenario/schema/profile';
 import { readingRow } from '@shaftwork/sim-core/scenario/schema/readings';
 import { boundsOf } from './bounds-of.js';
-import { leftOut, leftOutText } from './left-out.js';
+import { leftOut, leftOutText, usualObjective } from './left-out.js';
 
 export const REFERENCE = new URL('../../packages/cli/docs/scenario-reference.md', import.meta.url);
 
@@ -43,6 +43,7 @@ function keysOf(schema: JsonSchema, shown: string, path: string): readonly Key[]
 const WORDS = /(^|\.)(source|use)$/;
 const without = (path: string): string => {
   if (WORDS.test(path)) return '';
+  if (path === 'objective') return usualObjective();
   const found = leftOut(path);
   return found === undefined ? '' : leftOutText(found);
 };

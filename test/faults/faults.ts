@@ -174,5 +174,5 @@ if (can('unshare', '-n', 'true'))
 else console.log('  not tried: only the superuser may take the network away');
 
 rmSync(root, { recursive: true, force: true });
-console.log(`${tried} faults tried from seed ${seed}: ${bad} with something half-written, lost or untold.`);
+console.log(`${tried} faults tried from seed ${seed}: ${bad} with something half-written, lost or unreported.`);
 process.exitCode = bad > 0 ? 1 : 0;

@@ -54,6 +54,7 @@ function others({ path, choices }: Key, value: Plain): readonly Plain[] {
   const text = String(value);
   const [digits] = /-?[\d.]+(e-?\d+)?/.exec(text) ?? [];
   if (digits === undefined) throw new Error(`${path} has no number: is it words?`);
+  if (Number(digits) === 0) return ['1', '2'].map((more) => text.replace(digits, more));
   return FACTORS.map((factor) => text.replace(digits, String(Number((Number(digits) * factor).toPrecision(6)))));
 }
 

@@ -32,6 +32,13 @@ it('says of keys what is known to happen without them', () => {
   expect(leftOut('no.such')).toBeUndefined();
 });
 
+it('says what is taken or asked for in place of every kind', () => {
+  // a default that is no rule and no choice would leave this cell empty
+  const kinds = rows.filter((cells) => cells.length === 7 && /^(`[\w-]+` ?){2,}$/.test(cells[3]));
+  expect(kinds.length).toBeGreaterThan(20);
+  expect(kinds.filter((cells) => cells[5] === '').map(([, key]) => key)).toEqual([]);
+});
+
 it('names every choice that stands in for one of its keys', () => {
   const keys = new Set(Object.values(CHOICES).map(({ key }) => key));
   const sections = page.split(/^## /m);

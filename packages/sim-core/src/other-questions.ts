@@ -150,7 +150,7 @@ export interface ScenarioCheck {
   readonly costly: CostlyResult;
   /** Data that were not given. */
   readonly assumptions: readonly Assumption[];
-  /** What was read, and what it gainsays. */
+  /** What was read, and what it contradicts. */
   readonly readings?: ReadingsResult;
   readonly findings?: readonly Contradiction[];
 }

@@ -37,7 +37,7 @@ export async function cool(io: Terminal, path: string, options: CoolOptions): Pr
   }
   io.out(results.map(textOf).join('\n'));
   if (results.some(({ failing }) => failing.length > 0))
-    io.note(`${wrap(`Next: write one of these lines into the candidate, then npx shaftwork run ${typed(path)} tells the same chance.`)}\n`);
+    io.note(`${wrap(`Next: write one of these lines into the candidate, then npx shaftwork run ${typed(path)} gives the same chance.`)}\n`);
   return code;
 }
 

@@ -108,7 +108,7 @@ function readPart(io: Io, folder: string, path: string): string | ScenarioProble
   }
 }
 
-/** A candidate named on the command line, or undefined where none was; throws InputFault for a name that is none. */
+/** A candidate named on the command line, or undefined where none was; throws InputFault for an unknown name. */
 export function candidateNamed({ candidates }: PreparedScenario, name: string | undefined, flag = '--candidate'): string | undefined {
   if (name === undefined || candidates.some((each) => each.name === name)) return name;
   throw new InputFault(`${flag}: expected one of ${candidates.map((each) => each.name).join(', ')}; found ${name}.`);

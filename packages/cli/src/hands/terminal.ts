@@ -38,7 +38,7 @@ const coloursOf = (on: boolean): Colours => {
   return { strong: bold, faint: dim, bad: red };
 };
 
-/** Throws InputFault for a word after --color that is none of auto, never and always. */
+/** Throws InputFault for a word after --color other than auto, never and always. */
 export function terminalOf(io: Io, { quiet = false, verbose = false, color = 'auto' }: GlobalOptions): Terminal {
   if (!WHEN.includes(color)) throw new InputFault(`--color takes auto, never or always; found ${color}. For help: npx shaftwork --help`);
   if (quiet && verbose) throw new InputFault('--quiet and --verbose exclude each other: keep one of them.');

@@ -34,12 +34,19 @@ export async function renderIdentified(result: IdentifyResult, { version, date }
     {
       id: 'numbers',
       word: 'Numbers',
-      heading: told.length === 0 ? 'The log tells no number' : 'What the log tells',
+      heading: told.length === 0 ? 'The log determines no number' : 'What the log determines',
       body: numbersTable(result),
     },
     ...(told.length === result.numbers.length
       ? []
-      : [{ id: 'refused', word: 'Not told', heading: 'What the log does not tell, and which run would', body: refusedList(result) }]),
+      : [
+          {
+            id: 'refused',
+            word: 'Left open',
+            heading: 'What the log leaves open, and which run would settle it',
+            body: refusedList(result),
+          },
+        ]),
     {
       id: 'fits',
       word: 'Fit',
@@ -106,7 +113,7 @@ const refusedList = ({ numbers }: IdentifyResult): Html =>
 
 function takenLines({ taken, singular, rank, unknowns }: IdentifyResult): string[] {
   const values = singular.map((each) => formatNumber(each, { significant: 2 })).join(', ');
-  return [...taken, `${rank} of ${unknowns} directions are told by the log: singular values over what was known before ${values}`];
+  return [...taken, `${rank} of ${unknowns} directions are determined by the log: singular values over what was known before ${values}`];
 }
 
 async function fitFigure(result: IdentifyResult, fit: ReadingFit, number: number): Promise<Html> {

@@ -81,7 +81,7 @@ export function withRamps(step: ProfileStep, change: (ramp: Ramp) => Ramp): Prof
 /** The value of a ramp at a share of its time [1]; in the ramp’s own unit. */
 export const rampAt = (ramp: Ramp, share: number): number => ramp.from + (ramp.to - ramp.from) * share;
 
-/** Whether the rotor is held fast at full throttle; a ramp that begins or ends at rest is none. */
+/** Whether the rotor is held fast at full throttle; a ramp that begins or ends at rest is not. */
 export const isRotorHeld = ({ hold, value }: Pick<ProfileStep, 'hold' | 'value'>): boolean =>
   hold === 'shaftSpeed' && value.from === 0 && value.to === 0;
 

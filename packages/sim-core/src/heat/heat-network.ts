@@ -47,7 +47,7 @@ export const THROUGH_FLOW_SPEED = 10;
 
 const inSeries = (a: number, b: number): number => (b === 0 ? 0 : 1 / (1 / a + 1 / b));
 
-/** An infinite conductance joins two bodies into one: no heat is reckoned between them. */
+/** An infinite conductance joins two bodies into one: no heat is calculated between them. */
 const between = (conductance: number, difference: number): number =>
   conductance === Number.POSITIVE_INFINITY ? 0 : conductance * difference;
 

@@ -45,7 +45,7 @@ export interface DryPaths<N extends Quantities = PlainNumbers> {
   /** Conductance of the joint with the mount, from an outrunner's stator or an inrunner's can; of the whole way to the air where no surface is told [W/K]. */
   readonly toMount: N['conductance'];
   readonly mount: MountSurface<N> | undefined;
-  /** A given conductance of the whole way from can to air, in place of its surfaces; 0 where they are reckoned [W/K]. */
+  /** A given conductance of the whole way from can to air, in place of its surfaces; 0 where they are calculated [W/K]. */
   readonly canToAir: N['conductance'];
   /** From the controller to the air of its compartment [W/K]. */
   readonly controllerToAir: N['conductance'];

@@ -58,7 +58,7 @@ const sum = (a: StepStatistics, b: StepStatistics): StepStatistics => ({
 /**
  * Integrates from t0 to t1, or to the first event, and leaves the state reached in y0. Shows each accepted step, the last one cut at the
  * event, to onStep. A workspace spares the Dormand–Prince method its allocations; one integration at a time may use it.
- * Throws IntegrationFailure where it cannot go on, RangeError where it is asked for something senseless.
+ * Throws IntegrationFailure where it cannot go on, RangeError where tolerances or times make no sense.
  */
 export function integrate(
   system: OdeSystem,

@@ -42,7 +42,7 @@ export function differences(
   }
 }
 
-/** (2) [1/s]; `jacobian` is written over, `square` is spare. NaN where an entry is none. */
+/** (2) [1/s]; `jacobian` is written over, `square` is spare. NaN where an entry is not a number. */
 export function fastestRate(n: number, jacobian: Float64Array, allowed: Float64Array, square: Float64Array): number {
   let [power, next] = [jacobian, square];
   for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) power[i * n + j] *= allowed[j] / allowed[i];

@@ -56,7 +56,7 @@ const BETA = 0.7102;
 const VARIANCE = 1.0526;
 const BELIEF = 4;
 const STEP = 1e-4;
-/** A residual that is none counts as this many times its noise; a deviate goes no further than this. */
+/** A residual that is not a number counts as this many times its noise; a deviate goes no further than this. */
 const WORST = 1e4;
 const FARTHEST = 12;
 const MOST_PASSES = 14;

@@ -8,7 +8,7 @@ import { PROBLEM_EXPLANATIONS } from './problem-explanations.js';
 
 const ALL: Readonly<Record<string, Explanation>> = { ...PROBLEM_EXPLANATIONS, ...FINDING_EXPLANATIONS, ...AUDIT_EXPLANATIONS, ...GLOSSARY };
 
-/** The text for a kind of problem or finding or a word of the report, however it is spelt; undefined for a word that is none. */
+/** The text for a kind of problem or finding or a word of the report, however it is spelt; undefined for an unknown word. */
 export function explanationOf(word: string): Explanation | undefined {
   const folded = (text: string): string => text.toLowerCase().replace(/[-_ ]/g, '');
   const known = Object.keys(ALL).find((key) => folded(key) === folded(word));

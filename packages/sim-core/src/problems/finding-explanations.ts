@@ -130,7 +130,7 @@ export const FINDING_EXPLANATIONS = {
     meaning:
       'The step slows down, or goes down, faster than the drive brakes it; the rest would be left to brakes or to drag. A held speed is never braked by a propeller: it is let go to turn freely.',
     causes: [
-      'Braking is none, and the step slows down quickly.',
+      'The controller does not brake, and the step slows down quickly.',
       'The controller limits the current while braking too.',
       'A descent asks a propeller to brake.',
     ],

@@ -71,12 +71,12 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
     'Intermittent duty: load and rest in turn, the same cycle again and again; 25 % means a quarter of the cycle under load (IEC 60034-1).',
   ),
   reading: term(
-    'What an instrument showed: volts, amperes, turns, thrust, a winding’s resistance, a temperature. The numbers of the scenario are moved towards what it says and their intervals shrink, each as far as the reading tells of it; a reading three standard deviations off is told with what it gainsays.',
+    'What an instrument showed: volts, amperes, turns, thrust, a winding’s resistance, a temperature. The numbers of the scenario are moved towards what it says and their intervals shrink, each as far as the reading tells of it; a reading three standard deviations off is told with what it contradicts.',
     'readings: [{ throttle: 100 %, voltage: 11.2 V ± 1 %, battery_current: 31 A ± 3 % }, { after: 60 s, can: 58 °C ± 2 K }]',
     '“shaftwork check” lists the readings and what they narrowed.',
   ),
   'bench reading': term(
-    'Voltage and current at the controller and the speed, read together at full throttle with the propeller on: they tell the resistance, or gainsay the sheet.',
+    'Voltage and current at the controller and the speed, read together at full throttle with the propeller on: they give the resistance, or contradict the sheet.',
     'propeller: { …, measured_with: First, points: [{ shaft_speed: 9300 rpm, battery_current: 31 A, voltage: 11.2 V }] } and motor: { resistance: from-reading }',
   ),
   'from warm': term('From the mean temperatures of the run, where “from cold” begins at those of its start.'),
@@ -101,7 +101,7 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
   ),
   'told by the log': term(
     'A number that a log knows better than a sheet or a rule would. One that it does not tell is refused, however well the curve fits.',
-    'Make the run that is named with it: it is reckoned from your own bench.',
+    'Make the run that is named with it: it is calculated from your own bench.',
   ),
   'bench day': term(
     'The runs that tell most of a limit that is not sure, one after another, each chosen with those before it in mind.',

@@ -226,7 +226,7 @@ export interface GivenCooling extends Section {
     readonly thickness?: Datum<'length'>;
     readonly covers?: 'can' | 'mount';
   };
-  /** A tube round the motor, reckoned from its flow. */
+  /** A tube round the motor, calculated from its flow. */
   readonly waterCoil?: Section & {
     readonly bore?: Datum<'length'>;
     readonly length?: Datum<'length'>;

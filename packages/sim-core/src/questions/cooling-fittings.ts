@@ -58,7 +58,7 @@ export function sizesOf(remedy: Remedy, given: GivenDrive, system: DriveSystem):
   switch (remedy) {
     case 'heat-sink': {
       if (heat.sink !== undefined) return 'there is a heat sink already: enlarge that one in the scenario and run again';
-      if (heat.sideArea === 0 && !outrunner) return 'the given way from can to air is the whole one; drop it to have fins reckoned';
+      if (heat.sideArea === 0 && !outrunner) return 'the given way from can to air is the whole one; drop it to have fins calculated';
       const [length, breadth] = outrunner ? [40, 40] : [millimetres(motor.canLength), millimetres(Math.PI * motor.canDiameter)];
       const fins = Math.max(2, Math.floor(breadth / FIN_PITCH));
       return FIN_HEIGHTS.map((height) => ({
@@ -82,7 +82,7 @@ export function sizesOf(remedy: Remedy, given: GivenDrive, system: DriveSystem):
     }
     case 'air': {
       if (heat.sideArea + heat.endArea === 0 && heat.throughFlow === 0 && heat.sink === undefined && heat.mount === undefined)
-        return 'the given ways to the air do not change with it; drop them to have the air reckoned';
+        return 'the given ways to the air do not change with it; drop them to have the air calculated';
       return AIR_SPEEDS.filter((speed) => speed > heat.airSpeed).map((speed) => ({
         remedy,
         words: `air past the motor at ${speed} m/s besides what it has from the vehicle`,

@@ -68,5 +68,5 @@ export function identifySentence(result: IdentifyResult): string {
   const told = result.numbers.filter((number) => number.told).length;
   const thing = { motor: 'motor', heat: 'motor’s heat', pack: 'pack' }[result.kind];
   const sure = result.settled ? '' : ' The fit did not settle: do not use its numbers.';
-  return `${result.rows} rows tell ${told} of ${result.numbers.length} numbers of the ${thing}; ${result.rank} of ${result.unknowns} unknown directions are told by the log, the rest by rules.${sure}`;
+  return `${result.rows} rows determine ${told} of ${result.numbers.length} numbers of the ${thing}; ${result.rank} of ${result.unknowns} unknown directions are told by the log, the rest by rules.${sure}`;
 }

@@ -48,12 +48,12 @@ export function readingsNote({ lines, settled, effectiveDraws }: ReadingsResult)
   return `${count}, for every candidate that shares them; the list of what was assumed tells which.${how}${lost}`;
 }
 
-/** What a reading gainsays, and what to do about it. */
+/** What a reading contradicts, and what to do about it. */
 export function contradictionSentence(finding: Contradiction): string {
   const { reading, line, dimension, value, bound, deviations, against, asked, written, askedDimension } = finding;
   const whole =
     against === undefined || asked === undefined || written === undefined || askedDimension === undefined
-      ? 'It gainsays the other readings'
+      ? 'It contradicts the other readings'
       : `To agree, the ${against} would have to be ${show(asked, askedDimension)}, not ${show(written, askedDimension)}`;
   return `Line ${line}: ${show(value, dimension)} were read as ${reading}, where ${show(bound, dimension)} were to be expected, ${formatNumber(deviations, { decimals: 1 })} standard deviations off. ${whole}: look at the reading, its unit, and whether this was what was driven.`;
 }

@@ -1,4 +1,4 @@
-/** Readings in a scenario: what they narrow and move, for whom, what they gainsay, and that the draws keep what they tie together. */
+/** Readings in a scenario: what they narrow and move, for whom, what they contradict, and that the draws keep what they tie together. */
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { planDoubtOf, withDoubt, workDoubtOf } from '@shaftwork/sim-core/other-questions';
@@ -185,7 +185,7 @@ describe('heat', () => {
   });
 });
 
-describe('what a reading gainsays', () => {
+describe('what a reading contradicts', () => {
   it('is told with the number that would have to move farthest, and the line', () => {
     const { lesson, candidates, ...rest } = read('throttle: 100 %, voltage: 11.1 V, shaft_speed: 3900 rpm ± 0.5 %');
     const [finding] = lesson?.findings ?? [];

@@ -6,6 +6,7 @@ import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { DEMOS, demo } from '../../../demo.js';
+import { DRIVES } from '../../../properties/key-drives.js';
 
 const accountsOf = (name: string) => {
   const { candidates, scenario } = demo(name);
@@ -29,6 +30,17 @@ describe.each(DEMOS)('%s', (name) => {
       expect(meanVoltage).toBeLessThan(4.3);
     }
   });
+});
+
+it.each(Object.keys(DRIVES))('%s: the drives that have every key between them close theirs too', (name) => {
+  const made = prepareScenario(JSON.stringify({ title: 'Accounts', candidates: [{ name: 'A' }], ...DRIVES[name] }));
+  if (made.kind !== 'ready') throw new Error(JSON.stringify(made, null, 1));
+  const { candidates, scenario } = made.prepared;
+  for (const { data } of candidates) {
+    const { recorded } = simulate(realise(data), scenario.profile, { method: 'dormand-prince', relative: 1e-6, record: true });
+    expect(Math.abs(recorded?.energy.residual ?? Number.NaN)).toBeLessThan(1e-6);
+    expect(Math.abs(recorded?.energy.heatResidual ?? Number.NaN)).toBeLessThan(1e-6);
+  }
 });
 
 it('a bench supply does not empty: nothing is open', () => {

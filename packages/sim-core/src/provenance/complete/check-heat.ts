@@ -82,7 +82,7 @@ export function checkHeat(
         placeOf(thermal.canToAir, heatKey('can_to_air')),
         'can_to_air or cooling.air',
         'both',
-        'a given can_to_air does not change with the air; drop it to have it reckoned from the air speed',
+        'a given can_to_air does not change with the air; drop it to have it calculated from the air speed',
       );
   }
   const { capacity } = heat;

@@ -3,7 +3,7 @@
 import { RULES } from '../../provenance/rules/rules.js';
 import type { RunInput } from '../candidate.js';
 
-/** The stack of a candidate [m]: given, or by the rule of its layout, as the gap's conductance was reckoned with. */
+/** The stack of a candidate [m]: given, or by the rule of its layout, as the gap's conductance was calculated with. */
 export function stackOf({ given, data }: RunInput): number {
   const own = given.motor?.stackLength?.value;
   if (own !== undefined) return own;

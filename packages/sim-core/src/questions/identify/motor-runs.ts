@@ -1,5 +1,5 @@
 /**
- * Runs that could still be made of a motor on its bench, reckoned from what is known of it: what each would tell beside the log.
+ * Runs that could still be made of a motor on its bench, calculated from what is known of it: what each would tell beside the log.
  *
  * A run's rows are made at the constants found, read by the same instruments; what they add to the information gives the intervals that would be
  * left. *Source* D-optimal thinking, A. C. Atkinson & A. N. Donev, Optimum Experimental Designs, 1992, ch. 6 (from memory).

@@ -53,7 +53,7 @@ export function meanWarmth(trace: Trace): ByBody {
   });
 }
 
-/** All ratings of one drive. Throws RangeError on a charge or cycle that is none. */
+/** All ratings of one drive. Throws RangeError on a charge or cycle out of range. */
 export function rate(system: DriveSystem, ask: RateAsk): { readonly rating: RatingResult; readonly partThrottle: PartThrottleResult } {
   const { charge, cycle } = ask;
   if (!(charge > 0 && charge <= 1)) throw new RangeError(`A pack is held at a charge above 0 and at most 100 %, not ${charge}.`);

@@ -147,7 +147,7 @@ function surprising(lines: ReadingsResult['lines']): number[] {
   return size(worst) > SURPRISING ? [worst] : [];
 }
 
-/** What a reading gainsays: the number that it would move farthest, or the other readings. */
+/** What a reading contradicts: the number that it would move farthest, or the other readings. */
 function contradiction(
   { taken }: NumberRead,
   { candidate, words, value, dimension, expected, off }: ReturnType<typeof lineOf>,
@@ -172,7 +172,7 @@ function contradiction(
   };
 }
 
-/** A run with what the readings of its drive gainsay. */
+/** A run with what the readings of its drive contradict. */
 export const withReadings = (lesson: Lesson | undefined, run: CandidateResult): CandidateResult =>
   lesson === undefined
     ? run

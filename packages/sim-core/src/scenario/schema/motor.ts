@@ -80,7 +80,7 @@ export const motor = section(
       },
       'heat data, where known; given data win over estimates',
     ),
-    label_kv: quantity('speedConstant', 'Kv on the label, where kv is measured: it tells how far labels are off', '610 rpm/V', POSITIVE),
+    label_kv: quantity('speedConstant', 'Kv on the label, where kv is measured: it shows how far labels are off', '610 rpm/V', POSITIVE),
     label_resistance: quantity(
       'resistance',
       'resistance on the sheet, between two leads, where resistance is measured',

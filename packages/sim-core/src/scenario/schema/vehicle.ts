@@ -6,6 +6,9 @@ import { fromUnit } from '../../quantities/index.js';
 import { NOT_NEGATIVE, POSITIVE, SHARE, SHARE_BUT_NONE } from './bounds.js';
 import { choice, count, entry, group, quantity, rising, section } from './fields.js';
 
+/** What a temperature may be that a part can have. */
+const LIMIT = { from: fromUnit<'temperature'>(0, '°C'), to: fromUnit<'temperature'>(400, '°C') };
+
 export const wheel = section(
   {
     radius: quantity('length', 'rolling radius', '43 mm', POSITIVE),
@@ -78,7 +81,7 @@ export const cooling = section(
         contact: quantity('conductance', 'conductance of the joint between tube and motor', '2 W/K', POSITIVE),
         covers: choice(['can', 'mount'], 'what the water cools'),
       },
-      'a tube round the motor fed by a scoop or a pump, reckoned from its flow',
+      'a tube round the motor fed by a scoop or a pump, calculated from its flow',
     ),
     heat_sink: section(
       {
@@ -162,7 +165,6 @@ export const cooling = section(
   'what takes the heat away',
 );
 
-const LIMIT = { from: fromUnit<'temperature'>(0, '°C'), to: fromUnit<'temperature'>(400, '°C') };
 const temperature = (of: string, example: string) => quantity('temperature', `largest temperature of ${of}`, example, LIMIT);
 
 export const limits = section(
