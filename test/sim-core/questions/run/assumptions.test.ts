@@ -6,7 +6,7 @@ import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { logNormal95, NO_SPREAD, normal95 } from '@shaftwork/sim-core/quantities/spread';
 import { assumedNumbers, assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
 import { describe, expect, it } from 'vitest';
-import { OUTRUNNER, preparedOf } from '../../provenance/drives.js';
+import { OUTRUNNER, preparedOf, type Section } from '../../provenance/drives.js';
 
 const at = (line: number) => ({ file: 'a.yaml', line, column: 1, path: 'motor' });
 const exact = givenDatum('motor.can.length', 'length', 0.03, NO_SPREAD, at(1));
@@ -110,4 +110,34 @@ it('choices come after the numbers, each once, yes and no for what is either', (
   expect(list.slice(first).every(({ kind }) => kind === 'choice')).toBe(true);
   const folding = list.find(({ origin }) => origin === 'folding');
   expect(folding).toMatchObject({ value: 'no', candidates: ['A', 'B'], path: 'propeller.folding' });
+});
+
+describe('what was counted or made of what was given', () => {
+  const told = (drive: Section): string[] => assumptionsOf(preparedOf(drive).candidates).map(({ words, value }) => `${words}: ${value}`);
+
+  /** Lines of what can be counted. */
+  const COUNTED = /^(number of )?magnet poles|^pairs of connectors/;
+
+  it('poles and plugs are told where nobody gave them', () => {
+    const bare = told({});
+    expect(bare).toContain('magnet poles of the outrunner: 14');
+    expect(bare).toContain('pairs of connectors: 2');
+    expect(bare.filter((line) => COUNTED.test(line))).toHaveLength(2);
+  });
+
+  it('and not where they were counted', () => {
+    const counted = told({ motor: { ...OUTRUNNER, poles: 12 }, wiring: { connectors: 1 } });
+    expect(counted.filter((line) => COUNTED.test(line))).toEqual([]);
+  });
+
+  it('the scatter of points about their fit is no assumption; how far off it leaves the propeller is', () => {
+    const points = [6000, 8000, 10_000].map((turns) => ({
+      shaft_speed: `${turns} rpm`,
+      thrust: `${4 * (turns / 8000) ** 2} N`,
+      torque: `${0.05 * (turns / 8000) ** 2} N*m`,
+    }));
+    const lines = told({ propeller: { kind: 'measured-points', diameter: '9 in', points } });
+    expect(lines.filter((line) => line.includes('scatter'))).toEqual([]);
+    expect(lines).toContain('factor on the thrust fitted to the measured points: 1');
+  });
 });

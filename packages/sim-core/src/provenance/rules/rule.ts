@@ -44,6 +44,8 @@ export interface Rule<D extends Dimension = Dimension, I extends Inputs = Inputs
   readonly value?: number;
   /** Of a default that follows from a class or grade that was given: nothing is assumed then. */
   readonly said?: true;
+  /** Of what is made of what was given, or what there is none of: nothing is assumed then either. */
+  readonly made?: 'value' | 'nothing';
   readonly source: string;
 }
 

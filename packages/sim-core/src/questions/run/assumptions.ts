@@ -8,7 +8,7 @@
 import { type Datum, isDatum, type Unknown, valuesOf } from '../../provenance/datum.js';
 import { drawer } from '../../provenance/realise.js';
 import { CHOICES, type Chosen } from '../../provenance/rules/choices.js';
-import { RULES, ruleOf } from '../../provenance/rules/rules.js';
+import { ruleOf } from '../../provenance/rules/rules.js';
 import { summed, unknownsOf } from '../../provenance/unknowns.js';
 import { writtenWords } from '../../provenance/written.js';
 import { deviationOf, interval95, ofDeviation, STANDARD_DEVIATIONS_95, together } from '../../quantities/index.js';
@@ -93,9 +93,9 @@ function toldOf(
       : { words: writtenWords(subject), kind: 'given', origin: subject, source: usual };
   }
   const { kind, rule: id } = origin;
-  const { words, source: ruleSource } = RULES[id];
+  const { words, source: ruleSource, made } = ruleOf(id);
   const sure = unknown.spread.shape === 'none' && (own === undefined || own.spread.shape === 'none');
-  if (sure && (kind === 'derived' || ruleSource === 'definition')) return undefined;
+  if (made !== undefined || (sure && (kind === 'derived' || ruleSource === 'definition'))) return undefined;
   return { words, kind, origin: id, source: ruleSource };
 }
 
