@@ -2,7 +2,21 @@
 
 import { waterVapourPressure } from '../../media/water.js';
 import { BLADE_SECTION_ERROR, BLADE_SET_ERROR } from '../../parts/propeller/blade-table.js';
-import { definition, fixed, measurable, PROPELLER_ERRORS, type Rule, rule, scaled, unmeasured, value, without } from './rule.js';
+import {
+  type Doubt,
+  definition,
+  fixed,
+  type Inputs,
+  measurable,
+  PROPELLER_ERRORS,
+  type Rule,
+  rule,
+  scaled,
+  unmeasured,
+  type Values,
+  value,
+  without,
+} from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 /** The angle of a calculated blade: what is known of it, and how far off that may be [rad]. */
@@ -17,11 +31,11 @@ const bladeAngle = (from: string) =>
   );
 const SECTION = `${PROPELLER_ERRORS}; a swept-back blade pulls a sixth less`;
 
+/** What driving the propeller narrows. */
+const driven = <I extends Inputs>(common: Doubt<I>['common'], own?: Doubt['own']): Doubt<I> => measurable('propeller', null, common, own);
+
 /** What is known of a measured curve: the tolerance written beside its points, and their scatter about it [1]. */
-interface Measured {
-  readonly written: number;
-  readonly scatter: number;
-}
+type Measured = Values<{ written: 'fraction'; scatter: 'fraction' }>;
 
 const setSpread =
   (of: 'thrust' | 'power') =>
@@ -66,34 +80,22 @@ export const LOAD_RULES = {
     unmeasured(percent(150)),
     'half of it the screw, blades 0.03 diameters thick of nylon to brass: common practice, no published source; half the water, H. Schwanecke, 1963, 0.07·ρ·D⁵·(P/D)²·(A_E/A_0)²/(π·z), for P/D 1.1, A_E/A_0 0.55, 3 blades (from memory)',
   ),
-  'coefficient-error': value(
-    'factor on the propeller’s coefficients',
-    'ratio',
-    1,
-    measurable('propeller', null, percent(5), percent(0.001)),
-    PRACTICE,
-  ),
+  'coefficient-error': value('factor on the propeller’s coefficients', 'ratio', 1, driven(percent(5), percent(0.001)), PRACTICE),
   'air-coefficient-error': value(
     'factor on the propeller’s coefficients, at other speeds than they were measured at',
     'ratio',
     1,
-    measurable('propeller', null, percent(15)),
+    driven(percent(15)),
     SCALE,
   ),
   'air-power-coefficient-error': value(
     'factor on the propeller’s power coefficient, at other speeds than it was measured at',
     'ratio',
     1,
-    measurable('propeller', null, percent(10)),
+    driven(percent(10)),
     SCALE,
   ),
-  'power-coefficient-error': value(
-    'factor on the propeller’s power coefficient',
-    'ratio',
-    1,
-    measurable('propeller', null, percent(5), percent(0.001)),
-    PRACTICE,
-  ),
+  'power-coefficient-error': value('factor on the propeller’s power coefficient', 'ratio', 1, driven(percent(5), percent(0.001)), PRACTICE),
   'thrust-scatter': fixed('scatter of the measured thrust about its fit, root mean square', 'fraction', 'the measured points'),
   'power-scatter': fixed('scatter of the measured torque or power about its fit, root mean square', 'fraction', 'the measured points'),
   'written-thrust-error': fixed('tolerance written beside the measured thrust and speed', 'fraction', definition),
@@ -103,7 +105,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction', scatter: 'fraction' },
     () => 1,
-    measurable('propeller', null, fittedSpread),
+    driven(fittedSpread),
     FITTED,
   ),
   'fitted-power-error': rule(
@@ -111,7 +113,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction', scatter: 'fraction' },
     () => 1,
-    measurable('propeller', null, fittedSpread),
+    driven(fittedSpread),
     FITTED,
   ),
   'one-point-thrust-error': rule(
@@ -119,7 +121,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction' },
     () => 1,
-    measurable('propeller', null, ({ written }) => percent(100 * Math.hypot(ONE_SPEED.thrust, written))),
+    driven(({ written }) => percent(100 * Math.hypot(ONE_SPEED.thrust, written))),
     'thrust over speed squared between speeds of one propeller, by its Reynolds number: small outrunners with four propellers on a thrust stand',
   ),
   'one-point-power-error': rule(
@@ -127,7 +129,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction' },
     () => 1,
-    measurable('propeller', null, ({ written }) => percent(100 * Math.hypot(ONE_SPEED.power, written))),
+    driven(({ written }) => percent(100 * Math.hypot(ONE_SPEED.power, written))),
     'power at rest from full to half speed of rotation, 137 propellers of the UIUC Propeller Database: Reynolds number',
   ),
   'reach-error': fixed('how far off the logarithm of that advance ratio may be', 'ratio', definition),
@@ -144,7 +146,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction', scatter: 'fraction' },
     () => 1,
-    measurable('propeller', null, ({ written, scatter }) => percent(100 * Math.hypot(0.15, Math.max(2 * scatter, written)))),
+    driven(({ written, scatter }) => percent(100 * Math.hypot(0.15, Math.max(2 * scatter, written)))),
     CARRIED,
   ),
   'carried-power-error': rule(
@@ -152,7 +154,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction', scatter: 'fraction' },
     () => 1,
-    measurable('propeller', null, ({ written, scatter }) => percent(100 * Math.hypot(0.2, Math.max(2 * scatter, written)))),
+    driven(({ written, scatter }) => percent(100 * Math.hypot(0.2, Math.max(2 * scatter, written)))),
     CARRIED,
   ),
   // CP goes with the merit's inverse, CT with its power of two thirds
@@ -160,30 +162,18 @@ export const LOAD_RULES = {
     'factor on the power that the measured thrust was taken to need, by a figure of merit of 0.55',
     'ratio',
     1,
-    measurable('propeller', null, percent(45)),
+    driven(percent(45)),
     MERIT,
   ),
   'merit-thrust-error': value(
     'factor on the thrust that the measured power was taken to give, by a figure of merit of 0.55',
     'ratio',
     1,
-    measurable('propeller', null, percent(30)),
+    driven(percent(30)),
     MERIT,
   ),
-  'marine-thrust-error': value(
-    'factor on the screw’s thrust coefficient at model size',
-    'ratio',
-    1,
-    measurable('propeller', null, percent(5)),
-    PRACTICE,
-  ),
-  'marine-power-error': value(
-    'factor on the screw’s torque coefficient at model size',
-    'ratio',
-    1,
-    measurable('propeller', null, percent(10)),
-    PRACTICE,
-  ),
+  'marine-thrust-error': value('factor on the screw’s thrust coefficient at model size', 'ratio', 1, driven(percent(5)), PRACTICE),
+  'marine-power-error': value('factor on the screw’s torque coefficient at model size', 'ratio', 1, driven(percent(10)), PRACTICE),
   'blade-angle': fixed('angle that the measured point turns the blades by', 'angle', definition),
   'blade-angle-error': fixed('how far off the angle of the blades may be', 'angle', definition),
   'blade-stations-angle': bladeAngle('measured chord and twist'),
@@ -194,14 +184,14 @@ export const LOAD_RULES = {
     'factor on the thrust that the section of the blades gives',
     'ratio',
     1,
-    measurable('propeller', null, percent(100 * BLADE_SECTION_ERROR.thrust)),
+    driven(percent(100 * BLADE_SECTION_ERROR.thrust)),
     SECTION,
   ),
   'blade-power-error': value(
     'factor on the power that the section of the blades takes',
     'ratio',
     1,
-    measurable('propeller', null, percent(100 * BLADE_SECTION_ERROR.power)),
+    driven(percent(100 * BLADE_SECTION_ERROR.power)),
     PROPELLER_ERRORS,
   ),
   'blade-set-angle': rule(
@@ -217,7 +207,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction', scatter: 'fraction' },
     () => 1,
-    measurable('propeller', null, setSpread('thrust')),
+    driven(setSpread('thrust')),
     PROPELLER_ERRORS,
   ),
   'blade-set-power-error': rule(
@@ -225,7 +215,7 @@ export const LOAD_RULES = {
     'ratio',
     { written: 'fraction', scatter: 'fraction' },
     () => 1,
-    measurable('propeller', null, setSpread('power')),
+    driven(setSpread('power')),
     PROPELLER_ERRORS,
   ),
   'screw-area': value('area of the screw’s blades over that of the disc', 'ratio', 0.5, unmeasured(percent(20)), PRACTICE),
