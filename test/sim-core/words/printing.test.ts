@@ -10,7 +10,6 @@ import {
   differenceText,
   grouped,
   limitPrinting,
-  listed,
   NO_NUMBER,
   numberText,
   type Printing,
@@ -124,9 +123,6 @@ describe('words', () => {
     expect(Array.from({ length: 14 }, (_, k) => countWord(k)).join(' ')).toBe(
       'no one two three four five six seven eight nine ten eleven twelve 13',
     );
-  });
-  it('lists', () => {
-    expect([[], ['a'], ['a', 'b'], ['a', 'b', 'c']].map(listed)).toEqual(['', 'a', 'a and b', 'a, b and c']);
   });
   it('begins a sentence', () => expect([capital('it is'), capital('')]).toEqual(['It is', '']));
 });

@@ -9,15 +9,13 @@ import {
   tipWords,
   withoutTips,
 } from '@shaftwork/sim-core';
+import { listed } from '@shaftwork/sim-core/problems';
 import { type Dimension, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { TERMINAL_WIDTH, wrap } from './table.js';
 import { textWidth } from './text-width.js';
 
 /** A paragraph whose first line begins with `mark` and whose others stand below its text. */
 export const hanging = (mark: string, text: string): string => mark + wrap(text, TERMINAL_WIDTH, ' '.repeat(textWidth(mark)));
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
 
 const WEIGHT = { contradiction: 'Contradiction. ', unusual: 'Unusual. ', note: '' } as const;
 

@@ -1,5 +1,6 @@
 /** A number with its unit and tolerance, from text. @module */
 
+import { listed } from '../problems/listed.js';
 import { listedUnit } from './convert.js';
 import { DIMENSION_FACTS, named } from './dimension-facts.js';
 import { type Objection, objection, quoted, type ReadFailure } from './read-failure.js';
@@ -42,8 +43,7 @@ export function expectation(dimension: Dimension): string {
   if (dimension === 'fraction') return 'a fraction in %, or a number from 0 to 1';
   const { shown } = DIMENSION_FACTS[dimension];
   const units = [shown, ...UNITS[dimension].filter((unit) => unit !== shown)];
-  const list = units.length === 1 ? units[0] : `${units.slice(0, -1).join(', ')} or ${units.at(-1)}`;
-  return `${named(dimension)} in ${list}`;
+  return `${named(dimension)} in ${listed(units, 'or')}`;
 }
 
 const IN_PARENTHESES = /^\(([^()±]+)±([^()±]+)\) ?(.+)$/;

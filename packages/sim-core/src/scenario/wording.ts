@@ -1,6 +1,7 @@
 /** Quoting and listing in the messages to who wrote the scenario. @module */
 
 import type { ProblemKind, ProblemPlace, ScenarioProblem } from '../problems/index.js';
+import { listed } from '../problems/listed.js';
 
 const LONGEST_QUOTE = 60;
 
@@ -18,7 +19,7 @@ export const quoted = (text: string): string => `“${visible(text.length > LONG
 
 /** "a, b or c". */
 export function alternatives(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? 'nothing') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+  return words.length === 0 ? 'nothing' : listed(words, 'or');
 }
 
 export function problem(

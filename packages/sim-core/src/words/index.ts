@@ -1,5 +1,6 @@
 /** Sentences, names and printed numbers of results, the same for terminal, page and report. @module */
 
+export { listed } from '../problems/listed.js';
 export { CAUTIONS } from './cautions.js';
 export { CHANGE_WORDS, changeParts, changeSentence } from './change-words.js';
 export { type FindingLine, findingLines } from './finding-words.js';
@@ -24,7 +25,6 @@ export {
   differenceText,
   grouped,
   limitPrinting,
-  listed,
   NO_NUMBER,
   numberText,
   type Printing,

@@ -1,5 +1,6 @@
 /** Limits that nobody gave: which stand assumed, and which were not checked at all. @module */
 
+import { listed } from '../problems/listed.js';
 import { formatQuantity } from '../quantities/index.js';
 import type { LimitResult } from '../results/limit-result.js';
 import { LIMIT_IDS, LIMITS, type LimitId } from '../results/limits.js';
@@ -7,9 +8,6 @@ import type { CandidateResult, RunResult } from '../results/run-result.js';
 
 /** Limits whose lack is told even where nobody gave one. */
 const MISSED = LIMIT_IDS.filter((id) => LIMITS[id].missed);
-
-const list = (items: readonly string[], last: 'and' | 'or'): string =>
-  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
 
 /** In sentences, over all candidates; none where every limit was given. */
 export function limitNotes({ candidates }: Pick<RunResult, 'candidates'>): string[] {
@@ -23,10 +21,10 @@ export function limitNotes({ candidates }: Pick<RunResult, 'candidates'>): strin
     const { words } = LIMITS[id];
     const without = candidates.filter(lacks(id)).map(({ name }) => name);
     if (without.length === 0) return [];
-    return [without.length === candidates.length ? words : `${words} of ${list(without, 'and')}`];
+    return [without.length === candidates.length ? words : `${words} of ${listed(without, 'and')}`];
   });
   return [
-    ...(assumed.length === 0 ? [] : [`Limits assumed, since nobody gave them: ${list(assumed, 'and')}.`]),
-    ...(unchecked.length === 0 ? [] : [`No limit of ${list(unchecked, 'or')} was given, so none was checked.`]),
+    ...(assumed.length === 0 ? [] : [`Limits assumed, since nobody gave them: ${listed(assumed, 'and')}.`]),
+    ...(unchecked.length === 0 ? [] : [`No limit of ${listed(unchecked, 'or')} was given, so none was checked.`]),
   ];
 }

@@ -1,8 +1,9 @@
 /** What a log says of a prediction: how its clock was laid on the run, where the means part, and which assumption explains it. @module */
+import { listed } from '../problems/listed.js';
 import { type MeasurableId, measurableOf } from '../provenance/measurables.js';
 import { type Dimension, formatNumber, formatQuantity, STANDARD_DEVIATIONS_95, toUnit } from '../quantities/index.js';
 import type { MeasuredChannel, MeasuredMove, MeasuredResult } from '../results/measured-result.js';
-import { capital, differenceText, listed, numberText, type Printing, quantityText } from './printing.js';
+import { capital, differenceText, numberText, type Printing, quantityText } from './printing.js';
 
 /** How something measured is shown. */
 export const measurablePrinting = (id: MeasurableId): Printing => {

@@ -107,7 +107,3 @@ const COUNT_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven'
 export const countWord = (count: number): string => COUNT_WORDS[count] ?? String(count);
 /** The sentence with a capital letter. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** "a", "a and b", "a, b and c". */
-export const listed = (items: readonly string[]): string =>
-  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;

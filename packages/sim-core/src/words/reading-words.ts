@@ -1,10 +1,10 @@
 /** What was read, and what it made of a number, as sentences. @module */
 
+import { listed } from '../problems/listed.js';
 import { type Dimension, formatNumber, formatQuantity } from '../quantities/index.js';
 import type { AssumedNumber } from '../results/assumption.js';
 import type { Contradiction } from '../results/finding.js';
 import type { ReadingLine, ReadingsResult } from '../results/readings-result.js';
-import { listed } from './printing.js';
 
 const show = (value: number, dimension: Dimension): string =>
   dimension === 'temperature'

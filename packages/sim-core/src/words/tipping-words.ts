@@ -1,16 +1,14 @@
 /** Where one number alone changes the answer, and what to measure first, in words. @module */
 
+import { listed } from '../problems/listed.js';
 import { formatQuantity } from '../quantities/index.js';
 import type { CostlyNumber, CostlyResult, MeasurementAdvice, Tip } from '../results/costly-result.js';
-
-const list = (items: readonly string[], last: 'and' | 'or'): string =>
-  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
 
 /** "winding resistance of Long", "controller to air": a rule's own formula is left out. */
 export function costlyName({ words, candidates, standing }: CostlyNumber): string {
   const name = words.split(/: |, (?=[\d×])/)[0].replace(/ \([^)]*$/, '');
   if (candidates.length === 0) return name;
-  return standing === 'missing' ? `${name} (${list(candidates, 'and')})` : `${name} of ${list(candidates, 'and')}`;
+  return standing === 'missing' ? `${name} (${listed(candidates, 'and')})` : `${name} of ${listed(candidates, 'and')}`;
 }
 
 /** The number as people write it, with its unit. */
@@ -46,5 +44,5 @@ export function measureFirstSentence(costly: CostlyResult): string | undefined {
   const { how, effort, needsTheMotor, key } = number.advice;
   const first = number.lacksOnSheet ? 'Ask the seller for, or measure first,' : 'Measure first:';
   const tips = tipWords(number);
-  return `${first} ${costlyName(number)}, ${costlyValue(number, number.value)}${tips.length === 0 ? '' : `; ${list(tips, 'and')}`}. How (${effort}${needsTheMotor ? ', with the motor' : ''}): ${how}. Write it as ${key}.`;
+  return `${first} ${costlyName(number)}, ${costlyValue(number, number.value)}${tips.length === 0 ? '' : `; ${listed(tips, 'and')}`}. How (${effort}${needsTheMotor ? ', with the motor' : ''}): ${how}. Write it as ${key}.`;
 }

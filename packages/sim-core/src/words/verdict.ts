@@ -5,6 +5,7 @@
  * @module
  */
 
+import { listed } from '../problems/listed.js';
 import type { Objective } from '../provenance/given.js';
 import { formatClock, formatQuantity } from '../quantities/index.js';
 import type { AuditResult, Oddity, OddityKind } from '../results/audit-result.js';
@@ -78,9 +79,6 @@ function endOf({ end, headline }: CandidateResult): string | undefined {
   return time < 0.5 ? `cannot start: ${why}` : `stops at ${formatClock(time)}: ${why}`;
 }
 
-const list = (items: readonly string[], last: 'and' | 'or'): string =>
-  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
-
 /** What a candidate must do to be chosen, in the words of one and of several. */
 const DEMANDS: readonly {
   readonly one: string;
@@ -126,11 +124,11 @@ function choice(ranked: readonly CandidateResult[], objective: Objective, neares
   const missed = DEMANDS.filter(({ met }) => !ranked.every(met));
   if (good.length === 0) {
     if (ranked.length === 1)
-      return `${name} does not ${list(
+      return `${name} does not ${listed(
         missed.map(({ bare }) => bare),
         'or',
       )}.`;
-    const demanded = list(
+    const demanded = listed(
       missed.map(({ one }) => one),
       'and',
     );

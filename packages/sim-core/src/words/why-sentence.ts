@@ -1,18 +1,16 @@
 /** Why, in a sentence made from the figures: the difference, its largest parts, what goes against it, and what limits the split. @module */
 
+import { listed } from '../problems/listed.js';
 import { formatClock } from '../quantities/index.js';
 import type { WhyPart, WhyResult, WhySplit } from '../results/why-result.js';
 
 const size = ({ dimension }: WhySplit, value: number): string =>
   dimension === 'temperature' ? `${Math.abs(value).toFixed(0)} K` : formatClock(Math.abs(value));
 
-const list = (items: readonly string[]): string =>
-  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
-
 /** " (31 K by the way from winding to can, 8 K by the can’s side)": the ways of the heat paths that go the same direction. */
 function waysOf(split: WhySplit, { value, ways = [] }: WhyPart): string {
   const named = ways.filter((way) => way.value * value > 0 && Math.abs(way.value) >= 0.5);
-  return named.length === 0 ? '' : ` (${list(named.map((way) => `${size(split, way.value)} by ${way.words}`))})`;
+  return named.length === 0 ? '' : ` (${listed(named.map((way) => `${size(split, way.value)} by ${way.words}`))})`;
 }
 
 /** Parts worth naming: a tenth of the largest, and enough to show in whole units. */
@@ -27,7 +25,7 @@ function splitSentence(from: string, to: string, split: WhySplit): string {
   if (Math.abs(difference) < 0.5) return `${to} and ${from} have the same ${words}.`;
   const compared = temperature ? (difference < 0 ? 'lower' : 'higher') : difference < 0 ? 'shorter' : 'longer';
   const named = (sign: number): string =>
-    list(
+    listed(
       worthNaming(
         split,
         parts.filter(({ value }) => value * sign > 0),

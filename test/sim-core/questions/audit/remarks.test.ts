@@ -4,7 +4,7 @@ import { together } from '@shaftwork/sim-core/questions/audit/remark';
 import { runRemarks } from '@shaftwork/sim-core/questions/audit/run';
 import { sheetRemarks } from '@shaftwork/sim-core/questions/audit/sheet';
 import { figuresOf } from '@shaftwork/sim-core/questions/audit/table';
-import { duration, listed, slipOf } from '@shaftwork/sim-core/questions/audit/words';
+import { duration, slipOf } from '@shaftwork/sim-core/questions/audit/words';
 import type { RatedHeating } from '@shaftwork/sim-core/questions/rate/rated-current';
 import { runCandidate } from '@shaftwork/sim-core/questions/run/run';
 import type { OddityKind } from '@shaftwork/sim-core/results/audit-result';
@@ -213,7 +213,6 @@ describe('the table', () => {
 
 it('durations are seconds up to two minutes', () => {
   expect([119.4, 120].map((seconds) => plain(duration(seconds)))).toEqual(['119 s', '2:00 min']);
-  expect([listed([]), listed(['a']), listed(['a', 'b']), listed(['a', 'b', 'c'])]).toEqual(['', 'a', 'a and b', 'a, b and c']);
 });
 
 describe('a bench reading beside the sheet', () => {

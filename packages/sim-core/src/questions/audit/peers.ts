@@ -1,5 +1,6 @@
 /** Candidates against one another: by mass, by shape, and winds of one frame. @module */
 
+import { listed } from '../../problems/listed.js';
 import { MOTOR_CONSTANT } from '../../provenance/rules/rules-motor.js';
 import type { FrameAudit, Oddity } from '../../results/audit-result.js';
 import { END_TURNS, motorConstantSquared } from '../frame/shape-laws.js';
@@ -7,7 +8,7 @@ import { stackOf } from '../frame/stack-of.js';
 import type { SheetFigures } from './figures.js';
 import { PEER_FACTOR, SAME_FRAME, SAME_MASS } from './marks.js';
 import { oddity, PHYSICS, type Remark } from './remark.js';
-import { constantText, listed, lossAtTorque, percent, slipOf, text } from './words.js';
+import { constantText, lossAtTorque, percent, slipOf, text } from './words.js';
 
 /** Motors out of line with the middle of their own kind in this scenario, unless that was told already. */
 export function peerRemarks(sheets: readonly SheetFigures[], told: readonly Remark[]): Remark[] {

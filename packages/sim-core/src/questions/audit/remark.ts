@@ -1,8 +1,8 @@
 /** One thing an audit remarks on, and oddities made of them. @module */
 
 import { AUDIT_EXPLANATIONS } from '../../problems/index.js';
+import { listed } from '../../problems/listed.js';
 import type { Oddity, OddityKind } from '../../results/audit-result.js';
-import { listed } from './words.js';
 
 export const PHYSICS = 'physics';
 export const PRACTICE = 'common practice, no published source';

@@ -15,10 +15,6 @@ export const celsius = (value: number): string => text(value, 'temperature', '°
 export const duration = (seconds: number): string =>
   seconds < 2 * SECONDS_PER_MINUTE ? text(seconds, 'time', 's', 0) : `${formatClock(seconds)} min`;
 
-/** "Wide, Long and Small". */
-export const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
-
 export const constantText = (value: number): string => `${text(value, 'torque', 'mN·m')}/√W`;
 
 /** Torque at which R·Kv² is shown as a loss people can picture [N·m]. */
