@@ -18,7 +18,7 @@ function readAtOnce(file: string, seen = new Set<string>()): Set<string> {
 
 describe('the bundle that the command runs', () => {
   it('starts without the simulation, the reader of scenarios and what draws: help and errors come at once', () => {
-    const text = [...readAtOnce('main.js')].map((file) => readFileSync(join(bundle, file), 'utf8')).join('\n');
+    const text = [...readAtOnce('thread.js')].map((file) => readFileSync(join(bundle, file), 'utf8')).join('\n');
     expect(text.length).toBeLessThan(200_000);
     for (const late of ['node_modules/.pnpm/zod', 'node_modules/.pnpm/vega', 'node_modules/.pnpm/yaml', 'sim-core/dist/kernel'])
       expect(text).not.toContain(late);

@@ -98,16 +98,63 @@ function finished(): string {
 describe('killed for good while it writes', () => {
   const killed = (where: string, at: string, when: string, words: readonly string[]) =>
     command(words, { cwd: where, node: trap('killed-in-writing'), env: { KILLED_AT: at, KILLED_WHEN: when } });
+  /** What a kill would leave at each moment of a command's writing. */
+  function moments(where: string, words: readonly string[]): string[] {
+    const kept = fresh();
+    expect(command(words, { cwd: where, node: trap('seen-in-writing'), env: { WATCHED: where, KEPT: kept } }).status).toBe(0);
+    return readdirSync(kept).map((name) => join(kept, name));
+  }
+  const filesIn = (where: string): string[] =>
+    readdirSync(where, { recursive: true, encoding: 'utf8' }).filter((name) => lstatSync(join(where, name)).isFile());
+  const named = (where: string): string[] => filesIn(where).filter((name) => !name.includes('.part-'));
+  const same = (name: string, ...where: string[]): boolean =>
+    new Set(where.map((one) => readFileSync(join(one, name)).toString('latin1'))).size === 1;
 
-  it.each(Object.keys(OUTPUTS) as (keyof typeof OUTPUTS)[])('%s: nothing stands there that is not whole', (kind) => {
+  it('where nothing stood: at no moment does anything stand there that is not whole', () => {
     const where = fresh();
-    const words = ['run', smallest, ...OUTPUTS[kind], ...quick];
-    expect(killed(where, AT[kind], 'half', words).signal).toBe('SIGKILL');
-    expect(existsSync(join(where, AT[kind]))).toBe(false);
+    const seen = moments(where, ['run', smallest, ...Object.values(OUTPUTS).flat(), ...quick]);
+    expect(named(where)).toEqual(expect.arrayContaining(Object.values(AT)));
+    // half, and whole without its name
+    expect(seen).toHaveLength(2 * named(where).length);
+    for (const [k, left] of seen.entries()) {
+      expect(named(left)).toHaveLength(Math.floor(k / 2));
+      for (const name of named(left)) expect(same(name, left, where), name).toBe(true);
+      expect(parts(left)).toHaveLength(1);
+    }
+  });
+
+  it('where others stood: each is the old one or the new one, whole', () => {
+    const where = fresh();
     cpSync(finished(), where, { recursive: true });
-    expect(killed(where, AT[kind], 'half', words).signal).toBe('SIGKILL');
-    expect(readFileSync(join(where, AT[kind])).equals(readFileSync(join(finished(), AT[kind])))).toBe(true);
-    expect(parts(where)).toHaveLength(2);
+    const seen = moments(where, ['run', smallest, ...Object.values(OUTPUTS).flat(), '--date', '2025-01-02', ...quick]);
+    expect(seen).toHaveLength(2 * named(where).length);
+    expect(same(AT.html, finished(), where)).toBe(false);
+    for (const left of seen) {
+      expect(named(left)).toEqual(named(where));
+      for (const name of named(left)) expect(same(name, left, where) || same(name, left, finished()), name).toBe(true);
+    }
+  });
+
+  it('init: every file is whole or absent', () => {
+    const where = fresh();
+    const seen = moments(where, ['init', 'my-boat', '--for', 'boat']);
+    expect(named(where)).toHaveLength(4);
+    // half of each, whole before each gets its name
+    expect(seen).toHaveLength(2 * 4);
+    expect(Math.max(...seen.map((left) => named(left).length))).toBe(3);
+    for (const left of seen) for (const name of named(left)) expect(same(name, left, where), name).toBe(true);
+  });
+
+  it('in earnest, and a report keeps its memory of earlier runs', () => {
+    const where = fresh();
+    cpSync(finished(), where, { recursive: true });
+    const words = ['run', 'smallest.yaml', '--html', 'a.html', ...quick];
+    writeFileSync(join(where, 'smallest.yaml'), SMALLEST.replace('80 %', '70 %'));
+    expect(killed(where, 'a.html', 'half', words).signal).toBe('SIGKILL');
+    expect(same('a.html', where, finished())).toBe(true);
+    expect(parts(where)).toHaveLength(1);
+    expect(command(words, { cwd: where }).stderr).toContain('Since the report that stood there');
+    expect(readFileSync(join(where, 'a.html'), 'utf8')).toContain('id="history"');
   });
 
   it('before a file gets its name: what was left beside it goes with the next run, once it is too old to be another’s work', () => {
@@ -122,37 +169,13 @@ describe('killed for good while it writes', () => {
     expect(command(words, { cwd: where }).status).toBe(0);
     expect(readdirSync(where)).toEqual(['a.txt']);
   });
-
-  it('a report keeps its memory of earlier runs', () => {
-    const where = fresh();
-    const words = ['run', 'boat.yaml', '--html', 'a.html', ...quick];
-    writeFileSync(join(where, 'boat.yaml'), SMALLEST);
-    expect(command(words, { cwd: where }).status).toBe(0);
-    writeFileSync(join(where, 'boat.yaml'), SMALLEST.replace('80 %', '70 %'));
-    expect(killed(where, 'a.html', 'half', words).signal).toBe('SIGKILL');
-    expect(command(words, { cwd: where }).stderr).toContain('Since the report that stood there');
-    expect(readFileSync(join(where, 'a.html'), 'utf8')).toContain('id="history"');
-  });
-
-  it.each([
-    ['parts/motor.yaml', 'half', 0],
-    ['part.schema.json', 'named', 3],
-  ] as const)('init at %s, %s: every file is whole or absent', (at, when, placed) => {
-    const whole = fresh();
-    expect(command(['init', 'my-boat', '--for', 'boat'], { cwd: whole }).status).toBe(0);
-    const where = fresh();
-    expect(killed(where, at, when, ['init', 'my-boat', '--for', 'boat']).signal).toBe('SIGKILL');
-    const names = readdirSync(join(where, 'my-boat'), { recursive: true, encoding: 'utf8' }).filter((name) => /\.(yaml|json)$/.test(name));
-    expect(names).toHaveLength(placed);
-    for (const name of names) expect(readFileSync(join(where, 'my-boat', name))).toEqual(readFileSync(join(whole, 'my-boat', name)));
-  });
 });
 
 describe('a disk that cannot take it', () => {
   it('a file that grows past what is allowed: code 4, the others written, the result told, the old one kept', () => {
     const where = fresh();
     const words = ['run', smallest, '--html', 'a.html', '--text', 'a.txt', ...quick].join(' ');
-    expect(shell(`shaftwork ${words}`, { cwd: where }).status).toBe(0);
+    cpSync(finished(), where, { recursive: true });
     const before = readFileSync(join(where, 'a.html'));
     rmSync(join(where, 'a.txt'));
     // 64 blocks of 1024 bytes; a report has hundreds
@@ -198,8 +221,7 @@ describe('a disk that cannot take it', () => {
 
   it('a link stays a link, and what it leads to is replaced', () => {
     const where = fresh();
-    mkdirSync(join(where, 'kept'));
-    expect(command(['run', smallest, '--text', 'kept/a.txt', ...quick], { cwd: where }).status).toBe(0);
+    cpSync(finished(), join(where, 'kept'), { recursive: true });
     symlinkSync(join('kept', 'a.txt'), join(where, 'link.txt'));
     expect(command(['run', smallest, '--text', 'link.txt', '--date', '2025-01-02', ...quick], { cwd: where }).status).toBe(0);
     expect(lstatSync(join(where, 'link.txt')).isSymbolicLink()).toBe(true);
@@ -262,31 +284,47 @@ describe('two runs at once', () => {
 
 describe('a thread that dies', () => {
   it('takes no draw with it: the rest is worked without threads', () => {
-    const words = ['run', scenarioPath('hot-day-mapper'), '--samples', '200'];
+    const words = ['run', scenarioPath('hot-day-mapper'), '--samples', '128'];
     const { status, stdout, stderr } = command(words, { node: trap('dying-thread'), env: { DIES: 'while it works' } });
     expect(status).toBe(0);
     expect(stderr).toContain('A thread of the draws died');
     expect(stderr).not.toMatch(TRACE);
     expect(stdout).toContain('in 9 of 10 draws');
-    expect(stdout).toContain('200 draws');
+    expect(stdout).toContain('128 draws');
   });
 });
 
 describe('an interrupt', () => {
-  it.each([
-    ['while candidates are run', file('many.yaml', many(400)), '0'],
-    ['while draws are made', scenarioPath('hot-day-mapper'), '20000'],
-  ])('%s ends it within a second, and nothing is written', async (_, scenario, samples) => {
-    const where = fresh();
-    const { child, ended } = begun(['run', scenario, '--samples', samples, '--html', 'a.html'], { cwd: where });
+  it('while candidates are run or draws are made ends it within a second, with 130, and nothing is written', async () => {
+    const all = [
+      [file('many.yaml', many(400)), '0'],
+      [scenarioPath('hot-day-mapper'), '20000'],
+    ].map(([scenario = '', samples = '']) => {
+      const where = fresh();
+      return { where, ...begun(['run', scenario, '--samples', samples, '--html', 'a.html'], { cwd: where }) };
+    });
     await new Promise((resolve) => setTimeout(resolve, 3000));
-    const pressed = Date.now();
-    child.kill('SIGINT');
-    const { status, signal, stdout, stderr } = await ended;
-    expect(Date.now() - pressed).toBeLessThan(5000);
-    // a shell makes 130 of the signal
-    expect(status === 130 || signal === 'SIGINT').toBe(true);
-    expect([stdout, stderr]).toEqual(['', '']);
+    for (const { child, ended, where } of all) {
+      const pressed = Date.now();
+      child.kill('SIGINT');
+      const { status, stdout, stderr } = await ended;
+      expect(Date.now() - pressed).toBeLessThan(5000);
+      expect([status, stdout, stderr]).toEqual([130, '', '']);
+      expect(readdirSync(where)).toEqual([]);
+    }
+  });
+});
+
+describe('little memory', () => {
+  it('ends with 5 and what to do, not with an abort', () => {
+    const where = fresh();
+    const { status, signal, stderr } = command(['run', smallest, '--html', 'a.html', ...quick], {
+      cwd: where,
+      node: ['--max-old-space-size=8'],
+    });
+    expect([status, signal]).toEqual([5, null]);
+    expect(stderr).toMatch(/^Memory ran out: .* allow more: set NODE_OPTIONS/s);
+    expect(stderr).not.toMatch(TRACE);
     expect(readdirSync(where)).toEqual([]);
   });
 });

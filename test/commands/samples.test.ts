@@ -1,6 +1,4 @@
-/** Sampling from the command line: options read strictly, the same rows with and without workers, a bar only on terminals, an interrupt heard. */
-import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+/** Sampling from the command line: options read strictly, the same rows with and without workers, a bar only on terminals. */
 import { doubtAsk } from '@shaftwork/cli/commands/run';
 import { sampleDoubt } from '@shaftwork/cli/pool/sample-doubt';
 import { createProgress } from '@shaftwork/cli/render/progress';
@@ -62,20 +60,5 @@ describe('the pool', () => {
     text = '';
     createProgress('how sure', { write: (more: string) => (text += more) }).show(1, 2);
     expect(text).toBe('');
-  });
-
-  it('hears an interrupt: 130, and nothing printed or written', async () => {
-    const html = fileURLToPath(new URL('../../reports/never-written.html', import.meta.url));
-    const before = process.listenerCount('SIGINT');
-    // pressed as soon as the command listens
-    const press = setInterval(() => {
-      if (process.listenerCount('SIGINT') > before) process.emit('SIGINT');
-    }, 5);
-    const { code, out } = await call('run', boat, '--samples', '5000', '--html', html);
-    clearInterval(press);
-    expect(code).toBe(130);
-    expect(out).toBe('');
-    expect(existsSync(html)).toBe(false);
-    expect(process.listenerCount('SIGINT')).toBe(before);
   });
 });

@@ -282,7 +282,7 @@ describe.each(Object.keys(BASES))('hostile text in every field of a %s', (vehicl
   });
 });
 
-it.each(['\u001b[2J', '\u009b31m', '\u0007', 'a\u202eb', '\u2066x', '\ud800'])(
+it.each(['\u001b[2J', '\u009b31m', '\u0007', 'a\u202eb', '\u2066x', '\ud800', '\ufffe', '\uffff'])(
   '%j is refused in every field, and not repeated',
   (steering) => {
     for (const base of Object.values(BASES))

@@ -1,12 +1,11 @@
 /**
- * Entry of the command: starts fast, maps every ending to the exit code of the contract, and loads the simulation only when a command needs it.
+ * The command itself: maps every ending to the exit code of the contract, and loads the simulation only when a command needs it.
  *
  * @module
  */
 
-import { EXIT, InputFault, Interrupted, ReadWriteFault } from './hands/exit.js';
-import { fileFault } from './hands/file-faults.js';
-import { createIo, type Io } from './hands/io.js';
+import { EXIT, InputFault, ReadWriteFault } from './hands/exit.js';
+import type { Io } from './hands/io.js';
 import { createProgram } from './program.js';
 
 const OWN_COLOUR = String.raw`\u001b\[\d*(?:;\d+)*m`;
@@ -26,7 +25,6 @@ export async function main(argv: readonly string[], given: Io): Promise<number> 
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
-    if (error instanceof Interrupted) return EXIT.interrupted;
     if (error instanceof InputFault) {
       io.err(`${error.message}\n`);
       return EXIT.wrongInput;
@@ -47,16 +45,4 @@ export async function main(argv: readonly string[], given: Io): Promise<number> 
     io.err(`A fault of the program, not of your scenario: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
     return EXIT.fault;
   }
-}
-
-/** The process around `main`: closed pipes and full disks end with the codes of the contract too. An interruption ends it at once. */
-export async function start(argv: readonly string[]): Promise<void> {
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    // a closed pipe (`| head`) is no fault
-    if (error.code === 'EPIPE') process.exit(EXIT.done);
-    process.stderr.write(`Cannot write to standard output: ${fileFault(error)}.\n`);
-    process.exit(EXIT.readWrite);
-  });
-  process.stderr.on('error', () => process.exit(EXIT.readWrite));
-  process.exitCode = await main(argv, createIo());
 }

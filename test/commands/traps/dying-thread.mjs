@@ -1,4 +1,4 @@
-/** Loaded before the command and by every thread of it: the first thread ends as DIES says. */
+/** Loaded before the command and by every thread of it: the first that draws ends as DIES says (thread 1 is the command's own). */
 import { isMainThread, threadId } from 'node:worker_threads';
 
 const ends = {
@@ -12,4 +12,4 @@ const ends = {
       for (const full = []; ; ) full.push(new Array(1e6).fill(1));
     }, 10),
 };
-if (!isMainThread && threadId === 1) ends[process.env.DIES]();
+if (!isMainThread && threadId === 2) ends[process.env.DIES]();

@@ -5,6 +5,7 @@
 import childProcess from 'node:child_process';
 import dgram from 'node:dgram';
 import dns from 'node:dns';
+import { writeSync } from 'node:fs';
 import http from 'node:http';
 import http2 from 'node:http2';
 import https from 'node:https';
@@ -14,9 +15,9 @@ import tls from 'node:tls';
 import { isMainThread } from 'node:worker_threads';
 
 const caught = (what) => () => {
+  writeSync(2, `trap: ${what}\n`);
   // a thread's own exit would only end the thread
   if (!isMainThread) process.kill(process.pid, 'SIGKILL');
-  process.stderr.write(`trap: ${what}\n`);
   process.reallyExit(99);
 };
 

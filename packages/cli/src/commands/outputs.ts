@@ -60,6 +60,8 @@ export interface Left {
 export async function writeOutputs(io: Io, result: RunResult, options: OutputOptions): Promise<Left> {
   const { html, csv, markdown, text, png, svg } = options;
   const dated = options.date === undefined ? {} : { date: options.date };
+  const written: string[] = [];
+  const faults: string[] = [];
   const contents: { readonly path: string; readonly content: string | Uint8Array; readonly words: string }[] = [];
   const add = (words: string, path: string, content: string | Uint8Array): void => void contents.push({ words, path, content });
   if (html !== undefined || png !== undefined || svg !== undefined) {
@@ -71,7 +73,11 @@ export async function writeOutputs(io: Io, result: RunResult, options: OutputOpt
     const { drawingFiles, poster } = await import('@shaftwork/report/export');
     if (png !== undefined) {
       const { pngOf } = await import('../render/png.js');
-      add('Picture', png, pngOf(poster(page, result, dated), result.version));
+      try {
+        add('Picture', png, pngOf(poster(page, result, dated), result.version));
+      } catch (error) {
+        faults.push(`Cannot draw ${png}: ${error instanceof Error ? error.message : error}. Nothing was written there; --svg may do.`);
+      }
     }
     if (svg !== undefined) for (const drawing of drawingFiles(page)) add('Figure', join(svg, drawing.name), drawing.text);
   }
@@ -89,8 +95,6 @@ export async function writeOutputs(io: Io, result: RunResult, options: OutputOpt
       );
     if (text !== undefined) add('List', text, textList(result, dated));
   }
-  const written: string[] = [];
-  const faults: string[] = [];
   for (const { words, path, content } of contents) {
     try {
       io.write(path, content, options.force === true);

@@ -91,7 +91,7 @@ async function worked(
   // only reports, figures and JSON carry ratings, and why the leader differs from the runner-up; they take as long as the run
   if (options.html !== undefined || options.svg !== undefined || options.json) result = withWhy(prepared, withRatings(prepared, result));
   if (ask.samples === 0) return measured === undefined ? result : withMeasured(result, measured);
-  const progress = createProgress('how sure', process.stderr, io.quiet);
+  const progress = createProgress('how sure', io.screen, io.quiet);
   const doubt = await sampleDoubt(prepared, { ...ask, watch: measured?.moments.watch }, progress);
   if (doubt.died) io.note('A thread of the draws died, perhaps for want of memory; the rest was drawn without threads.\n');
   result = withDoubt(result, doubt.plan, doubt.rows);

@@ -2,6 +2,8 @@
 
 import { closeSync, existsSync, fstatSync, openSync, readdirSync, readFileSync, readSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
+import { isatty } from 'node:tty';
+import type { ProgressStream } from '../render/progress.js';
 import { InputFault, ReadWriteFault } from './exit.js';
 import { fileFault } from './file-faults.js';
 import { readAll } from './read-all.js';
@@ -27,6 +29,8 @@ export interface Io {
   create(files: readonly { readonly path: string; readonly text: string }[]): void;
   /** Whether what is printed goes to a terminal that shows colours. */
   readonly colourful: { readonly out: boolean; readonly err: boolean };
+  /** Where a bar is drawn. */
+  readonly screen: ProgressStream;
 }
 
 /** Every file of ours carries one of these in its first or last kilobytes: a result as JSON, a report, a table, a list, a figure, a picture. */
@@ -43,7 +47,8 @@ const LARGEST = 64 * 1024 * 1024;
 /** Names of tables of numbers, which may be longer than what people write, and come in the encodings of loggers. */
 export const TABLE_NAME = /\.(csv|tsv|txt|log|dat)$/i;
 
-export function createIo(): Io {
+/** `columns` is the width of the terminal, which a thread cannot ask for. */
+export function createIo(columns?: number): Io {
   return {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
@@ -55,7 +60,8 @@ export function createIo(): Io {
         throw new ReadWriteFault(`${path} cannot be read: ${fileFault(error)}. Name a folder with part files.`);
       }
     },
-    colourful: { out: showsColours(process.stdout.isTTY, process.env), err: showsColours(process.stderr.isTTY, process.env) },
+    colourful: { out: showsColours(isatty(1), process.env), err: showsColours(isatty(2), process.env) },
+    screen: { isTTY: isatty(2), write: (text) => process.stderr.write(text), ...(columns === undefined ? {} : { columns }) },
     size(path) {
       if (path === '-') return 0;
       try {

@@ -5,11 +5,9 @@
  */
 
 import { availableParallelism } from 'node:os';
-import { setImmediate } from 'node:timers/promises';
 import { type DoubtAsk, type DoubtJob, type DoubtPlan, jobsOf, planDoubtOf, workDoubtOf } from '@shaftwork/sim-core/other-questions';
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
 import type { KnownFolder } from '@shaftwork/sim-core/scenario';
-import { Interrupted } from '../hands/exit.js';
 import type { Progress } from '../render/progress.js';
 
 /** What a worker is given: the scenario's texts, the first its own, and what is drawn. */
@@ -27,13 +25,13 @@ export interface Sampled {
   readonly died: boolean;
 }
 
-/** Samples to a job: short enough that the bar moves and an interrupt is heard. */
+/** Samples to a job: short enough that the bar moves. */
 const JOB = 8;
 /** A worker reads the scenario and warms up for itself; a pool pays only for more work than this [ms]. */
 const WORTH_A_POOL = 1500;
 const WARM_UP = 2;
 
-/** Throws Interrupted when the person presses Ctrl-C. `cores` and `worthAPool` are for tests. */
+/** `cores` and `worthAPool` are for tests. */
 export async function sampleDoubt(
   prepared: PreparedScenario,
   asked: DoubtAsk,
@@ -45,23 +43,12 @@ export async function sampleDoubt(
   const plan = planDoubtOf(prepared, asked);
   const jobs = jobsOf(plan, JOB);
   const parts = new Map<DoubtJob, Float64Array>();
-  let interrupted = false;
-  let stop = (): void => {};
-  const onInterrupt = (): void => {
-    interrupted = true;
-    stop();
-  };
-  const stopped = new Promise<never>((_, reject) => {
-    stop = () => reject(new Interrupted());
-  });
-  stopped.catch(() => {});
   let done = 0;
   const take = (job: DoubtJob, part: Float64Array): void => {
     parts.set(job, part);
     done += job.to - job.from;
     progress.show(done, samples);
   };
-  process.once('SIGINT', onInterrupt);
   let workers = 0;
   let died = false;
   try {
@@ -78,16 +65,13 @@ export async function sampleDoubt(
       const compared = prepared.scenario.measured?.file;
       // a log that is only compared with is not drawn
       const files = prepared.files.filter(({ path }) => path !== compared || path === prepared.scenario.log?.file);
-      died = await inThreads({ files, ask: asked }, jobs.slice(WARM_UP), workers, take, stopped);
+      died = await inThreads({ files, ask: asked }, jobs.slice(WARM_UP), workers, take);
     }
     for (const job of jobs) {
       if (parts.has(job)) continue;
       take(job, workDoubtOf(prepared, plan, job));
-      await setImmediate();
-      if (interrupted) throw new Interrupted();
     }
   } finally {
-    process.off('SIGINT', onInterrupt);
     progress.end();
   }
   const rows = new Float64Array(jobs.reduce((sum, job) => sum + (parts.get(job)?.length ?? 0), 0));
@@ -110,7 +94,6 @@ async function inThreads(
   jobs: readonly DoubtJob[],
   workers: number,
   take: (job: DoubtJob, part: Float64Array) => void,
-  stopped: Promise<never>,
 ): Promise<boolean> {
   const { default: Tinypool } = await import('tinypool');
   const pool = new Tinypool({
@@ -130,7 +113,7 @@ async function inThreads(
     () => true,
   );
   try {
-    return await Promise.race([work, died, stopped]);
+    return await Promise.race([work, died]);
   } finally {
     await Promise.race([pool.destroy().catch(() => {}), died]);
   }

@@ -15,7 +15,7 @@ export interface ProgressStream {
 
 const WIDTH = 24;
 
-export function createProgress(words: string, stream: ProgressStream = process.stderr, quiet = false): Progress {
+export function createProgress(words: string, stream: ProgressStream, quiet = false): Progress {
   if (quiet || stream.isTTY !== true) return { show: () => {}, end: () => {} };
   let shown = '';
   return {

@@ -7,9 +7,10 @@ const LONGEST_QUOTE = 60;
 
 /**
  * Characters that are not shown but steer what is: control characters, a terminal; explicit directions, in which order the rest of a line is
- * read (Unicode Standard Annex 9, 2); line and paragraph separators; halves of a character.
+ * read (Unicode Standard Annex 9, 2); line and paragraph separators; halves of a character; and the two that XML has not (Extensible Markup
+ * Language 1.0, 2.2), which no drawing could hold.
  */
-export const CONTROL_CHARACTER = /[\p{Cc}\u202a-\u202e\u2066-\u2069\u2028\u2029\p{Cs}]/u;
+export const CONTROL_CHARACTER = /[\p{Cc}\u202a-\u202e\u2066-\u2069\u2028\u2029\p{Cs}\ufffe\uffff]/u;
 const CONTROL_CHARACTERS = new RegExp(CONTROL_CHARACTER, 'gu');
 
 const visible = (text: string): string => text.replace(CONTROL_CHARACTERS, '\ufffd');
