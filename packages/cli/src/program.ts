@@ -34,7 +34,8 @@ Every command takes
 ${EVERYWHERE.map(([flags, description]) => `  ${flags.padEnd(18)} ${description}`).join('\n')}
 
 Ends with 0 done, 1 done but no candidate meets every limit, 2 what you wrote is
-wrong, 3 a fault of the program, 4 a file cannot be read or written.
+wrong, 3 a fault of the program, 4 a file cannot be read or written, 5 memory
+ran out, 130 interrupted.
 `;
 
 export function createProgram(hands: Io, exit: (code: number) => void): Command {
