@@ -43,7 +43,9 @@ describe.each(['sim-core', 'report', 'cli'])('%s', (name) => {
 
 it('the command packs its bundle, its worker and its starters, and asks for nothing that it has within', () => {
   const files = packed('cli');
-  expect(files).toEqual(expect.arrayContaining(['dist/bundle/main.js', 'dist/bundle/doubt-worker.js', 'starters/boat/boat.yaml']));
+  expect(files).toEqual(
+    expect.arrayContaining(['dist/bundle/start.js', 'dist/bundle/thread.js', 'dist/bundle/doubt-worker.js', 'starters/boat/boat.yaml']),
+  );
   const { dependencies } = JSON.parse(readFileSync(join(root, 'packages/cli/package.json'), 'utf8'));
   expect(Object.keys(dependencies).filter((name) => name.startsWith('@shaftwork/'))).toEqual([]);
 });
