@@ -162,3 +162,18 @@ describe('a sheet that contradicts its reading', () => {
     expect(odd(`resistance: ${resistance * 1e3} mohm`)).toEqual([]);
   });
 });
+
+describe('what a reading asks for', () => {
+  it('is what a sheet that makes it true has: resistance, torque constant, and both with the path', () => {
+    // by hand, inductance and switching left out: 10.608 V = (100 + 4) mΩ · 12 A + 10.4 mN·m/A · 900 rad/s
+    const reading = { voltage: 10.608, current: 12, speed: 900, duty: 1 };
+    const motor = { torqueConstant: 0.0104, resistance: 0.1, polePairs: 7, inductance: 0 };
+    const none = { idleCurrent: 0, switchingTime: 0, pwmFrequency: 16e3, deadTime: 0, deadTimeDrop: 0.8, rippleConstant: 0 };
+    for (const drive of ['block', 'sinusoidal'] as const) {
+      const asked = askedBy(reading, motor, { drive, pathResistance: 4e-3, ...none });
+      expect(asked.resistance, drive).toBeCloseTo(0.1, 12);
+      expect(asked.torqueConstant, drive).toBeCloseTo(0.0104, 12);
+      expect(asked.whole, drive).toBeCloseTo(0.104, 12);
+    }
+  });
+});

@@ -19,6 +19,15 @@ export const INRUNNER = { ...OUTRUNNER, layout: 'inrunner' } as const satisfies 
 export const KT = 60 / (2 * Math.PI * 920);
 export const PACK = { cells: { series: 3 }, capacity: '2.2 Ah' } as const satisfies Section;
 export const AIR_SCREW = { kind: 'blade-element', diameter: '9 in', pitch: '4.5 in' } as const satisfies Section;
+/** A propeller by its table: made in no time, where a calculated one takes some. */
+export const TABLE_SCREW = {
+  kind: 'coefficients',
+  diameter: '9 in',
+  table: [
+    { advance_ratio: 0, thrust: 0.1, power: 0.05 },
+    { advance_ratio: 0.7, thrust: 0.01, power: 0.02 },
+  ],
+} as const satisfies Section;
 export const SCREW = { kind: 'marine-series', diameter: '40 mm', pitch_ratio: 1.1 } as const satisfies Section;
 export const HULL = { mass: '3 kg', drag: [{ speed: '3 m/s', force: '12 N' }] } as const satisfies Section;
 export const WING = { area: '0.4 m2', aspect_ratio: 8 } as const satisfies Section;
@@ -37,7 +46,7 @@ export function preparationOf({ motor = OUTRUNNER, ...more }: Section): Preparat
   const scenario = {
     title: 'a drive',
     battery: PACK,
-    propeller: AIR_SCREW,
+    propeller: TABLE_SCREW,
     profile: [{ for: '10 s', throttle: '70 %' }],
     candidates: [{ name: 'A', motor }],
     ...more,

@@ -4,7 +4,7 @@ import { type Datum, givenDatum } from '@shaftwork/sim-core/provenance/datum';
 import { bounded, drawer, realise } from '@shaftwork/sim-core/provenance/realise';
 import { logNormal95, NO_SPREAD, normal95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities/spread';
 import { describe, expect, it } from 'vitest';
-import { dataOf } from './drives.js';
+import { AIR_SCREW, dataOf } from './drives.js';
 
 const at = (line: number) => ({ file: 'a.yaml', line, column: 1, path: 'motor' });
 const length = givenDatum('motor.can.length', 'length', 0.03, logNormal95(0.2), at(1));
@@ -93,7 +93,7 @@ describe('a tolerance', () => {
 });
 
 it('a drawn propeller has the table of its shape in place of all', () => {
-  const data = dataOf();
+  const data = dataOf({ propeller: AIR_SCREW });
   if (data.load.kind !== 'propeller' || data.load.shape === undefined) throw new Error('a calculated propeller');
   const { key } = data.load.shape.amount.unknown;
   const power = (z: number): number => {

@@ -17,7 +17,7 @@ const TABLE = [
   { advance_ratio: 0.7, thrust: 0.01, power: 0.02 },
 ];
 const DRIVES = {
-  bare: {},
+  bare: { propeller: AIR_SCREW },
   geared: { gearbox: { ratio: 3 } },
   boat: { ambient: { water: '15 °C' }, motor: INRUNNER, propeller: SCREW, vehicle: HULL },
   'boat at sea': { ambient: { water: '15 °C', water_kind: 'sea' }, motor: INRUNNER, propeller: SCREW, vehicle: HULL },

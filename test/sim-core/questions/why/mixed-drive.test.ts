@@ -12,14 +12,10 @@ import {
 } from '@shaftwork/sim-core/questions/why/mixed-drive';
 import { WHY_PARTS, type WhyPartId } from '@shaftwork/sim-core/results/why-result';
 import { describe, expect, it } from 'vitest';
-import { boat, dataOf, INRUNNER, OUTRUNNER, type Section } from '../../provenance/drives.js';
+import { boat, dataOf, INRUNNER, OUTRUNNER, type Section, TABLE_SCREW } from '../../provenance/drives.js';
 
-const ROWS = [
-  { advance_ratio: 0, thrust: 0.1, power: 0.05 },
-  { advance_ratio: 0.7, thrust: 0.01, power: 0.02 },
-];
-const screw = (diameter: string): Section => ({ kind: 'coefficients', diameter, table: ROWS });
-const systemOf = (more: Section = {}): DriveSystem => realise(dataOf({ propeller: screw('9 in'), ...more }));
+const screw = (diameter: string): Section => ({ ...TABLE_SCREW, diameter });
+const systemOf = (more: Section = {}): DriveSystem => realise(dataOf(more));
 const motor = (more: Section): Section => ({ motor: { ...OUTRUNNER, ...more } });
 const parts = (a: DriveSystem, b: DriveSystem): WhyPartId[] => WHY_PARTS.filter((part) => differsIn(part, a, b));
 const mixed = (a: DriveSystem, b: DriveSystem, ...from: readonly WhyPartId[]): DriveSystem =>
