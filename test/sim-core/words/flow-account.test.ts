@@ -44,5 +44,5 @@ describe('a moment', () => {
 it('watts have a digit more below ten, shares one', () => {
   const plain = (text: string): string => text.replaceAll('\u202f', ' ');
   expect([9.94, 9.96, 45.6].map((watts) => plain(wattText(watts)))).toEqual(['9.9 W', '10 W', '46 W']);
-  expect(plain(percentText(0.1234))).toBe('12.3 %');
+  expect([0.1234, 0.05678].map((share) => plain(percentText(share)))).toEqual(['12.3 %', '5.7 %']);
 });

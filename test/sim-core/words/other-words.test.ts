@@ -50,6 +50,7 @@ describe('a costly number', () => {
   it('is named without a rule’s formula, with whose it is', () => {
     expect(costlyName(number())).toBe('winding resistance of Long');
     expect(costlyName(number({ candidates: [] }))).toBe('winding resistance');
+    expect(costlyName(number({ candidates: ['Long', 'Wide'] }))).toBe('winding resistance of Long and Wide');
     expect(costlyName(number({ candidates: ['Long', 'Wide', 'Small'], standing: 'missing', words: 'controller to air: 0.9 W/K' }))).toBe(
       'controller to air (Long, Wide and Small)',
     );

@@ -1,6 +1,7 @@
 /** The verdict of hand-made results, sentence by sentence; verdict.test.ts holds the numbers of five thousand random ones. */
 import type { AuditResult } from '@shaftwork/sim-core/results/audit-result';
 import { chanceOf } from '@shaftwork/sim-core/results/chance';
+import type { CostlyNumber } from '@shaftwork/sim-core/results/costly-result';
 import type { DoubtResult } from '@shaftwork/sim-core/results/doubt-result';
 import type { Finding } from '@shaftwork/sim-core/results/finding';
 import type { LimitResult } from '@shaftwork/sim-core/results/limit-result';
@@ -257,5 +258,28 @@ describe('a sheet that is odd', () => {
 it('says when nothing was sampled, and not when something was', () => {
   const unsure = 'The tolerances were not sampled, so how sure this is was not asked.';
   expect(verdict([candidate()]).at(-1)).toBe(unsure);
-  expect(verdict([candidate()], 1, { doubt: doubtOf({ A: 64 }) })).not.toContain(unsure);
+  expect(verdict([candidate()], 1, { doubt: doubtOf({ A: 64 }) })).toEqual([
+    'A meets every limit.',
+    'It meets every limit in all 64 draws, so at least 95 %. Its nearest limit is the winding temperature: 77 °C as written, limit 130 °C.',
+  ]);
+});
+
+it('ends with what to measure first, where that is known', () => {
+  const number: CostlyNumber = {
+    subject: 'motor.resistance',
+    words: 'winding resistance',
+    candidates: ['A'],
+    standing: 'doubtful',
+    dimension: 'resistance',
+    value: 0.065,
+    low: 0.055,
+    high: 0.075,
+    cost: 0.4,
+    effects: [],
+    tips: [{ at: 0.06, kind: 'leads', candidate: 'B' }],
+    advice: { how: 'pass 5 A', effort: 'minutes', needsTheMotor: false, accuracy: 0.03, key: 'motor.resistance' },
+  };
+  const costly = { numbers: [number], all: [], ranking: [], simulations: 1 };
+  expect(verdict([candidate()], 1, { costly }).at(-1)).toMatch(/^Measure first: winding resistance of A, 65\.0 mΩ;/);
+  expect(verdict([candidate()], 1, { costly: { ...costly, numbers: [] } })).toHaveLength(3);
 });
