@@ -8,7 +8,7 @@ const told = (drive: Section): readonly string[] => {
   return preparation.kind === 'ready'
     ? []
     : preparation.problems.map(({ kind, place, expected, found, hint }) => {
-        expect(hint.length).toBeGreaterThan(20);
+        expect((hint ?? '').length).toBeGreaterThan(20);
         return `${kind} ${place.path.replace('candidates[0].', '')}: ${expected} | ${found}`.replaceAll('\u202f', ' ');
       });
 };
