@@ -60,11 +60,13 @@ const WINDINGS = ['best', 'points', 'reference'].flatMap((wind) => [
   `candidates.${wind}.objective`,
 ]);
 
-const prepared = demo('burst-glider');
+/** The first two steps of the glider's run: every kind of number is in them. */
+const whole = demo('burst-glider');
+const prepared = { ...whole, scenario: { ...whole.scenario, profile: whole.scenario.profile.slice(0, 2) } };
 
 describe('numbers in JSON say their unit', () => {
-  it('of a run and its doubt', { timeout: 60_000 }, () => {
-    const document: unknown = JSON.parse(resultJson(doubtOfScenario(prepared, { samples: 16 })));
+  it('of a run and its doubt', () => {
+    const document: unknown = JSON.parse(resultJson(doubtOfScenario(whole, { samples: 16 })));
     expect([...plainNumbers(document)].sort()).toEqual(PLAIN);
   });
 
@@ -80,9 +82,9 @@ describe('numbers in JSON say their unit', () => {
       { place: 'on-can', reading: fromUnit(50, '°C'), after: 60, samples: 16, seed: 1 },
     );
     expect([...plainNumbers(found.map(readingJson))].sort()).toEqual(['samples', 'surprise']);
-  }, 60_000);
+  });
 
-  it('of shapes and windings', { timeout: 60_000 }, () => {
+  it('of shapes and windings', () => {
     const [{ name }] = prepared.candidates;
     expect([...plainNumbers(shapeJson(shapesOfScenario(prepared, { reference: name })))].sort()).toEqual(RATIOS);
     expect([...plainNumbers(windingJson(windingsOfScenario(prepared, { names: [name] })))].sort()).toEqual(WINDINGS);

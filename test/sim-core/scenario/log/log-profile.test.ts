@@ -262,28 +262,33 @@ describe('what people get wrong in a log file', () => {
   });
 });
 
-it('reads a million rows in 3 s of processor time and less than 500 MB', () => {
-  const rows = ['time [s],throttle [%],vehicle speed [m/s]'];
-  for (let k = 0; k < 1e6; k++) {
-    rows.push(`${(k * 0.02).toFixed(2)},${(50 + 40 * Math.sin(k / 900)).toFixed(2)},${(5 + 3 * Math.sin(k / 1300)).toFixed(3)}`);
-  }
+it('reads a million rows in four times what their cells take as numbers alone, and less than 500 MB', () => {
+  const rows = ['time [ms],throttle [%],vehicle speed [m/s]'];
+  const wave = (mean: number, height: number, period: number, digits: number): string[] =>
+    Array.from({ length: period }, (_, k) => (mean + height * Math.sin((2 * Math.PI * k) / period)).toFixed(digits));
+  const [throttle, speed] = [wave(50, 40, 5655, 2), wave(5, 3, 8168, 3)];
+  for (let k = 0; k < 1e6; k++) rows.push(`${20 * k},${throttle[k % 5655]},${speed[k % 8168]}`);
   const file = rows.join('\n');
   rows.length = 0;
   const text = withLog(', impose_speed: no');
   const before = process.memoryUsage().rss;
-  const read = () => {
+  const processorTime = <T>(work: () => T): readonly [result: T, seconds: number] => {
     const from = process.cpuUsage();
-    const reading = readScenario(
+    const result = work();
+    return [result, process.cpuUsage(from).user / 1e6];
+  };
+  const [reading, spent] = processorTime(() =>
+    readScenario(
       new Map([
         ['boat.yaml', text],
         [PATH, file],
       ]),
       'boat.yaml',
-    );
-    return { reading, spent: process.cpuUsage(from).user };
-  };
-  // other tests run beside this one: the lesser of two
-  const { reading, spent } = [read(), read()].reduce((a, b) => (a.spent < b.spent ? a : b));
+    ),
+  );
+  const memory = process.memoryUsage().rss - before;
+  // a yardstick of the same process, since what runs beside it makes both slower: 0.75 s where the whole takes 3
+  const [numbers, plain] = processorTime(() => file.split('\n').map((row) => row.split(',').map(Number)));
   if (reading.kind !== 'read') throw new Error(JSON.stringify(reading).slice(0, 500));
   const { log } = reading.scenario;
   expect(log!.rows).toBe(1e6);
@@ -291,6 +296,7 @@ it('reads a million rows in 3 s of processor time and less than 500 MB', () => {
   // 160 waves cannot be held to half a percent by so few pieces; what is reached is said
   expect(log!.deviations[0]!.largest).toBeLessThan(0.05);
   expect(Math.abs(log!.deviations[0]!.mean)).toBeLessThan(0.005);
-  expect(spent / 1e6).toBeLessThan(3);
-  expect((process.memoryUsage().rss - before) / 1e6).toBeLessThan(500);
-}, 60_000);
+  expect(numbers).toHaveLength(1e6 + 1);
+  expect(spent / plain).toBeLessThan(4);
+  expect(memory / 1e6).toBeLessThan(500);
+});
