@@ -63,7 +63,7 @@ function quantile(values: readonly number[], share: number): number {
 function rowsOf({ candidates }: PeakDraws, looks: readonly Look[]): readonly DotRow[] {
   return candidates.map(({ name, draws, bound }) => {
     const values = draws.map(degrees);
-    const limit = bound === undefined || !Number.isFinite(bound) ? undefined : degrees(bound);
+    const limit = bound === undefined ? undefined : degrees(bound);
     const past = limit === undefined ? undefined : values.filter((value) => value > limit).length;
     const told = past === undefined ? [] : [`${past === 0 ? 'none' : past} of ${values.length} past`];
     return { look: named(looks, name), values, bound: limit, soft: [span(values), ...told] };

@@ -192,7 +192,7 @@ function windingLimits({ candidates }: RunResult): readonly WindingLimit[] {
   const limits: { bound: number; names: string[] }[] = [];
   for (const { name, limits: own } of candidates) {
     const limit = own.find(({ id }) => id === 'windingTemperature');
-    if (limit === undefined || !Number.isFinite(limit.bound)) continue;
+    if (limit === undefined) continue;
     const same = limits.find(({ bound }) => printed(bound, PRINTING) === printed(limit.bound, PRINTING));
     if (same === undefined) limits.push({ bound: limit.bound, names: [name] });
     else same.names.push(name);

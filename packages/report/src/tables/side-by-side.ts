@@ -133,7 +133,7 @@ function rowOf(row: Row, candidates: readonly CandidateResult[]): Html | { reado
   const past = candidates.map((candidate) => limitOf(candidate)?.passed !== undefined);
   const bounds = candidates.map((candidate) => {
     const bound = limitOf(candidate)?.bound;
-    return bound === undefined || !Number.isFinite(bound) ? undefined : numberText(bound, printing).replace(/\.0+$/, '');
+    return bound === undefined ? undefined : numberText(bound, printing).replace(/\.0+$/, '');
   });
   const told = new Set(bounds.filter((bound) => bound !== undefined));
   const unit =

@@ -16,8 +16,7 @@ export const auditJson = ({ candidates, frames, oddities }: AuditResult): object
     resistanceTimesKvSquared_W_per_N2m2: resistanceTimesKvSquared,
     spread,
   })),
-  // an infinite bound is none
-  oddities: oddities.map(({ bound, ...rest }) => ({ ...rest, ...(Number.isFinite(bound) ? { bound } : {}) })),
+  oddities: oddities.map(({ bound, ...rest }) => ({ ...rest, ...(bound === undefined ? {} : { bound }) })),
 });
 
 /** Numbers stand in the SI unit of their `dimension`; an effect in the unit that it names. */

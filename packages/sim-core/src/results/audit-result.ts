@@ -68,8 +68,8 @@ export interface Oddity {
   readonly basis: string;
   /** The value met and the mark it was held against, in one unit [SI]; the bound is the edge that was passed. */
   readonly value: number;
-  /** The mark, in the same unit [SI]. */
-  readonly bound: number;
+  /** The mark, in the same unit [SI]; absent where there is none to name. */
+  readonly bound?: number;
   readonly unit: string;
 }
 

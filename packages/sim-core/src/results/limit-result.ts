@@ -10,7 +10,7 @@ export interface LimitResult {
   readonly dimension: Dimension;
   /** Unit people see. */
   readonly shown: UnitOf;
-  /** What must not be passed [SI]. */
+  /** What must not be passed, always a number: a limit that nobody set has no result [SI]. */
   readonly bound: number;
   /** Where the bound came from, in words ("scenario line 40", "insulation class B"). */
   readonly origin: string;

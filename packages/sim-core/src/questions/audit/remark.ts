@@ -46,5 +46,7 @@ export function oddity(
   { basis, value, bound, unit }: Pick<Remark, 'basis' | 'value' | 'bound' | 'unit'>,
 ): Oddity {
   const { meaning, tries } = AUDIT_EXPLANATIONS[kind];
-  return { kind, candidates, weight, says, means: meaning, settles: tries[0], basis, value, bound, unit };
+  // a mark that lies at no number is none
+  const mark = Number.isFinite(bound) ? { bound } : {};
+  return { kind, candidates, weight, says, means: meaning, settles: tries[0], basis, value, ...mark, unit };
 }
