@@ -53,7 +53,8 @@ export async function drawMutants(files: readonly string[], share: number, seed:
     // a whole function that gives nothing: most are made while modules load, and each such one costs a world of its own
     { plugins: null, excludedMutations: ['ArrowFunction'], ignorers: [] },
   );
-  const drawn = instrumented.mutants.flatMap(({ id, fileName, location: { start, end }, mutatorName, replacement }): Mutant[] => {
+  const made = instrumented.mutants.filter(({ status }) => status === undefined);
+  const drawn = made.flatMap(({ id, fileName, location: { start, end }, mutatorName, replacement }): Mutant[] => {
     const lines = (written.get(fileName) ?? '').split('\n').slice(start.line, end.line + 1);
     const last = lines.length - 1;
     const text = lines.map((line, k) => line.slice(k === 0 ? start.column : 0, k === last ? end.column : undefined)).join('\n');
@@ -72,5 +73,5 @@ export async function drawMutants(files: readonly string[], share: number, seed:
         }),
     ]),
   );
-  return { all: instrumented.mutants.length, drawn, sources };
+  return { all: made.length, drawn, sources };
 }

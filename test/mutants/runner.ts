@@ -1,6 +1,6 @@
 /**
  * Runs each test once unchanged, then again with each mutant that it came by and that lives, and writes down what it saw, a line each:
- * `begin <id>`, `hit <id>`, `killed <id>`, `endless <id>`, `loading <id>` (met while modules were loaded), `broken <test>`.
+ * `process <its number>`, `begin <id>`, `hit <id>`, `killed <id>`, `endless <id>`, `loading <id>` (met while modules were loaded), `broken <test>`.
  */
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -26,6 +26,8 @@ const decided = new Set(
 );
 const say = (...words: string[]): void => appendFileSync(log, `${words.join(' ')}\n`);
 const processorTime = (): number => process.cpuUsage().user / 1e3;
+
+say('process', String(process.pid));
 
 /** A test that takes longer [ms of the processor] is not repeated for each mutant. */
 const LONGEST = 400;

@@ -31,6 +31,7 @@ describe('heat sink', () => {
 
   it('has six gaps of 5 mm between seven fins, and refuses fins that do not fit', () => {
     expect(finSpacing(sink)).toBeCloseTo(0.005, 12);
+    expect(finSpacing({ ...sink, fins: 2 })).toBeCloseTo(0.035, 12);
     expect(() => finSpacing({ ...sink, fins: 37 })).toThrow(RangeError);
     expect(() => heatSinkConductance({ ...sink, fins: 1 }, 10)).toThrow(RangeError);
   });

@@ -17,6 +17,7 @@ describe('tube flow', () => {
 
   it('a stream carries no more than its capacity and no more than the wall gives', () => {
     expect(capacityLimitedConductance(5, 0)).toBe(0);
+    expect(capacityLimitedConductance(0, 0)).toBe(0);
     fc.assert(
       fc.property(fc.double({ min: 0.01, max: 100, noNaN: true }), fc.double({ min: 0.01, max: 100, noNaN: true }), (wall, stream) => {
         const conductance = capacityLimitedConductance(wall, stream);
