@@ -1,7 +1,6 @@
 /** The child of fuzz.ts joined into one file, with the packages as they are built: it starts in a moment, and a campaign stays with the code it began with. */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -12,23 +11,27 @@ export function commitDriven(): string {
   return git('rev-parse', '--short', 'HEAD') + (git('status', '--porcelain', '--untracked-files=no') === '' ? '' : '+');
 }
 
-/** Path of the joined child, taken away when this process ends. */
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** Path of the joined child, beside the command's own packages; taken away when this process ends. */
 export async function bundledChild(): Promise<string> {
-  const folder = mkdtempSync(join(tmpdir(), 'shaftwork-fuzz-'));
-  process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
-  const outfile = join(folder, 'child.mjs');
+  const outdir = mkdtempSync(at('../../packages/cli/dist/fuzz-'));
+  process.on('exit', () => rmSync(outdir, { recursive: true, force: true }));
   await build({
-    entryPoints: [fileURLToPath(new URL('fuzz-child.ts', import.meta.url))],
-    outfile,
+    entryPoints: [at('fuzz-child.ts')],
+    outdir,
+    entryNames: '[name]',
     bundle: true,
+    splitting: true,
     format: 'esm',
     platform: 'node',
     target: 'node20',
     // the packages as they are built, not the paths that the type check reads
     tsconfigRaw: '{}',
-    external: ['canvas'],
+    alias: { '@shaftwork/cli/hands': at('../../packages/cli/dist/hands'), '@shaftwork/cli/main': at('../../packages/cli/dist/main.js') },
+    external: ['canvas', '@resvg/resvg-js', '@expo-google-fonts/inter', 'tinypool'],
     banner: { js: "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);" },
     logLevel: 'error',
   });
-  return outfile;
+  return join(outdir, 'fuzz-child.js');
 }

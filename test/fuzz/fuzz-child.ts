@@ -1,4 +1,7 @@
-/** A child of fuzz.ts: `run <seeds> <variants> <questions>` drives seeds and writes a line each; `read <seed>` writes all that one reads as. */
+/**
+ * A child of fuzz.ts: `run <seeds> <variants> <questions>` drives seeds and writes a line each; `bytes <seeds> <root>` gives damaged files of the project at
+ * root to the command; `read <seed>` writes all that one reads as.
+ */
 import { writeSync } from 'node:fs';
 import { renderReport } from '@shaftwork/report';
 import { csvOf, markdownList, textList } from '@shaftwork/report/export';
@@ -12,7 +15,14 @@ const textsIn = (result: RunResult): string[] => [csvOf(result), markdownList(re
 const say = (row: unknown): void => void writeSync(1, `${JSON.stringify(row)}\n`);
 
 const [what, seeds, variants, questions] = process.argv.slice(2);
-if (what === 'run')
+if (what === 'bytes') {
+  const { bytesOne, projects } = await import('./bytes/bytes-one.js');
+  const from = projects(variants);
+  for (const seed of seeds.split(',').map(Number)) {
+    say({ seed, doing: 'run' });
+    say(await bytesOne(seed, from));
+  }
+} else if (what === 'run')
   for (const seed of seeds.split(',').map(Number))
     say(
       await fuzzOne(seed, {

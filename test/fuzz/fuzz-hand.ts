@@ -30,11 +30,11 @@ const start = (child: string, args: readonly string[], env: NodeJS.ProcessEnv = 
 export function drive(
   child: string,
   seeds: readonly number[],
-  often: { readonly variants: number; readonly questions: number },
+  how: readonly ['run', variants: number, questions: number] | readonly ['bytes', root: string],
   told: (row: Fuzzed) => void,
 ): Promise<void> {
   return new Promise((done, fail) => {
-    const hand = start(child, ['run', seeds.join(), String(often.variants), String(often.questions)]);
+    const hand = start(child, [how[0], seeds.join(), ...how.slice(1).map(String)]);
     let now: { seed: number; doing: string; since: number } | undefined;
     let some = false;
     let [text, errors] = ['', ''];

@@ -30,19 +30,24 @@ const crashes = ({ broken }: Row): boolean => broken.some((law) => law.includes(
 const hangs = ({ broken }: Row): boolean => broken.some((law) => law.includes('hangs'));
 
 /** The closing line. */
-export function summary(rows: Rows): string {
+export function summary(rows: Rows, bytes: boolean): string {
   const all = [...rows.values()];
   const count = (which: (row: Row) => boolean): number => all.filter(which).length;
   const commits = new Map<string, number>();
   for (const { commit } of all) commits.set(commit, (commits.get(commit) ?? 0) + 1);
   const slowest = all.reduce((a, b) => (b.seconds > a.seconds ? b : a));
   const broken = count((row) => row.broken.length > 0 && !crashes(row) && !hangs(row));
+  const on = [...commits].map(([commit, n]) => `${n} on ${commit}`).join(', ');
+  const slow = `slowest ${slowest.seconds.toFixed(1)} s (seed ${slowest.seed})`;
+  const [read, told] = [count(({ refused }) => !refused), count(({ refused }) => refused)];
+  if (bytes)
+    return `${all.length} damaged files (${on}): ${read} read, ${told} told what is wrong; ${count(crashes)} crash, ${count(hangs)} hang, ${broken} without place or advice; ${slow}.`;
   return [
-    `${all.length} scenarios (${[...commits].map(([commit, n]) => `${n} on ${commit}`).join(', ')}):`,
-    `${count(({ refused }) => !refused)} ran, ${count(({ refused }) => refused)} refused;`,
+    `${all.length} scenarios (${on}):`,
+    `${read} ran, ${told} refused;`,
     `${count(crashes)} crash, ${count(hangs)} hang, ${broken} break a law;`,
     `${count(({ variants }) => variants === true)} driven in variants, ${count(({ questions }) => questions === true)} asked every question,`,
     `${count(({ elsewhere }) => elsewhere === true)} read in another language;`,
-    `slowest run ${slowest.seconds.toFixed(1)} s (seed ${slowest.seed}), mean ${(all.reduce((sum, { seconds }) => sum + seconds, 0) / all.length).toFixed(3)} s.`,
+    `${slow}, mean ${(all.reduce((sum, { seconds }) => sum + seconds, 0) / all.length).toFixed(3)} s.`,
   ].join(' ');
 }

@@ -2,8 +2,9 @@
  * `npm run fuzz -- <count> <seed> [--variants <every>] [--questions <every>] [--jobs <n>] [--rows <file>]`: drives that many generated scenarios from the
  * seed on, in children that are ended when one of them hangs, and tells which break a law. Every so many are written otherwise too, asked every
  * question, and a few driven in another language and time zone. With a file of rows it goes on where it was; `--again <file>` drives the seeds that broke once
- * more, on the code of now; `--sum <file> …` says what several found together.
+ * more, on the code of now; `--sum <file> …` says what several found together. `--bytes` gives damaged files of the project to the command instead.
  */
+import { fileURLToPath } from 'node:url';
 import { bundledChild, commitDriven } from './fuzz-bundle.js';
 import { drive, sameElsewhere } from './fuzz-hand.js';
 import type { Fuzzed } from './fuzz-one.js';
@@ -23,12 +24,15 @@ const after = (name: string): readonly string[] => {
 };
 const number = (name: string, usual: number): number => Number(after(name)[0] ?? usual);
 
+const BYTES = words.includes('--bytes');
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const HOW = BYTES ? (['bytes', ROOT] as const) : (['run', number('variants', 10), number('questions', 200)] as const);
+
 const tell = ({ seed, broken }: Fuzzed): void => {
   if (broken.length > 0) console.log(`seed ${seed}: ${broken.slice(0, 4).join('; ').slice(0, 900)}`);
 };
 
 async function campaign(seeds: readonly number[], rows: Rows, file: string | undefined): Promise<void> {
-  const often = { variants: number('variants', 10), questions: number('questions', 200) };
   const commit = commitDriven();
   const child = await bundledChild();
   const take = (row: Row): void => {
@@ -40,10 +44,10 @@ async function campaign(seeds: readonly number[], rows: Rows, file: string | und
       const batch = waiting.slice(0, BATCH);
       let driven = 0;
       let [elsewhere, last]: [number[], Row | undefined] = [[], undefined];
-      await drive(child, batch, often, (fuzzed) => {
+      await drive(child, batch, HOW, (fuzzed) => {
         driven++;
         last = { ...fuzzed, commit };
-        if (fuzzed.seed % ELSEWHERE_EVERY === 0) elsewhere = [...elsewhere, fuzzed.seed];
+        if (!BYTES && fuzzed.seed % ELSEWHERE_EVERY === 0) elsewhere = [...elsewhere, fuzzed.seed];
         take(last);
         tell(fuzzed);
       });
@@ -79,5 +83,5 @@ else if (again.length > 0) {
   const seeds = Array.from({ length: count }, (_, k) => first + k).filter((seed) => !rows.has(seed));
   await campaign(seeds, rows, file);
 }
-console.log(summary(rows));
+console.log(summary(rows, BYTES));
 process.exitCode = [...rows.values()].some(({ broken }) => broken.length > 0) ? 1 : 0;

@@ -103,3 +103,9 @@ it('eigenvalues, the greatest first, each with its direction', () => {
     });
   });
 });
+
+it('a row beyond all measure beside the others is refused with words', () => {
+  const information = informationOf([[1, 1e300]], [1], 2);
+  expect(() => posterior(information)).toThrow(RangeError);
+  expect(() => posterior(information)).toThrow(/look for a number/);
+});

@@ -60,7 +60,8 @@ export async function identify(io: Terminal, logs: readonly string[], options: I
     if (plan !== undefined) return (await import('./bench-plan.js')).plan(io, plan, options);
     return await learn(io, logs, options);
   } catch (error) {
-    if (error instanceof RangeError) throw new InputFault(`${error.message} For help: npx shaftwork identify --help`);
+    const whose = logs.length === 0 ? '' : `${logs.join(', ')}: `;
+    if (error instanceof RangeError) throw new InputFault(`${whose}${error.message} For help: npx shaftwork identify --help`);
     throw error;
   }
 }

@@ -26,11 +26,16 @@ export function informationOf(jacobian: Rows, weights: ArrayLike<number>, unknow
   return sum;
 }
 
-/** (information + 1)⁻¹: what is known with the prior. */
+/** (information + 1)⁻¹: what is known with the prior. Throws RangeError where a number of it is beyond all measure. */
 export function posterior(information: Rows): number[][] {
   const size = information.length;
   const whole = new Matrix(information.map((row, a) => row.map((each, b) => each + (a === b ? 1 : 0))));
-  const found = new CholeskyDecomposition(whole).solve(Matrix.eye(size));
+  const factor = new CholeskyDecomposition(whole);
+  if (!factor.isPositiveDefinite())
+    throw new RangeError(
+      'One row is beyond all measure beside the others: look for a number with too many digits, and mend it or take its row out.',
+    );
+  const found = factor.solve(Matrix.eye(size));
   return Matrix.add(found, found.transpose()).mul(0.5).to2DArray();
 }
 
