@@ -70,9 +70,9 @@ export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: Ker
   }
 }
 
-/** Whether more flows at the chain's point than `memory.most` leaves. */
+/** Whether more flows at the chain's point than `memory.most` leaves; what the controller draws beside a motor without current is nobody's to hold. */
 export const heldBack = ({ chainPoint, most }: KernelMemory): boolean =>
-  chainPoint.current > most.current || chainPoint.busVoltage < (1 - ROUNDING) * most.busVoltage;
+  chainPoint.current > most.current || (chainPoint.current > 0 && chainPoint.busVoltage < (1 - ROUNDING) * most.busVoltage);
 
 /** Braking current [A] where the limiter holds it, and its slope, into `memory.most`: the limit, or full throttle's where even that brakes harder. */
 function brakingHeld({ chain, chainPoint, most, motorLimit }: KernelMemory): void {
