@@ -65,6 +65,7 @@ describe('scenarios that broke', () => {
 
   it.each(names)('%s', (name) => {
     const preparation = prepareScenario(new Map([[name, readFileSync(new URL(`${name}.yaml`, folder), 'utf8')]]), name);
+    expect(preparation.ok).toBe(preparation.kind === 'ready');
     if (preparation.kind === 'needs') throw new Error('needs another file');
     if (preparation.kind !== 'ready') {
       expect(preparation.problems.map(({ kind, place }) => `${kind} ${place.path}`).join()).toBe(ENDS[name]);

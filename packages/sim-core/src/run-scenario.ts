@@ -60,11 +60,11 @@ export interface PreparedScenario {
   readonly hash: string;
 }
 
-/** What came of preparing: ready to be asked, everything that is wrong with it, or the files that it names and that were not among the texts. */
+/** What came of preparing: ready to be asked, everything that is wrong with it, or the files that it names and that were not among the texts; `ok` where it is ready. */
 export type Preparation =
-  | { readonly kind: 'ready'; readonly prepared: PreparedScenario }
-  | { readonly kind: 'problems'; readonly problems: readonly ScenarioProblem[] }
-  | { readonly kind: 'needs'; readonly needs: readonly string[] };
+  | { readonly kind: 'ready'; readonly ok: true; readonly prepared: PreparedScenario }
+  | { readonly kind: 'problems'; readonly ok: false; readonly problems: readonly ScenarioProblem[] }
+  | { readonly kind: 'needs'; readonly ok: false; readonly needs: readonly string[] };
 
 /** The name under which problems speak of a text that was given without one. */
 const ONE_TEXT = 'scenario.yaml';
@@ -90,7 +90,7 @@ export function prepareScenario(
   // 1 read
   const files = typeof given === 'string' ? new Map([[main, given]]) : given;
   const reading = readScenario(files, main, measured);
-  if (reading.kind !== 'read') return reading;
+  if (reading.kind !== 'read') return { ...reading, ok: false };
   // 2 complete
   const { scenario } = reading;
   const { fleet, problems: unknown } = known === undefined ? { fleet: undefined, problems: [] } : readKnown(known);
@@ -107,16 +107,16 @@ export function prepareScenario(
       return [];
     });
   const written = completed(benched.candidates);
-  if (problems.length > 0) return { kind: 'problems', problems: once(problems) };
+  if (problems.length > 0) return { kind: 'problems', ok: false, problems: once(problems) };
   const texts = reading.files.map((path) => ({ path, text: files.get(path) ?? '' }));
   const hash = hashOf([...texts, ...(known?.files ?? [])]);
   const prepared = { scenario, candidates: written, written, taken, files: texts, hash, ...(known === undefined ? {} : { known }) };
-  if (taken.length === 0) return { kind: 'ready', prepared };
+  if (taken.length === 0) return { kind: 'ready', ok: true, prepared };
   const learning = learn(written, taken, scenario.profile);
-  if (!learning.ok) return { kind: 'problems', problems: once(learning.problems) };
+  if (!learning.ok) return { kind: 'problems', ok: false, problems: once(learning.problems) };
   const { lesson } = learning;
   const candidates = completed(written.map(({ name, given }) => ({ name, given: { ...given, learnt: lesson.learnt } })));
-  return { kind: 'ready', prepared: { ...prepared, candidates, lesson } };
+  return { kind: 'ready', ok: true, prepared: { ...prepared, candidates, lesson } };
 }
 
 /**
