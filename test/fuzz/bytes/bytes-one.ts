@@ -89,7 +89,8 @@ export function endBroken(code: number | string, out: string, err: string): stri
 /** Processor time that reading may take [s]. */
 const LONGEST = 5;
 
-export async function bytesOne(seed: number, from: readonly Project[]): Promise<Fuzzed> {
+/** `change` is what happens to the file. */
+export async function bytesOne(seed: number, from: readonly Project[], change = damaged): Promise<Fuzzed> {
   const random = randomOf(seed * 7919);
   const { files, hit, ask } = from[Math.floor(random() * from.length)];
   const folder = mkdtempSync(join(tmpdir(), 'shaftwork-bytes-'));
@@ -97,7 +98,7 @@ export async function bytesOne(seed: number, from: readonly Project[]): Promise<
   try {
     for (const [path, text] of Object.entries(files)) {
       mkdirSync(dirname(join(folder, path)), { recursive: true });
-      writeFileSync(join(folder, path), path === hit ? damaged(Buffer.from(text), random) : text);
+      writeFileSync(join(folder, path), path === hit ? change(Buffer.from(text), random) : text);
     }
     const said = { out: '', err: '' };
     const io: Io = {
