@@ -201,6 +201,7 @@ export function writtenOut(given: GivenDrive, data: Motor<Data>): GivenDrive {
       ? sheet.noLoad
       : [
           {
+            ...first,
             current: first?.current ?? asWritten('motor.no_load.current', current),
             voltage: first?.voltage ?? asWritten('motor.no_load.voltage', voltage),
           },
