@@ -1,7 +1,7 @@
 /** Slopes of the chain against differences, its balance of power, and where a sinusoidal drive cannot brake more gently. */
 import { currentAtBatteryLimit } from '@shaftwork/sim-core/drive/battery-limit';
 import { bendDutyLaw, emptyDutyLaw, followDutyLaw, setDutyLaw, solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
-import { type ElectricalChain, emptyChainPoint, leakAt, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
+import { type ElectricalChain, emptyChainPoint, leakAt, overloaded, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
 
@@ -97,4 +97,42 @@ it('a sinusoidal drive asked for less voltage than braking in phase leaves brake
   solveAtDuty(chain, 1e-6, backEmf - step, low);
   solveAtDuty(chain, 1e-6, backEmf + step, high);
   expect(point.currentSlope / ((high.current - low.current) / (2 * step))).toBeCloseTo(1, 6);
+});
+
+it('a sinusoidal drive beside other loads takes the highest voltage at which the pack is balanced, and is overloaded only where there is none', () => {
+  const point = emptyChainPoint();
+  const counted = { balanced: 0, overloaded: 0 };
+  for (let trial = 0; trial < 300; trial++) {
+    const chain = chainOf(true, {
+      sourceResistance: draw(0.2, 2),
+      otherPower: draw(1, 60),
+      reactiveShare: draw(0, 0.2),
+      pathResistance: 0,
+      deadTimeDrop: 0,
+      regenerative: false,
+    });
+    const duty = draw(0.3, 1);
+    const backEmf = duty * chain.emf * draw(0.05, 0.6);
+    solveAtDuty(chain, duty, backEmf, point);
+    if (!(point.current > 1e-6)) continue;
+    // what the pack gives at a bus voltage less what is taken, at every voltage of a fine grid: the phasor of the winding, and powers
+    const [resistance, reactance] = [chain.windingResistance, chain.reactiveShare * backEmf];
+    const squares = resistance ** 2 + reactance ** 2;
+    const left = (bus: number): number => {
+      const across = (resistance * backEmf) ** 2 - squares * (backEmf ** 2 - (duty * bus) ** 2);
+      const current = (Math.sqrt(across) - resistance * backEmf) / squares;
+      const motor = (resistance * current + backEmf) * current;
+      const taken = motor + (chain.switchingShare * current + chain.idleCurrent + leakAt(chain, duty) * bus) * bus + chain.otherPower;
+      return ((chain.emf - bus) / chain.sourceResistance) * bus - taken;
+    };
+    const lowest = backEmf / duty;
+    const grid = Array.from({ length: 4000 }, (_, k) => lowest + ((chain.emf - lowest) * (k + 0.5)) / 4000);
+    const highest = grid.filter((bus) => left(bus) >= 0).at(-1);
+    const fed = !overloaded(chain, point.busVoltage, point.busCurrent);
+    expect(fed).toBe(highest !== undefined);
+    if (highest !== undefined) expect(Math.abs(point.busVoltage - highest)).toBeLessThan((chain.emf - lowest) / 4000);
+    counted[fed ? 'balanced' : 'overloaded']++;
+  }
+  expect(counted.balanced).toBeGreaterThan(30);
+  expect(counted.overloaded).toBeGreaterThan(10);
 });

@@ -19,9 +19,10 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
   const { diodeDrop, switchingShare, sinusoidal } = chain;
   const b = chain.emf - chain.sourceResistance * limit;
   if (!(b > 0)) {
-    // more than a short circuit of the pack gives
+    // more than a short circuit of the pack gives: no voltage is held
     found.current = Number.POSITIVE_INFINITY;
-    found.slope = found.busVoltage = found.duty = 0;
+    found.busVoltage = Number.NEGATIVE_INFINITY;
+    found.slope = found.duty = 0;
     return found;
   }
   const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(Math.max(0, b * b - 4 * chain.sourceResistance * chain.otherPower)));

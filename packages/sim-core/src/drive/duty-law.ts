@@ -18,6 +18,8 @@ import { type ChainPoint, type ElectricalChain, leakAt, openBusVoltage } from '.
 const MOST_PASSES = 100;
 /** Newton's step at which (2) has settled, over the voltage. */
 const SMALL_STEP = 1e-14;
+/** Steps in which a root is looked for where Newton's method finds none. */
+const STEPS_DOWN = 64;
 
 /** The terms of the duty’s law at one moment, written over by each use [SI]. */
 export interface DutyLaw {
@@ -82,11 +84,13 @@ export function setDutyLaw(chain: ElectricalChain, sign: number, law: DutyLaw): 
   law.idleCurrent = chain.idleCurrent;
 }
 
-/** All but duty and battery side current at the record's back-EMF, whatever the current's sign comes out as; NaN where the pack cannot give it. Allocates nothing. */
+/** All but duty and battery side current at the record's back-EMF, whatever the current's sign comes out as; where the pack cannot give it, its most power. Allocates nothing. */
 export function followDutyLaw(law: DutyLaw, out: ChainPoint): void {
-  // a sinusoidal drive without its inductance: the true current lies nearer to zero; without conductance the pack gives its most, and no more
+  // a sinusoidal drive without its inductance: the true current lies nearer to zero; without conductance the pack gives that its most, and no more
   followBlock(law, out);
-  if (law.sinusoidal && out.conductance !== 0 && (out.current > 0 || law.sign < 0)) followSinusoidal(law, out);
+  if (!law.sinusoidal || (law.sign > 0 && !(out.current > 0))) return;
+  if (out.conductance === 0) seekSinusoidal(law, out);
+  else followSinusoidal(law, out);
 }
 
 /**
@@ -132,54 +136,108 @@ export function drawBusCurrent(law: DutyLaw, out: ChainPoint): void {
   out.busCurrent = (working * current) / busVoltage + law.switching * current + law.idleCurrent + law.leak * busVoltage;
 }
 
+/** A bus voltage tried for (2): F, its slope in v, and what flows there; written over by each use [SI]. */
+const trial = { opposing: 0, perAmpere: 0, squares: 1, shorted: 0, busVoltage: 0, off: 0, rise: 0, current: 0, working: 0 };
+
+function startTrials({ resistance, rootShare, drop }: DutyLaw, { backEmf }: ChainPoint): void {
+  trial.opposing = backEmf + drop;
+  trial.perAmpere = rootShare * backEmf;
+  trial.squares = resistance * resistance + trial.perAmpere * trial.perAmpere;
+  trial.shorted = (-resistance * trial.opposing) / trial.squares;
+}
+
 /**
- * (2) and (3). Braking at a duty for which no current in phase with the back-EMF leaves so little voltage: the one that leaves least, which is
- * that of the shorted winding.
+ * F at the trial's voltage. Braking at a duty for which no current in phase with the back-EMF leaves so little voltage: the one that leaves least,
+ * which is that of the shorted winding.
  */
+function tryVoltage({ duty, resistance, sourceResistance, start, lead, switching, product }: DutyLaw): void {
+  const { opposing, perAmpere, squares, busVoltage: bus } = trial;
+  const given = duty * duty * bus * bus - (perAmpere * perAmpere * opposing * opposing) / squares;
+  const above = given > 0 ? Math.sqrt(given / squares) : 0;
+  const current = trial.shorted + above;
+  const slope = above > 0 ? (duty * duty * bus) / (squares * above) : 0;
+  const working = resistance * current + opposing;
+  trial.current = current;
+  trial.working = working;
+  trial.off = lead * bus * bus - start * bus + sourceResistance * ((working + switching * bus) * current) + product;
+  trial.rise =
+    2 * lead * bus - start + sourceResistance * ((working + resistance * current + switching * bus) * slope + switching * current);
+}
+
+/** (3) at the trial, where it is a root. The shorted winding’s current follows the back-EMF alone. */
+function tellTrial({ duty, resistance, sourceResistance, start, lead, switching, rootShare }: DutyLaw, out: ChainPoint): void {
+  const { opposing, perAmpere, squares, shorted, busVoltage: bus, current, working } = trial;
+  if (current === shorted) {
+    out.busVoltage = bus;
+    out.current = current;
+    out.conductance = 0;
+    out.currentSlope = (resistance * ((2 * opposing * perAmpere * rootShare) / squares - 1)) / squares;
+    return;
+  }
+  const reactive = perAmpere * current;
+  const bridge = Math.sqrt(working * working + reactive * reactive);
+  const fall = 2 * lead * bus - start + sourceResistance * switching * current;
+  const along = (working * resistance + reactive * perAmpere) / bridge;
+  const down = 1 / (along * fall + duty * sourceResistance * (working + resistance * current + switching * bus));
+  out.busVoltage = bus;
+  out.current = current;
+  out.conductance = fall * down;
+  out.currentSlope = -(((working + reactive * rootShare * current) / bridge) * fall + duty * sourceResistance * current) * down;
+}
+
+/** (2) and (3), from the record's bus voltage on. */
 function followSinusoidal(law: DutyLaw, out: ChainPoint): void {
-  const { duty, resistance, sourceResistance, start, lead, switching, rootShare } = law;
-  const opposing = out.backEmf + law.drop;
-  const perAmpere = rootShare * out.backEmf;
-  const squares = resistance * resistance + perAmpere * perAmpere;
-  const shorted = (-resistance * opposing) / squares;
-  let bus = out.busVoltage;
+  startTrials(law, out);
+  trial.busVoltage = out.busVoltage;
   // where the current in phase with the back-EMF sets in the law has a kink, over which Newton's method alone jumps to and fro
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    const given = duty * duty * bus * bus - (perAmpere * perAmpere * opposing * opposing) / squares;
-    const above = given > 0 ? Math.sqrt(given / squares) : 0;
-    const current = shorted + above;
-    const slope = above > 0 ? (duty * duty * bus) / (squares * above) : 0;
-    const working = resistance * current + opposing;
-    const off = lead * bus * bus - start * bus + sourceResistance * ((working + switching * bus) * current) + law.product;
-    const rise =
-      2 * lead * bus - start + sourceResistance * ((working + resistance * current + switching * bus) * slope + switching * current);
-    if (off > 0) high = bus;
+    tryVoltage(law);
+    const bus = trial.busVoltage;
+    if (trial.off > 0) high = bus;
     else low = bus;
-    const newton = off / rise;
+    const newton = trial.off / trial.rise;
     if (!(Math.abs(newton) > SMALL_STEP * bus && high - low > SMALL_STEP * bus)) {
-      const reactive = perAmpere * current;
-      const bridge = Math.sqrt(working * working + reactive * reactive);
-      const fall = 2 * lead * bus - start + sourceResistance * switching * current;
-      const along = (working * resistance + reactive * perAmpere) / bridge;
-      const down = 1 / (along * fall + duty * sourceResistance * (working + resistance * current + switching * bus));
-      out.busVoltage = bus;
-      out.current = current;
-      if (!(given > 0)) {
-        // the shorted winding, whatever the bus voltage is
-        out.conductance = 0;
-        out.currentSlope = (resistance / squares) * ((2 * rootShare * perAmpere * opposing) / squares - 1);
-        return;
-      }
-      out.conductance = fall * down;
-      out.currentSlope = -(((working + reactive * rootShare * current) / bridge) * fall + duty * sourceResistance * current) * down;
+      tellTrial(law, out);
       return;
     }
-    bus -= newton;
-    if (!(bus > low && bus < high)) bus = high < Number.POSITIVE_INFINITY ? 0.5 * (low + high) : 2 * low;
+    const next = bus - newton;
+    trial.busVoltage = next > low && next < high ? next : high < Number.POSITIVE_INFINITY ? 0.5 * (low + high) : 2 * low;
   }
-  out.busVoltage = out.current = Number.NaN;
+  seekSinusoidal(law, out);
+}
+
+/**
+ * (2) where the pack gives so little that (1) has no root, or hardly one: F from the voltage at which no current flows down to where it is no
+ * longer positive and rising. That is its highest root or, where it has none, its least value: the pack's most power, with slopes of 0 as in (1).
+ */
+function seekSinusoidal(law: DutyLaw, out: ChainPoint): void {
+  const { duty, sign, start, lead, product } = law;
+  startTrials(law, out);
+  const stays = (bus: number): boolean => {
+    trial.busVoltage = bus;
+    tryVoltage(law);
+    return trial.off > 0 && trial.rise > 0;
+  };
+  // braking lifts the voltage beyond that of rest
+  let high = Math.max(trial.opposing, (start + Math.sqrt(Math.max(0, start * start - 4 * lead * product))) / (2 * lead));
+  for (let pass = 0; pass < MOST_PASSES && !stays(high); pass++) high *= 2;
+  const step = (high - (sign > 0 ? trial.opposing / duty : 0)) / STEPS_DOWN;
+  let low = high - step;
+  for (let taken = 1; taken < STEPS_DOWN && stays(low); taken++) {
+    high = low;
+    low -= step;
+  }
+  for (let pass = 0; pass < MOST_PASSES && high - low > SMALL_STEP * high; pass++) {
+    const middle = 0.5 * (low + high);
+    if (stays(middle)) high = middle;
+    else low = middle;
+  }
+  stays(low);
+  const root = trial.off <= 0;
+  tellTrial(law, out);
+  if (!root) out.conductance = out.currentSlope = 0;
 }
 
 /** d²i/de² [A/V²] of (1), from the second differentials of F and G, into the record. */

@@ -99,8 +99,13 @@ function limitCurrent(memory: KernelMemory): void {
     chainPoint.current = most.current;
     chainPoint.busCurrent = system.controller.batteryCurrentLimit;
     adopt(memory, most.duty);
-  } else if (heldBack(memory)) adopt(memory, solveForCurrent(chain, point.limit, backEmf, chainPoint));
-  else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
+  } else if (heldBack(memory)) {
+    const { duty } = chainPoint;
+    const held = solveForCurrent(chain, point.limit, backEmf, chainPoint);
+    // a pack that cannot even give the limit collapses where the throttle stands
+    if (Number.isNaN(held)) solveAtDuty(chain, duty, backEmf, chainPoint);
+    adopt(memory, Number.isNaN(held) ? duty : held);
+  } else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
   else adopt(memory, chainPoint.duty);
 }
 

@@ -14,6 +14,8 @@ const ROUNDING = 1e-9;
 /** Share of the last root below which a forecast is not believed [1]. */
 const NEAREST = 0.5;
 const MOST_ITERATIONS = 200;
+/** Iterations after which the bracket is halved: the balance jumps, as where a pack collapses, and no slope leads to where. */
+const NEWTON_LEADS = 100;
 /** Below this a shaft is tried at rest [rad/s]. */
 const SLOWEST = 1e-6;
 /** No propeller of a model turns faster [rad/s]; a thrust that would need more does not exist. */
@@ -225,7 +227,7 @@ export function balanceSpeed(memory: KernelMemory): void {
     let next = speed + residual.newton;
     // nothing positive found yet: does the shaft turn at all? A load without friction only ever halves the speed on its way to rest
     if (low === 0 && high < SLOWEST && restsAt(memory)) return;
-    if (!(next > low && next < high)) {
+    if (!(next > low && next < high) || (iteration > NEWTON_LEADS && high < Number.POSITIVE_INFINITY)) {
       if (low === 0 && next <= 0) next = 0.2 * high;
       else next = high === Number.POSITIVE_INFINITY ? 2 * speed + 10 : 0.5 * (low + high);
     }

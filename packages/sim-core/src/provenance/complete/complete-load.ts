@@ -116,6 +116,14 @@ function curvesOf(
   try {
     switch (propeller.kind) {
       case 'coefficients': {
+        // held down to rest, it would turn the shaft faster and faster out of nothing
+        const least = propeller.table[0].power;
+        if (least < 0)
+          return refused(
+            'table',
+            `a power coefficient of ${least} in the first row, which holds from rest on`,
+            'a propeller at rest takes power to turn: see the sign of that row, or begin the table at an advance ratio where it takes power',
+          );
         const usual = usualErrors(fill, turnsIn);
         return {
           table: carriedPast(
