@@ -6,7 +6,7 @@ import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import type { PreparedScenario } from '@shaftwork/sim-core/run-scenario';
 import rk4 from 'ode-rk4';
 import { demo } from '../demo.js';
-import { canLoss, mountLoss } from '../twin/plain-boat.js';
+import { canLoss, mountLoss } from '../twin/plain-heat.js';
 import { scenario } from './given-heat.js';
 import type { Point } from './outside/check.js';
 
@@ -88,7 +88,7 @@ export function boatByNetwork(): readonly Point[] {
       return [
         (loss[0] - ws) / c.winding,
         (loss[1] + ws - sc - sm) / c.stator,
-        (loss[2] + sc + mc - wet - canLoss(heat, tc, air, airPressure) - mountLoss(heat, tc, air, airPressure)) / c.can,
+        (loss[2] + sc + mc - wet - canLoss(heat, tc, air, airPressure, 0, 0) - mountLoss(heat, tc, air, airPressure, 0)) / c.can,
         (loss[3] + sm - mc) / c.magnets,
         (loss[4] - heat.controllerToAir * bay(heat.controllerConvection) * (tk - compartmentTemperature)) / c.controller,
         (loss[5] - heat.cellsToAir * bay(heat.cellsConvection) * (tb - compartmentTemperature)) / c.cells,

@@ -2,26 +2,11 @@
  * Locked figures of every demo and every scenario to start from, by both integrators. A locked figure that moves is named in the commit under
  * "Numbers move". The figures are the program's own; what is believable about them is checked beside.
  */
-import { readFileSync } from 'node:fs';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { ZERO_CELSIUS } from '@shaftwork/sim-core/quantities';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
-import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
-import { DEMOS, demo } from '../demo.js';
-
-const STARTERS = ['boat', 'aircraft', 'car'] as const;
-
-function starter(name: string): PreparedScenario {
-  const read = (path: string): string => readFileSync(new URL(`../../packages/cli/starters/${name}/${path}`, import.meta.url), 'utf8');
-  const files = new Map([[`${name}.yaml`, read(`${name}.yaml`)]]);
-  for (;;) {
-    const preparation = prepareScenario(files, `${name}.yaml`);
-    if (preparation.kind === 'ready') return preparation.prepared;
-    if (preparation.kind === 'problems') throw new Error(JSON.stringify(preparation.problems));
-    for (const path of preparation.needs) files.set(path, read(path));
-  }
-}
+import { DEMOS, demoOrStarter, STARTERS } from '../demo.js';
 
 /** Scenario, candidate, peak of the winding [°C], charge left [1], greatest motor current [A]. */
 const LOCKED: readonly (readonly [string, string, number, number, number])[] = [
@@ -47,7 +32,7 @@ const LOCKED: readonly (readonly [string, string, number, number, number])[] = [
 ];
 
 describe.each([...DEMOS, ...STARTERS])('%s', (name) => {
-  const { candidates, scenario } = (DEMOS as readonly string[]).includes(name) ? demo(name) : starter(name);
+  const { candidates, scenario } = demoOrStarter(name);
   const locked = LOCKED.filter(([each]) => each === name);
 
   it('has all its candidates locked', () => expect(candidates.map((each) => each.name)).toEqual(locked.map(([, candidate]) => candidate)));

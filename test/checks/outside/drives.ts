@@ -6,12 +6,21 @@ import { boatByNetwork, boatByRungeKutta, outrunnerByNetwork } from '../by-runge
 import { standingRises } from '../given-heat.js';
 import { identifiedKv, identifiedResistance, lowEndOfKv } from '../identify-catalogue.js';
 import { foretoldPower, STAND_MOTORS } from '../identify-thrust-stand.js';
-import { boatByTwin } from '../plain-twin.js';
+import { type ByTwin, demosByTwin, everyKeyByTwin, screwFromPolynomials } from '../plain-twin.js';
 import { insideBands } from '../thrust-stand-bands.js';
 import { type Allowed, amount, amountBetween, type Check, type Point, share, shareBetween, shared, type Topic } from './check.js';
 
 const byRungeKutta = shared(boatByRungeKutta);
-const byTwin = shared(boatByTwin);
+const demos = shared(demosByTwin);
+const everyKey = shared(everyKeyByTwin);
+const polynomials = shared(screwFromPolynomials);
+const byTwin = (what: string, of: keyof ByTwin, twin: () => ByTwin): Check => ({
+  standing: 'code',
+  source: 'a drive written a second time, by Runge–Kutta in even steps, no shared code (test/twin)',
+  what,
+  ...(of === 'bodies' ? { unit: 'K', allowed: amount(0.02) } : { allowed: amount(1e-5) }),
+  points: () => twin()[of],
+});
 
 const ROOM = 293.15;
 /** At the moment of most motor current: torque, speed and winding temperature from the run, the rest with what the sheet says and magnets weaker by 0.12 %/K. */
@@ -90,30 +99,12 @@ export const DRIVES: Topic = {
       allowed: amount(1e-8),
       points: () => byRungeKutta().charge,
     },
-    {
-      standing: 'code',
-      source: 'an explicit-Euler version of the model, no shared code (test/twin)',
-      what: 'bodies of the survey boat at the end of the run',
-      unit: 'K',
-      allowed: amount(0.05),
-      points: () => byTwin().bodies,
-    },
-    {
-      standing: 'code',
-      source: 'an explicit-Euler version of the model, no shared code (test/twin)',
-      what: 'its charge',
-      allowed: amount(1e-5),
-      points: () => byTwin().charge,
-    },
-    // straight lines between samples 0.65 s apart bend by at most a few hundredths of a kelvin more
-    {
-      standing: 'code',
-      source: 'an explicit-Euler version of the model, no shared code (test/twin)',
-      what: 'its bodies at every step’s end',
-      unit: 'K',
-      allowed: amount(0.1),
-      points: () => byTwin().onTheWay,
-    },
+    byTwin('bodies of every demo’s and starter’s candidates at every step’s end', 'bodies', demos),
+    byTwin('their charge', 'charge', demos),
+    byTwin('bodies of drives that have every key between them, each part and way of cooling, each hold', 'bodies', everyKey),
+    byTwin('the charge of those', 'charge', everyKey),
+    byTwin('bodies of a boat whose screw is given by polynomials', 'bodies', polynomials),
+    byTwin('its charge under them', 'charge', polynomials),
     byHand('greatest motor current of every demo’s candidates', 'A', share(0.005), 'current'),
     byHand('motor input at that moment, which holds the ripple’s loss besides', 'W', shareBetween(-0.005, 0.025), 'input'),
     {
