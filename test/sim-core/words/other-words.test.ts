@@ -219,7 +219,7 @@ describe('a fit', () => {
       parts: [],
     };
     expect(identifySentence(result)).toBe(
-      '120 rows tell 2 of 3 numbers of the motor’s heat; 5 of 9 unknown directions are told by the log, the rest by rules.',
+      '120 rows determine 2 of 3 numbers of the motor’s heat; 5 of 9 unknown directions are told by the log, the rest by rules.',
     );
     expect(identifySentence({ ...result, kind: 'motor', settled: false })).toMatch(
       /of the motor;.*The fit did not settle: do not use its numbers\.$/,
@@ -280,7 +280,7 @@ describe('readings', () => {
     const { narrowed: _, ...untouched } = number(0.05, 0.07);
     expect(narrowedWords(untouched)).toBeUndefined();
   });
-  it('that contradict say what would have to be, or that the others gainsay them', () => {
+  it('that contradict say what would have to be, or that the others contradict them', () => {
     const finding: Contradiction = {
       kind: 'reading-contradicts',
       candidate: 'A',
@@ -292,13 +292,13 @@ describe('readings', () => {
       deviations: 4.26,
     };
     expect(plain(contradictionSentence(finding))).toBe(
-      'Line 12: 31.0 A were read as battery current, where 20.0 A were to be expected, 4.3 standard deviations off. It gainsays the other readings: look at the reading, its unit, and whether this was what was driven.',
+      'Line 12: 31.0 A were read as battery current, where 20.0 A were to be expected, 4.3 standard deviations off. It contradicts the other readings: look at the reading, its unit, and whether this was what was driven.',
     );
     const against = { against: 'Kv of A', asked: 0.0061, written: 0.0104, askedDimension: 'torqueConstant' } as const;
     // half of it is none
     for (const key of ['against', 'asked', 'written', 'askedDimension'] as const) {
       const { [key]: _, ...rest } = against;
-      expect(contradictionSentence({ ...finding, ...rest }), key).toContain('It gainsays the other readings:');
+      expect(contradictionSentence({ ...finding, ...rest }), key).toContain('It contradicts the other readings:');
     }
     expect(plain(contradictionSentence({ ...finding, ...against }))).toContain(
       'To agree, the Kv of A would have to be 6.10 mN·m/A, not 10.4 mN·m/A: look',
