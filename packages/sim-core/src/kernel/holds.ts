@@ -7,7 +7,7 @@ import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque } from '../parts/motor.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { forceNeeded } from './motion.js';
-import { balanceSpeed, heldBack, loadAt, mostCurrent, speedForThrust, startFrom } from './shaft-balance.js';
+import { balanceSpeed, beyondGreatest, heldBack, loadAt, mostCurrent, speedForThrust, startFrom } from './shaft-balance.js';
 import { standAtState } from './turning-shaft.js';
 
 /** Out of reach: any duty above 1. */
@@ -92,7 +92,8 @@ function limitCurrent(memory: KernelMemory): void {
   const { most } = memory;
   point.limit = most.current;
   // beyond the pack's greatest power what is drawn counts, as the motor current that it stands for at the limit
-  if (most.busVoltage > 0) point.currentUnlimited = Math.max(current, (most.current * most.busVoltage) / chainPoint.busVoltage);
+  if (beyondGreatest(memory) && most.busVoltage > 0)
+    point.currentUnlimited = Math.max(current, (most.current * most.busVoltage) / chainPoint.busVoltage);
   if (heldBack(memory) && most.current < motorLimit && most.busVoltage < 0.5 * chain.emf) {
     // a solution for the current alone is that of the higher voltage, which draws less
     chainPoint.busVoltage = most.busVoltage;

@@ -72,9 +72,14 @@ export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: Ker
   }
 }
 
-/** Whether more flows at the chain's point than `memory.most` leaves; what the controller draws beside a motor without current is nobody's to hold. */
-export const heldBack = ({ chainPoint, most }: KernelMemory): boolean =>
-  chainPoint.current > most.current || (chainPoint.current > 0 && chainPoint.busVoltage < (1 - ROUNDING) * most.busVoltage);
+/** Whether the chain's point lies beyond the pack's greatest power, which is at half of E. */
+export const beyondGreatest = ({ chain, chainPoint }: KernelMemory): boolean =>
+  chainPoint.current > 0 && chainPoint.busVoltage < 0.5 * chain.emf;
+
+/** Whether more flows at the chain's point than `memory.most` leaves. */
+export const heldBack = (memory: KernelMemory): boolean =>
+  memory.chainPoint.current > memory.most.current ||
+  (beyondGreatest(memory) && memory.chainPoint.busVoltage < (1 - ROUNDING) * memory.most.busVoltage);
 
 /** Braking current [A] where the limiter holds it, and its slope, into `memory.most`: the limit, or full throttle's where even that brakes harder. */
 function brakingHeld({ chain, chainPoint, most, motorLimit }: KernelMemory): void {
