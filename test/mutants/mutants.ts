@@ -113,6 +113,7 @@ while (!(await tryAll())) {
   if (last === undefined) throw new Error('The tests do not run.');
   writeFileSync(log, `endless ${last}\n`, { flag: 'a' });
 }
+if (told('process').length === 0) throw new Error('The tests did not start, so nothing is told of any mutant: is the machine too busy?');
 const broken = new Set(told('broken'));
 if (broken.size > 0) console.log(`These tests fail on unchanged sources and tell nothing: ${Array.from(broken).join('; ')}`);
 
