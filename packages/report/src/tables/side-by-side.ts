@@ -167,7 +167,7 @@ function withoutIdleDecimals(printing: Printing, values: readonly (number | unde
   return idle ? { ...printing, decimals: 0 } : printing;
 }
 
-/** All that print the best value; nobody when all print the same or one stands alone; never one that fails where another does not, nor one past this limit or without the whole run. */
+/** All that print the best value; nobody when all print the same or one stands alone; never one that fails where another does not, nor one past this limit or without the whole run. `comparedOf` says who is compared. */
 function bestOf(
   candidates: readonly CandidateResult[],
   value: Row['value'],
@@ -176,14 +176,20 @@ function bestOf(
   past: readonly boolean[],
 ): readonly number[] {
   const sign = better === 'less' ? -1 : 1;
-  const some = candidates.some(({ feasible }) => feasible);
+  const compared = comparedOf(candidates);
   const scores = candidates.map((candidate, index) => {
     const number = value(candidate);
     const counts =
-      number !== undefined && Number.isFinite(number) && !past[index] && (candidate.feasible || !some) && candidate.end === 'finished';
+      number !== undefined && Number.isFinite(number) && !past[index] && compared.includes(candidate) && candidate.end === 'finished';
     return counts ? sign * printed(number, printing) : Number.NEGATIVE_INFINITY;
   });
   const top = Math.max(...scores);
-  if (top === Number.NEGATIVE_INFINITY || candidates.length < 2 || scores.every((score) => score === top)) return [];
+  if (top === Number.NEGATIVE_INFINITY || compared.length < 2 || scores.every((score) => score === top)) return [];
   return scores.flatMap((score, index) => (score === top ? [index] : []));
+}
+
+/** Those whose values are held against one another: all that meet every limit, or all where none does. */
+export function comparedOf(candidates: readonly CandidateResult[]): readonly CandidateResult[] {
+  const meeting = candidates.filter(({ feasible }) => feasible);
+  return meeting.length > 0 ? meeting : candidates;
 }

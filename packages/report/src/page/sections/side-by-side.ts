@@ -4,7 +4,7 @@ import { bestClimb, type CandidateResult } from '@shaftwork/sim-core';
 import { channelPrinting, differenceText, listed, printedDifference, quantityText } from '@shaftwork/sim-core/words';
 import { counted } from '../../drawing/step-at.js';
 import { html } from '../../html/html.js';
-import { sideBySide } from '../../tables/side-by-side.js';
+import { comparedOf, sideBySide } from '../../tables/side-by-side.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const HEAT = channelPrinting('windingTemperature');
@@ -45,11 +45,12 @@ function motion(lead: CandidateResult, second: CandidateResult): string {
 
 export function sideBySideSection(view: ReportView): Section {
   const { result, looks } = view;
-  const several = result.candidates.length > 1;
+  const compared = comparedOf(result.candidates).length;
+  const whose = compared < result.candidates.length ? `${compared} that meet every limit` : counted(compared, 'candidate');
   const hard = result.candidates.filter(({ moment }) => Number.isFinite(moment.time));
   const labels = [...new Set(hard.map(({ moment }) => moment.label))];
   const marked = result.candidates.some(({ limits, facts }) => !facts.fits || limits.some(({ passed }) => passed !== undefined));
   const body = html`${sideBySide(result, looks)}
-<p class="note">${several ? html`<b>Bold</b> is the best of the ${counted(result.candidates.length, 'candidate')} where one is better. ` : ''}${result.doubt === undefined ? '' : `Soft: 5 to 95\u202f% of ${result.doubt.samples} draws. `}${marked ? html`<sup>†</sup> Past a limit. ` : ''}Limits that are far from all stand among the margins. The hardest moment is that of greatest battery power${labels.length === 1 ? ` (${labels[0]})` : ''}.</p>`;
+<p class="note">${compared > 1 ? html`<b>Bold</b> is the best of the ${whose} where one is better. ` : ''}${result.doubt === undefined ? '' : `Soft: 5 to 95\u202f% of ${result.doubt.samples} draws. `}${marked ? html`<sup>†</sup> Past a limit. ` : ''}Limits that are far from all stand among the margins. The hardest moment is that of greatest battery power${labels.length === 1 ? ` (${labels[0]})` : ''}.</p>`;
   return { id: 'side-by-side', word: 'Side by side', heading: sideBySideHeading(view), body };
 }
