@@ -118,7 +118,7 @@ test('what one number alone would change is told, wherever in the list it stands
   const heading = (numbers: readonly CostlyNumber[]) =>
     tippingSection(viewOf({ ...result, costly: { numbers, all: [], ranking: result.ranking, simulations: 0 } }))!.heading;
   expect(heading([lacking, tipping])).toMatch(/^The Kv of Long alone would change the answer: above .+ Wide leads$/);
-  expect(heading([lacking])).toBe('No single number, within its interval, changes the answer');
+  expect(heading([lacking])).toBe('No single number, within its interval, changes the choice');
 });
 
 test('where the vehicle holds the speed, what was driven is told and no crossing that nobody drove', () => {

@@ -16,7 +16,7 @@ const withCostly = (...numbers: CostlyNumber[]): RunResult => ({ ...sampleResult
 
 test('where no number alone changes the answer there is a sentence and no table', () => {
   const section = tippingSection(viewOf(withCostly(number('drag factor', []), number('thrust factor', []))))!;
-  expect(section.heading).toBe('No single number, within its interval, changes the answer');
+  expect(section.heading).toBe('No single number, within its interval, changes the choice');
   expect(section.body.html).not.toContain('<table');
   expect(section.body.html).toContain('drag factor (0.900 to 1.10); thrust factor (0.900 to 1.10)');
 });
@@ -27,7 +27,7 @@ test('the table has only what changes the answer, and its long words wrap', () =
   expect(heading).toBe('The drag factor alone would change the answer: above 1.05 Wide leads');
   expect(body.html.match(/<th scope="row">/g)).toHaveLength(1);
   expect(body.html).toContain('<td><span class="long">Above 1.05 Wide leads</span></td>');
-  expect(body.html).toContain('this changes nothing: thrust factor (0.900 to 1.10)');
+  expect(body.html).toContain('this leaves the choice as it is: thrust factor (0.900 to 1.10)');
 });
 
 test('how sure: the leader first, then each of the others by its count', () => {

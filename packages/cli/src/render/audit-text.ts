@@ -70,7 +70,7 @@ export function costlyText({ numbers }: CostlyResult): string {
     .join('\n')}\n`;
 }
 
-/** Where one number alone changes the answer; a line each, and what changes nothing. */
+/** Where one number alone changes the answer; a line each, and what leaves the choice as it is. */
 export function tippingText(costly: CostlyResult): string {
   const tipping = costly.numbers.filter(({ tips }) => tips.length > 0);
   const steady = withoutTips(costly).map((number) => costlyName(number));
@@ -80,7 +80,7 @@ export function tippingText(costly: CostlyResult): string {
       : [
           hanging(
             '  ',
-            `Within ${steady.length === 1 ? 'its 95 % interval' : 'their 95 % intervals'} these change nothing: ${steady.join('; ')}.`,
+            `Within ${steady.length === 1 ? 'its 95 % interval this leaves' : 'their 95 % intervals these leave'} the choice as it is: ${steady.join('; ')}.`,
           ),
         ];
   return [

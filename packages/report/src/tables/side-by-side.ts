@@ -5,6 +5,7 @@ import {
   type FigureBand,
   HEAT_WAYS,
   isSlightWay,
+  keepsLimits,
   MOTOR_WAYS,
   type RunResult,
   SLIGHT_SHARE,
@@ -81,9 +82,9 @@ const tellingRow = (words: string, cells: readonly (readonly [text: string, past
 function meetsRows(candidates: readonly CandidateResult[], doubt: RunResult['doubt']): readonly Html[] {
   const meets = tellingRow(
     'meets every limit',
-    candidates.map(({ feasible, limits }) => {
-      const passed = limits.filter(({ passed }) => passed !== undefined).length;
-      return feasible ? ['yes'] : passed === 0 ? ['no'] : [`no, ${passed} passed`, true];
+    candidates.map((candidate) => {
+      const passed = candidate.limits.filter((limit) => limit.passed !== undefined).length;
+      return candidate.feasible || passed === 0 ? [keepsLimits(candidate, doubt)] : [`no, ${passed} passed`, true];
     }),
   );
   if (doubt === undefined) return [meets];

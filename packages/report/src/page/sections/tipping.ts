@@ -1,4 +1,4 @@
-/** Where one number alone would change the answer; one sentence where none does. @module */
+/** Where one number alone would change the answer; one sentence where none changes the choice. @module */
 
 import { type CostlyNumber, costlyName, costlyValue, measureFirst, tipWords, withoutTips } from '@shaftwork/sim-core';
 import { capital, listed } from '@shaftwork/sim-core/words';
@@ -37,13 +37,13 @@ export function tippingSection({ result, best }: ReportView): Section | undefine
     ...(staying.length === 0
       ? []
       : [
-          `Moved alone over ${staying.length === 1 ? 'its' : 'their'} 95 % interval, ${staying.length === 1 ? 'this changes' : 'these change'} nothing: ${staying.join('; ')}.`,
+          `Moved alone over ${staying.length === 1 ? 'its' : 'their'} 95 % interval, ${staying.length === 1 ? 'this leaves' : 'these leave'} the choice as it is: ${staying.join('; ')}.`,
         ]),
     ...(first === undefined ? [] : [`How to measure the ${costlyName(first)}: ${first.advice.how}.`]),
   ].join(' ')}</p>`;
   const heading =
     tipping.length === 0
-      ? 'No single number, within its interval, changes the answer'
+      ? 'No single number, within its interval, changes the choice'
       : `The ${costlyName(tipping[0])} alone would change the answer: ${listed(tipWords(tipping[0]))}`;
   return { id: 'tipping', word: 'What would change it', heading, body };
 }
