@@ -3,6 +3,8 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { assumptionText } from '@shaftwork/cli/render/assumption-text';
+import type { AssumedNumber } from '@shaftwork/sim-core';
 import { describe, expect, it } from 'vitest';
 import { call, ownFolder, SMALLEST, scenarioPath } from './call.js';
 
@@ -123,6 +125,24 @@ describe('check, point, schema, help', () => {
     const all = await call('check', boat, '--verbose');
     expect(all.out).toContain('emissivity');
     for (const line of all.out.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(80);
+  });
+
+  it('says of a number that several motors have what the worst of them moves', () => {
+    const number: AssumedNumber = {
+      candidates: ['First', 'Second'],
+      path: 'motor.kv',
+      words: 'Kv',
+      dimension: 'speedConstant',
+      value: 100,
+      low: 90,
+      high: 110,
+      kind: 'given',
+      origin: 'motor.kv',
+      source: 'label',
+    };
+    const all = [19, 3].map((before) => ({ subject: 'motor.kv', words: 'Kv', before }));
+    const text = assumptionText([number], { numbers: [], all, ranking: [], simulations: 0 }, false);
+    expect(text).toContain('±19 K');
   });
 
   it('check prints one JSON document with every number finite', async () => {

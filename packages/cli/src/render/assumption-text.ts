@@ -34,7 +34,9 @@ interface Row {
 }
 
 function rowsOf(assumptions: readonly AssumedNumber[], costly: CostlyResult): Row[] {
-  const moves = new Map(costly.all.map(({ subject, before }) => [subject, before]));
+  // several motors have a Kv each: the one whose interval moves most
+  const moves = new Map<string, number>();
+  for (const { subject, before } of costly.all) moves.set(subject, Math.max(before, moves.get(subject) ?? 0));
   const rows = new Map<string, Row>();
   for (const each of assumptions) {
     const key = `${each.origin}|${each.narrowed === undefined ? '' : each.value}`;
