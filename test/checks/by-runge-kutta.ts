@@ -1,4 +1,6 @@
 /** Whole profiles by a general-purpose Runge–Kutta integrator from the registry (ode-rk4): the program's own right-hand side, and networks written apart. @module */
+import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
 import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { createKernel, type Kernel } from '@shaftwork/sim-core/kernel/kernel';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -13,55 +15,66 @@ import type { Point } from './outside/check.js';
 /** Rates of the six bodies [K/s] from what each loses [W], the network typed anew; indices as in the kernel's state. */
 type Network = (y: Float64Array, loss: readonly number[], kernel: Kernel) => number[];
 
+/** What changes the program's own rates, in place; the state stands in `y`. */
+type Instead = (rate: Float64Array, y: Float64Array, kernel: Kernel) => void;
+
+/** State at the end of a profile by fixed steps [s] of Runge and Kutta, beside the program's own. */
+function bothWays(system: DriveSystem, profile: readonly ProfileStep[], step: number, instead: Instead = () => {}) {
+  const kernel = createKernel(system);
+  const theirs = new Float64Array(kernel.dimension);
+  const rate = new Float64Array(kernel.dimension);
+  const buffer = new Float64Array(kernel.dimension);
+  kernel.initial(theirs);
+  let time = 0;
+  for (const each of profile) {
+    kernel.begin(each, time, false);
+    const held = kernel.heldSpeed(time);
+    if (!Number.isNaN(held)) theirs[kernel.at.speed] = held;
+    const solver = rk4(
+      [...theirs],
+      (dy: number[], now: number[], t: number) => {
+        buffer.set(now);
+        kernel.derivative(t, buffer, rate);
+        instead(rate, buffer, kernel);
+        for (let k = 0; k < dy.length; k++) dy[k] = rate[k];
+      },
+      time,
+      step,
+    );
+    solver.steps(Math.round(each.duration / step));
+    theirs.set(solver.y);
+    time += each.duration;
+  }
+  const ours = simulate(system, profile, { relative: 1e-9 }).state;
+  return { kernel, theirs, ours, bodies: BODIES.map((body, k): Point => ({ at: body, theirs: theirs[k], ours: ours[k] })) };
+}
+
 function follow(prepared: PreparedScenario, network: Network, seconds: number): readonly Point[] {
   const [{ data }] = prepared.candidates;
   const system = realise(data);
   const profile = prepared.scenario.profile.filter(
     (_, k, all) => all.slice(0, k).reduce((sum, { duration }) => sum + duration, 0) < seconds,
   );
-  const kernel = createKernel(system);
-  const y = new Float64Array(kernel.dimension);
-  kernel.initial(y);
-  const rate = new Float64Array(kernel.dimension);
-  let time = 0;
-  for (const step of profile) {
-    kernel.begin(step, time, false);
-    const held = kernel.heldSpeed(time);
-    if (!Number.isNaN(held)) y[kernel.at.speed] = held;
-    const buffer = new Float64Array(kernel.dimension);
-    const solver = rk4(
-      [...y],
-      (dy: number[], now: number[], t: number) => {
-        buffer.set(now);
-        kernel.derivative(t, buffer, rate);
-        const power = kernel.powers(buffer);
-        const friction = system.motor.frictionTorque * kernel.point.speed;
-        // ripple heats the stator's iron; the rotor's share of the loss is that of its turning alone
-        const ripple = system.controller.rippleInMotor * kernel.point.rippleLoss;
-        const iron = power.ironLoss - ripple;
-        const inMagnets = iron * system.motor.magnetLossShare;
-        const outrunner = system.heat.layout === 'outrunner';
-        const loss = [
-          power.copperLoss,
-          iron - inMagnets + ripple + (outrunner ? friction : 0),
-          outrunner ? 0 : friction,
-          inMagnets,
-          power.controllerIdle + power.controllerConduction + power.controllerSwitching,
-          power.batteryLoss * system.drives,
-        ];
-        const bodies = network(buffer, loss, kernel);
-        for (let k = 0; k < dy.length; k++) dy[k] = k < 6 ? bodies[k] : rate[k];
-      },
-      time,
-      0.05,
-    );
-    solver.steps(Math.round(step.duration / 0.05));
-    y.set(solver.y);
-    time += step.duration;
-  }
-  const { state } = simulate(system, profile, { relative: 1e-9 });
-  if (state.slice(0, 6).some((temperature) => !(temperature > 290))) throw new Error(`a body is at ${state.join(', ')} K`);
-  return BODIES.map((body, k) => ({ at: body, theirs: y[k], ours: state[k] }));
+  const { ours, bodies } = bothWays(system, profile, 0.05, (rate, y, kernel) => {
+    const power = kernel.powers(y);
+    const friction = system.motor.frictionTorque * kernel.point.speed;
+    // ripple heats the stator's iron; the rotor's share of the loss is that of its turning alone
+    const ripple = system.controller.rippleInMotor * kernel.point.rippleLoss;
+    const iron = power.ironLoss - ripple;
+    const inMagnets = iron * system.motor.magnetLossShare;
+    const outrunner = system.heat.layout === 'outrunner';
+    const loss = [
+      power.copperLoss,
+      iron - inMagnets + ripple + (outrunner ? friction : 0),
+      outrunner ? 0 : friction,
+      inMagnets,
+      power.controllerIdle + power.controllerConduction + power.controllerSwitching,
+      power.batteryLoss * system.drives,
+    ];
+    rate.set(network(y, loss, kernel));
+  });
+  if (ours.slice(0, 6).some((temperature) => !(temperature > 290))) throw new Error(`a body is at ${ours.join(', ')} K`);
+  return bodies;
 }
 
 /** An inrunner with jacket, flange and plate behind it: the survey boat for 200 s [K]. */
@@ -156,36 +169,7 @@ export function outrunnerByNetwork(): readonly Point[] {
 /** The survey boat's own right-hand side over two minutes and a sprint, in steps of 10 ms: bodies [K], then charge [1]. */
 export function boatByRungeKutta(): { readonly bodies: readonly Point[]; readonly charge: readonly Point[] } {
   const { candidates, scenario: boat } = demo('survey-boat');
-  const profile = boat.profile.slice(0, 3);
-  const system = realise(candidates[0].data);
-  const kernel = createKernel(system);
-  const y = new Float64Array(kernel.dimension);
-  kernel.initial(y);
-  let time = 0;
-  for (const step of profile) {
-    kernel.begin(step, time, false);
-    const held = kernel.heldSpeed(time);
-    if (!Number.isNaN(held)) y[kernel.at.speed] = held;
-    const buffer = new Float64Array(kernel.dimension);
-    const rate = new Float64Array(kernel.dimension);
-    const solver = rk4(
-      [...y],
-      (dy: number[], now: number[], t: number) => {
-        buffer.set(now);
-        kernel.derivative(t, buffer, rate);
-        for (let k = 0; k < dy.length; k++) dy[k] = rate[k];
-      },
-      time,
-      0.01,
-    );
-    solver.steps(Math.round(step.duration / 0.01));
-    y.set(solver.y);
-    time += step.duration;
-  }
-  const { state } = simulate(system, profile, { relative: 1e-9 });
+  const { kernel, theirs, ours, bodies } = bothWays(realise(candidates[0].data), boat.profile.slice(0, 3), 0.01);
   const { charge } = kernel.at;
-  return {
-    bodies: BODIES.map((body, k) => ({ at: body, theirs: y[k], ours: state[k] })),
-    charge: [{ at: '', theirs: y[charge], ours: state[charge] }],
-  };
+  return { bodies, charge: [{ at: '', theirs: theirs[charge], ours: ours[charge] }] };
 }

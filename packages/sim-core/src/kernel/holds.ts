@@ -1,25 +1,18 @@
 /** One function for each thing a step can hold; each leaves the whole operating point of one drive. @module */
 
 import { solveAtDuty } from '../drive/duty-law.js';
-import { LEAST_DUTY, solveForCurrent, solveOff } from '../drive/electrical-chain.js';
+import { solveForCurrent, solveOff } from '../drive/electrical-chain.js';
 import { isRotorHeld } from '../drive/profile.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque } from '../parts/motor.js';
+import { adopt, brakeAt, limitAt, limitCurrent } from './current-limits.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { forceNeeded } from './motion.js';
-import { balanceSpeed, beyondGreatest, heldBack, loadAt, mostCurrent, speedForThrust, startFrom } from './shaft-balance.js';
+import { balanceSpeed, loadAt, speedForThrust, startFrom } from './shaft-balance.js';
 import { standAtState } from './turning-shaft.js';
 
 /** Out of reach: any duty above 1. */
 const BEYOND = 2;
-
-/** Takes over what the chain found. */
-function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
-  point.duty = duty;
-  point.busVoltage = chainPoint.busVoltage;
-  point.busCurrent = chainPoint.busCurrent;
-  point.current = chainPoint.current;
-}
 
 /** Motor shaft speed [rad/s] that a wheel has at the vehicle's speed, which a trial state may take a little below rest; NaN for a propeller. */
 const wheelShaft = ({ system, vehicleSpeed }: KernelMemory): number =>
@@ -75,54 +68,6 @@ function easeToGrip(memory: KernelMemory): void {
   wheelForce(memory);
   point.currentUnlimited = currentUnlimited;
   point.limit = limit;
-}
-
-/** What the controller's limits leave at `backEmf` [V], into the point. */
-function limitAt(memory: KernelMemory, backEmf: number): void {
-  memory.chainPoint.backEmf = backEmf;
-  mostCurrent(memory);
-  memory.point.limit = memory.most.current;
-}
-
-/** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
-function limitCurrent(memory: KernelMemory): void {
-  const { point, chain, chainPoint, motorLimit, system } = memory;
-  const { current, backEmf } = chainPoint;
-  mostCurrent(memory);
-  const { most } = memory;
-  point.limit = most.current;
-  // beyond the pack's greatest power what is drawn counts, as the motor current that it stands for at the limit
-  if (beyondGreatest(memory) && most.busVoltage > 0)
-    point.currentUnlimited = Math.max(current, (most.current * most.busVoltage) / chainPoint.busVoltage);
-  if (heldBack(memory) && most.current < motorLimit && most.busVoltage < 0.5 * chain.emf) {
-    // a solution for the current alone is that of the higher voltage, which draws less
-    chainPoint.busVoltage = most.busVoltage;
-    chainPoint.current = most.current;
-    chainPoint.busCurrent = system.controller.batteryCurrentLimit;
-    adopt(memory, most.duty);
-  } else if (heldBack(memory)) {
-    const { duty } = chainPoint;
-    const held = solveForCurrent(chain, point.limit, backEmf, chainPoint);
-    // a pack that cannot even give the limit collapses where the throttle stands
-    if (Number.isNaN(held)) solveAtDuty(chain, duty, backEmf, chainPoint);
-    adopt(memory, Number.isNaN(held) ? duty : held);
-  } else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
-  else adopt(memory, chainPoint.duty);
-}
-
-/** Brakes with `current` [A] (negative), or as near to it as a duty between 0 and 1 comes. */
-function brakeAt(memory: KernelMemory, current: number, backEmf: number): void {
-  const { point, chain, chainPoint } = memory;
-  const duty = solveForCurrent(chain, current, backEmf, chainPoint);
-  if (duty >= LEAST_DUTY && duty <= 1) {
-    adopt(memory, duty);
-    return;
-  }
-  // less than a short circuit of the winding would be needed, or more than the pack's voltage: the nearer end is all there is
-  point.braked = true;
-  const nearest = duty > 1 ? 1 : LEAST_DUTY;
-  solveAtDuty(chain, nearest, backEmf, chainPoint);
-  adopt(memory, nearest);
 }
 
 /** Throttle as `memory.duty` [1]; 0 is off. */

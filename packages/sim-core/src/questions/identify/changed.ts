@@ -45,9 +45,7 @@ export function changedMotor(before: MotorAsk, after: MotorAsk): ChangeResult {
     numbers,
     findings: motorFindings(numbers),
     taken: [
-      ...before.taken.map((each) => `before: ${each}`),
-      ...after.taken.map((each) => `after: ${each}`),
-      'the same instruments both times: their gains do not count',
+      ...takenBoth(before, after),
       ...(unread === 0 ? [] : ['the winding’s temperature was not read: it may differ by 20 K each time, which a resistance shows']),
     ],
     settled: a.fit.settled && b.fit.settled,
@@ -71,14 +69,17 @@ export function changedPack(before: PackAsk, after: PackAsk): ChangeResult {
     after: after.sources,
     numbers,
     findings: packFindings(numbers),
-    taken: [
-      ...before.taken.map((each) => `before: ${each}`),
-      ...after.taken.map((each) => `after: ${each}`),
-      'the same instruments both times: their gains do not count',
-    ],
+    taken: takenBoth(before, after),
     settled: a.fit.settled && b.fit.settled,
   };
 }
+
+/** What was taken of either log, and of both. */
+const takenBoth = (before: { readonly taken: readonly string[] }, after: { readonly taken: readonly string[] }): string[] => [
+  ...before.taken.map((each) => `before: ${each}`),
+  ...after.taken.map((each) => `after: ${each}`),
+  'the same instruments both times: their gains do not count',
+];
 
 function changed(
   { key, words, of, at, dimension }: Pick<ChangedNumber, 'key' | 'words' | 'of' | 'at' | 'dimension'>,

@@ -1,0 +1,63 @@
+/** Where the controller's limits hold the current of an operating point, driving or braking. @module */
+
+import { solveAtDuty } from '../drive/duty-law.js';
+import { LEAST_DUTY, solveForCurrent } from '../drive/electrical-chain.js';
+import type { KernelMemory } from './kernel-memory.js';
+import { beyondGreatest, heldBack, mostCurrent } from './shaft-balance.js';
+
+/** Takes over what the chain found. */
+export function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
+  point.duty = duty;
+  point.busVoltage = chainPoint.busVoltage;
+  point.busCurrent = chainPoint.busCurrent;
+  point.current = chainPoint.current;
+}
+
+/** What the controller's limits leave at `backEmf` [V], into the point. */
+export function limitAt(memory: KernelMemory, backEmf: number): void {
+  memory.chainPoint.backEmf = backEmf;
+  mostCurrent(memory);
+  memory.point.limit = memory.most.current;
+}
+
+/** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
+export function limitCurrent(memory: KernelMemory): void {
+  const { point, chain, chainPoint, motorLimit, system } = memory;
+  const { current, backEmf } = chainPoint;
+  mostCurrent(memory);
+  const { most } = memory;
+  point.limit = most.current;
+  const isHeldBack = heldBack(memory);
+  // beyond the pack's greatest power what is drawn counts, as the motor current that it stands for at the limit
+  if (beyondGreatest(memory) && most.busVoltage > 0)
+    point.currentUnlimited = Math.max(current, (most.current * most.busVoltage) / chainPoint.busVoltage);
+  if (isHeldBack && most.current < motorLimit && most.busVoltage < 0.5 * chain.emf) {
+    // a solution for the current alone is that of the higher voltage, which draws less
+    chainPoint.busVoltage = most.busVoltage;
+    chainPoint.current = most.current;
+    chainPoint.busCurrent = system.controller.batteryCurrentLimit;
+    adopt(memory, most.duty);
+  } else if (isHeldBack) {
+    const { duty } = chainPoint;
+    const held = solveForCurrent(chain, point.limit, backEmf, chainPoint);
+    // a pack that cannot even give the limit collapses where the throttle stands
+    if (Number.isNaN(held)) solveAtDuty(chain, duty, backEmf, chainPoint);
+    adopt(memory, Number.isNaN(held) ? duty : held);
+  } else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
+  else adopt(memory, chainPoint.duty);
+}
+
+/** Brakes with `current` [A] (negative), or as near to it as a duty between 0 and 1 comes. */
+export function brakeAt(memory: KernelMemory, current: number, backEmf: number): void {
+  const { point, chain, chainPoint } = memory;
+  const duty = solveForCurrent(chain, current, backEmf, chainPoint);
+  if (duty >= LEAST_DUTY && duty <= 1) {
+    adopt(memory, duty);
+    return;
+  }
+  // less than a short circuit of the winding would be needed, or more than the pack's voltage: the nearer end is all there is
+  point.braked = true;
+  const nearest = duty > 1 ? 1 : LEAST_DUTY;
+  solveAtDuty(chain, nearest, backEmf, chainPoint);
+  adopt(memory, nearest);
+}
