@@ -1,9 +1,10 @@
 /** The files that `run` leaves: looked at before anything is calculated, made all, then written each whole. @module */
 
-import { dirname, join, relative, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { RunResult } from '@shaftwork/sim-core';
 import { InputFault, ReadWriteFault } from '../hands/exit.js';
 import type { Io } from '../hands/io.js';
+import { linkFrom } from '../hands/paths.js';
 
 export interface OutputOptions {
   readonly html?: string;
@@ -90,7 +91,7 @@ export async function writeOutputs(io: Io, result: RunResult, options: OutputOpt
         markdown,
         markdownList(result, {
           ...dated,
-          ...(png === undefined || png === '-' ? {} : { picture: relative(dirname(resolve(markdown)), resolve(png)) }),
+          ...(png === undefined || png === '-' ? {} : { picture: linkFrom(markdown, png) }),
         }),
       );
     if (text !== undefined) add('List', text, textList(result, dated));

@@ -1,6 +1,6 @@
 /** From a path to a prepared scenario: reads it and the part files it names, each only after its size is known. @module */
 
-import { dirname } from 'node:path';
+import { basename, dirname } from 'node:path';
 import { type EmbeddedRun, embeddedRun } from '@shaftwork/report/history';
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
 import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-scenario';
@@ -24,7 +24,7 @@ export function prepare(
   const known = knownFolder === undefined ? undefined : readFolder(io, knownFolder);
   const at = forwardSlashes(io, path);
   const folder = at === '-' ? '.' : dirname(at);
-  const main = at === '-' ? 'standard-input.yaml' : at.slice(at.replaceAll('\\', '/').lastIndexOf('/') + 1);
+  const main = at === '-' ? 'standard-input.yaml' : basename(at);
   if (/\.html?$/i.test(at)) return prepareReport(io, io.read(at), path, folder, measured, known);
   const large = tooLarge(main, io.size(at));
   if (large !== undefined) return { kind: 'problems', problems: [large] };

@@ -1,11 +1,12 @@
 /** The command's hands: texts in, texts out. A test gives a set of its own. @module */
 
 import { closeSync, existsSync, fstatSync, openSync, readdirSync, readFileSync, readSync, realpathSync, statSync } from 'node:fs';
-import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { isatty } from 'node:tty';
 import type { ProgressStream } from '../render/progress.js';
 import { InputFault, ReadWriteFault } from './exit.js';
 import { fileFault } from './file-faults.js';
+import { liesWithin } from './paths.js';
 import { readAll } from './read-all.js';
 import { createWhole, obstacleAt, writeWhole } from './whole-files.js';
 
@@ -76,8 +77,7 @@ export function createIo(columns?: number): Io {
       const at = join(folder, path);
       try {
         const real = realpathSync(at);
-        const way = relative(realpathSync(folder), real);
-        if (isAbsolute(way) || way.split(sep)[0] === '..') return undefined;
+        if (!liesWithin(realpathSync(folder), real)) return undefined;
         // a pipe would wait for ever
         if (!statSync(real).isFile()) throw new Error('it is no file');
         return real;

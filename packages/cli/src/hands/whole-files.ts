@@ -20,6 +20,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { folderAbove } from './paths.js';
 
 const PART = /\.part-[0-9a-f]{12}$/;
 const partOf = (path: string): string => `${path}.part-${randomBytes(6).toString('hex')}`;
@@ -78,8 +79,8 @@ export function obstacleAt(path: string): unknown {
     const found = statSync(path, { throwIfNoEntry: false });
     if (found?.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' });
     if (found !== undefined && !found.isFile()) return undefined;
-    let folder = dirname(found === undefined ? resolve(path) : realpathSync(path));
-    while (!existsSync(folder)) folder = dirname(folder);
+    const folder = folderAbove(found === undefined ? resolve(path) : realpathSync(path), existsSync);
+    if (folder === undefined) throw Object.assign(new Error(), { code: 'ENOENT' });
     if (!statSync(folder).isDirectory()) throw Object.assign(new Error(), { code: 'ENOTDIR' });
     accessSync(folder, constants.W_OK | constants.X_OK);
     return undefined;
