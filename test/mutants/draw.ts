@@ -13,6 +13,8 @@ export interface Mutant {
   /** What is written there, and what takes its place, each on one line. */
   readonly from: string;
   readonly to: string;
+  /** Text of the whole file with this change in it. */
+  readonly text: string;
 }
 export interface Draw {
   /** Number of all mutants of the files. */
@@ -55,11 +57,13 @@ export async function drawMutants(files: readonly string[], share: number, seed:
   );
   const made = instrumented.mutants.filter(({ status }) => status === undefined);
   const drawn = made.flatMap(({ id, fileName, location: { start, end }, mutatorName, replacement }): Mutant[] => {
-    const lines = (written.get(fileName) ?? '').split('\n').slice(start.line, end.line + 1);
-    const last = lines.length - 1;
-    const text = lines.map((line, k) => line.slice(k === 0 ? start.column : 0, k === last ? end.column : undefined)).join('\n');
+    const source = written.get(fileName) ?? '';
+    const offset = ({ line, column }: typeof start): number =>
+      source.split('\n', line).reduce((sum, each) => sum + each.length + 1, column);
+    const [from, to] = [offset(start), offset(end)];
+    const text = `${source.slice(0, from)}${replacement}${source.slice(to)}`;
     if (!isDrawn(share, seed, fileName, start.line, start.column, end.line, end.column, mutatorName, replacement)) return [];
-    return [{ id, file: fileName, line: start.line + 1, from: oneLine(text), to: oneLine(replacement) }];
+    return [{ id, file: fileName, line: start.line + 1, from: oneLine(source.slice(from, to)), to: oneLine(replacement), text }];
   });
   const ids = new Set(drawn.map(({ id }) => id));
   const sources = new Map(

@@ -28,6 +28,7 @@ describe('a chance counted in draws', () => {
     expect(told(0, 64)).toBe('in none of the 64 draws, so at most 5 %');
     expect(told(58, 64)).toBe('in 58 of 64 draws, 91 % (81 to 96 %)');
     expect(told(511, 512)).toBe('in 511 of 512 draws, 99.8 % (99 to 99.97 %)');
+    expect(told(1, 512)).toBe('in 1 of 512 draws, 0.2 % (0.03 to 1 %)');
     expect(chanceFigure(chanceOf(64, 64)).replaceAll('\u202f', ' ')).toBe('≥ 95 %');
     expect(chanceFigure(chanceOf(0, 64)).replaceAll('\u202f', ' ')).toBe('≤ 5 %');
     for (let of = 16; of <= 2048; of *= 2)

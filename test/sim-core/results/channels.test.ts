@@ -6,7 +6,17 @@ import { expect, it } from 'vitest';
 
 it('no two have one name or symbol', () => {
   const rows = CHANNEL_IDS.map((id) => CHANNELS[id]);
-  for (const of of [rows.map(({ words }) => words), rows.map(({ symbol }) => symbol)]) expect(new Set(of).size).toBe(of.length);
+  for (const of of [rows.map(({ words }) => words), rows.map(({ symbol }) => symbol)]) {
+    expect(new Set(of).size).toBe(of.length);
+    expect(of).not.toContain('');
+  }
+});
+it('each shows digits that say something: whole degrees and watts, tenths of an ampere, hundredths of a volt', () => {
+  const digits = { temperature: 0, power: 0, fraction: 0, angularSpeed: 0, current: 1, force: 1, voltage: 2, torque: 3 };
+  for (const id of CHANNEL_IDS) {
+    const { dimension, decimals } = CHANNELS[id];
+    if (dimension !== 'speed') expect(decimals, id).toBe(digits[dimension]);
+  }
 });
 it('the suffix of a JSON key says the unit that is shown', () => {
   const spelled = (unit: string): string => unit.replace('·', '').replace('/', '_per_').replace('°', 'deg').replace('%', 'percent');

@@ -52,6 +52,26 @@ describe('the list of limits', () => {
         LIMITS[id].sense === 'floor',
         false,
       ]);
+      expect(isPast(id, 1, 1), id).toBe(false);
     }
+  });
+
+  it('says of each what is limited, in words of its own', () => {
+    const rows = LIMIT_IDS.map((id) => LIMITS[id]);
+    for (const of of [rows.map(({ words }) => words), rows.map(({ quantity }) => quantity)]) {
+      expect(new Set(of).size).toBe(rows.length);
+      expect(of).not.toContain('');
+    }
+    // who sets the limit stands in brackets behind the quantity
+    for (const { words, quantity } of rows) expect(words.replace(/ \(.*\)$/, '')).toBe(quantity);
+  });
+
+  it('charge and time left are kept, cells held up; of all else there is a most', () => {
+    expect(LIMIT_IDS.filter((id) => LIMITS[id].sense === 'floor')).toEqual(['cellVoltage', 'reserve', 'runTime']);
+    expect(LIMIT_IDS.filter((id) => LIMITS[id].offAtZero)).toEqual(['reserve', 'runTime']);
+    expect(LIMIT_IDS.filter((id) => LIMITS[id].eitherWay)).toEqual(['motorCurrent', 'inputPower']);
+    expect(LIMIT_IDS.filter((id) => LIMITS[id].missed)).toEqual(['motorCurrent', 'batteryCurrent']);
+    expect(LIMIT_IDS.filter((id) => LIMITS[id].watched === 'drawn')).toEqual(['batteryEnergy']);
+    expect(LIMIT_IDS.filter((id) => LIMITS[id].watched === 'lasting')).toEqual(['runTime']);
   });
 });
