@@ -30,6 +30,14 @@ describe('blade elements and momentum', () => {
       }
     }
   });
+  it('finds the same balance wherever it begins to look', () => {
+    for (const advanceRatio of [0, 0.3, 0.9])
+      for (const element of rotor.elements) {
+        const { inflowAngle } = elementLoad(rotor, element, advanceRatio, RE);
+        for (const away of [-0.6, -0.09, -0.01, 0, 0.01, 0.09, 0.5, 1])
+          expect(elementLoad(rotor, element, advanceRatio, RE, inflowAngle + away).inflowAngle).toBeCloseTo(inflowAngle, 5);
+      }
+  });
   it('gives thrust at rest, none near the pitch speed, and drives the shaft when the stream turns it', () => {
     const [rest, cruise, windmill] = [0, 0.4, 1].map((advanceRatio) => rotorCoefficients(rotor, advanceRatio, RE));
     expect(rest!.thrustCoefficient).toBeGreaterThan(cruise!.thrustCoefficient);

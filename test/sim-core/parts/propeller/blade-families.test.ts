@@ -2,6 +2,8 @@ import {
   BLADE_FAMILIES,
   familyGeometry,
   measuredGeometry,
+  printedAngle,
+  stationAngle,
   twistWithPrintedPitch,
 } from '@shaftwork/sim-core/parts/propeller/blade-families';
 import { describe, expect, it } from 'vitest';
@@ -49,6 +51,28 @@ describe('blades of the usual kinds', () => {
     const turned = twistWithPrintedPitch(measured, 'stout', { diameter: 0.25, pitch: 0.15 });
     for (const [k, station] of turned.entries()) expect(station.twist).toBeCloseTo(measured[k]!.twist - 0.02, 12);
     expect(() => twistWithPrintedPitch(measured, 'stout', { diameter: 0.25, pitch: 0 })).toThrow(/positive/);
+  });
+  it('stand at 0.75 of the radius where straight lines between their stations put them, held past the ends', () => {
+    const at = (...rows: readonly (readonly [number, number])[]) => stationAngle(rows.map(([radius, twist]) => ({ radius, twist })));
+    expect(at([0.3, 0.5], [0.7, 0.4], [0.9, 0.2])).toBeCloseTo(0.35, 12);
+    expect(at([0.3, 0.5], [0.75, 0.4], [0.9, 0.2])).toBe(0.4);
+    expect(at([0.3, 0.5], [0.7, 0.4])).toBe(0.4);
+    expect(at([0.8, 0.5], [0.9, 0.4])).toBe(0.5);
+    expect(printedAngle('stout', { diameter: 0.25, pitch: 0.15 })).toBeCloseTo(
+      Math.atan(0.15 / (Math.PI * 0.25 * 0.75)) + (0.75 * Math.PI) / 180,
+      12,
+    );
+  });
+  it('reach from the hub to the tip, and get no thicker outwards', () => {
+    for (const family of BLADE_FAMILIES) {
+      const { stations, hubRadius } = familyGeometry(family, size);
+      expect([hubRadius, stations[0]?.radius, stations.at(-1)?.radius]).toEqual([0.1, 0.15, 1]);
+      stations.forEach(({ radius, chord, thickness }, k) => {
+        const inner = stations[k - 1];
+        if (inner !== undefined) expect([radius > inner.radius, thickness <= inner.thickness]).toEqual([true, true]);
+        expect(Math.min(chord, thickness)).toBeGreaterThan(0.02);
+      });
+    }
   });
   it('refuse a size that cannot be', () => {
     expect(() => familyGeometry('stout', { ...size, pitch: 0 })).toThrow(/positive/);

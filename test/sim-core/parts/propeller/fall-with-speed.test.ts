@@ -60,6 +60,18 @@ describe('past the last row', () => {
   });
 });
 
+it.each(['air', 'water'] as const)('in %s thrust and power fall all the way, and past the end of thrust both are given back', (medium) => {
+  const { rows } = FALL_WITH_SPEED[medium];
+  rows.forEach(([share, thrust, power], k) => {
+    if (share > 1) expect([thrust < 0, power < 0]).toEqual([true, true]);
+    if (k > 0) expect([share > rows[k - 1][0], thrust < rows[k - 1][1]]).toEqual([true, true]);
+    // in air power rises by a hundredth at first
+    if (k > 1) expect(power).toBeLessThan(rows[k - 1][2]);
+  });
+  expect(rows[0]).toEqual([0, 1, 1]);
+  expect(usual(medium, 1).thrust).toBe(0);
+});
+
 describe('from rest', () => {
   it.each(['air', 'water'] as const)('in %s thrust ends at k·CP/CT and all rows stand at their shares of it', (medium) => {
     const { reach, reachError, rows } = FALL_WITH_SPEED[medium];
@@ -73,7 +85,15 @@ describe('from rest', () => {
     // a reach that is longer by e^x: the same thrust at e^x times the advance ratio, where a row meets a row
     const longer = tableAt(fan, fan.step);
     expect(at(longer, 0).thrust).toBeCloseTo(0.1, 12);
-    expect(at(longer, end).thrust).toBeGreaterThan(0.01);
+    // e^−0.38 is 0.68 of the way, e^−0.17 0.84: between the rows on either side
+    const [before, after] = medium === 'air' ? [0.6, 0.7] : [0.8, 0.9];
+    for (const [what, from] of [
+      ['thrust', 0.1],
+      ['power', 0.05],
+    ] as const) {
+      expect(at(longer, end)[what]).toBeLessThan(from * usual(medium, before)[what]);
+      expect(at(longer, end)[what]).toBeGreaterThan(from * usual(medium, after)[what]);
+    }
     // past the end of the rows the shorter one grows with the square of the advance ratio
     const shorter = tableAt(fan, -fan.step);
     const last = rows[rows.length - 1];

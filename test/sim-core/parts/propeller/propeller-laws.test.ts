@@ -72,7 +72,9 @@ describe('thrust and torque of a propeller', () => {
     expect(stopped).toMatchObject({ torqueSlope: 0, advanceRatio: Infinity, outside: Infinity });
     const edge = (2 * Math.PI * 12) / (0.25 * last);
     expect(at(propeller, edge * (1 - 1e-9), 12).torque).toBeCloseTo(at(propeller, edge * (1 + 1e-9), 12).torque, 8);
-    expect(at(propeller, -50, 12)).toMatchObject({ thrust: stopped.thrust, torque: stopped.torque });
+    expect(at(propeller, -50, 12)).toMatchObject({ thrust: stopped.thrust, torque: stopped.torque, torqueSlope: 0, thrustSlope: 0 });
+    expect(at(reynoldsPropeller, 0, 12)).toMatchObject({ torqueSlope: 0, thrustSlope: 0, advanceRatio: Infinity });
+    expect(at(reynoldsPropeller, 0, 12).thrust).toBe(stopped.thrust);
   });
   it('is nothing at rest in still air, and holds the first row in flow from behind', () => {
     expect(at(propeller, 0, 0)).toMatchObject({ thrust: 0, torque: 0, advanceRatio: 0, outside: 0 });

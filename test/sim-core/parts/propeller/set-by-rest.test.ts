@@ -1,7 +1,7 @@
 import { rotorCoefficients } from '@shaftwork/sim-core/parts/propeller/blade-element';
 import { familyGeometry } from '@shaftwork/sim-core/parts/propeller/blade-families';
 import { rotorFromGeometry } from '@shaftwork/sim-core/parts/propeller/blade-geometry';
-import { turned } from '@shaftwork/sim-core/parts/propeller/blade-table';
+import { bladeFan, turned } from '@shaftwork/sim-core/parts/propeller/blade-table';
 import { emptyCoefficients, evaluateTable } from '@shaftwork/sim-core/parts/propeller/coefficient-lookup';
 import { setByRest } from '@shaftwork/sim-core/parts/propeller/set-by-rest';
 import { tableAt } from '@shaftwork/sim-core/parts/propeller/table-fan';
@@ -62,6 +62,41 @@ describe('a calculated propeller set by a point at rest', () => {
     const fast = rotorCoefficients(steep, 0.9, discReynolds);
     expect(at(set, set.angle, 0)[0] / rest.thrustCoefficient).toBeCloseTo(1.3, 2);
     expect(Math.abs(at(set, set.angle, 0.9)[0] / fast.thrustCoefficient - 1)).toBeLessThan(0.15);
+  });
+  it.each([
+    ['flat', 0.4, 1.2],
+    ['steep', 1.2, 0.8],
+  ])('turns a %s blade to the least of (δ/σ)² + rᵀ·C⁻¹·r, and carries w of what is left to speed', (_, pitchRatio, level) => {
+    const own = rotor(pitchRatio);
+    const rest = rotorCoefficients(own, 0, discReynolds);
+    const [thrustCoefficient, powerCoefficient, error] = [level * rest.thrustCoefficient, rest.powerCoefficient, 0.05];
+    const set = setByRest(own, { discReynolds, thrustCoefficient, powerCoefficient, error }, 3 * DEGREE);
+    // share of stall at rest by the angle at 0.75 R; covariance of section and reading, a stalled blade besides
+    const pitchAngle = Math.atan(pitchRatio / (0.75 * Math.PI)) + 0.61 * DEGREE;
+    const stalled = 0.3 / (1 + (19 / (pitchAngle / DEGREE)) ** 8);
+    const [alone, both] = [0.12 ** 2 + error ** 2 + stalled ** 2, 0.12 ** 2 / 2];
+    const cost = (angle: number): number => {
+      const turnedTo = rotorCoefficients(turned(own, angle), 0, discReynolds);
+      const [t, p] = [Math.log(turnedTo.thrustCoefficient / thrustCoefficient), Math.log(turnedTo.powerCoefficient / powerCoefficient)];
+      // by the sum and the difference, which are independent
+      return (angle / ((3 * DEGREE) / 1.96)) ** 2 + (t + p) ** 2 / (2 * (alone + both)) + (t - p) ** 2 / (2 * (alone - both));
+    };
+    const step = 0.02 * DEGREE;
+    const around = [-1, 0, 1].map((k) => cost(set.angle + 10 * k * step));
+    expect(around[1]).toBeLessThan(Math.min(around[0], around[2]));
+    expect(Math.abs(set.angle)).toBeGreaterThan(3 * step);
+    // the slope of the cost is nothing there
+    expect(Math.abs(cost(set.angle + step) - cost(set.angle - step))).toBeLessThan(0.05 * (around[0] + around[2] - 2 * around[1]));
+    const kept = 0.12 ** 2 / (0.12 ** 2 + stalled ** 2);
+    const plain = bladeFan(own, set.angle, step).table;
+    const calculated = (j: number): number => {
+      evaluateTable(plain, j, Math.log(discReynolds), out);
+      return out.powerCoefficient;
+    };
+    // past half the advance ratio without thrust all that is off at rest alone is gone
+    const fast = 0.8 * Math.PI * 0.75 * Math.tan(pitchAngle + set.angle + 3 * DEGREE);
+    const moved = at(set, set.angle, fast)[1] / calculated(fast);
+    expect(Math.log(moved) / Math.log(powerCoefficient / calculated(0))).toBeCloseTo(kept, 3);
   });
   it('takes thrust or power alone', () => {
     const set = setByRest(rotor(0.5), { discReynolds, thrustCoefficient: 0.1, powerCoefficient: undefined, error: 0.025 }, 3 * DEGREE);
