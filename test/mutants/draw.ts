@@ -13,13 +13,13 @@ export interface Mutant {
   /** What is written there, and what takes its place, each on one line. */
   readonly from: string;
   readonly to: string;
-  /** Text of the whole file with this change in it. */
-  readonly text: string;
 }
 export interface Draw {
   /** Number of all mutants of the files. */
   readonly all: number;
   readonly drawn: readonly Mutant[];
+  /** How many more were drawn that do not compile, and are no mutants. */
+  readonly refused: number;
   /** Text of each file with the drawn mutants in it. */
   readonly sources: ReadonlyMap<string, string>;
 }
@@ -47,8 +47,13 @@ const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 const isDrawn = (share: number, ...of: readonly (string | number)[]): boolean =>
   createHash('sha256').update(of.join('\n')).digest().readUInt32BE() / 2 ** 32 < share;
 
-/** `share` in 0 … 1. */
-export async function drawMutants(files: readonly string[], share: number, seed: string): Promise<Draw> {
+/** `share` in 0 … 1; `compiles` says so of a file and its changed text. */
+export async function drawMutants(
+  files: readonly string[],
+  share: number,
+  seed: string,
+  compiles: (file: string, text: string) => boolean,
+): Promise<Draw> {
   const written = new Map(files.map((file) => [file, readFileSync(file, 'utf8')]));
   const instrumented = await new Instrumenter(silent).instrument(
     Array.from(written, ([name, content]) => ({ name, content, mutate: true })),
@@ -56,14 +61,18 @@ export async function drawMutants(files: readonly string[], share: number, seed:
     { plugins: null, excludedMutations: ['ArrowFunction'], ignorers: [] },
   );
   const made = instrumented.mutants.filter(({ status }) => status === undefined);
+  let refused = 0;
   const drawn = made.flatMap(({ id, fileName, location: { start, end }, mutatorName, replacement }): Mutant[] => {
     const source = written.get(fileName) ?? '';
     const offset = ({ line, column }: typeof start): number =>
       source.split('\n', line).reduce((sum, each) => sum + each.length + 1, column);
     const [from, to] = [offset(start), offset(end)];
-    const text = `${source.slice(0, from)}${replacement}${source.slice(to)}`;
     if (!isDrawn(share, seed, fileName, start.line, start.column, end.line, end.column, mutatorName, replacement)) return [];
-    return [{ id, file: fileName, line: start.line + 1, from: oneLine(source.slice(from, to)), to: oneLine(replacement), text }];
+    if (!compiles(fileName, `${source.slice(0, from)}${replacement}${source.slice(to)}`)) {
+      refused++;
+      return [];
+    }
+    return [{ id, file: fileName, line: start.line + 1, from: oneLine(source.slice(from, to)), to: oneLine(replacement) }];
   });
   const ids = new Set(drawn.map(({ id }) => id));
   const sources = new Map(
@@ -77,5 +86,5 @@ export async function drawMutants(files: readonly string[], share: number, seed:
         }),
     ]),
   );
-  return { all: made.length, drawn, sources };
+  return { all: made.length, drawn, refused, sources };
 }

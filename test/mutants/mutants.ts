@@ -3,7 +3,7 @@
  * notice. `--share` is how many per cent of all possible changes are drawn; files, such as `holds`, narrow the room. A mutant is held against the tests
  * of test/sim-core that import from its room, in person or through helpers, those apart that take over 0.4 s of the processor. Checks, properties and
  * commands are not asked, so the share killed is a lower bound. `equivalent.txt` lists changes that change nothing, each with its reason; they are counted
- * apart; what no test notices and the type check does, counts as killed and is told. Ends with the share killed and its 95 % interval (Wilson 1927).
+ * apart; what does not compile is no mutant. Ends with the share killed and its 95 % interval (Wilson 1927).
  */
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -59,7 +59,8 @@ const folder = join(root, 'reports', 'mutants', `${[room, ...named].join('-')}`)
 const log = join(folder, 'log.txt');
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
-const { all, drawn, sources } = await drawMutants(files, share, values.seed);
+const compiles = typeCheck(join(root, 'packages', 'sim-core'));
+const { all, drawn, refused, sources } = await drawMutants(files, share, values.seed, (file, text) => compiles(join(root, file), text));
 writeFileSync(
   join(folder, 'sources.json'),
   JSON.stringify(Object.fromEntries(Array.from(sources, ([path, text]) => [join(root, path), text]))),
@@ -148,9 +149,7 @@ const listed = readFileSync(new URL('equivalent.txt', import.meta.url), 'utf8')
   .filter((line) => line !== '' && !line.startsWith('#'));
 const lineOf = ({ file, from, to }: Mutant): string => `${file.slice(above.length)} | ${from} → ${to} | `;
 const isListed = (mutant: Mutant): boolean => listed.some((line) => line.startsWith(lineOf(mutant)));
-const compiles = typeCheck(join(root, 'packages', 'sim-core'));
-const unseen = drawn.filter(({ id }) => !killed.has(id) && !endless.has(id));
-const lives = unseen.filter(({ file, text }) => compiles(join(root, file), text));
+const lives = drawn.filter(({ id }) => !killed.has(id) && !endless.has(id));
 const survivors = lives.filter((mutant) => !isListed(mutant));
 for (const { id, file, line, from, to } of survivors)
   console.log(`${file.slice(above.length)}:${line} | ${from} → ${to}${hit.has(id) || loading.has(id) ? '' : '  (no test comes by)'}`);
@@ -170,6 +169,6 @@ const interval = (k: number, n: number): [number, number] => {
 const percent = (x: number): string => (100 * x).toFixed(0);
 const [low, high] = interval(found, counted);
 console.log(
-  `${[room, ...named].join(' ')}: ${drawn.length} of ${all} mutants drawn (seed ${values.seed}); killed ${killed.size}, endless ${endless.size}, ` +
-    `refused by the compiler alone ${unseen.length - lives.length}, survived ${survivors.length}, equivalent ${equivalent}; ${percent(found / counted)} % of those not equivalent killed (${percent(low)} … ${percent(high)})`,
+  `${[room, ...named].join(' ')}: ${drawn.length + refused} of ${all} mutants drawn (seed ${values.seed}); ${refused} do not compile and do not count; killed ${killed.size}, endless ${endless.size}, ` +
+    `survived ${survivors.length}, equivalent ${equivalent}; ${percent(found / counted)} % of those not equivalent killed (${percent(low)} … ${percent(high)})`,
 );

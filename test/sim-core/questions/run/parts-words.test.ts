@@ -19,7 +19,7 @@ it('has a line for each part of which something was given, in the order of the d
     controller: { path_resistance: '4 mohm' },
     wiring: { length: '30 cm' },
     gearbox: { ratio: 2 },
-    cooling: { fan: { flow: '90 L/min' } },
+    cooling: { fan: { diameter: '30 mm', flow: '90 L/min' } },
   });
   expect(linesOf(whole).map((each) => each.words)).toEqual([
     'vehicle',
@@ -102,7 +102,7 @@ it.each<readonly [Section, string]>([
   [{ air: { share_of_vehicle_speed: '35 %' } }, 'air 35 % of the vehicle speed'],
   [{ compartment: { speed: '2 m/s' } }, 'air past controller and pack, 2 m/s'],
   [{ compartment: { share_of_vehicle_speed: '20 %' } }, 'air past controller and pack, 20 % of the vehicle speed'],
-  [{ mount: { plate: '40 cm2' }, fan: { flow: '90 L/min' } }, 'fan, 90 L/min, mount, plate of 40 cm²'],
+  [{ mount: { plate: '40 cm2' }, fan: { diameter: '30 mm', flow: '90 L/min' } }, 'fan, 30 mm, 90 L/min, mount, plate of 40 cm²'],
 ])('cooling %j', (cooling, text) => {
   expect(cooled(cooling)).toBe(text);
 });
