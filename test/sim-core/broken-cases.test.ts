@@ -8,6 +8,7 @@ const folder = new URL('../fuzz/cases/', import.meta.url);
 
 /** How each ends: its run, or the key that is refused. */
 const ENDS: Readonly<Record<string, string>> = {
+  'asked-past-the-pack': 'finished',
   'battery-limit-alone': 'finished',
   'battery-limit-and-holds': 'finished,finished,finished',
   'braking-account': 'finished',
@@ -26,6 +27,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'cut-off-502': 'cut-off at once',
   'cut-off-951': 'cut-off at once',
   'cut-off-at-once': 'cut-off at once',
+  'cut-off-on-the-way': 'cut-off',
   'drag-at-rest-alone': 'missing-datum vehicle.drag',
   'drained-by-other-loads': 'cut-off',
   'empty-at-start': 'empty at once',
@@ -33,8 +35,10 @@ const ENDS: Readonly<Record<string, string>> = {
   'feeds-nothing': 'cut-off at once',
   'friction-beyond-grip': 'finished',
   'impossible-no-load': 'conflict candidates[0].motor.no_load',
+  'limit-below-half-the-voltage': 'finished',
   'limit-past-short-circuit': 'finished',
   'limit-past-the-pack': 'cut-off at once',
+  'limiter-under-ripple': 'finished',
   'loss-below-nothing': 'conflict candidates[0].motor.no_load',
   nanosecond: 'out-of-range profile',
   'no-inertia': 'finished',

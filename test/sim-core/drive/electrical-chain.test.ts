@@ -156,3 +156,9 @@ it('reactive voltage adds to what works: straight in a block drive, at a right a
   expect(bridgeVoltage(false, 8, 6)).toBe(14);
   expect(bridgeVoltage(true, 8, 6)).toBe(10);
 });
+
+it('has no duty for a current whose switching alone takes more than the pack’s voltage', () => {
+  // 12 V less 2 Ω times 3 A of the switching's 8: both roots of (1) and (2) lie below zero
+  const chain = chainOf({ emf: 12, sourceResistance: 2, switchingShare: 3, otherPower: 0, idleCurrent: 0, rippleLoss: 0 });
+  expect(solveForCurrent(chain, 8, 1, point)).toBeNaN();
+});

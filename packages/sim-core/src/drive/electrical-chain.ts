@@ -139,7 +139,8 @@ function askedDuty(chain: ElectricalChain, duty: number, current: number, backEm
   const working = (chain.windingResistance + conductionResistance(chain, duty)) * current + backEmf + sign * drop;
   const drawn = chain.switchingShare * Math.abs(current) + chain.idleCurrent;
   const a = 1 + chain.sourceResistance * leak;
-  const b = chain.emf - chain.sourceResistance * drawn;
+  // where idle draw and switching alone take all the voltage, both roots lie below zero
+  const b = Math.max(0, chain.emf - chain.sourceResistance * drawn);
   const bus = (b + Math.sqrt(b * b - 4 * a * chain.sourceResistance * (working * current + chain.otherPower))) / (2 * a);
   out.busVoltage = bus;
   out.current = current;

@@ -3,7 +3,7 @@
 import { solveAtDuty } from '../drive/duty-law.js';
 import { LEAST_DUTY, solveForCurrent } from '../drive/electrical-chain.js';
 import type { KernelMemory } from './kernel-memory.js';
-import { beyondGreatest, heldBack, mostCurrent } from './shaft-balance.js';
+import { beyondGreatest, heldBack, limitBeyondGreatest, mostCurrent } from './shaft-balance.js';
 
 /** Takes over what the chain found. */
 export function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
@@ -13,11 +13,11 @@ export function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
   point.current = chainPoint.current;
 }
 
-/** What the controller's limits leave at `backEmf` [V], into the point. */
+/** What the controller's limits leave at `backEmf` [V] a current that the pack's high voltage drives, into the point. */
 export function limitAt(memory: KernelMemory, backEmf: number): void {
   memory.chainPoint.backEmf = backEmf;
   mostCurrent(memory);
-  memory.point.limit = memory.most.current;
+  memory.point.limit = limitBeyondGreatest(memory) ? memory.motorLimit : memory.most.current;
 }
 
 /** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
@@ -26,12 +26,13 @@ export function limitCurrent(memory: KernelMemory): void {
   const { current, backEmf } = chainPoint;
   mostCurrent(memory);
   const { most } = memory;
-  point.limit = most.current;
   const isHeldBack = heldBack(memory);
+  const beyond = most.current < motorLimit && limitBeyondGreatest(memory);
+  point.limit = most.current;
   // beyond the pack's greatest power what is drawn counts, as the motor current that it stands for at the limit
-  if (beyondGreatest(memory) && most.busVoltage > 0)
-    point.currentUnlimited = Math.max(current, (most.current * most.busVoltage) / chainPoint.busVoltage);
-  if (isHeldBack && most.current < motorLimit && most.busVoltage < 0.5 * chain.emf) {
+  if (most.busVoltage > 0 && (beyond || beyondGreatest(memory)))
+    point.currentUnlimited = Math.max(beyond ? 0 : current, (most.current * most.busVoltage) / chainPoint.busVoltage);
+  if (isHeldBack && beyond) {
     // a solution for the current alone is that of the higher voltage, which draws less
     chainPoint.busVoltage = most.busVoltage;
     chainPoint.current = most.current;

@@ -135,13 +135,19 @@ function driveShaft(memory: KernelMemory): void {
   point.dutyAsked = point.duty;
 }
 
+/** As `driveShaft`; no duty makes the pack give more than its most. */
+function driveWithinReach(memory: KernelMemory): void {
+  driveShaft(memory);
+  if (Number.isNaN(memory.point.dutyAsked)) outOfReach(memory);
+}
+
 /** Shaft speed [rad/s]; 0 all the while is a held rotor at full throttle, which pushes with what wheels then pass on. */
 export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   const { point, chain, chainPoint } = memory;
   if (!isRotorHeld(memory.step)) {
     point.speed = value;
     loadAt(memory);
-    driveShaft(memory);
+    driveWithinReach(memory);
     // the load turns the shaft faster than asked: the drive can only let go
     if (point.braked) letGo(memory);
     return;
@@ -169,7 +175,7 @@ function turnForThrust(memory: KernelMemory, thrust: number): void {
   if (shaft > 0) {
     point.speed = shaft;
     loadAt(memory);
-    driveShaft(memory);
+    driveWithinReach(memory);
     if (!point.braked) return;
   }
   // less thrust is asked than a freely turning propeller gives: the drive can only let go
@@ -193,7 +199,7 @@ function driveWheel(memory: KernelMemory, force: number): void {
   // the ground takes no more braking than its grip; what the profile asks beyond it is left to the profile
   const skids = force < memory.gripBackward;
   wheelLoad(memory, skids ? memory.gripBackward : force, point.speed);
-  driveShaft(memory);
+  driveWithinReach(memory);
   point.spinning = skids;
   // braking beyond the drive leaves the rest to the profile: the wheel has what the motor really gives
   if (point.braked) wheelForce(memory);
@@ -217,6 +223,10 @@ export function holdMotorCurrent(memory: KernelMemory, value: number): void {
   }
   const backEmf = point.torqueConstant * point.speed;
   point.dutyAsked = solveForCurrent(chain, value, backEmf, chainPoint);
+  if (Number.isNaN(point.dutyAsked)) {
+    outOfReach(memory);
+    return;
+  }
   adopt(memory, point.dutyAsked);
   limitAt(memory, backEmf);
   wheelForce(memory);

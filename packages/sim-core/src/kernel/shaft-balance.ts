@@ -76,10 +76,19 @@ export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: Ker
 export const beyondGreatest = ({ chain, chainPoint }: KernelMemory): boolean =>
   chainPoint.current > 0 && chainPoint.busVoltage < 0.5 * chain.emf;
 
-/** Whether more flows at the chain's point than `memory.most` leaves. */
-export const heldBack = (memory: KernelMemory): boolean =>
-  memory.chainPoint.current > memory.most.current ||
-  (beyondGreatest(memory) && memory.chainPoint.busVoltage < (1 - ROUNDING) * memory.most.busVoltage);
+/** Whether the battery current's limit lies there: what the pack's high voltage drives never passes it, however much it is. */
+export const limitBeyondGreatest = ({ chain, most }: KernelMemory): boolean => most.busVoltage < 0.5 * chain.emf;
+
+/** Whether more flows at the chain's point than the limits leave; `memory.most` then is what the one leaves that holds it back. */
+export function heldBack(memory: KernelMemory): boolean {
+  const { chainPoint, most, motorLimit } = memory;
+  if (beyondGreatest(memory) && chainPoint.busVoltage < (1 - ROUNDING) * most.busVoltage) return true;
+  if (!limitBeyondGreatest(memory)) return chainPoint.current > most.current;
+  if (!(chainPoint.current > motorLimit)) return false;
+  most.current = motorLimit;
+  most.slope = 0;
+  return true;
+}
 
 /** Braking current [A] where the limiter holds it, and its slope, into `memory.most`: the limit, or full throttle's where even that brakes harder. */
 function brakingHeld({ chain, chainPoint, most, motorLimit }: KernelMemory): void {
@@ -91,7 +100,7 @@ function brakingHeld({ chain, chainPoint, most, motorLimit }: KernelMemory): voi
   solveAtDuty(chain, duty, backEmf, chainPoint);
 }
 
-const residual = { value: 0, slope: 0, newton: 0 };
+const residual = { value: 0, slope: 0, newton: 0, limited: false };
 /** Torque balance at the point's motor speed for the memory's duty, or its fixed current where that is a number, into `residual`. */
 function balance(memory: KernelMemory): void {
   const { point, chain, chainPoint, system, flux, fixedCurrent, duty, most } = memory;
@@ -100,6 +109,7 @@ function balance(memory: KernelMemory): void {
   const { speed, torqueConstant } = point;
   let current = 0;
   let slope = 0;
+  residual.limited = false;
   if (!Number.isNaN(fixedCurrent)) current = fixedCurrent;
   else if (duty > 0) {
     chainPoint.duty = duty;
@@ -108,9 +118,9 @@ function balance(memory: KernelMemory): void {
     if (chainPoint.current < 0) solveDuty(chain, chainPoint);
     mostCurrent(memory);
     if (chainPoint.current < -memory.motorLimit) brakingHeld(memory);
-    const limited = heldBack(memory) || chainPoint.current < -memory.motorLimit;
-    current = limited ? most.current : chainPoint.current;
-    slope = limited ? most.slope : chainPoint.currentSlope;
+    residual.limited = heldBack(memory) || chainPoint.current < -memory.motorLimit;
+    current = residual.limited ? most.current : chainPoint.current;
+    slope = residual.limited ? most.slope : chainPoint.currentSlope;
   }
   residual.value = torqueConstant * current - lossTorque(system.motor, speed, flux) - point.loadTorque;
   residual.slope = torqueConstant * torqueConstant * slope - lossTorqueSlope(system.motor, speed, flux) - memory.loadSlope;
@@ -120,7 +130,8 @@ function balance(memory: KernelMemory): void {
 /** Takes the last step along slope and curvature of the balance; false where that does not hold: at a limiter, coasting, off the table. */
 function stepAlong(memory: KernelMemory): boolean {
   const { point, propeller, chainPoint, most } = memory;
-  if (memory.folded || !(memory.duty > 0) || !Number.isNaN(memory.fixedCurrent) || memory.dutyLaw.sinusoidal) return false;
+  if (memory.folded || !(memory.duty > 0) || !Number.isNaN(memory.fixedCurrent) || memory.dutyLaw.sinusoidal || residual.limited)
+    return false;
   const gear = propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven;
   bendDutyLaw(memory.dutyLaw, chainPoint);
   const curvature =

@@ -114,7 +114,7 @@ export class ProfileRun {
     const { y, notebook, kernel } = this;
     const stepTo = this.time + step.duration;
     this.enter(step);
-    if (this.endsAtOnce()) return false;
+    if (this.endsByJump()) return false;
     for (let guard = 1; this.time < stepTo - 1e-9; guard++) {
       if (guard > MOST_CHANGES) return this.fail('what the step holds is lost and regained without end');
       const outcome = this.advance(this.shaft.until(this.time, stepTo));
@@ -180,13 +180,14 @@ export class ProfileRun {
       if (this.outOfReach(step)) this.hold(step, true);
       this.mark();
     }
+    if (changesDriving(event) && this.endsByJump()) return false;
     const end = endOf(event);
     this.end = end ?? this.end;
     return end === undefined;
   }
 
-  /** Takes note of the limits that a jump at the start of a step passes at once; true where the run ends there. */
-  private endsAtOnce(): boolean {
+  /** Takes note of the limits that a jump, at the start of a step or where its way of driving changes, passes at once; true where the run ends there. */
+  private endsByJump(): boolean {
     this.kernel.margins(this.time, this.y, this.margins);
     for (const [k, event] of KERNEL_EVENTS.entries()) {
       if (this.margins[k] > 0) continue;
