@@ -116,7 +116,7 @@ describe('check, point, schema, help', () => {
   it('check tells what is odd, which numbers cost most, and what is assumed as far as it matters, in 80 columns', async () => {
     const { code, out } = await call('check', boat);
     expect(code).toBe(0);
-    expect(out).toContain('the file is right');
+    expect(out).toContain('the file can be run. ');
     expect(out).toContain('burst figure');
     expect(out.replace(/\s+/g, ' ')).toMatch(/[123] heat path from winding to stator of \w+: [\d.]+ W\/K \(/);
     expect(out).toContain('once measured');
@@ -143,6 +143,13 @@ describe('check, point, schema, help', () => {
     const all = [19, 3].map((before) => ({ subject: 'motor.kv', words: 'Kv', before }));
     const text = assumptionText([number], { numbers: [], all, ranking: [], simulations: 0 }, false);
     expect(text).toContain('±19 K');
+    // motors of different Kv have each the range of its own
+    const two = [
+      { ...number, candidates: ['First'] },
+      { ...number, candidates: ['Second'], value: 1000, low: 900, high: 1100 },
+    ];
+    const each = assumptionText(two, { numbers: [], all, ranking: [], simulations: 0 }, false);
+    expect(each.match(/\(\d+/g)).toHaveLength(2);
   });
 
   it('check prints one JSON document with every number finite', async () => {

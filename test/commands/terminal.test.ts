@@ -118,6 +118,16 @@ describe('what is said first, and where', () => {
     expect((await call('point', smallest)).out).toMatch(/^speed +–$/m);
   });
 
+  it('tells the limit of what lies beyond it, held for ever', async () => {
+    const cooler = file('cooler.yaml', readFileSync(scenarioPath('survey-boat'), 'utf8').replace(/winding: \d+ °C/, 'winding: 41 °C'));
+    const { out } = await call('point', cooler);
+    const [, limits = ''] = /^ *winding +(.*)$/m.exec(out) ?? [];
+    expect(limits).toMatch(/\d+ °C, past 41 °C/);
+    expect(out).toMatch(/^ *cells +\d+ °C[^,]*$/m);
+    const [each] = JSON.parse((await call('point', cooler, '--json')).out).candidates;
+    expect(each.settled.limitsPassed).toEqual({ windingTemperature_degC: expect.closeTo(41, 9) });
+  });
+
   it('says at which charge and temperature a point is taken', async () => {
     const { out } = await call('point', scenarioPath('hot-day-mapper'));
     expect(out).toContain('pack at 100 %');

@@ -36,12 +36,13 @@ export async function check(io: Terminal, path: string, options: GlobalOptions &
   const { scenario, candidates } = prepared.prepared;
   const seconds = scenario.profile.reduce((sum, step) => sum + step.duration, 0);
   const size = `${counted(candidates.length, 'candidate')}, ${counted(scenario.profile.length, 'step')} in ${formatClock(seconds)} min`;
+  const against = audit.oddities.some(({ weight }) => weight === 'contradiction') ? ', but contradicts itself, see below' : '';
   const gainsaid = findings.map(
     (finding) => `${hanging('  • ', `${finding.candidate}: ${contradictionSentence(finding)} [${finding.kind}]`)}\n`,
   );
   io.out(
     [
-      `${wrap(`${scenario.title}: the file is right. ${size}.`)}\n`,
+      `${wrap(`${scenario.title}: the file can be run${against}. ${size}.`)}\n`,
       `${io.colours.strong('What is odd about the sheets')}\n${oddityText(audit)}`,
       ...(readings === undefined
         ? []

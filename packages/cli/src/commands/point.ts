@@ -87,10 +87,11 @@ const PLUS_MINUS = '± is the 95 % interval that the doubt of the data makes; wh
 
 function stateWords({ channels }: PointResult): string {
   const charge = formatQuantity(channels.charge, 'fraction', { unit: '%', decimals: 0, space: ' ' });
-  const degrees = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0, space: ' ' });
   const [winding, cells] = [degrees(channels.windingTemperature), degrees(channels.cellTemperature)];
   return `Steady, with the pack at ${charge} and ${winding === cells ? `all parts at ${winding}` : `the parts at ${winding}, the cells at ${cells}`}, as the scenario starts: before anything warms up.`;
 }
+
+const degrees = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0, space: ' ' });
 
 type Show = (id: ChannelId, each: PointResult) => string;
 
@@ -156,7 +157,11 @@ function settledRows(points: readonly PointResult[]): string[][] {
     ...BODIES.map((body) => [
       `  ${body}`,
       ...points.map((_, k) =>
-        cell(k, ({ temperatures }) => formatQuantity(temperatures[body], 'temperature', { unit: '°C', decimals: 0, space: ' ' })),
+        cell(
+          k,
+          ({ temperatures, beyond: { [body]: bound } }) =>
+            degrees(temperatures[body]) + (bound === undefined ? '' : `, past ${degrees(bound)}`),
+        ),
       ),
     ]),
     ...ways.map((way) => [
@@ -226,6 +231,12 @@ const pointJson = ({ name, channels, powers, figures, bands, reached, settled }:
       : {
           settled: {
             ...Object.fromEntries(BODIES.map((body) => [`${body}Temperature_degC`, toUnit(settled.temperatures[body], '°C')])),
+            limitsPassed: Object.fromEntries(
+              BODIES.flatMap((body) => {
+                const bound = settled.beyond[body];
+                return bound === undefined ? [] : [[`${body}Temperature_degC`, toUnit(bound, '°C')]];
+              }),
+            ),
             leaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [`${way}_W`, settled.leaves[way]])),
           },
         }),

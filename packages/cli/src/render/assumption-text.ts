@@ -51,15 +51,20 @@ const show = (value: number, { dimension }: AssumedNumber): string => formatQuan
 
 function line({ words, all, moves }: Row, count: number): string {
   const [first] = all;
-  const low = Math.min(...all.map((each) => each.low));
-  const high = Math.max(...all.map((each) => each.high));
-  const values = [...new Set(all.map((each) => show(each.value, each)))].join(', ');
-  const range = low === high ? '' : ` (${show(low, first)} to ${show(high, first)})`;
+  // of several motors, each with the range of its own
+  const values = [...new Set(all.map((each) => show(each.value, each)))]
+    .map((value) => {
+      const same = all.filter((each) => show(each.value, each) === value);
+      const low = Math.min(...same.map((each) => each.low));
+      const high = Math.max(...same.map((each) => each.high));
+      return low === high ? value : `${value} (${show(low, first)} to ${show(high, first)})`;
+    })
+    .join(', ');
   const effect = moves >= 0.05 ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K` : '';
   const narrowed = narrowedWords(first);
   const whose = first.candidates.length < count ? ` of ${first.candidates.join(' and ')}` : '';
-  if (narrowed !== undefined) return `${words}${whose}: ${values}${range}, ${narrowed}${effect}`;
-  return `${words}${first.kind === 'given' ? ', no ± beside it' : ''}: ${values}${range}${effect}`;
+  if (narrowed !== undefined) return `${words}${whose}: ${values}, ${narrowed}${effect}`;
+  return `${words}${first.kind === 'given' ? ', no ± beside it' : ''}: ${values}${effect}`;
 }
 
 /** The list for people; with `verbose` every line. */

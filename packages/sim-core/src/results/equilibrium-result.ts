@@ -9,4 +9,6 @@ export interface Equilibrium {
   readonly temperatures: ByBody;
   /** What leaves each way [W]; of the cells one drive's share. */
   readonly leaves: HeatByWay;
+  /** Limits of the bodies that are hotter than theirs [K]. */
+  readonly beyond: Partial<ByBody>;
 }

@@ -41,6 +41,13 @@ describe('equilibrium at a held throttle', () => {
     expect(windings[0]).toBeGreaterThan(windings[1]);
     expect(steadyPoint(wide, { hold: 'shaftSpeed', value: 0 }).settled).toBeUndefined();
   });
+  it('says beyond which limits it lies, and beyond none that it keeps', () => {
+    const system = realise(wide.data);
+    const { temperatures, beyond } = equilibriumAt(system, 0.6, 0.9)!;
+    expect(beyond).toEqual({});
+    const limits = { ...system.limits, windingTemperature: temperatures.winding - 0.1, cellTemperature: temperatures.cells + 0.1 };
+    expect(equilibriumAt({ ...system, limits }, 0.6, 0.9)!.beyond).toEqual({ winding: limits.windingTemperature });
+  });
   it('finds none where copper feeds itself', () => {
     const system = realise(wide.data);
     const heat = { ...system.heat, windingToStator: 0.05, throughFlow: 0 };

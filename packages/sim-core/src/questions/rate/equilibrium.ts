@@ -31,6 +31,12 @@ export function equilibriumAt(system: DriveSystem, throttle: number, charge: num
   return {
     temperatures: byBody((body) => state[kernel.at[body]]),
     leaves: Object.fromEntries(HEAT_WAY_IDS.map((way) => [way, outlets[way] / sharers(way, system.drives)])) as HeatByWay,
+    beyond: Object.fromEntries(
+      HEAT_LIMITS.filter((limit) => drive.temperature(limit) > drive.bounds[limit]).map((limit) => [
+        HEAT_LIMIT_BODY[limit],
+        drive.bounds[limit],
+      ]),
+    ),
   };
 }
 
