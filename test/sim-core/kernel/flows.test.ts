@@ -1,9 +1,12 @@
 /** Powers and heats of a solved point: each by its part's law, their sums kept, joined bodies and rates of the state with them; the shaft that turns by its inertia. */
+import { airAtMotor } from '@shaftwork/sim-core/drive/air-at-motor';
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
 import { POWER_TERM_IDS, POWER_TERMS } from '@shaftwork/sim-core/drive/power-terms';
 import { stepOfParts } from '@shaftwork/sim-core/drive/profile';
+import { canEndHeat, canSideHeat } from '@shaftwork/sim-core/heat/can-surface';
 import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { HEAT_WAY_IDS, sharers } from '@shaftwork/sim-core/heat/heat-ways';
+import { mountHeat } from '@shaftwork/sim-core/heat/mount';
 import { ironTorque, lossTorque, windageTorqueAt } from '@shaftwork/sim-core/parts/motor';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { describe, expect, it } from 'vitest';
@@ -24,16 +27,25 @@ const two = (system: DriveSystem): DriveSystem => ({
   motor: { ...system.motor, windageTorque: 2e-9 },
 });
 
+const regenerative = (system: DriveSystem): DriveSystem => ({
+  ...system,
+  controller: { ...system.controller, braking: 'regenerative', diodeDrop: 0 },
+});
+
 describe.each([
   ['boat', two(boat), 1.5, 0.7],
+  ['boat that a stream drives', regenerative(two(boat)), 8, 0.02],
+  ['car that brakes', regenerative(two(car)), 9, 0.3],
   ['aircraft', two(mapper), 14, 0.8],
   ['car', two(car), 5, 0.5],
 ])('%s', (_, system, speed, value) => {
-  const { kernel, y } = solved(system, throttle(value), { ...warm, speed });
-  const { point, at } = kernel;
-  const powers = { ...kernel.powers(y) };
+  const stand = () => {
+    const { kernel, y } = solved(system, throttle(value), { ...warm, speed });
+    return { kernel, y, point: kernel.point, at: kernel.at, powers: { ...kernel.powers(y) } };
+  };
 
   it('powers: each by its own law', () => {
+    const { point, powers } = stand();
     const { battery, motor, controller, wiring } = system;
     const own = point.packCurrent / 2;
     const flux = point.torqueConstant / motor.torqueConstant;
@@ -67,15 +79,29 @@ describe.each([
   });
 
   it('heat: what the losses make is stored in the bodies or leaves by a way that is told', () => {
+    const { kernel, y, point, powers } = stand();
     const outlets = { ...kernel.heatOutlets(y) };
     const made = POWER_TERM_IDS.reduce((sum, id) => sum + (POWER_TERMS[id].heats ? 2 * powers[id] : 0), 0);
     const left = HEAT_WAY_IDS.reduce((sum, way) => sum + sharers(way, 1) * (way === 'cells' ? 1 : 2) * outlets[way], 0);
     expect(kernel.heatStored() + left).toBeCloseTo(made, 7);
     expect(outlets.windage).toBeCloseTo(windageTorqueAt(system.motor, point.speed) * point.speed, 12);
-    expect(outlets.canSide + outlets.canEnds).not.toBe(0);
+    // the can and what stands on the mount by the plain laws, in the wash of the motor's air
+    const { heat, load, surroundings } = system;
+    const spins = heat.layout === 'outrunner';
+    const air = [surroundings.motorAirTemperature, surroundings.airPressure, airAtMotor(heat, load, speed, point.thrust)] as const;
+    const spin = spins ? point.speed : 0;
+    const given = heat.canToAir * (warm.can - air[0]);
+    const side = given + canSideHeat(heat, warm.can, ...air, spin);
+    expect(Math.abs(outlets.canSide - side)).toBeLessThan(1e-6 * Math.abs(side));
+    const ends = canEndHeat(heat, warm.can, ...air, spin);
+    expect(Math.abs(outlets.canEnds - ends)).toBeLessThanOrEqual(1e-6 * Math.abs(ends));
+    const mount = mountHeat(heat, spins ? warm.stator : warm.can, ...air);
+    expect(Math.abs(outlets.mount - mount)).toBeLessThanOrEqual(1e-6 * Math.abs(mount));
+    expect(side + ends).not.toBe(0);
   });
 
   it('rates: heat over capacity, charge by the pack’s current, the slow voltage towards R_1·i', () => {
+    const { kernel, y, point, at, powers } = stand();
     const dy = new Float64Array(kernel.dimension).fill(7);
     kernel.derivative(0, y, dy);
     const { capacity } = system.heat;
@@ -89,6 +115,17 @@ describe.each([
     const settles = (dy[at.polarisation] * battery.polarisationTime + 0.01) / (point.packCurrent / battery.cellsInParallel);
     expect(2 * powers.polarisationStored).toBeCloseTo((count * 0.01 * battery.polarisationTime * dy[at.polarisation]) / settles, 9);
   });
+});
+
+it('a cell without a slow part stores nothing there, at whatever voltage that stands', () => {
+  const quick: DriveSystem = { ...boat, battery: { ...boat.battery, polarisationResistance: 0 } };
+  const { kernel, y } = solved(quick, throttle(0.7), { speed: 1, polarisation: 0 });
+  const { battery } = quick;
+  const perCell = kernel.point.packCurrent / battery.cellsInParallel;
+  const ohmic = (kernel.point.openCircuit - kernel.point.cellVoltage) * perCell * battery.cellsInSeries * battery.cellsInParallel;
+  const powers = kernel.powers(y);
+  expect(powers.polarisationStored).toBe(0);
+  expect(powers.batteryLoss).toBeCloseTo(ohmic, 9);
 });
 
 describe('bodies that are joined', () => {
@@ -118,8 +155,7 @@ describe('a shaft that turns by its inertia', () => {
     ['slows down with the motor off', 0, 700],
     ['slows down braked into the pack', 0.1, 900],
   ])('%s: both sides of the gear by their own moments', (_, value, shaft) => {
-    const braking = { ...system, controller: { ...system.controller, braking: 'regenerative' as const, diodeDrop: 0 } };
-    const { kernel, y } = solved(braking, throttle(value), { speed: 1.5, shaft }, 0, false, true);
+    const { kernel, y } = solved(regenerative(system), throttle(value), { speed: 1.5, shaft }, 0, false, true);
     const { point } = kernel;
     const rate = kernel.shaftAcceleration();
     expect(point.speed).toBe(shaft);

@@ -110,7 +110,7 @@ describe.each(WAYS)('%s', (_, system, speed, holds) => {
         vehicleSpeed: y[kernel.at.speed],
       }[hold];
       expect(held / value, hold).toBeCloseTo(1, 8);
-      expect([point.stalled, point.braked, point.spinning]).toEqual([false, false, false]);
+      expect([point.stalled, point.braked, point.spinning, point.unstable]).toEqual([false, false, false, false]);
     }
   });
 });
@@ -148,9 +148,10 @@ describe('the controller’s limits', () => {
     ...boat,
     controller: { ...boat.controller, motorCurrentLimit: motor, batteryCurrentLimit: battery },
   });
-  const free = solved(limited(Infinity, Infinity), step('throttle', 0.8), { speed: 1 }).kernel.point;
+  const unlimited = () => solved(limited(Infinity, Infinity), step('throttle', 0.8), { speed: 1 }).kernel.point;
 
   it('hold a throttle at the motor current, and say what it would draw', () => {
+    const free = unlimited();
     const { kernel, y } = solved(limited(0.7 * free.current, Infinity), step('throttle', 0.8), { speed: 1 });
     const { point } = kernel;
     expect(point.current).toBeCloseTo(0.7 * free.current, 9);
@@ -161,6 +162,7 @@ describe('the controller’s limits', () => {
   });
 
   it('hold it at the battery current, where that binds first', () => {
+    const free = unlimited();
     const { kernel, y } = solved(limited(0.99 * free.current, 0.5 * free.busCurrent), step('throttle', 0.8), { speed: 1 });
     expect(kernel.point.busCurrent).toBeCloseTo(0.5 * free.busCurrent, 9);
     for (const [law, miss] of Object.entries(missesOf(boat, kernel, y))) expect(Math.abs(miss), law).toBeLessThan(1e-8);
@@ -177,6 +179,7 @@ describe('the controller’s limits', () => {
   });
 
   it('leave a hold alone but tell how much it may draw', () => {
+    const free = unlimited();
     const { point } = solved(limited(0.7 * free.current, Infinity), step('motorCurrent', 0.8 * free.current), { speed: 1 }).kernel;
     expect(point.current).toBe(0.8 * free.current);
     expect(point.currentUnlimited).toBe(0.8 * free.current);
@@ -373,5 +376,26 @@ describe('a rotor held fast', () => {
     const friction = car.motor.frictionTorque + car.motor.hysteresisTorque * (point.torqueConstant / car.motor.torqueConstant) ** 2;
     expect(point.loadTorque).toBeCloseTo(Math.max(0, point.torqueConstant * point.current - friction), 12);
     expect(solved(car, step('throttle', 1e-5), {}).kernel.point.loadTorque).toBe(0);
+  });
+
+  it('a force that is held at rest needs the motor’s torque less what its friction holds; one that is on its way needs both', () => {
+    const friction = (constant: number): number =>
+      car.motor.frictionTorque + car.motor.hysteresisTorque * (constant / car.motor.torqueConstant) ** 2;
+    const held = solved(car, step('thrust', 6), {}).kernel.point;
+    const atShaft = (6 * wheel.radius) / (car.gearbox.ratio * car.gearbox.efficiency);
+    expect(held.torqueConstant * held.current).toBeCloseTo(atShaft - friction(held.torqueConstant), 12);
+    expect(solved(car, step('thrust', 1e-3), {}).kernel.point.current).toBe(0);
+    const rising = stepOfParts({ duration: 10, hold: 'thrust', value: { from: 6, to: 8 } });
+    expect(solved(car, rising, {}).kernel.point.torqueConstant * solved(car, rising, {}).kernel.point.current).toBeCloseTo(
+      atShaft + friction(held.torqueConstant),
+      12,
+    );
+  });
+
+  it('braking at rest needs nothing of the drive', () => {
+    const brakes: DriveSystem = { ...car, controller: { ...car.controller, braking: 'regenerative', diodeDrop: 0 } };
+    const slowing = stepOfParts({ duration: 10, hold: 'thrust', value: { from: -4, to: -3 } });
+    const { point } = solved(brakes, slowing, {}).kernel;
+    expect([point.current, point.duty, point.braked]).toEqual([0, 0, true]);
   });
 });

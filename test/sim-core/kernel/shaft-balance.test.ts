@@ -44,9 +44,8 @@ describe.each([
   ['a sinusoidal drive', free(boat, { drive: 'sinusoidal' }), 1.2],
 ])('%s', (_, system, speed) => {
   const at = (duty: number, v = speed, volts = 0): number => solvedAt(lifted(system, volts), duty, v).point.speed;
-  const memory = solvedAt(system, 0.8, speed);
-
   it('the root moves with voltage, duty and stream as differences say (to the first order that the search takes)', () => {
+    const memory = solvedAt(system, 0.8, speed);
     expect(memory.speedPerEmf / ((at(0.8, speed, 0.01) - at(0.8, speed, -0.01)) / 0.02)).toBeCloseTo(1, 1);
     expect(memory.speedPerDuty / ((at(0.801) - at(0.799)) / 0.002)).toBeCloseTo(1, 1);
     if (system.load.kind !== 'propeller') throw new Error('a propeller');
@@ -62,11 +61,12 @@ describe.each([
     expect(warm.point.speed / cold).toBeCloseTo(1, 11);
     const fallen = solvedAt(system, 0.05, speed, solvedAt(system, 1, speed));
     expect(fallen.point.speed / at(0.05)).toBeCloseTo(1, 11);
-    expect(memory.point.unstable).toBe(false);
-    expect(memory.point.stalled).toBe(false);
+    expect(warm.point.unstable).toBe(false);
+    expect(warm.point.stalled).toBe(false);
   });
 
   it('where the load’s slope is that of differences', () => {
+    const memory = solvedAt(system, 0.8, speed);
     const { point } = memory;
     const { speed: here } = point;
     const torqueAt = (omega: number): number => {
@@ -131,21 +131,24 @@ describe('without current', () => {
 });
 
 describe('the speed that gives a thrust', () => {
-  const memory = solvedAt(free(mapper), 0.5, 12);
+  const turning = () => solvedAt(free(mapper), 0.5, 12);
 
   it.each([0.5, 4, 12])('%d N is given at it', (thrust) => {
+    const memory = turning();
     memory.point.speed = speedForThrust(memory, thrust);
     loadAt(memory);
     expect(memory.point.thrust).toBeCloseTo(thrust, 8);
   });
 
   it('is the same from a cold start', () => {
+    const memory = turning();
     const warm = speedForThrust(memory, 4);
     memory.warmSpeed = 0;
     expect(speedForThrust(memory, 4) / warm).toBeCloseTo(1, 11);
   });
 
   it('is none beyond what any model turns, and rest where even that gives as much', () => {
+    const memory = turning();
     expect(speedForThrust(memory, 1e9)).toBeNaN();
     expect(speedForThrust(memory, -1e3)).toBe(0);
   });

@@ -195,7 +195,6 @@ export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   const capacities = new Float64Array(BODIES.length);
   for (const body of BODIES) capacities[memory.at[body]] += heat.capacity[body];
   for (let k = 0; k < BODIES.length; k++) memory.inverseCapacity[k] = 1 / capacities[memory.bodyIndex[k]];
-  memory.turning = false;
   prepareCanFlow(memory.canFlow, heat, system.surroundings.motorAirTemperature, system.surroundings.airPressure);
   const { chain } = memory;
   chain.idleCurrent = controller.idleCurrent;

@@ -28,7 +28,6 @@ export function standAtState(memory: KernelMemory): void {
   const { point, chain, chainPoint, duty } = memory;
   // a trial state may lie a little below rest
   point.speed = Math.max(memory.shaftState, 0);
-  point.unstable = false;
   if (memory.folded) foldBlades(memory);
   else loadAt(memory);
   if (duty > 0 && Number.isNaN(memory.fixedCurrent)) solveAtDuty(chain, duty, point.torqueConstant * point.speed, chainPoint);
