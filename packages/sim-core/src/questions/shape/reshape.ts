@@ -28,6 +28,8 @@ import { continuousCurrent } from '../rate/rated-current.js';
 const WIDEST = 2;
 const LONGEST = 0.2;
 const MEMBERS = 21;
+/** A shape that just fills the space lies within it by this, so that rounding does not put it outside [1]. */
+const WITHIN = 1 + 1e-9;
 /** Gap diameter over can diameter [1]. */
 const GAP_SHARE = { inrunner: ROTOR_SHARE.inrunner, outrunner: 0.83 } as const;
 
@@ -73,8 +75,8 @@ export function reshape(
   const widest = space?.diameter === undefined ? undefined : space.diameter.value - 2 * base.data.heat.addedThickness.value;
   const volume = from.diameter ** 2 * from.length;
   const edges = [
-    ...(widest === undefined ? [] : [widest ** 3 / volume]),
-    ...(space?.length === undefined ? [] : [Math.sqrt(volume / space.length.value) / space.length.value]),
+    ...(widest === undefined ? [] : [widest ** 3 / volume / WITHIN]),
+    ...(space?.length === undefined ? [] : [(Math.sqrt(volume / space.length.value) / space.length.value) * WITHIN]),
   ];
   const even = Array.from({ length: MEMBERS }, (_, k) => WIDEST * (LONGEST / WIDEST) ** (k / (MEMBERS - 1)));
   const ratios = [...even, from.diameter / from.length, ...edges].filter((ratio) => ratio >= LONGEST && ratio <= WIDEST);
