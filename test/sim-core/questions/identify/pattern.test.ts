@@ -2,7 +2,7 @@
 import { type Left, patternAlong, patternInTime } from '@shaftwork/sim-core/questions/identify/pattern';
 import { describe, expect, it } from 'vitest';
 
-const series = (n: number, of: (k: number) => number): number[] => Array.from({ length: n }, (_, k) => of(k));
+const series = <T>(n: number, of: (k: number) => T): T[] => Array.from({ length: n }, (_, k) => of(k));
 
 describe('in time', () => {
   it('is r₁·√n: a run of one sign is alike by all but one of its neighbours, a change of sign each time as much unlike', () => {
