@@ -28,6 +28,10 @@ describe('air at the motor', () => {
     expect(airAtMotor(both, load, 10, 8)).toBeCloseTo(1 + 8 + 0.3 * gainOf(8, 10), 9);
   });
 
+  it('without a slipstream it is its own and the vehicle’s share', () => {
+    expect(airAtMotor({ airSpeed: 1, vehicleSpeedShare: 0.5, slipstreamShare: 0 }, load, 10, 8)).toBe(6);
+  });
+
   it('a wake slows what comes to the propeller, not the vehicle', () => {
     const behind = { ...load, wakeFraction: 0.25 };
     expect(airAtMotor({ ...shares, slipstreamShare: 0.6 }, behind, 16, 8)).toBeCloseTo(0.6 * (12 + gainOf(8, 12)), 9);

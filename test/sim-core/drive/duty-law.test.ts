@@ -1,11 +1,15 @@
 /** Slopes of the chain against differences, its balance of power, and where a sinusoidal drive cannot brake more gently. */
 import { currentAtBatteryLimit } from '@shaftwork/sim-core/drive/battery-limit';
 import { bendDutyLaw, emptyDutyLaw, followDutyLaw, setDutyLaw, solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
-import { type ElectricalChain, emptyChainPoint, leakAt, overloaded, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
+import { type ElectricalChain, emptyChainPoint, leakAt, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
 import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
 
-const random = seededRandom(14, 1);
+let random = seededRandom(14, 1);
+/** Each test draws the same whenever it runs. */
+const again = (): void => {
+  random = seededRandom(14, 1);
+};
 const draw = (from: number, to: number): number => from + (to - from) * random.fraction();
 const chainOf = (sinusoidal: boolean, more: Partial<ElectricalChain> = {}): ElectricalChain => ({
   emf: draw(8, 30),
@@ -26,6 +30,7 @@ const chainOf = (sinusoidal: boolean, more: Partial<ElectricalChain> = {}): Elec
 
 describe.each([false, true])('sinusoidal drive: %s', (sinusoidal) => {
   it('slopes are those of differences', () => {
+    again();
     const law = emptyDutyLaw();
     const [low, high, point] = [emptyChainPoint(), emptyChainPoint(), emptyChainPoint()];
     for (let trial = 0; trial < 300; trial++) {
@@ -47,26 +52,31 @@ describe.each([false, true])('sinusoidal drive: %s', (sinusoidal) => {
   });
 
   it('the current at a battery limit draws that limit, with its slope, with a diode too', () => {
+    again();
     const point = emptyChainPoint();
-    let counted = 0;
+    const counted = { below: 0, full: 0 };
     for (let trial = 0; trial < 300; trial++) {
       const chain = chainOf(sinusoidal, trial % 2 === 0 ? {} : { diodeDrop: 0.7 });
-      const limit = draw(2, 20);
+      const limit = draw(2, 40);
       const backEmf = chain.emf * draw(0.05, 0.8);
       const { current, slope } = { ...currentAtBatteryLimit(chain, limit, backEmf) };
-      if (!(solveForCurrent(chain, current, backEmf, point) < 1)) continue;
-      counted++;
-      expect(point.busCurrent / limit).toBeCloseTo(1, 9);
+      const asked = solveForCurrent(chain, current, backEmf, point);
+      if (asked < 1) expect(point.busCurrent / limit).toBeCloseTo(1, 9);
+      // where full throttle stays below the limit its slope is told, neither diode nor ripple in it
+      if (!(Math.abs(asked - 1) > 1e-3)) continue;
+      counted[asked < 1 ? 'below' : 'full']++;
       const step = 1e-4 * backEmf;
       const difference =
         (currentAtBatteryLimit(chain, limit, backEmf + step).current - currentAtBatteryLimit(chain, limit, backEmf - step).current) /
         (2 * step);
       expect(slope / difference).toBeCloseTo(1, 5);
     }
-    expect(counted).toBeGreaterThan(150);
+    expect(counted.below).toBeGreaterThan(150);
+    expect(counted.full).toBeGreaterThan(5);
   });
 
   it('inductance takes voltage and no power', () => {
+    again();
     const [with_, without] = [emptyChainPoint(), emptyChainPoint()];
     for (let trial = 0; trial < 100; trial++) {
       const chain = chainOf(sinusoidal, { rippleLoss: 0 });
@@ -82,6 +92,7 @@ describe.each([false, true])('sinusoidal drive: %s', (sinusoidal) => {
 });
 
 it('a sinusoidal drive asked for less voltage than braking in phase leaves brakes as its shorted winding does', () => {
+  again();
   // i = −R·e/(R² + X²), X the reactance between lines: the q-axis current of a shorted surface-magnet machine
   const chain = chainOf(true, { pathResistance: 0, deadTimeDrop: 0, reactiveShare: 0.02 });
   const point = emptyChainPoint();
@@ -97,42 +108,4 @@ it('a sinusoidal drive asked for less voltage than braking in phase leaves brake
   solveAtDuty(chain, 1e-6, backEmf - step, low);
   solveAtDuty(chain, 1e-6, backEmf + step, high);
   expect(point.currentSlope / ((high.current - low.current) / (2 * step))).toBeCloseTo(1, 6);
-});
-
-it('a sinusoidal drive beside other loads takes the highest voltage at which the pack is balanced, and is overloaded only where there is none', () => {
-  const point = emptyChainPoint();
-  const counted = { balanced: 0, overloaded: 0 };
-  for (let trial = 0; trial < 300; trial++) {
-    const chain = chainOf(true, {
-      sourceResistance: draw(0.2, 2),
-      otherPower: draw(1, 60),
-      reactiveShare: draw(0, 0.2),
-      pathResistance: 0,
-      deadTimeDrop: 0,
-      regenerative: false,
-    });
-    const duty = draw(0.3, 1);
-    const backEmf = duty * chain.emf * draw(0.05, 0.6);
-    solveAtDuty(chain, duty, backEmf, point);
-    if (!(point.current > 1e-6)) continue;
-    // what the pack gives at a bus voltage less what is taken, at every voltage of a fine grid: the phasor of the winding, and powers
-    const [resistance, reactance] = [chain.windingResistance, chain.reactiveShare * backEmf];
-    const squares = resistance ** 2 + reactance ** 2;
-    const left = (bus: number): number => {
-      const across = (resistance * backEmf) ** 2 - squares * (backEmf ** 2 - (duty * bus) ** 2);
-      const current = (Math.sqrt(across) - resistance * backEmf) / squares;
-      const motor = (resistance * current + backEmf) * current;
-      const taken = motor + (chain.switchingShare * current + chain.idleCurrent + leakAt(chain, duty) * bus) * bus + chain.otherPower;
-      return ((chain.emf - bus) / chain.sourceResistance) * bus - taken;
-    };
-    const lowest = backEmf / duty;
-    const grid = Array.from({ length: 4000 }, (_, k) => lowest + ((chain.emf - lowest) * (k + 0.5)) / 4000);
-    const highest = grid.filter((bus) => left(bus) >= 0).at(-1);
-    const fed = !overloaded(chain, point.busVoltage, point.busCurrent);
-    expect(fed).toBe(highest !== undefined);
-    if (highest !== undefined) expect(Math.abs(point.busVoltage - highest)).toBeLessThan((chain.emf - lowest) / 4000);
-    counted[fed ? 'balanced' : 'overloaded']++;
-  }
-  expect(counted.balanced).toBeGreaterThan(30);
-  expect(counted.overloaded).toBeGreaterThan(10);
 });
