@@ -4,6 +4,9 @@
  * markdown-it with raw HTML and bare addresses allowed, tables by the grammar of RFC 4180, JSON, and what a terminal is sent.
  */
 import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { pngOf } from '@shaftwork/cli/render/png';
 import { renderReport } from '@shaftwork/report';
 import { csvOf, drawingFiles, markdownList, poster, textList } from '@shaftwork/report/export';
@@ -17,10 +20,10 @@ import fc from 'fast-check';
 import markdownIt from 'markdown-it';
 import { type DefaultTreeAdapterTypes, parse } from 'parse5';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { callWith, ownFolder } from '../commands/call.js';
+import { call, callWith, ownFolder } from '../commands/call.js';
 import { sampleResult } from '../report/sample-result.js';
 
-const { file } = ownFolder();
+const { folder, file } = ownFolder();
 
 /** Each breaks out of what it may, in one of the languages or several; short enough for a name. */
 const BREAKS = [
@@ -312,4 +315,87 @@ it('any name at all is told from markup, formula and row by the lists and the ta
     }),
     { numRuns: 100 },
   );
+});
+
+describe('logs of a bench and of a run', () => {
+  const NAME = `${BREAKS[0].replaceAll('/', '')} \u001b[2J \u202e =1+1`;
+  const at = (path: string): string => fileURLToPath(new URL(`../../scenarios/${path}`, import.meta.url));
+  const using = (part: string, path: string): string =>
+    JSON.stringify({
+      title: 't',
+      ...BASES['boat'],
+      candidates: [{ name: 'n', motor: MOTOR, [part]: { use: path } }],
+    });
+  /** The log with a further column of words, and words in place of the names of its propellers. */
+  const written = (path: string, word: string): string =>
+    readFileSync(at(path), 'utf8')
+      .trim()
+      .split('\n')
+      .map((line, k) => `${line.replace(/,9x5$/, `,"${word.replaceAll('"', '""')}"`)},"${k === 0 ? 'h' : ''}${word.replaceAll('"', '""')}"`)
+      .join('\n');
+
+  it('their names, heads and cells are text in the page, the part files and on the terminal', async () => {
+    const of = async (name: string, word: string) => {
+      const [page, parts] = [join(folder, `${word.length}.html`), join(folder, `parts-${word.length}`)];
+      const said = await call('identify', file(name, written('logs/motor-sweep.csv', word)), '--html', page, '--write', parts);
+      expect(said.code, said.err).toBe(0);
+      return { page: readFileSync(page, 'utf8'), parts, said: said.out + said.err };
+    };
+    const good = await of('plain.csv', 'plain');
+    const bad = await of(`${NAME}.csv`, NAME);
+    expect([...kindsIn(bad.page)].filter((kind) => !kindsIn(good.page).has(kind))).toEqual([]);
+    expect(textIn(parse(bad.page))).toContain('alert(1)');
+    expect(bad.said).not.toMatch(STEERS);
+    const names = readdirSync(bad.parts);
+    expect(names).toHaveLength(readdirSync(good.parts).length);
+    for (const name of names) {
+      expect(name).toMatch(/^[\p{L}\p{N}.-]+\.yaml$/u);
+      const text = readFileSync(join(bad.parts, name), 'utf8');
+      expect(text).not.toMatch(STEERS);
+      // the reader of scenarios takes what was written: no fault but what a motor or a pack further wants
+      const read = prepareScenario(
+        new Map([
+          ['s.yaml', using(text.slice(6, text.indexOf('\n')), name)],
+          [name, text],
+        ]),
+        's.yaml',
+      );
+      const kinds = read.kind === 'problems' ? read.problems.map(({ kind }) => kind) : [];
+      expect(kinds.filter((kind) => kind !== 'missing-datum')).toEqual([]);
+    }
+  });
+
+  it('a run laid over a log of such a name and such cells is plain in every output', async () => {
+    const log = file(`${NAME}-run.csv`, written('logs/survey-boat-long.csv', NAME));
+    const [page, list, table, lines] = ['m.html', 'm.md', 'm.csv', 'm.txt'].map((name) => join(folder, name)) as [
+      string,
+      string,
+      string,
+      string,
+    ];
+    const words = [
+      '--measured',
+      log,
+      '--measured-on',
+      'Long',
+      '--samples',
+      '0',
+      '--html',
+      page,
+      '--markdown',
+      list,
+      '--csv',
+      table,
+      '--text',
+      lines,
+    ];
+    const { code, out, err } = await call('run', at('survey-boat.yaml'), ...words);
+    expect(code, err).toBe(0);
+    for (const text of [out, err, ...[list, table, lines].map((path) => readFileSync(path, 'utf8').replaceAll('\r\n', '\n'))])
+      expect(text).not.toMatch(STEERS);
+    const html = readFileSync(page, 'utf8');
+    const scripts = [...elements(parse(html))].filter(({ tagName, attrs }) => tagName === 'script' && attrs.length === 0);
+    expect(scripts).toHaveLength(1);
+    expect([...elements(parse(html))].filter(({ tagName }) => tagName === 'img')).toEqual([]);
+  });
 });

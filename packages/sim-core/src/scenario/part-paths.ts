@@ -1,6 +1,6 @@
 /** Paths of part files, counted from the file that names them; forward slashes on every system. @module */
 
-import { CONTROL_CHARACTER } from './wording.js';
+import { CONTROL_CHARACTER } from '../quantities/line-of-words.js';
 
 const folderOf = (path: string): string => path.slice(0, path.lastIndexOf('/') + 1);
 

@@ -2,18 +2,9 @@
 
 import type { ProblemKind, ProblemPlace, ScenarioProblem } from '../problems/index.js';
 import { listed } from '../problems/listed.js';
+import { visible } from '../quantities/line-of-words.js';
 
 const LONGEST_QUOTE = 60;
-
-/**
- * Characters that are not shown but steer what is: control characters, a terminal; explicit directions, in which order the rest of a line is
- * read (Unicode Standard Annex 9, 2); line and paragraph separators; halves of a character; and the two that XML has not (Extensible Markup
- * Language 1.0, 2.2), which no drawing could hold.
- */
-export const CONTROL_CHARACTER = /[\p{Cc}\u202a-\u202e\u2066-\u2069\u2028\u2029\p{Cs}\ufffe\uffff]/u;
-const CONTROL_CHARACTERS = new RegExp(CONTROL_CHARACTER, 'gu');
-
-const visible = (text: string): string => text.replace(CONTROL_CHARACTERS, '\ufffd');
 
 /** The text in quotation marks, cut where it would drown the message, and nothing in it that steers a terminal. */
 export const quoted = (text: string): string => `“${visible(text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text)}”`;

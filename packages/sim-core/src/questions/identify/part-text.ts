@@ -1,5 +1,6 @@
 /** Part files from what was found: only what the log told, each with its ±, to be brought in by `use:`. @module */
 import { ROOM_TEMPERATURE, toUnit, type UnitOf } from '../../quantities/index.js';
+import { LONGEST_LINE, visible } from '../../quantities/line-of-words.js';
 import type { FoundNumber, IdentifyResult } from '../../results/identify-result.js';
 import type { BenchRows } from './bench-rows.js';
 import type { BenchSetup } from './motor-model.js';
@@ -15,7 +16,17 @@ const plain = (value: number, digits: number): string => String(Number(value.toP
 
 /** A part file: what it is, where its numbers are from, its lines. */
 export const partText = (part: string, sources: readonly string[], lines: readonly string[]): string =>
-  [`part: ${part}`, `source: ${JSON.stringify(`identified from ${sources.join(', ')}`)}`, ...lines, ''].join('\n');
+  [`part: ${part}`, `source: ${JSON.stringify(sourceWords(sources))}`, ...lines, ''].join('\n');
+
+/** As many names of the files as a line of words holds, the rest counted; where they lay is nobody else's. */
+function sourceWords(paths: readonly string[]): string {
+  // a file that holds the sign of what cannot be read is taken for one in another encoding
+  const names = paths.map((path) => visible(path.replace(/^.*[/\\]/s, '')).replaceAll('\ufffd', '_'));
+  const said = (shown: number): string =>
+    `identified from ${names.slice(0, shown).join(', ')}${shown < names.length ? ` and ${names.length - shown} more` : ''}`;
+  const shown = names.findLastIndex((_, k) => said(k + 1).length <= LONGEST_LINE) + 1;
+  return shown > 0 ? said(shown) : `identified from ${names.length === 1 ? 'a log' : `${names.length} logs`}`;
+}
 
 export interface MotorFound {
   readonly numbers: readonly FoundNumber[];

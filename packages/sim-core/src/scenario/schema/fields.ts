@@ -11,7 +11,8 @@ import {
   readRange,
   type Spread,
 } from '../../quantities/index.js';
-import { alternatives, CONTROL_CHARACTER, quoted } from '../wording.js';
+import { CONTROL_CHARACTER, LONGEST_LINE } from '../../quantities/line-of-words.js';
+import { alternatives, quoted } from '../wording.js';
 import { type Bounds, boundsInWords, expectedWithin, within } from './bounds.js';
 
 // schemas are walked, not compiled: no code is ever made out of text
@@ -180,11 +181,8 @@ export function count(description: string, example: string, bounds: Bounds) {
   });
 }
 
-/** More than a name or a line needs; what is drawn beside a curve must have room there. */
-const LONGEST_WORDS = 200;
-
 /** A text of a line, `most` characters at most. */
-export function words(description: string, example: string, most = LONGEST_WORDS) {
+export function words(description: string, example: string, most = LONGEST_LINE) {
   return field({ form: 'text', example }, description, (text): string | { readonly refusal: Refusal } => {
     const plain = text.trim().replace(/\s+/g, ' ');
     if (plain === '') return { refusal: { kind: 'missing-datum', expected: `${description}, such as ${example}`, found: 'nothing' } };
