@@ -130,4 +130,19 @@ describe('exponential Rosenbrock', () => {
     );
     expect(method.advance(even(1, 0), 10)).toBeNaN();
   });
+
+  it.each([0.994, 0.999, 1.001])('crosses a jump of the laws that its difference quotients reach over, from %s', (from) => {
+    // 1 a second up to 1, 1001 a second from there on: a forward quotient over a hundredth says 100,000 a second for the one
+    const method = exponentialRosenbrock(
+      1,
+      single((x) => (x < 1 ? 1 : 1001)),
+      even(1, 0.01),
+      even(1, 0.03),
+    );
+    const x = even(1, from);
+    expect(method.advance(x, 100)).toBe(100);
+    const jump = Math.max(0, 1 - from);
+    // as exact as the step that crosses it is short
+    expect(Math.abs(x[0] - (from + jump + 1001 * (100 - jump)))).toBeLessThan(1);
+  });
 });

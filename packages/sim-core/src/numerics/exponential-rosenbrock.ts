@@ -5,7 +5,8 @@
  *   (3) x⁺ = u + 2h·φ₃(h·J)·D,  error told ≈ |x⁺ − u|           (4) φ₁(z) = (e^z − 1)/z,  φ₃(z) = (e^z − 1 − z − z²/2)/z³
  *   (5) propagator of a step: ∂x⁺/∂x ≈ e^(h·J)
  *
- * φ-functions times a vector are read off the exponential of a matrix with the vector beside it. J by forward differences.
+ * φ-functions times a vector are read off the exponential of a matrix with the vector beside it. J by forward differences, by
+ * backward ones where those lead nowhere.
  * *Holds for* smooth autonomous f between the calls; third order. *Leaves out* events: the caller looks at each step's dense output, (1) with a
  * shorter h and D in proportion to its cube.
  * *Source* M. Hochbruck, A. Ostermann & J. Schweitzer, SIAM J. Numer. Anal. 47, 2009, method exprb32; the augmented matrix: A.H. Al-Mohy & N.J. Higham,
@@ -19,6 +20,8 @@ import { type ExponentialWorkspace, exponentialWorkspace, matrixExponential, mul
 const MOST_STEPS = 2000;
 /** A step this short against the whole span is taken whatever its error: it crosses a kink of the laws, where no shorter one does better. */
 const SHORTEST = 1e-5;
+/** Beyond this error, in tolerances, not even such a step is believed: the difference quotients reach over a jump of the laws. */
+const BELIEVED = 100;
 
 export interface ExponentialStep {
   readonly from: number;
@@ -74,14 +77,17 @@ export function exponentialRosenbrock(
   const kept = new Float64Array(n * n);
   const product = new Float64Array(n * n);
   let lastStep = 0;
+  /** To which side the difference quotients are taken: 1 forward, −1 back. */
+  let side = 1;
 
   function linearise(x: Float64Array, into: Float64Array): void {
     f(x, into);
     moved.set(x);
     for (let j = 0; j < n; j++) {
-      moved[j] = x[j] + increments[j];
+      const increment = side * increments[j];
+      moved[j] = x[j] + increment;
       f(moved, other);
-      for (let i = 0; i < n; i++) jacobian[i * n + j] = (other[i] - into[i]) / increments[j];
+      for (let i = 0; i < n; i++) jacobian[i * n + j] = (other[i] - into[i]) / increment;
       moved[j] = x[j];
     }
   }
@@ -134,6 +140,11 @@ export function exponentialRosenbrock(
     },
   };
 
+  const leave = (): number => {
+    side = 1;
+    return Number.NaN;
+  };
+
   return {
     jacobian,
     linearise,
@@ -143,7 +154,7 @@ export function exponentialRosenbrock(
       let known = false;
       let tries = 0;
       while (time < duration) {
-        if (++tries > MOST_STEPS) return Number.NaN;
+        if (++tries > MOST_STEPS) return leave();
         if (!known) {
           linearise(x, rate);
           // a last step may be a little longer than the error asks for, but never one that was refused
@@ -163,7 +174,7 @@ export function exponentialRosenbrock(
         end.set(middle);
         if (!(largest < Number.POSITIVE_INFINITY)) {
           h *= 0.25;
-          if (h < 1e-6 * duration || h < 1e-9) return Number.NaN;
+          if (h < 1e-6 * duration || h < 1e-9) return leave();
           continue;
         }
         let error = 0;
@@ -176,6 +187,12 @@ export function exponentialRosenbrock(
           // the told error is that of the second-order solution; the third-order one is carried on
           if (error > 4 && h > SHORTEST * duration) {
             h *= Math.max(0.1, 0.9 * Math.cbrt(4 / error));
+            continue;
+          }
+          if (!(error <= BELIEVED)) {
+            if (side < 0) return leave();
+            side = -1;
+            known = false;
             continue;
           }
         } else if (propagator !== undefined)
@@ -192,6 +209,7 @@ export function exponentialRosenbrock(
         x.set(end);
         time = time + h >= duration * (1 - 1e-14) ? duration : time + h;
         known = false;
+        side = 1;
         lastStep = h;
         h *= Math.min(5, 0.9 * Math.cbrt(4 / Math.max(error, 0.01)));
         if (!goesOn) return time;
