@@ -172,4 +172,31 @@ describe('a model that bends', () => {
     expect(found.mean.every(Number.isFinite)).toBe(true);
     expect(found.effectiveDraws).toBe(0);
   });
+
+  it('stays with what it has where the mean of the draws has no answer', () => {
+    const bent = (hole: number) =>
+      condition({
+        dimension: 1,
+        answers: ([z]) => [Math.abs(z - hole) < 1e-6 ? Number.NaN : Math.exp(2 * z)],
+        read: [1],
+        deviations: [1.5],
+      });
+    const whole = bent(Number.POSITIVE_INFINITY);
+    expect(whole.effectiveDraws).toBeGreaterThan(0);
+    const found = bent(whole.mean[0]);
+    expect(found.after.every(Number.isFinite)).toBe(true);
+    expect(found.effectiveDraws).toBe(0);
+  });
+
+  it('has no spread, and no number that is none, where one draw has all the weight', () => {
+    // two readings far finer than the draws lie close together, of a model that bends
+    const found = condition({
+      dimension: 3,
+      answers: ([a, b, c]) => [Math.exp(2 * a) + b, Math.exp(2 * b) + c, Math.exp(2 * c) - a],
+      read: [30, 0.02, 40],
+      deviations: [1e-4, 1e-4, 1e-4],
+    });
+    expect(found.mean.every(Number.isFinite)).toBe(true);
+    for (const { variance } of found.directions) expect(variance).toBeGreaterThanOrEqual(0);
+  });
 });

@@ -160,7 +160,9 @@ export function condition(problem: Conditioning): Conditioned {
   let effectiveDraws = 0;
   for (let round = 1; round <= ROUNDS_OF_DRAWS; round++)
     ({ posterior, effectiveDraws } = weighted(posterior, kept, (at) => -0.5 * cost(at, answers(at)), round));
-  return { ...told, ...posterior, after: answers(posterior.mean), effectiveDraws };
+  // the mean of draws that have an answer may lie where there is none
+  const after = answers(posterior.mean);
+  return after.every(Number.isFinite) ? { ...told, ...posterior, after, effectiveDraws } : { ...told, ...straight, effectiveDraws: 0 };
 }
 
 const dot = (a: Float64Array, b: Float64Array): number => a.reduce((sum, each, j) => sum + each * b[j], 0);
@@ -229,7 +231,8 @@ function weighted(
         directions.forEach((direction, a) => {
           for (const j of kept) turned[j] += vectors.get(a, k) * direction.along[j];
         });
-        return { along: turned, variance };
+        // draws of which one has all the weight have no spread, give or take rounding
+        return { along: turned, variance: Math.max(0, variance) };
       }),
     },
     effectiveDraws: total ** 2 / weights.reduce((sum, each) => sum + each * each, 0),
