@@ -11,6 +11,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'asked-past-the-pack': 'finished',
   'battery-limit-alone': 'finished',
   'battery-limit-and-holds': 'finished,finished,finished',
+  'boiling-water': 'conflict ambient.water',
   'braking-account': 'finished',
   'braking-at-the-limit': 'finished',
   'burnt-motor': 'burnt',

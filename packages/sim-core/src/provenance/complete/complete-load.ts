@@ -6,6 +6,8 @@ import { carriedPast } from '../../parts/propeller/fall-with-speed.js';
 import { marineTable } from '../../parts/propeller/marine-coasting.js';
 import { marineRangeProblems } from '../../parts/propeller/marine-series.js';
 import type { PropellerMedium } from '../../parts/propeller/propeller-laws.js';
+import { STANDARD_GRAVITY } from '../../quantities/constants.js';
+import { formatQuantity } from '../../quantities/index.js';
 import type { Data, Datum } from '../datum.js';
 import type { GivenDrive, GivenMarineSeries, GivenPropeller } from '../given.js';
 import { completeBlades } from './complete-blades.js';
@@ -47,7 +49,7 @@ export function completeLoad(fill: Filler, given: GivenDrive, medium: Medium): L
     shaftEfficiency: propeller?.shaftEfficiency ?? fill.by('shaft-efficiency'),
     inertia: propeller?.inertia ?? fill.by(inWater ? 'screw-inertia' : 'propeller-inertia', { diameter }),
     folding: folds(fill, propeller),
-    ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium.waterTemperature, kind) }),
+    ...(propeller?.kind === 'marine-series' && { screw: screwOf(fill, propeller, diameter, medium, { kind, density: density.value }) }),
     ...(propeller === undefined || Number.isNaN(diameter.value)
       ? { table: EMPTY, ...usualErrors(fill) }
       : curvesOf(
@@ -67,18 +69,31 @@ function folds(fill: Filler, propeller: GivenPropeller | undefined): boolean {
   return propeller.folding ?? (propeller.kind === 'blade-element' && propeller.family === 'folding' ? true : fill.take('folding'));
 }
 
-const screwOf = (
+function screwOf(
   fill: Filler,
   propeller: GivenMarineSeries,
   diameter: Datum<'length'>,
-  water: Datum<'temperature'>,
-  kind: 'fresh' | 'sea',
-): Screw<Data> => ({
-  blades: fill.choose('screw-blades', propeller.blades),
-  areaRatio: propeller.areaRatio ?? fill.by('screw-area'),
-  immersion: propeller.immersion ?? fill.by('screw-immersion', { diameter }),
-  vapourPressure: fill.by(`${kind}-vapour-pressure`, { temperature: water }),
-});
+  medium: Medium,
+  water: { readonly kind: 'fresh' | 'sea'; readonly density: number },
+): Screw<Data> {
+  const { waterTemperature: temperature, airPressure } = medium;
+  const screw = {
+    blades: fill.choose('screw-blades', propeller.blades),
+    areaRatio: propeller.areaRatio ?? fill.by('screw-area'),
+    immersion: propeller.immersion ?? fill.by('screw-immersion', { diameter }),
+    vapourPressure: fill.by(`${water.kind}-vapour-pressure`, { temperature }),
+  };
+  const pressure = airPressure.value + water.density * STANDARD_GRAVITY * screw.immersion.value;
+  if (pressure <= screw.vapourPressure.value)
+    fill.problems.push({
+      kind: 'conflict',
+      place: temperature.origin.kind === 'given' ? temperature.origin.place : propeller.place,
+      expected: 'water that does not boil at the screw',
+      found: `${formatQuantity(temperature.value, 'temperature', { unit: '°C', decimals: 0 })} under ${formatQuantity(airPressure.value, 'pressure')}`,
+      hint: 'see the pressure of the ambient, which is that of the air, and the temperature of the water',
+    });
+  return screw;
+}
 
 /** Pitch over diameter of air propellers, with room to spare; common practice, no published source. */
 const LEAST_PITCH = 0.15;
