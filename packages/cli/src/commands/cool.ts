@@ -37,7 +37,9 @@ export async function cool(io: Terminal, path: string, options: CoolOptions): Pr
   }
   io.out(results.map(textOf).join('\n'));
   if (results.some(({ failing }) => failing.length > 0))
-    io.note(`${wrap(`Next: write one of these lines into the candidate, then npx shaftwork run ${typed(path)} gives the same chance.`)}\n`);
+    io.note(
+      `${wrap(`Next: write one of these lines into the candidate, then npx shaftwork run ${typed(path)} --html report.html tells how often each limit is passed. Its chance to meet every limit counts those too that no cooling changes.`)}\n`,
+    );
   return code;
 }
 
