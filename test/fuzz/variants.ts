@@ -59,11 +59,15 @@ type Scenario = Section & { readonly candidates: readonly Section[] };
 export const otherWayRound = (scenario: Scenario): Scenario => ({ ...scenario, candidates: [...scenario.candidates].reverse() });
 
 export const TWIN = 'Twin';
-/** With the first candidate a second time, at the other end. */
-export const withTwin = (scenario: Scenario): Scenario => ({
-  ...scenario,
-  candidates: [...scenario.candidates, { ...scenario.candidates[0], name: TWIN }].reverse(),
-});
+/** With the first candidate a second time, at the other end; what was read on the first by name was read on the second by its own. */
+export function withTwin(scenario: Scenario): Scenario {
+  const [first] = scenario.candidates;
+  const { readings, name } = first;
+  const own = (each: Node): Node =>
+    typeof each === 'object' && 'measured_with' in each && each['measured_with'] === name ? { ...each, measured_with: TWIN } : each;
+  const twin = { ...first, ...(Array.isArray(readings) ? { readings: readings.map(own) } : {}), name: TWIN };
+  return { ...scenario, candidates: [...scenario.candidates, twin].reverse() };
+}
 
 /** Paths at which two results of one candidate differ by more than `share`; names and the places that data stand at are apart. */
 export function differences(a: unknown, b: unknown, share: number, path = ''): string[] {
@@ -74,7 +78,7 @@ export function differences(a: unknown, b: unknown, share: number, path = ''): s
     const [one, other] = [a as Record<string, unknown>, b as Record<string, unknown>];
     const keys = [...new Set([...Object.keys(one), ...Object.keys(other)])];
     return keys
-      .filter((key) => !['name', 'candidate', 'origin', 'source'].includes(key))
+      .filter((key) => !['name', 'candidate', 'origin', 'source', 'line'].includes(key))
       .flatMap((key) => differences(one[key], other[key], share, `${path}.${key}`))
       .slice(0, 4);
   }
