@@ -44,6 +44,11 @@ describe.each([true, false])('margins taken inside too: %s', (inside) => {
     expect([second?.time.toFixed(6), second?.crossed]).toEqual(['0.700000', [0]]);
   });
 
+  it('is found the finer the shorter the step is', () => {
+    const found = watching([(t) => 1e-9 - t ** 3 * 8], inside).find(stepOf(0, 1e-3));
+    expect(Math.abs((found?.time ?? 0) - 5e-4)).toBeLessThan(3e-13);
+  });
+
   it('what stands at nought or below, rises or stays positive is none', () => {
     expect(watching([(t) => -t, (t) => t - 0.5, () => 1, () => 0], inside).find(stepOf(0, 1))).toBeUndefined();
   });
@@ -77,5 +82,11 @@ describe('a margin that falls and recovers within a step', () => {
     const found = watching([dip(0.5, 0.01), (t) => (t < 0.39 ? 1 : -1)]).find(stepOf(0, 1));
     expect(found?.time).toBeCloseTo(0.39, 6);
     expect(found?.crossed).toEqual([1]);
+  });
+
+  it('what rose and fell again by then is named with it, what only rises later is not', () => {
+    const hump = (t: number): number => (t - 0.2) * (0.7 - t);
+    expect(watching([(t) => 0.7 - t, hump]).find(stepOf(0, 1))?.crossed).toEqual([0, 1]);
+    expect(watching([(t) => 0.3 - t, (t) => t - 0.4]).find(stepOf(0, 1))?.crossed).toEqual([0]);
   });
 });

@@ -63,10 +63,13 @@ export function preparedOf(drive: Section): PreparedScenario {
 /** The data of its one candidate. */
 export const dataOf = (drive: Section = {}) => preparedOf(drive).candidates[0].data;
 
-/** What is wrong with it; throws where nothing is. */
+/** What is wrong with it; throws where nothing is, or where a problem lacks its place, what is expected, what was found or what to do. */
 export function problemsOf(drive: Section): readonly ScenarioProblem[] {
   const preparation = preparationOf(drive);
   if (preparation.kind !== 'problems') throw new Error(`it was taken: ${JSON.stringify(drive)}`);
+  for (const { place, expected, found, hint } of preparation.problems)
+    for (const words of [place.path, expected, found, hint ?? ''])
+      if (!/\S{2}/.test(words)) throw new Error(`nothing is said at ${place.path}: ${JSON.stringify([expected, found, hint])}`);
   return preparation.problems;
 }
 /** Whether nothing is wrong with it. */

@@ -119,6 +119,11 @@ describe('ways that are given', () => {
     expect(heat.statorToAir?.shaftSpeed.value).toBeCloseTo(300 * Math.PI, 9);
     expect(heat.sideArea.value).toBeGreaterThan(0);
   });
+  it('a jacket or a coil brings the water, not both', () => {
+    const jacket = { water_jacket: { conductance: '2 W/K' }, water_coil: { bore: '3 mm', length: '400 mm' } };
+    const problems = problemsOf(boat({ cooling: jacket }));
+    expect(problems.map(({ expected }) => expected)).toContain('water_jacket or water_coil');
+  });
   it('a mount is given whole, or as its plate', () => {
     const whole = heatOf({ cooling: { mount: { conductance: '0.3 W/K' } } });
     expect([whole.toMount.value, whole.mount]).toEqual([0.3, undefined]);

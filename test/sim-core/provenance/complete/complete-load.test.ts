@@ -6,6 +6,7 @@ import { halfWidth95 } from '@shaftwork/sim-core/quantities';
 import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { SMALLEST } from '../../scenario/smallest-scenario.js';
+import { boat, dataOf, problemsOf, type Section } from '../drives.js';
 
 const prepared = (points: string, more = '') =>
   prepareScenario(
@@ -270,5 +271,22 @@ describe('propellers that cannot be, or are half known', () => {
     const made = prepareScenario(new Map([['a.yaml', text]]), 'a.yaml');
     if (made.kind !== 'problems') throw new Error('it was taken');
     expect(made.problems.map(({ place }) => place.path)).toEqual([path]);
+  });
+});
+
+describe('a load that is not all there', () => {
+  it('is asked for: the pitch of a screw', () => {
+    expect(problemsOf(boat({ propeller: { kind: 'marine-series', diameter: '40 mm' } }))).toMatchObject([
+      { place: { path: 'propeller.pitch_ratio' }, found: 'no pitch' },
+    ]);
+  });
+
+  it('a screw’s pitch over its diameter is its pitch ratio', () => {
+    const screw = (more: Section) => dataOf(boat({ propeller: { kind: 'marine-series', diameter: '40 mm', ...more } })).load;
+    const [by, direct] = [screw({ pitch: '44 mm' }), screw({ pitch_ratio: 1.1 })];
+    if (by.kind !== 'propeller' || direct.kind !== 'propeller') throw new Error('screws');
+    by.table.thrust.forEach((each, k) => {
+      expect(each).toBeCloseTo(direct.table.thrust[k], 12);
+    });
   });
 });
