@@ -41,6 +41,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'limit-past-the-pack': 'cut-off at once',
   'limiter-under-ripple': 'finished',
   'loss-below-nothing': 'conflict candidates[0].motor.no_load',
+  'motor-limit-on-the-way': 'burnt',
   nanosecond: 'out-of-range profile',
   'no-inertia': 'finished',
   'no-slow-resistance': 'finished',

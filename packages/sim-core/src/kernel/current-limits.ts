@@ -3,7 +3,7 @@
 import { solveAtDuty } from '../drive/duty-law.js';
 import { LEAST_DUTY, solveForCurrent } from '../drive/electrical-chain.js';
 import type { KernelMemory } from './kernel-memory.js';
-import { beyondGreatest, heldBack, limitBeyondGreatest, mostCurrent } from './shaft-balance.js';
+import { beyondGreatest, greatestCurrent, heldBack, limitBeyondGreatest, mostCurrent } from './shaft-balance.js';
 
 /** Takes over what the chain found. */
 export function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
@@ -29,9 +29,12 @@ export function limitCurrent(memory: KernelMemory): void {
   const isHeldBack = heldBack(memory);
   const beyond = most.current < motorLimit && limitBeyondGreatest(memory);
   point.limit = most.current;
-  // beyond the pack's greatest power what is drawn counts, as the motor current that it stands for at the limit
-  if (most.busVoltage > 0 && (beyond || beyondGreatest(memory)))
-    point.currentUnlimited = Math.max(beyond ? 0 : current, (most.current * most.busVoltage) / chainPoint.busVoltage);
+  // beyond the pack's greatest power what is drawn counts, as the motor current that it stands for at the limit; the motor's own is met on the way
+  if (beyond || beyondGreatest(memory)) {
+    if (most.current < motorLimit)
+      point.currentUnlimited = Math.max(beyond ? 0 : current, (most.current * most.busVoltage) / chainPoint.busVoltage);
+    else if (motorLimit < Number.POSITIVE_INFINITY) point.currentUnlimited = Math.max(current, greatestCurrent(memory));
+  }
   if (isHeldBack && beyond) {
     // a solution for the current alone is that of the higher voltage, which draws less
     chainPoint.busVoltage = most.busVoltage;

@@ -79,15 +79,22 @@ export const beyondGreatest = ({ chain, chainPoint }: KernelMemory): boolean =>
 /** Whether the battery current's limit lies there: what the pack's high voltage drives never passes it, however much it is. */
 export const limitBeyondGreatest = ({ chain, most }: KernelMemory): boolean => most.busVoltage < 0.5 * chain.emf;
 
-/** Whether more flows at the chain's point than the limits leave; `memory.most` then is what the one leaves that holds it back. */
+/** Motor current [A] at the pack's greatest power, at the chain's back-EMF: the most that a throttle meets on its way beyond it. */
+export const greatestCurrent = ({ chain, chainPoint }: KernelMemory): number =>
+  currentAtBatteryLimit(chain, (0.5 * chain.emf) / chain.sourceResistance - (2 * chain.otherPower) / chain.emf, chainPoint.backEmf).current;
+
+/** Whether more flows at the chain's point, or on the way to it, than the limits leave; `memory.most` then is what the one leaves that holds it back. */
 export function heldBack(memory: KernelMemory): boolean {
   const { chainPoint, most, motorLimit } = memory;
-  if (beyondGreatest(memory) && chainPoint.busVoltage < (1 - ROUNDING) * most.busVoltage) return true;
-  if (!limitBeyondGreatest(memory)) return chainPoint.current > most.current;
-  if (!(chainPoint.current > motorLimit)) return false;
-  most.current = motorLimit;
-  most.slope = 0;
-  return true;
+  const beyond = beyondGreatest(memory);
+  if (!limitBeyondGreatest(memory)) return beyond || chainPoint.current > most.current;
+  // a throttle that is opened stops at the motor's limit, though less would flow again beyond
+  if (chainPoint.current > motorLimit || (beyond && motorLimit < Number.POSITIVE_INFINITY && greatestCurrent(memory) > motorLimit)) {
+    most.current = motorLimit;
+    most.slope = 0;
+    return true;
+  }
+  return beyond && chainPoint.busVoltage < (1 - ROUNDING) * most.busVoltage;
 }
 
 /** Braking current [A] where the limiter holds it, and its slope, into `memory.most`: the limit, or full throttle's where even that brakes harder. */
