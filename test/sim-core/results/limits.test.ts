@@ -47,6 +47,8 @@ describe('the list of limits', () => {
     for (const id of LIMIT_IDS) {
       expect(isSet(id, none[id]), id).toBe(false);
       expect(isSet(id, 1), id).toBe(true);
+      // nothing at all may be drawn, or nothing is kept
+      expect(isSet(id, 0), id).toBe(LIMITS[id].offAtZero !== true);
       expect([isPast(id, 2, 1), isPast(id, 0.5, 1), isPast(id, Number.NaN, 1)], id).toEqual([
         LIMITS[id].sense === 'ceiling',
         LIMITS[id].sense === 'floor',
