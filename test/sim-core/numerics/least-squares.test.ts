@@ -28,11 +28,13 @@ const line = {
 };
 
 describe('a straight model of two channels with one reading far off', () => {
-  const fit = fitRobustly(line);
-  const spread = (i: number): number => fit.scales[i < 20 ? 0 : 1];
-  const alike = (i: number): number => fit.alike[i < 20 ? 0 : 1];
+  const fitted = () => {
+    const fit = fitRobustly(line);
+    return { fit, spread: (i: number): number => fit.scales[i < 20 ? 0 : 1], alike: (i: number): number => fit.alike[i < 20 ? 0 : 1] };
+  };
 
   it('settles near the truth and gives the far reading its share of 1.345·s/|r|, all others theirs', () => {
+    const { fit, spread } = fitted();
     expect(fit.settled).toBe(true);
     fit.deviates.forEach((z, j) => {
       expect(Math.abs(z - truth[j])).toBeLessThan(4 * Math.sqrt(fit.covariance[j][j]));
@@ -45,6 +47,7 @@ describe('a straight model of two channels with one reading far off', () => {
   });
 
   it('stands where the weighted pull of the data and of what was known are even', () => {
+    const { fit, spread, alike } = fitted();
     [0, 1].forEach((j) => {
       const pull = fit.residuals.reduce((sum, r, i) => sum + (design[i][j] * r * fit.weights[i]) / (spread(i) ** 2 * alike(i)), 0);
       const firmness = 1 / Math.sqrt(fit.covariance[j][j]);
@@ -53,6 +56,7 @@ describe('a straight model of two channels with one reading far off', () => {
   });
 
   it('has for covariance the inverse of what data and prior tell together', () => {
+    const { fit, spread, alike } = fitted();
     const precision = xs.map((_, i) => 1 / (spread(i) ** 2 * VARIANCE * alike(i)));
     const told = [0, 1].map((a) =>
       [0, 1].map((b) => design.reduce((sum, row, i) => sum + row[a] * row[b] * precision[i], a === b ? 1 : 0)),
@@ -69,6 +73,7 @@ describe('a straight model of two channels with one reading far off', () => {
   });
 
   it('scales each channel by Huber’s second proposal, four readings’ worth of the stated noise beside', () => {
+    const { fit } = fitted();
     [
       [0, 20],
       [20, 60],
@@ -88,6 +93,7 @@ describe('a straight model of two channels with one reading far off', () => {
   });
 
   it('tells Student’s quantile: 2.00 for sixty readings, 2.23 for ten (Abramowitz & Stegun, table 26.10)', () => {
+    const { fit } = fitted();
     expect(fit.quantile).toBeGreaterThan(1.97);
     expect(fit.quantile).toBeLessThan(2.06);
     const few = fitRobustly({ unknowns: 1, count: 7, channels: [0], residuals: (z, out) => out.fill(10 * z[0]) });
@@ -95,6 +101,7 @@ describe('a straight model of two channels with one reading far off', () => {
   });
 
   it('profile of a straight law: q standard deviations either way, where the fit’s own measure has risen by q²', () => {
+    const { fit } = fitted();
     const sigma = Math.sqrt(fit.covariance[0][0]);
     const [low, high] = profileInterval(line, fit, 0);
     const measure = (z: number): number => followedAt(line, fit, 0, z) - followedAt(line, fit, 0, fit.deviates[0]);

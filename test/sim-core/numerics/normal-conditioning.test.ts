@@ -29,7 +29,6 @@ const covarianceOf = (found: Conditioned, count: number): number[][] => {
 };
 
 describe('a linear model with normal errors', () => {
-  const found = condition(line);
   const weights = NOISE.map((s) => 1 / s ** 2);
   const phiT = transpose(matrix(LINE));
   const weighted = matrix(LINE.map((row, i) => row.map((each) => each * weights[i])));
@@ -38,6 +37,7 @@ describe('a linear model with normal errors', () => {
   const mean = multiply(covariance, multiply(transpose(weighted), matrix(T)));
 
   it('has the mean and the covariance of the closed form', () => {
+    const found = condition(line);
     expect(found.settled).toBe(true);
     for (let j = 0; j < 3; j++) {
       expect(found.mean[j]).toBeCloseTo(mean.get([j]), 7);
@@ -47,11 +47,13 @@ describe('a linear model with normal errors', () => {
   });
 
   it('of some of the unknowns has their block of the covariance', () => {
+    const found = condition(line);
     for (let j = 0; j < 2; j++) for (let k = 0; k < 2; k++) expect(covarianceOf(found, 2)[j][k]).toBeCloseTo(covariance.get([j, k]), 7);
     expect(covarianceOf(found, 1)[0][0]).toBeCloseTo(covariance.get([0, 0]), 7);
   });
 
   it('holds each reading against the others as leaving it out does', () => {
+    const found = condition(line);
     T.forEach((t, i) => {
       const others = <A>(all: readonly A[]): A[] => all.filter((_, k) => k !== i);
       const without = condition({ ...line, answers: (z) => others(line.answers(z)), read: others(T), deviations: others(NOISE) });
@@ -77,6 +79,7 @@ describe('a linear model with normal errors', () => {
   });
 
   it('does not mind the order, and learns nothing from a reading that may be anything', () => {
+    const found = condition(line);
     const turned = condition({
       ...line,
       answers: (z) => [...line.answers(z)].reverse(),
