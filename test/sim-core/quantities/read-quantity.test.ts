@@ -104,6 +104,8 @@ describe('readQuantity', () => {
     ['0 K/W', 'conductance', 'out-of-range'],
     ['1e400 A', 'current', 'out-of-range'],
     ['1e308 km', 'length', 'out-of-range'],
+    ['1e300 mm', 'length', 'out-of-range'],
+    ['1e-300 rpm/V', 'speedConstant', 'out-of-range'],
     ['100 AWG', 'wireGauge', 'out-of-range'],
     ['x'.repeat(500), 'length', 'not-a-number'],
     ['1 '.concat('('.repeat(150)), 'length', 'wrong-unit'],

@@ -46,6 +46,10 @@ export function expectation(dimension: Dimension): string {
   return `${named(dimension)} in ${listed(units, 'or')}`;
 }
 
+/** Whatever is meant, it is within these [SI]; products of several beyond them are no numbers any more. */
+const LARGEST = 1e15;
+const SMALLEST = 1e-21;
+
 const IN_PARENTHESES = /^\(([^()±]+)±([^()±]+)\) ?(.+)$/;
 
 function readPlain<D extends Dimension>(text: string, dimension: D): Quantity<D> | Objection {
@@ -69,7 +73,10 @@ function readPlain<D extends Dimension>(text: string, dimension: D): Quantity<D>
     return objection('out-of-range', quoted(text), { hint: `gauge numbers run from ${THICKEST_GAUGE} (4/0) to ${THINNEST_GAUGE}` });
   }
   const value = toSi(scale, numeral.value);
-  if (!Number.isFinite(value)) return objection('out-of-range', quoted(text), { hint: 'the number is too large to be calculated with' });
+  if (!(Math.abs(value) <= LARGEST))
+    return objection('out-of-range', quoted(text), { hint: 'the number is too large to be calculated with: look at its exponent' });
+  if (value !== 0 && Math.abs(value) < SMALLEST)
+    return objection('out-of-range', quoted(text), { hint: 'the number is too small to be calculated with: look at its exponent' });
   if (dimension === 'temperature' && value < 0) return objection('out-of-range', quoted(text), { hint: 'this is below absolute zero' });
 
   const nominal: Quantity<D> = { ok: true, value, shownUnit: listedUnit(scale, dimension) };
