@@ -39,8 +39,8 @@ describe.each([
   ['aircraft', two(mapper), 14, 0.8],
   ['car', two(car), 5, 0.5],
 ])('%s', (_, system, speed, value) => {
-  const stand = () => {
-    const { kernel, y } = solved(system, throttle(value), { ...warm, speed });
+  const stand = (more: Partial<typeof warm> = {}) => {
+    const { kernel, y } = solved(system, throttle(value), { ...warm, ...more, speed });
     return { kernel, y, point: kernel.point, at: kernel.at, powers: { ...kernel.powers(y) } };
   };
 
@@ -79,25 +79,27 @@ describe.each([
   });
 
   it('heat: what the losses make is stored in the bodies or leaves by a way that is told', () => {
-    const { kernel, y, point, powers } = stand();
-    const outlets = { ...kernel.heatOutlets(y) };
-    const made = POWER_TERM_IDS.reduce((sum, id) => sum + (POWER_TERMS[id].heats ? 2 * powers[id] : 0), 0);
-    const left = HEAT_WAY_IDS.reduce((sum, way) => sum + sharers(way, 1) * (way === 'cells' ? 1 : 2) * outlets[way], 0);
-    expect(kernel.heatStored() + left).toBeCloseTo(made, 7);
-    expect(outlets.windage).toBeCloseTo(windageTorqueAt(system.motor, point.speed) * point.speed, 12);
-    // the can and what stands on the mount by the plain laws, in the wash of the motor's air
-    const { heat, load, surroundings } = system;
-    const spins = heat.layout === 'outrunner';
-    const air = [surroundings.motorAirTemperature, surroundings.airPressure, airAtMotor(heat, load, speed, point.thrust)] as const;
-    const spin = spins ? point.speed : 0;
-    const given = heat.canToAir * (warm.can - air[0]);
-    const side = given + canSideHeat(heat, warm.can, ...air, spin);
-    expect(Math.abs(outlets.canSide - side)).toBeLessThan(1e-6 * Math.abs(side));
-    const ends = canEndHeat(heat, warm.can, ...air, spin);
-    expect(Math.abs(outlets.canEnds - ends)).toBeLessThanOrEqual(1e-6 * Math.abs(ends));
-    const mount = mountHeat(heat, spins ? warm.stator : warm.can, ...air);
-    expect(Math.abs(outlets.mount - mount)).toBeLessThanOrEqual(1e-6 * Math.abs(mount));
-    expect(side + ends).not.toBe(0);
+    for (const body of [warm, { ...warm, can: 341, stator: 352 }]) {
+      const { kernel, y, point, powers } = stand(body);
+      const outlets = { ...kernel.heatOutlets(y) };
+      const made = POWER_TERM_IDS.reduce((sum, id) => sum + (POWER_TERMS[id].heats ? 2 * powers[id] : 0), 0);
+      const left = HEAT_WAY_IDS.reduce((sum, way) => sum + sharers(way, 1) * (way === 'cells' ? 1 : 2) * outlets[way], 0);
+      expect(kernel.heatStored() + left).toBeCloseTo(made, 7);
+      expect(outlets.windage).toBeCloseTo(windageTorqueAt(system.motor, point.speed) * point.speed, 12);
+      // the can and what stands on the mount by the plain laws, in the wash of the motor's air
+      const { heat, load, surroundings } = system;
+      const spins = heat.layout === 'outrunner';
+      const air = [surroundings.motorAirTemperature, surroundings.airPressure, airAtMotor(heat, load, speed, point.thrust)] as const;
+      const spin = spins ? point.speed : 0;
+      const given = heat.canToAir * (body.can - air[0]);
+      const side = given + canSideHeat(heat, body.can, ...air, spin);
+      expect(Math.abs(outlets.canSide - side)).toBeLessThan(1e-6 * Math.abs(side));
+      const ends = canEndHeat(heat, body.can, ...air, spin);
+      expect(Math.abs(outlets.canEnds - ends)).toBeLessThanOrEqual(1e-6 * Math.abs(ends));
+      const mount = mountHeat(heat, spins ? body.stator : body.can, ...air);
+      expect(Math.abs(outlets.mount - mount)).toBeLessThanOrEqual(1e-6 * Math.abs(mount));
+      expect(side + ends).not.toBe(0);
+    }
   });
 
   it('rates: heat over capacity, charge by the pack’s current, the slow voltage towards R_1·i', () => {

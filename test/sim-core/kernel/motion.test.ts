@@ -72,9 +72,10 @@ describe('what a step imposes', () => {
 });
 
 describe('what the ground takes', () => {
-  const { load, vehicle } = car;
+  const { load } = car;
+  const vehicle = { ...car.vehicle, addedMass: 0.1 };
   if (load.kind !== 'wheel') throw new Error('the car has wheels');
-  const two: DriveSystem = { ...car, drives: 2, load: { ...load, grip: 0.5, drivenShare: 0.6 } };
+  const two: DriveSystem = { ...car, vehicle, drives: 2, load: { ...load, grip: 0.5, drivenShare: 0.6 } };
   const step = stepOfParts({ duration: 8, hold: 'throttle', value: even(1) });
   const most = 0.5 * 0.6 * vehicle.mass * G * Math.sqrt(1 - 0.2 ** 2);
 

@@ -110,6 +110,8 @@ describe('a throttle', () => {
     const dead: DriveSystem = { ...car, controller: { ...car.controller, idleCurrent: 1e5 } };
     const { point } = standing(dead, throttle(0.8)).kernel;
     expect([point.duty, point.current, point.overloaded]).toEqual([0, 0, true]);
+    // what flows is the pack's short circuit
+    expect(point.packCurrent).toBeGreaterThan(10);
     const held = standing(dead, stepOfParts({ duration: 10, hold: 'motorCurrent', value: even(5) })).kernel.point;
     expect([held.duty, held.current, held.overloaded]).toEqual([0, 0, true]);
   });
