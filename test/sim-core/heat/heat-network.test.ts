@@ -175,7 +175,7 @@ it('a run whose network loses heat on a way that is not told is stopped as a fau
   kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.6, to: 0.6 } }, 0, false);
   const step = { from: 0, to: 1, start: y, end: y, at: (_: number, into: Float64Array) => into.set(y) };
   const account = (each: typeof kernel) => {
-    const meter = energyMeter(each, base);
+    const meter = energyMeter(each, base, Number.POSITIVE_INFINITY);
     meter.add(step);
     return meter.account(y, y);
   };

@@ -379,18 +379,24 @@ describe('a rotor held fast', () => {
     expect(solved(car, step('throttle', 1e-5), {}).kernel.point.loadTorque).toBe(0);
   });
 
-  it('a force that is held at rest needs the motor’s torque less what its friction holds; one that is on its way needs both', () => {
+  it('a vehicle held at rest on a slope needs the motor’s torque less what its friction holds; a thrust needs both, at rest as on its way', () => {
     const friction = (constant: number): number =>
       car.motor.frictionTorque + car.motor.hysteresisTorque * (constant / car.motor.torqueConstant) ** 2;
-    const held = solved(car, step('thrust', 6), {}).kernel.point;
-    const atShaft = (6 * wheel.radius) / (car.gearbox.ratio * car.gearbox.efficiency);
-    expect(held.torqueConstant * held.current).toBeCloseTo(atShaft - friction(held.torqueConstant), 12);
-    expect(solved(car, step('thrust', 1e-3), {}).kernel.point.current).toBe(0);
-    const rising = stepOfParts({ duration: 10, hold: 'thrust', value: { from: 6, to: 8 } });
-    expect(solved(car, rising, {}).kernel.point.torqueConstant * solved(car, rising, {}).kernel.point.current).toBeCloseTo(
-      atShaft + friction(held.torqueConstant),
-      12,
-    );
+    const onSlope = (grade: number) => {
+      const standing = stepOfParts({ duration: 10, hold: 'vehicleSpeed', value: { from: 0, to: 0 }, grade: { from: grade, to: grade } });
+      return solved(car, standing, {}).kernel.point;
+    };
+    const atShaft = (force: number): number => (force * wheel.radius) / (car.gearbox.ratio * car.gearbox.efficiency);
+    const held = onSlope(0.3);
+    expect(held.torqueConstant * held.current).toBeCloseTo(atShaft(held.force) - friction(held.torqueConstant), 12);
+    expect(held.current).toBeGreaterThan(0);
+    expect(onSlope(1e-3).current).toBe(0);
+    for (const to of [6, 8]) {
+      const pushing = solved(car, stepOfParts({ duration: 10, hold: 'thrust', value: { from: 6, to } }), {}).kernel.point;
+      expect(pushing.torqueConstant * pushing.current).toBeCloseTo(atShaft(6) + friction(pushing.torqueConstant), 12);
+      const moving = solved(car, stepOfParts({ duration: 10, hold: 'thrust', value: { from: 6, to } }), { speed: 1e-6 }).kernel.point;
+      expect(moving.current).toBeCloseTo(pushing.current, 6);
+    }
   });
 
   it('braking at rest needs nothing of the drive', () => {

@@ -13,6 +13,8 @@ import { standAtState } from './turning-shaft.js';
 
 /** Out of reach: any duty above 1. */
 const BEYOND = 2;
+/** How near a draw that is asked for has to be met [1]. */
+const NEAR = 1e-6;
 
 /** Motor shaft speed [rad/s] that a wheel has at the vehicle's speed, which a trial state may take a little below rest; NaN for a propeller. */
 const wheelShaft = ({ system, vehicleSpeed }: KernelMemory): number =>
@@ -113,8 +115,8 @@ function driveShaft(memory: KernelMemory): void {
   const { speed } = point;
   if (speed > 0) startFrom(memory, speed);
   const loss = lossTorque(system.motor, speed, flux);
-  // at rest friction helps to stay
-  const stands = speed === 0 && memory.step.value.from === memory.step.value.to;
+  // where the vehicle is held at rest friction helps to stay; what a drive pushes with at rest it gives besides its friction, as on its way
+  const stands = speed === 0 && memory.hold === 'vehicleSpeed' && memory.step.value.from === memory.step.value.to;
   const current = (stands ? Math.max(0, point.loadTorque - loss) : point.loadTorque + loss) / point.torqueConstant;
   const backEmf = point.torqueConstant * speed;
   limitAt(memory, backEmf);
@@ -261,6 +263,7 @@ export function holdBatteryDraw(memory: KernelMemory, hold: 'batteryPower' | 'ba
     else high = middle;
   }
   const duty = 0.5 * (low + high);
-  drawn(duty);
-  point.dutyAsked = duty;
+  // what is drawn jumps past what is asked, as where wheels that just hold begin to spin: no duty draws it
+  if (Math.abs(drawn(duty) - asked) > NEAR * asked) outOfReach(memory);
+  else point.dutyAsked = duty;
 }

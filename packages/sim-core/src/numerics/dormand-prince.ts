@@ -21,7 +21,7 @@
 import type { EventWatch } from './event-watch.js';
 import { IntegrationFailure } from './integration-failure.js';
 import { allowedErrors, differences, fastestRate } from './jacobian.js';
-import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
+import { MOST_STEPS, type OdeSystem, type StepAnswer, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
 
 const [C2, C3, C4, C5] = [1 / 5, 3 / 10, 4 / 5, 8 / 9];
 const A21 = 1 / 5;
@@ -163,7 +163,7 @@ export function dormandPrince(
   from: number,
   state: Float64Array,
   to: number,
-  accept: (step: StepView) => boolean,
+  accept: (step: StepView) => StepAnswer,
   workspace: DormandPrinceWorkspace = dormandPrinceWorkspace(system.dimension),
 ): StepStatistics {
   const n = system.dimension;
@@ -249,7 +249,16 @@ export function dormandPrince(
         stiff = ((after - lookedAt) / LOOK_EVERY) * fastestRate(n, looks.jacobian, looks.allowed, looks.square) > STABILITY_BORDER;
         lookedAt = after;
       }
-      going = accept(view) && !last && !(stiff && tolerances.leaveStiff);
+      const answer = accept(view);
+      if (typeof answer === 'object') {
+        steps--;
+        rejected++;
+        wanted = answer.retake;
+        justRejected = true;
+        if (wanted < shortest) throw new IntegrationFailure('step-too-small', t);
+        continue;
+      }
+      going = answer && !last && !(stiff && tolerances.leaveStiff);
       t = after;
       for (let i = 0; i < n; i++) {
         start[i] = end[i];

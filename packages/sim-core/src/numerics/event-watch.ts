@@ -32,9 +32,11 @@ export interface EventWatch {
   begin(time: number, state: Float64Array): void;
   /** The first event within the next step, if any. Throws as `begin`. */
   find(step: StepView): EventFound | undefined;
+  /** That step is taken again: what was found in it has not been. */
+  forget(step: StepView): void;
 }
 
-const NOTHING: EventWatch = { begin: () => {}, find: () => undefined };
+const NOTHING: EventWatch = { begin: () => {}, find: () => undefined, forget: () => {} };
 
 export function eventWatch(system: OdeSystem): EventWatch {
   const { eventCount: count, margins } = system;
@@ -44,6 +46,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
   let before = new Float64Array(count);
   let after = new Float64Array(count);
   const firedAt = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
+  const firedBefore = firedAt.slice();
   const inside = system.watchInside !== false;
 
   const marginsAt = (t: number, y: Float64Array, out: Float64Array): void => {
@@ -105,6 +108,7 @@ export function eventWatch(system: OdeSystem): EventWatch {
   function find(step: StepView): EventFound | undefined {
     // the end first: it is the place evaluated last
     marginsAt(step.to, step.end, after);
+    firedBefore.set(firedAt);
     if (!inside && !anyFell()) return pass();
     const half = step.from + 0.5 * (step.to - step.from);
     if (inside) marginsAt(half, stateAt(step, half), middle);
@@ -130,5 +134,10 @@ export function eventWatch(system: OdeSystem): EventWatch {
     return { time: first, state: found, crossed };
   }
 
-  return { begin: (time, state) => marginsAt(time, state, before), find };
+  const begin = (time: number, state: Float64Array): void => marginsAt(time, state, before);
+  const forget = ({ from, start }: StepView): void => {
+    firedAt.set(firedBefore);
+    begin(from, start);
+  };
+  return { begin, find, forget };
 }

@@ -10,7 +10,7 @@
 
 import { type DenseOutput, Outcome, Solver } from 'odex';
 import { IntegrationFailure } from './integration-failure.js';
-import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
+import { MOST_STEPS, type OdeSystem, type StepAnswer, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
 
 /** evaluations one step may cost: nine columns of at most 34 each; beyond that the package is going in circles */
 const MOST_EVALUATIONS_PER_STEP = 400;
@@ -25,7 +25,7 @@ export function extrapolation(
   from: number,
   state: Float64Array,
   to: number,
-  accept: (step: StepView) => boolean,
+  accept: (step: StepView) => StepAnswer,
 ): StepStatistics {
   const n = system.dimension;
   const mostSteps = tolerances.mostSteps ?? MOST_STEPS;
@@ -59,8 +59,10 @@ export function extrapolation(
     return slope;
   };
 
+  let first = tolerances.firstStep || 1e-3 * (to - from);
   let capped = 0; // accepted steps left before the cap is lifted; 0: no cap
   let stopped = false;
+  let refused = false;
   const observer = (count: number, before: number, t: number, y: readonly number[], interpolation: DenseOutput): boolean => {
     if (count === 1) return true; // the start itself
     if (!(t - before > shortest)) throw new IntegrationFailure('step-too-small', before);
@@ -69,10 +71,22 @@ export function extrapolation(
     view.start.set(view.end);
     for (let i = 0; i < n; i++) view.end[i] = y[i];
     dense = interpolation;
+    const answer = accept(view);
+    refused = typeof answer === 'object';
+    if (typeof answer === 'object') {
+      // as if it had not been
+      statistics.rejected++;
+      view.to = before;
+      view.end.set(view.start);
+      first = answer.retake;
+      capped = CAPPED_STEPS;
+      return false;
+    }
     statistics.steps++;
     // the last step of a call may be cut short by its end: carry the longer of the last two
     statistics.nextStep = t < to ? t - before : Math.max(statistics.nextStep, t - before);
-    stopped = !accept(view);
+    first = statistics.nextStep;
+    stopped = !answer;
     return !stopped && (capped === 0 || --capped > 0);
   };
 
@@ -81,7 +95,6 @@ export function extrapolation(
   solver.relativeTolerance = tolerances.relative;
   solver.absoluteTolerance = Array.from(tolerances.absolute);
   const largest = tolerances.largestStep ?? to - from;
-  let first = tolerances.firstStep || 1e-3 * (to - from);
   while (!stopped && view.to < to) {
     const begin = view.to;
     // the package raises a first step below 1e-4 to that, but keeps to its largest step
@@ -93,8 +106,7 @@ export function extrapolation(
       const solution = solver.solve(derivative, begin, Array.from(view.end), to, observer);
       statistics.rejected += solution.nReject;
       if (solution.outcome === Outcome.MaxStepsExceeded) throw new IntegrationFailure('too-many-steps', view.to);
-      if (solution.outcome === Outcome.Converged) break;
-      first = statistics.nextStep;
+      if (solution.outcome === Outcome.Converged && !refused) break;
     } catch (thrown) {
       if (thrown !== NOT_FINITE) throw thrown;
       // begin again from the last good state with at most half of the step that led out

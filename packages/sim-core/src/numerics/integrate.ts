@@ -9,7 +9,7 @@
 import { type DormandPrinceWorkspace, dormandPrince } from './dormand-prince.js';
 import { type EventFound, eventWatch } from './event-watch.js';
 import { extrapolation } from './extrapolation.js';
-import type { OdeSystem, StepStatistics, StepView, Tolerances } from './ode-system.js';
+import type { OdeSystem, StepAnswer, StepStatistics, StepView, Tolerances } from './ode-system.js';
 import { rosenbrock } from './rosenbrock.js';
 
 /** The method that integrates. */
@@ -28,6 +28,8 @@ export interface IntegrationOutcome extends Readonly<StepStatistics> {
 const NONE: readonly number[] = [];
 /** Steps of one call after which an extrapolation of high order is not at home: it finds kinks, or a stiff system. */
 const MANY = 150;
+/** Length of a step that is taken again, as a share of what was refused [1]. */
+const RETAKEN = 0.5;
 
 function requireSound(system: OdeSystem, tolerances: Tolerances, t0: number, y0: Float64Array, t1: number): void {
   const { relative, absolute, firstStep, largestStep, mostSteps } = tolerances;
@@ -57,7 +59,7 @@ const sum = (a: StepStatistics, b: StepStatistics): StepStatistics => ({
 
 /**
  * Integrates from t0 to t1, or to the first event, and leaves the state reached in y0. Shows each accepted step, the last one cut at the
- * event, to onStep. A workspace spares the Dormand–Prince method its allocations; one integration at a time may use it.
+ * event, to onStep; one that it answers with false is taken again, shorter. A workspace spares the Dormand–Prince method its allocations; one integration at a time may use it.
  * Throws IntegrationFailure where it cannot go on, RangeError where tolerances or times make no sense.
  */
 export function integrate(
@@ -67,7 +69,7 @@ export function integrate(
   t0: number,
   y0: Float64Array,
   t1: number,
-  onStep?: (step: StepView) => void,
+  onStep?: (step: StepView) => unknown,
   workspace?: DormandPrinceWorkspace,
 ): IntegrationOutcome {
   requireSound(system, tolerances, t0, y0, t1);
@@ -92,14 +94,18 @@ export function integrate(
   let found: EventFound | undefined;
   let reached = t0;
   let left = method === 'odex' ? MANY : Number.POSITIVE_INFINITY;
-  const accept = (step: StepView): boolean => {
-    reached = step.to;
-    found = watch.find(step);
-    onStep?.(
-      found === undefined
+  const accept = (step: StepView): StepAnswer => {
+    const fell = watch.find(step);
+    const taken =
+      fell === undefined
         ? step
-        : { from: step.from, to: found.time, start: step.start, end: found.state, at: (t, into) => step.at(t, into) },
-    );
+        : { from: step.from, to: fell.time, start: step.start, end: fell.state, at: (t: number, into: Float64Array) => step.at(t, into) };
+    if (onStep?.(taken) === false) {
+      watch.forget(step);
+      return { retake: RETAKEN * (taken.to - taken.from) };
+    }
+    reached = step.to;
+    found = fell;
     return found === undefined && --left > 0;
   };
   let statistics =

@@ -40,6 +40,9 @@ export interface StepView {
   at(t: number, into: Float64Array): void;
 }
 
+/** What becomes of a step that a method takes for good: whether it goes on from there, or that it takes it again, no longer than `retake` [s]. */
+export type StepAnswer = boolean | { readonly retake: number };
+
 /** What a stepping method counts. */
 export interface StepStatistics {
   /** accepted */

@@ -16,7 +16,7 @@
 
 import { IntegrationFailure } from './integration-failure.js';
 import { allowedErrors, differences } from './jacobian.js';
-import { MOST_STEPS, type OdeSystem, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
+import { MOST_STEPS, type OdeSystem, type StepAnswer, type StepStatistics, type StepView, type Tolerances } from './ode-system.js';
 import { solveLinear } from './small-matrix.js';
 
 const GAMMA = 0.25;
@@ -56,7 +56,7 @@ export function rosenbrock(
   from: number,
   state: Float64Array,
   to: number,
-  accept: (step: StepView) => boolean,
+  accept: (step: StepView) => StepAnswer,
 ): StepStatistics {
   const n = system.dimension;
   const { relative, absolute } = tolerances;
@@ -149,12 +149,20 @@ export function rosenbrock(
       const proposed = justRejected ? Math.min(h, h * growth) : h * growth;
       wanted = Math.min(largest, last && h < wanted ? Math.max(wanted, proposed) : proposed);
       justRejected = false;
-      const goesOn = accept(view);
+      const answer = accept(view);
+      if (typeof answer === 'object') {
+        statistics.steps--;
+        statistics.rejected++;
+        wanted = answer.retake;
+        justRejected = true;
+        if (wanted < shortest) throw new IntegrationFailure('step-too-small', t);
+        continue;
+      }
       t = view.to;
       start.set(end);
       slope.set(other);
       known = false;
-      if (!goesOn) break;
+      if (!answer) break;
     } else {
       statistics.rejected++;
       wanted = Number.isNaN(error) ? 0.25 * h : h * Math.max(LEAST_GROWTH, SAFETY * error ** -0.25);

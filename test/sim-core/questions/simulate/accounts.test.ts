@@ -74,7 +74,7 @@ it('the account of charge is open where the state loses more than is drawn', () 
   kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.6, to: 0.6 } }, 0, false);
   const rates = new Float64Array(kernel.dimension);
   kernel.derivative(0, y, rates);
-  const meter = energyMeter(kernel, system);
+  const meter = energyMeter(kernel, system, Number.POSITIVE_INFINITY);
   meter.add({ from: 0, to: 1, start: y, end: y, at: (_, into) => into.set(y) });
   const after = (leak: number): number => {
     const end = Float64Array.from(y, (value, k) => value + rates[k]);
@@ -83,4 +83,28 @@ it('the account of charge is open where the state loses more than is drawn', () 
   };
   expect(Math.abs(after(0))).toBeLessThan(1e-12);
   expect(after(0.01)).toBeCloseTo(-0.01 / 1.01, 9);
+});
+
+it('a step is not taken, and nothing of it added, where its ends tell of another charge or heat than what is between them', () => {
+  const system = realise(demo('survey-boat').candidates[0].data);
+  const kernel = createKernel(system);
+  const y = new Float64Array(kernel.dimension);
+  kernel.initial(y);
+  kernel.begin({ duration: 1, hold: 'throttle', value: { from: 0.6, to: 0.6 } }, 0, false);
+  const rates = new Float64Array(kernel.dimension);
+  kernel.derivative(0, y, rates);
+  const meter = energyMeter(kernel, system, 1e-8);
+  const taken = (place: number, leak: number): boolean => {
+    const end = Float64Array.from(y, (value, k) => value + (k === place ? 1 + leak : 1) * rates[k]);
+    return meter.add({ from: 0, to: 1, start: y, end, at: (_, into) => into.set(y) });
+  };
+  const { charge, winding } = kernel.at;
+  for (const leak of [1e-3, -1e-3]) {
+    expect(taken(charge, leak)).toBe(false);
+    expect(taken(winding, leak)).toBe(false);
+  }
+  expect(meter.account(y, y).terms.batteryChemical).toBe(0);
+  expect(taken(charge, 0)).toBe(true);
+  expect(taken(charge, 1e-7)).toBe(true);
+  expect(meter.account(y, y).terms.batteryChemical).toBeGreaterThan(0);
 });

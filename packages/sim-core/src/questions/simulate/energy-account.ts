@@ -3,8 +3,10 @@
 import type { DriveSystem } from '../../drive/drive-system.js';
 import { effectiveMass } from '../../drive/effective-mass.js';
 import { POWER_TERM_IDS, POWER_TERMS, type PowerAccount } from '../../drive/power-terms.js';
+import { BODIES } from '../../heat/heat-paths.js';
 import { HEAT_WAY_IDS, type HeatByWay, sharers } from '../../heat/heat-ways.js';
 import type { Kernel } from '../../kernel/kernel.js';
+import { bodyPlaces } from '../../kernel/state-places.js';
 import type { StepView } from '../../numerics/ode-system.js';
 import { addStepIntegrals, GAUSS_LEGENDRE_3, GAUSS_LEGENDRE_5, quadratureWorkspace } from '../../numerics/quadrature.js';
 import { STANDARD_GRAVITY } from '../../quantities/constants.js';
@@ -17,6 +19,10 @@ const KINETIC = TERMS + 2;
 const STORED = TERMS + 3;
 const CHARGE = TERMS + 4;
 const WAYS = TERMS + 5;
+/** What a step may leave open of charge or stored heat, as a share of what passed in it [1]: half of what a run is held to. */
+const CLOSED = 5e-7;
+/** What the relative tolerance leaves of each step besides: a share of a full pack, and of a temperature of some 300 K [1, K]. */
+const LEFT = { charge: 1, temperature: 300 } as const;
 /** The laws close the account of heat to rounding at every instant; more than this share [1], or this much [J], is a fault of the program. */
 const OPEN = 1e-6;
 const ROUNDING = 1e-9;
@@ -62,20 +68,33 @@ function chargeOpen(drawn: number, capacity: number, fall: number): number {
   return greater === 0 ? 0 : (drawn - given) / greater;
 }
 
+/** A change of what holds `capacity`; what never changes, as the charge of a supply, holds without end. */
+const among = (capacity: number, change: number): number => (change === 0 ? 0 : capacity * change);
+
 export interface EnergyMeter {
-  /** Adds the integrals over a step. */
-  add(step: StepView): void;
+  /**
+   * Adds the integrals over a step; false, and nothing added, where charge or heat of the bodies do not close over it within its tolerance: the states
+   * between its ends are not what the laws give, as where it leads over a kink, or up to the place where a pack collapses.
+   */
+  add(step: StepView): boolean;
   /** A held speed jumps from `before` to `after` [m/s]: work that the profile does on the vehicle. */
   jump(before: number, after: number): void;
   /** Throws Error where heat came from nowhere or went nowhere: a fault of the program. */
   account(initial: Float64Array, final: Float64Array): EnergyAccount;
 }
 
-export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
+/** `tolerance` is the integration's, relative [1]. */
+export function energyMeter(kernel: Kernel, system: DriveSystem, tolerance: number): EnergyMeter {
   const { vehicle, drives, battery } = system;
   const moving = vehicle.carriedBy !== 'bench';
   const inertia = moving ? effectiveMass(system) : 0;
   const energy = new Float64Array(QUANTITIES);
+  const before = energy.slice();
+  const { charge } = kernel.at;
+  const places = bodyPlaces(kernel.at);
+  const capacities = BODIES.map((body) => system.heat.capacity[body] * (body === 'cells' ? 1 : drives));
+  const heatLeft = tolerance * LEFT.temperature * capacities.reduce((sum, each) => sum + each, 0);
+  const chargeLeft = tolerance * LEFT.charge * battery.capacity;
   const workspace = quadratureWorkspace(kernel.dimension, QUANTITIES);
   let jumps = 0;
   const sharing = HEAT_WAY_IDS.map((way) => sharers(way, drives));
@@ -95,8 +114,25 @@ export function energyMeter(kernel: Kernel, system: DriveSystem): EnergyMeter {
     for (let k = 0; k < HEAT_WAY_IDS.length; k++) out[WAYS + k] = (outlets[HEAT_WAY_IDS[k]] * drives) / sharing[k];
   };
 
+  /** Whether what was added over a step says of charge and of heat what its ends say. */
+  const closes = ({ start, end }: StepView): boolean => {
+    const drawn = energy[CHARGE] - before[CHARGE];
+    const given = among(battery.capacity, start[charge] - end[charge]);
+    if (battery.capacity < Number.POSITIVE_INFINITY && Math.abs(drawn - given) > chargeLeft + CLOSED * Math.abs(drawn)) return false;
+    const stored = energy[STORED] - before[STORED];
+    let rise = 0;
+    for (let k = 0; k < places.length; k++) rise += among(capacities[k], end[places[k]] - start[places[k]]);
+    return !(Math.abs(stored - rise) > heatLeft + CLOSED * Math.abs(stored));
+  };
+
   return {
-    add: (step) => addStepIntegrals(step, GAUSS_LEGENDRE_5, quantities, energy, workspace),
+    add(step) {
+      before.set(energy);
+      addStepIntegrals(step, GAUSS_LEGENDRE_5, quantities, energy, workspace);
+      if (closes(step)) return true;
+      energy.set(before);
+      return false;
+    },
     jump(before, after) {
       jumps += 0.5 * inertia * (after ** 2 - before ** 2);
     },

@@ -92,7 +92,7 @@ export class ProfileRun {
       watchInside: record,
     };
     this.workspace = dormandPrinceWorkspace(kernel.dimension);
-    this.sight = stepSight(kernel, system, { record, span, keepAt, watch });
+    this.sight = stepSight(kernel, system, { record, tolerance: relative, span, keepAt, watch });
     this.notebook = runNotebook(kernel, system);
     this.shaft = spinUp(kernel, system);
     this.gathers = system.vehicle.carriedBy === 'water' || system.vehicle.carriedBy === 'wheels';
@@ -119,7 +119,6 @@ export class ProfileRun {
       if (guard > MOST_CHANGES) return this.fail('what the step holds is lost and regained without end');
       const outcome = this.advance(this.shaft.until(this.time, stepTo));
       if (outcome === undefined) return false;
-      this.steps += outcome.steps;
       this.evaluations += outcome.evaluations;
       this.time = outcome.time;
       this.shaft.reached(this.time, y);
@@ -220,10 +219,12 @@ export class ProfileRun {
     }
   }
 
-  private readonly onStep = (step: StepView): void => {
+  private readonly onStep = (step: StepView): boolean => {
+    if (!this.sight.step(step)) return false;
+    this.steps++;
     if (++this.stepsOfCall === 2) this.secondStep = step.to - step.from;
     this.accepted.set(step.end);
-    this.sight.step(step);
+    return true;
   };
 
   private fail(why: string): false {

@@ -29,8 +29,8 @@ export interface StateWatch {
 export interface StepSight {
   /** The first state of a run. */
   first(y: Float64Array): void;
-  /** An accepted step. */
-  step(step: StepView): void;
+  /** A step to its end; false, and nothing of it seen, where its accounts stay open: it is to be taken again, shorter. */
+  step(step: StepView): boolean;
   /** Both sides of a place where the way of driving changes. */
   mark(time: number, y: Float64Array): void;
   /** The speed is set by the profile [m/s]. */
@@ -55,6 +55,8 @@ export function stepSight(
   system: DriveSystem,
   look: {
     readonly record: boolean;
+    /** Relative, of the integration [1]. */
+    readonly tolerance: number;
     readonly span: number;
     readonly keepAt: Float64Array | undefined;
     readonly watch: StateWatch | undefined;
@@ -64,7 +66,7 @@ export function stepSight(
   const extremes = extremesWatch(kernel);
   const drawn = Number.isFinite(system.limits.batteryEnergy) ? packMeter(kernel, system) : undefined;
   const record = look.record
-    ? { energies: energyMeter(kernel, system), recorder: traceRecorder(kernel, look.span, extremes.note) }
+    ? { energies: energyMeter(kernel, system, look.tolerance), recorder: traceRecorder(kernel, look.span, extremes.note) }
     : undefined;
   const state = new Float64Array(dimension);
   const kept: Float64Array[] = [];
@@ -100,18 +102,19 @@ export function stepSight(
   return {
     first: (y) => keep({ to: 0, at: (_, into) => into.set(y) }),
     step(step) {
+      if (record !== undefined && !record.energies.add(step)) return false;
       extremes.note(step.to, step.end);
       keep(step);
       extremes.refine(step);
       drawn?.add(step);
-      if (record === undefined) return;
-      record.energies.add(step);
+      if (record === undefined) return true;
       for (const share of WITHIN) {
         const t = step.from + share * (step.to - step.from);
         step.at(t, state);
         extremes.note(t, state);
       }
       record.recorder.follow(step);
+      return true;
     },
     mark,
     jump: (before, after) => record?.energies.jump(before, after),
