@@ -1,5 +1,11 @@
 import { emptyCoefficients, evaluateTable } from '@shaftwork/sim-core/parts/propeller/coefficient-lookup';
-import { evaluatePolynomial, firstZero, polynomialSlope, tableFromPolynomial } from '@shaftwork/sim-core/parts/propeller/polynomial-table';
+import {
+  evaluatePolynomial,
+  firstZero,
+  polynomialSlope,
+  tableFromPieces,
+  tableFromPolynomial,
+} from '@shaftwork/sim-core/parts/propeller/polynomial-table';
 import { describe, expect, it } from 'vitest';
 
 const thrust = [0.11, -0.06, -0.15];
@@ -20,6 +26,18 @@ describe('a table from polynomials', () => {
   });
   it('ends where it is told to', () => {
     expect(tableFromPolynomial({ thrust, power, upTo: 0.4 }).advanceRatio).toEqual(Float64Array.of(0, 0.4));
+  });
+  it('of several pieces has a row where one ends and the next goes on', () => {
+    const table = tableFromPieces(
+      [
+        { to: 0.4, thrust, power },
+        { to: 2, thrust: [0.2, -0.3], power: [0.1] },
+      ],
+      0.4,
+    );
+    expect([...table.advanceRatio]).toEqual([0, 0.4, 2]);
+    expect([table.thrust[1], table.thrust[2]]).toEqual([evaluatePolynomial(thrust, 0.4), expect.closeTo(-0.4, 12)]);
+    expect([table.evenRows, table.supported]).toEqual([0, { from: 0, to: 0.4 }]);
   });
   it('refuses what it cannot turn into a table', () => {
     expect(() => tableFromPolynomial({ thrust: [0.1], power })).toThrow(/does not fall to zero/);
