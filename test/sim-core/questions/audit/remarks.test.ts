@@ -1,4 +1,6 @@
 /** Every mark of the audit from both sides: remarked on beyond it, and not within. */
+import { givenDatum } from '@shaftwork/sim-core/provenance/datum';
+import { NO_SPREAD } from '@shaftwork/sim-core/quantities';
 import { type SheetFigures, sheetFigures } from '@shaftwork/sim-core/questions/audit/figures';
 import { together } from '@shaftwork/sim-core/questions/audit/remark';
 import { runRemarks } from '@shaftwork/sim-core/questions/audit/run';
@@ -25,6 +27,33 @@ const plain = (text: string): string => text.replaceAll('\u202f', ' ');
 const kinds = (more: Partial<SheetFigures>): OddityKind[] => sheetRemarks({ ...sheet, ...more }).map(({ kind }) => kind);
 const withMotor = (more: Partial<typeof motor>): Partial<SheetFigures> => ({ system: { ...system, motor: { ...motor, ...more } } });
 const usual = 0.3 * 0.066 ** (5 / 6);
+
+describe('a blade that was measured and has its pitch printed on it', () => {
+  const said = (twist: number): string => {
+    // ten inches of diameter and five of pitch: 11.98° at three quarters of the radius, and 0.61° of a thin blade's face
+    const propeller = {
+      ...input.given.propeller,
+      kind: 'blade-element',
+      family: 'thin',
+      pitch: givenDatum('propeller.pitch', 'length', 0.127, NO_SPREAD, input.given.place),
+      stations: [0.2, 0.75, 1].map((radius) => ({ radius, chord: 0.15, twist })),
+    } as const;
+    const load = { ...system.load, diameter: 0.254 } as typeof system.load;
+    const remarks = sheetRemarks({
+      ...sheet,
+      system: { ...system, load },
+      input: { ...input, given: { ...input.given, propeller } as typeof input.given },
+    });
+    return plain(remarks.find(({ kind }) => kind === 'blade-angles-apart')?.says ?? '');
+  };
+  const printed = Math.atan(5 / (10 * Math.PI * 0.75)) + (0.61 * Math.PI) / 180;
+  it('is remarked on from 1.5° between the two on, steeper or flatter', () => {
+    const degree = Math.PI / 180;
+    expect(said(printed - 2 * degree)).toContain('has the blades 2.0° steeper than the measured twist');
+    expect(said(printed + 3 * degree)).toContain('has the blades 3.0° flatter than the measured twist');
+    expect([said(printed + 1.4 * degree), said(printed - 1.4 * degree)]).toEqual(['', '']);
+  });
+});
 
 describe('a sheet', () => {
   it('that is as most are is not remarked on', () => expect(kinds({})).toEqual([]));

@@ -74,6 +74,17 @@ describe('costly numbers', () => {
     expect(resistance.high / resistance.value).toBeCloseTo(2.7, 1);
   });
 
+  it('tells of a leader that changes below what is written as well', () => {
+    const { candidates, scenario: given } = scenario(motor('One', '97 mohm ± 60 %'), motor('Two', '96 mohm ± 1 %'));
+    const { numbers, ranking } = costlyNumbers(candidates, given.profile, given.objective);
+    expect(ranking).toEqual(['Two', 'One']);
+    const number = numbers.find(({ subject, candidates: whose }) => subject === 'motor.resistance' && whose[0] === 'One');
+    const [tip] = number?.tips ?? [];
+    expect([tip.kind, tip.candidate]).toEqual(['leads', 'One']);
+    expect(tip.at).toBeLessThan(0.097);
+    expect(tip.at).toBeGreaterThan(0.09);
+  });
+
   it('does not propose to measure what is already measured', () => {
     const { candidates, scenario: given } = scenario(motor('One', '96 mohm ± 2 %'));
     const { numbers } = costlyNumbers(candidates, given.profile, given.objective);

@@ -64,6 +64,9 @@ describe('the laws of a bench', () => {
     expect(list.filter(({ kind }) => kind === 'gain').map(({ deviation }) => deviation)).toEqual(
       ALL.map((id) => INSTRUMENTS[id].gain / 1.959963984540054),
     );
+    const words = list.map((each) => each.words);
+    expect(new Set(words).size).toBe(words.length);
+    for (const each of words) expect(each).toMatch(/^\S.{5,}/);
     const values = namedValues(made(), truth());
     expect(values.get('kt')).toBe(MADE.kt);
     expect(values.get('gain:speed')).toBe(1);
@@ -132,6 +135,10 @@ describe('numbers of a motor', () => {
   it('follow from the constants', () => {
     const { x, of, derived, value } = found();
     expect(value('kv')).toBeCloseTo(1 / MADE.kt, 6);
+    for (const each of derived) {
+      expect(each.words).toMatch(/^\S.+/);
+      expect(each.usual).toBeGreaterThan(0);
+    }
     expect(value('whole')).toBeCloseTo(MADE.resistance, 12);
     expect(value('resistance')).toBeCloseTo(MADE.resistance - 0.01, 12);
     expect(value('inductance')).toBeCloseTo(MADE.inductance, 12);
@@ -199,7 +206,11 @@ describe('heat data written out', () => {
     const { heat } = outrunner.system(new Float64Array(7));
     expect(heat.windingToStator).toBeCloseTo(outrunner.system(new Float64Array(7)).heat.windingToStator, 12);
     expect(heat.capacity.winding).toBeCloseTo(realise(preparedOf({}).candidates[0].data).heat.capacity.winding, 9);
-    expect(HEAT_DATA).toHaveLength(8);
+    expect(new Set(HEAT_DATA.map(({ words }) => words)).size).toBe(8);
+    for (const { words, dimension, key } of HEAT_DATA) {
+      expect(words).toMatch(/^(conductance (from|of)|heat capacity of) \S+/);
+      expect(dimension).toBe(key.endsWith('capacity') ? 'heatCapacity' : 'conductance');
+    }
   });
 
   it('move each by its own deviate, and no other', () => {

@@ -69,6 +69,7 @@ describe('what a bench cannot tell', () => {
     const result = identified(ONE_POINT);
     const [kv, whole] = [numberOf(result, 'kv'), numberOf(result, 'whole')];
     expect([kv.told, whole.told]).toEqual([false, false]);
+    for (const { low, value, high } of result.numbers) expect([low < value, value < high]).toEqual([true, true]);
     expect(kv.instead?.from?.words).toMatch(/resistance/);
     expect(Math.abs(kv.instead?.from?.correlation ?? 0)).toBeGreaterThan(0.9);
     expect(kv.instead?.run?.words).toMatch(/bare shaft/);

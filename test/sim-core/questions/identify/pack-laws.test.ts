@@ -95,6 +95,13 @@ describe('a pack under a steady current', () => {
     expect(out[3]).toBeCloseTo((volts(3) - 11) / Math.hypot(0.001 * 11, 0.01), 6);
   });
 
+  it('has words of their own for all that is unknown', () => {
+    const words = packModel(steady, setup).list.map((each) => each.words);
+    expect(new Set(words).size).toBe(words.length);
+    for (const each of words) expect(each).toMatch(/^\S.{5,}/);
+    expect(words.filter((each) => each.startsWith('voltage at rest at '))).toHaveLength(7);
+  });
+
   it('warm as it was read, or as it is taken to be', () => {
     const cold = { ...plain, activation: 3000, activatedShare: 1 };
     const read = packModel({ ...steady, temperature: new Float64Array(20).fill(288.15) }, { ...setup, battery: cold }).predict(moved());

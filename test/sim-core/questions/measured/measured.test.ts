@@ -75,6 +75,7 @@ describe('residuals', () => {
     const channel = channelOf(column, times, Float64Array.of(0, 2, 5), draws);
     expect(channel.bias).toBeCloseTo(-1 / 3, 12);
     expect(channel.rms).toBeCloseTo(Math.sqrt(5 / 3), 12);
+    expect([channel.id, channel.time, channel.measured, channel.predicted]).toEqual(['battery_current', [0, 1, 2], [1, 2, 3], [0, 2, 5]]);
     expect(channel.meanMeasured).toBe(2);
     expect(channel.meanPredicted).toBeCloseTo(7 / 3, 12);
     expect(channel.bands?.p05[0]).toBeCloseTo(0.4, 12);

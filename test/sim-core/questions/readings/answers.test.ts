@@ -142,6 +142,19 @@ describe('a throttle', () => {
     expect(under).toBeLessThan(0.95 * rest);
   });
 
+  it('on wheels rolls as it will', () => {
+    const car: Section = {
+      propeller: 'none',
+      wheel: { radius: '40 mm', rolling_resistance: 0.03 },
+      gearbox: { ratio: 6, efficiency: '95 %', mass: '30 g' },
+      vehicle: { mass: '2 kg', drag_area: '0.02 m2' },
+    };
+    const [current, turns] = answers(row({ throttle: 0.5, motorCurrent: 9, shaftSpeed: 700 }), NOMINAL, car);
+    const { channels } = pointOf(realise(bench(car).data), { hold: 'throttle', value: 0.5 });
+    expect([current, turns]).toEqual([channels.motorCurrent, channels.shaftSpeed]);
+    expect(turns).toBeGreaterThan(100);
+  });
+
   it('says nothing of temperatures', () => {
     expect(answers(row({ throttle: 0.5, can: 320, resistance: 0.1 }))).toEqual([Number.NaN, Number.NaN]);
   });
