@@ -71,4 +71,14 @@ describe('blade elements and momentum', () => {
     expect(thrustCoefficient).toBeLessThan(0);
     expect(powerCoefficient).toBeGreaterThan(0);
   });
+  it('sends nothing through where a blade at rest stands at the angle of no lift', () => {
+    const flat: Rotor = {
+      ...rotor,
+      elements: rotor.elements.map((element) => ({ ...element, twist: 0, polar: () => (angle) => ({ lift: 6 * angle, drag: 0.01 }) })),
+    };
+    const { thrustCoefficient, powerCoefficient } = rotorCoefficients(flat, 0, RE);
+    expect(Math.abs(thrustCoefficient)).toBeLessThan(1e-6);
+    expect(powerCoefficient).toBeGreaterThanOrEqual(0);
+    expect(powerCoefficient).toBeLessThan(1e-3);
+  });
 });

@@ -127,6 +127,8 @@ function secant(residual: (angle: number) => number, near: number): number | und
 function bracketedInflow(residual: (angle: number) => number, advanceRatio: number, rotation: number, twist: number): number {
   const undisturbed = Math.max(Math.atan2(advanceRatio, rotation), SMALLEST_ANGLE);
   const [low, high] = bracketInflow(residual, undisturbed, twist);
+  // it changes sign between no flow forwards and none backwards
+  if (high < 0 && residual(high) > 0) return SMALLEST_ANGLE;
   return brent(residual, low, high, ANGLE_TOLERANCE);
 }
 
