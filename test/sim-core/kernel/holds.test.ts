@@ -116,6 +116,19 @@ describe.each(WAYS)('%s', (_, system, speed, holds) => {
   });
 });
 
+describe.each(['batteryPower', 'batteryCurrent'] as const)('a held %s', (hold) => {
+  it.each([1e-4, 1e-3, 0.02, 0.3])('is found from the last one as it is without, the pack emptier by %s', (emptier) => {
+    const asked = step(hold, hold === 'batteryPower' ? 80 : 6);
+    const { kernel, y } = solved(boat, asked, { speed: 1.5 });
+    y[kernel.at.charge] -= emptier;
+    kernel.solve(1, y);
+    const fresh = solved(boat, asked, { speed: 1.5, charge: y[kernel.at.charge] }).kernel.point;
+    expect(kernel.point.duty).not.toBe(0);
+    for (const figure of ['duty', 'current', 'speed', 'packCurrent', 'thrust'] as const)
+      expect(kernel.point[figure] / fresh[figure], figure).toBeCloseTo(1, 10);
+  });
+});
+
 describe('what is out of reach', () => {
   it.each([
     ['thrust', 4000],

@@ -3,6 +3,7 @@
 import { solveAtDuty } from '../drive/duty-law.js';
 import { solveForCurrent, solveOff } from '../drive/electrical-chain.js';
 import { isRotorHeld } from '../drive/profile.js';
+import { brent } from '../numerics/roots.js';
 import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque } from '../parts/motor.js';
 import { adopt, brakeAt, limitAt, limitCurrent } from './current-limits.js';
@@ -14,7 +15,7 @@ import { standAtState } from './turning-shaft.js';
 /** Out of reach: any duty above 1. */
 const BEYOND = 2;
 /** How near a draw that is asked for has to be met [1]. */
-const NEAR = 1e-6;
+const JUMP = 1e-6;
 
 /** Motor shaft speed [rad/s] that a wheel has at the vehicle's speed, which a trial state may take a little below rest; NaN for a propeller. */
 const wheelShaft = ({ system, vehicleSpeed }: KernelMemory): number =>
@@ -236,6 +237,12 @@ export function holdMotorCurrent(memory: KernelMemory, value: number): void {
   point.currentUnlimited = value;
 }
 
+/** Where the duty of a draw is sought from, and to what [1]. */
+const LEAST_DRAWING = 1e-4;
+const DUTY_TOLERANCE = 1e-13;
+/** Share of the last duty within which the next one is looked for first [1]. */
+const NEAR = 1e-3;
+
 /** Power [W] or current [A] of the whole pack, other loads counted: the duty at which it is drawn, on the high-voltage side. */
 export function holdBatteryDraw(memory: KernelMemory, hold: 'batteryPower' | 'batteryCurrent', asked: number): void {
   const { point, chain, system } = memory;
@@ -245,25 +252,39 @@ export function holdBatteryDraw(memory: KernelMemory, hold: 'batteryPower' | 'ba
     const power = system.drives * (point.busVoltage * point.busCurrent + chain.otherPower);
     return hold === 'batteryPower' ? power : power / point.busVoltage;
   };
-  let low = 1e-4;
-  if (drawn(low) >= asked) {
-    point.dutyAsked = low;
+  const settle = (low: number, atLow: number, high: number, atHigh: number): boolean => {
+    // asked again, the ends may come out another way by rounding; where there is no point at all the pack gives less than is asked
+    const past = (duty: number): number => {
+      if (duty === low) return atLow;
+      if (duty === high) return atHigh;
+      const more = drawn(duty) - asked;
+      return Number.isNaN(more) ? Number.POSITIVE_INFINITY : more;
+    };
+    const duty = brent(past, low, high, DUTY_TOLERANCE);
+    // what is drawn jumps past what is asked, as where wheels that just hold begin to spin: no duty draws it
+    if (!(Math.abs(drawn(duty) - asked) <= JUMP * (asked - atLow))) return false;
+    point.dutyAsked = memory.warmDraw = duty;
+    return true;
+  };
+  const { warmDraw } = memory;
+  if (warmDraw > LEAST_DRAWING) {
+    // mostly the draw is near to where it was
+    const [low, high] = [(1 - NEAR) * warmDraw, Math.min(1, (1 + NEAR) * warmDraw)];
+    const atLow = drawn(low) - asked;
+    const atHigh = atLow < 0 ? drawn(high) - asked : Number.NaN;
+    if (atHigh >= 0 && settle(low, atLow, high, atHigh)) return;
+  }
+  const least = drawn(LEAST_DRAWING) - asked;
+  if (least >= 0) {
+    point.dutyAsked = LEAST_DRAWING;
     return;
   }
   // a motor with next to no load draws most where its ripple does, short of full throttle
-  const enough = [1, 0.9, 0.8, 0.7, 0.6].find((duty) => drawn(duty) >= asked);
-  if (enough === undefined) {
-    outOfReach(memory);
+  for (const duty of [1, 0.9, 0.8, 0.7, 0.6]) {
+    const over = drawn(duty) - asked;
+    if (!(over >= 0)) continue;
+    if (!settle(LEAST_DRAWING, least, duty, over)) outOfReach(memory);
     return;
   }
-  let high = enough;
-  for (let k = 0; k < 80 && high - low > 1e-13; k++) {
-    const middle = 0.5 * (low + high);
-    if (drawn(middle) < asked) low = middle;
-    else high = middle;
-  }
-  const duty = 0.5 * (low + high);
-  // what is drawn jumps past what is asked, as where wheels that just hold begin to spin: no duty draws it
-  if (Math.abs(drawn(duty) - asked) > NEAR * asked) outOfReach(memory);
-  else point.dutyAsked = duty;
+  outOfReach(memory);
 }

@@ -105,6 +105,8 @@ export interface KernelMemory {
   warmAdvance: number;
   warmEmf: number;
   warmDuty: number;
+  /** Duty at which the held draw was found last in this step; 0 before it was. */
+  warmDraw: number;
   speedPerAdvance: number;
   speedPerEmf: number;
   speedPerDuty: number;
@@ -169,6 +171,7 @@ export function kernelMemory(system: DriveSystem): KernelMemory {
     warmAdvance: 0,
     warmEmf: 0,
     warmDuty: 0,
+    warmDraw: 0,
     speedPerAdvance: 0,
     speedPerEmf: 0,
     speedPerDuty: 0,
@@ -182,7 +185,7 @@ export function kernelMemory(system: DriveSystem): KernelMemory {
 /** Takes in a system: where its states lie, and what does not change during a run. */
 export function loadSystem(memory: KernelMemory, system: DriveSystem): void {
   memory.solvedTime = Number.NaN;
-  memory.warmSpeed = 0;
+  memory.warmSpeed = memory.warmDraw = 0;
   memory.atRest = false;
   memory.gripForward = Number.POSITIVE_INFINITY;
   memory.gripBackward = Number.NEGATIVE_INFINITY;

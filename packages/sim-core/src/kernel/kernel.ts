@@ -113,6 +113,7 @@ export function createKernel(system: DriveSystem): Kernel {
       memory.stepFrom = from;
       memory.flatOut = flatOut;
       memory.turning = false;
+      memory.warmDraw = 0;
       memory.hold = flatOut ? 'throttle' : memory.step.hold;
     },
     turnFreely(free) {
