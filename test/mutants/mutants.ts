@@ -1,9 +1,9 @@
 /**
- * `npm run mutants -- <room> [--share 10] [--seed 1] [file …]`: changes one thing at a time in a room of sim-core and tells which changes the tests do not
- * notice. `--share` is how many per cent of all possible changes are drawn; files, such as `holds`, narrow the room. A mutant is held against the tests
- * of test/sim-core that import from its room, in person or through helpers, those apart that take over 0.4 s of the processor. Checks, properties and
- * commands are not asked, so the share killed is a lower bound. `equivalent.txt` lists changes that change nothing, each with its reason; they are counted
- * apart; what does not compile is no mutant. Ends with the share killed and its 95 % interval (Wilson 1927).
+ * `npm run mutants -- <room> [--share 10] [--seed 1] [--longest 0.4] [file …]`: changes one thing at a time in a room of sim-core and tells which
+ * changes the tests do not notice. `--share` is how many per cent of all possible changes are drawn; files, such as `holds`, narrow the room. A mutant is
+ * held against the tests of test/sim-core that import from its room, in person or through helpers, those apart that take over 0.4 s (`--longest`) of the
+ * processor. Checks, properties and commands are not asked, so the share killed is a lower bound. `equivalent.txt` lists changes that change nothing, each
+ * with its reason; they are counted apart; what does not compile is no mutant. Ends with the share killed and its 95 % interval (Wilson 1927).
  */
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -17,7 +17,11 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 process.chdir(root);
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { share: { type: 'string', default: '10' }, seed: { type: 'string', default: '1' } },
+  options: {
+    share: { type: 'string', default: '10' },
+    seed: { type: 'string', default: '1' },
+    longest: { type: 'string', default: '0.4' },
+  },
 });
 const [room, ...named] = positionals;
 const share = Number(values.share) / 100;
@@ -69,7 +73,14 @@ writeFileSync(
 const vitest = [join(root, 'node_modules', 'vitest', 'vitest.mjs'), 'run', '--config', 'test/mutants/vitest.config.ts', '--silent'];
 const surroundings = (paths: readonly string[], more = {}) => ({
   cwd: root,
-  env: { ...process.env, MUTANTS_FOLDER: folder, MUTANTS_TESTS: paths.join(','), NODE_NO_WARNINGS: '1', ...more },
+  env: {
+    ...process.env,
+    MUTANTS_LONGEST: values.longest,
+    MUTANTS_FOLDER: folder,
+    MUTANTS_TESTS: paths.join(','),
+    NODE_NO_WARNINGS: '1',
+    ...more,
+  },
 });
 const told = (word: string): string[] =>
   (existsSync(log) ? readFileSync(log, 'utf8') : '')

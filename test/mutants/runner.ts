@@ -30,7 +30,7 @@ const processorTime = (): number => process.cpuUsage().user / 1e3;
 say('process', String(process.pid));
 
 /** A test that takes longer [ms of the processor] is not repeated for each mutant. */
-const LONGEST = 400;
+const LONGEST = 1000 * Number(process.env['MUTANTS_LONGEST'] ?? '0.4');
 
 export default class extends TestRunner {
   async runTask(test: RunnerTestCase): Promise<void> {

@@ -74,6 +74,15 @@ describe('costly numbers', () => {
     expect(resistance.high / resistance.value).toBeCloseTo(2.7, 1);
   });
 
+  it('tells of a leader that changes by the cooler winding, where all are alike by what is asked for', () => {
+    const { candidates, scenario: given } = scenario(motor('One', '96 mohm ± 60 %'), motor('Two', '97 mohm ± 1 %'));
+    // nothing moves on a bench
+    const { numbers, ranking } = costlyNumbers(candidates, given.profile, 'fastest');
+    expect(ranking).toEqual(['One', 'Two']);
+    const number = numbers.find(({ subject, candidates: whose }) => subject === 'motor.resistance' && whose[0] === 'One');
+    expect(number?.tips).toContainEqual({ kind: 'leads', candidate: 'Two', at: expect.any(Number) });
+  });
+
   it('tells of a leader that changes below what is written as well', () => {
     const { candidates, scenario: given } = scenario(motor('One', '97 mohm ± 60 %'), motor('Two', '96 mohm ± 1 %'));
     const { numbers, ranking } = costlyNumbers(candidates, given.profile, given.objective);
