@@ -28,6 +28,14 @@ describe('small matrices', () => {
     );
   });
 
+  it('of what is not finite has nothing that is, and ends', () => {
+    for (const wrong of [Number.POSITIVE_INFINITY, Number.NaN]) {
+      const out = new Float64Array(4);
+      matrixExponential(Float64Array.from([0, wrong, 1, 0]), 1, out, exponentialWorkspace(2));
+      expect(out.some(Number.isFinite)).toBe(false);
+    }
+  });
+
   it('turns a quarter', () => {
     const out = new Float64Array(4);
     matrixExponential(Float64Array.from([0, -1, 1, 0]), Math.PI / 2, out, exponentialWorkspace(2));
