@@ -9,7 +9,7 @@ import { derivedNumbers, namedValues } from '@shaftwork/sim-core/questions/ident
 import { describe, expect, it } from 'vitest';
 import { FULL_THROTTLE, MADE, PART_THROTTLE, SETUP } from '../../../identify/coverage.js';
 import { madeBench } from '../../../identify/made-bench.js';
-import { INRUNNER, preparedOf, type Section } from '../../provenance/drives.js';
+import { INRUNNER, OUTRUNNER, preparedOf, type Section } from '../../provenance/drives.js';
 
 /** Begun at the truth itself. */
 const STARTS = {
@@ -211,6 +211,16 @@ describe('heat data written out', () => {
       expect(words).toMatch(/^(conductance (from|of)|heat capacity of) \S+/);
       expect(dimension).toBe(key.endsWith('capacity') ? 'heatCapacity' : 'conductance');
     }
+  });
+
+  it('are as doubtful as what they come from, between a twentieth and a factor of five', () => {
+    const given = (way: string) =>
+      writtenOut({ motor: { ...OUTRUNNER, thermal: { winding_to_stator: way } } }).unknowns.find(
+        ({ way: each }) => each.key === 'winding_to_stator',
+      );
+    expect(given('1.4 W/K ± 30 %')?.deviation).toBeCloseTo(Math.log(1.3) / 1.959963984540054, 6);
+    expect(given('1.4 W/K ± 30 %')?.start).toBeCloseTo(1.4, 9);
+    expect(given('1.4 W/K ± 1 %')?.deviation).toBe(0.05);
   });
 
   it('move each by its own deviate, and no other', () => {
