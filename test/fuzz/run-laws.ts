@@ -37,7 +37,8 @@ const among = (capacity: number, change: number): number => (change === 0 ? 0 : 
 function states({ energy, trace, statistics }: CandidateResult, { data }: RunInput, say: (law: string) => void): void {
   const { steps, tolerance = 0 } = statistics;
   const { value: capacity } = data.battery.capacity;
-  const left = steps * tolerance * LEFT.charge * capacity;
+  // no step leaves nothing, whatever the capacity
+  const left = among(capacity, steps * tolerance * LEFT.charge);
   const fell = Math.abs(among(capacity, trace.charge[0] - trace.charge[trace.time.length - 1]));
   const open = Math.abs(energy.chargeResidual) * fell;
   if (!(open <= CLOSED * fell + left)) say(`charge account open by ${energy.chargeResidual} of ${fell} A·s`);
@@ -46,7 +47,7 @@ function states({ energy, trace, statistics }: CandidateResult, { data }: RunInp
     const row = trace[TEMPERATURE_CHANNELS[k]];
     const held = data.heat.capacity[body].value * (body === 'cells' ? 1 : data.drives);
     rise += among(held, row[row.length - 1] - row[0]);
-    allowed += steps * tolerance * LEFT.temperature * held;
+    allowed += among(held, steps * tolerance * LEFT.temperature);
   }
   const moved = Math.max(Math.abs(energy.heatMade), Math.abs(energy.heatStored), Math.abs(energy.heatShed));
   if (!(Math.abs(rise - energy.heatStored) <= CLOSED * moved + allowed))

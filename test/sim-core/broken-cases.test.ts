@@ -60,6 +60,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'sinusoidal-kink': 'finished',
   'sinusoidal-overloaded': 'cut-off at once',
   'standing-car': 'burnt',
+  'supply-told-empty': 'empty at once',
   'thrust-until-cut-off': 'cut-off',
   'tiny-motor': 'finished',
   'torque-lines': 'finished',

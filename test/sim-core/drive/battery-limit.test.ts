@@ -2,6 +2,7 @@
 import { currentAtBatteryLimit } from '@shaftwork/sim-core/drive/battery-limit';
 import { emptyElectricalChain } from '@shaftwork/sim-core/drive/electrical-chain';
 import { expect, it } from 'vitest';
+import { chainMisses } from './chain-equations.js';
 
 const bare = { ...emptyElectricalChain(), emf: 10, sourceResistance: 0.1, windingResistance: 0.05 };
 
@@ -27,3 +28,27 @@ it('a limit below what the controller draws for itself leaves the motor nothing'
   expect(currentAtBatteryLimit({ ...bare, idleCurrent: 0.5 }, 0.4, 4).current).toBe(0);
   expect(currentAtBatteryLimit({ ...bare, idleCurrent: 0.5 }, 0.6, 4).current).toBeGreaterThan(0);
 });
+
+it.each([false, true])(
+  'where diodes drop more than the bus has left, current and duty still meet the balances (sinusoidal: %s)',
+  (sinusoidal) => {
+    const chain = {
+      ...emptyElectricalChain(),
+      emf: 1.5,
+      sourceResistance: 0.00475,
+      windingResistance: 6e-5,
+      pathResistance: 7e-5,
+      diodeDrop: 0.8,
+      deadTimeDrop: 0.007,
+      switchingShare: 0.02,
+      idleCurrent: 0.07,
+      sinusoidal,
+    };
+    for (const limit of [20, 100, 200, 250, 270]) {
+      const held = { ...currentAtBatteryLimit(chain, limit, 0.167) };
+      expect(held.current).toBeGreaterThan(0.9 * limit);
+      expect(held.duty).toBeLessThan(1);
+      for (const miss of chainMisses(chain, 0.167, { ...held, busCurrent: limit })) expect(Math.abs(miss)).toBeLessThan(1e-12);
+    }
+  },
+);

@@ -2,7 +2,8 @@
  * Motor current at which a drive's battery current reaches a limit below full throttle, where the bus voltage is known. Letters of electrical-chain.ts.
  *
  *   (1) (R_t·i + o)·i + k_s·v·i + k_r·v² = v·(limit − I),  o = e + (1 − d)·V_f + V_t
- *   (2) d = u/v, on which R_t, o and k_r depend: (1), a quadratic in i at a given d, and (2) are taken in turn
+ *   (2) d = u/v, on which R_t, o and k_r depend: (1), a quadratic in i at a given d, and (2) are taken in turn; where that does not close in, as where
+ *       V_f is near v, what is between too low and too high a duty is halved
  *   (3) di/de by the total differentials of both
  *
  * @module
@@ -13,6 +14,8 @@ import { bridgeVoltage, type ElectricalChain, leakAt } from './electrical-chain.
 
 const found = { current: 0, slope: 0, busVoltage: 0, duty: 0 };
 const MOST_PASSES = 60;
+/** Share of the change before below which a change closes in [1]. */
+const CLOSING = 0.5;
 
 /** Motor current [A] at `limit` [A] and `backEmf` [V], its slope per volt of back-EMF [A/V], bus voltage [V] and duty there, in a reused record. */
 export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, backEmf: number): Readonly<typeof found> {
@@ -28,6 +31,7 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
   const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(Math.max(0, b * b - 4 * chain.sourceResistance * chain.otherPower)));
   const perAmpere = chain.reactiveShare * backEmf;
   let duty = 1;
+  let [low, high, change] = [0, 1, Number.POSITIVE_INFINITY];
   let current = 0;
   let resistance = 0;
   let working = 0;
@@ -44,8 +48,12 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
     working = resistance * current + opposing;
     bridge = bridgeVoltage(sinusoidal, working, perAmpere * current);
     const next = Math.min(1, bridge / bus);
-    if (!(Math.abs(next - duty) > 1e-15)) break;
-    duty = next;
+    const before = change;
+    change = Math.abs(next - duty);
+    if (!(change > 1e-15)) break;
+    if (next > duty) low = duty;
+    else high = duty;
+    duty = change < CLOSING * before && next >= low && next <= high ? next : 0.5 * (low + high);
   }
   const reactive = perAmpere * current;
   const [along, across] = sinusoidal ? [working / bridge, reactive / bridge] : [1, 1];
