@@ -51,6 +51,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'open-account': 'conflict candidates[0].motor.no_load',
   'other-loads-after-the-stop': 'finished',
   'other-loads-too-large': 'cut-off at once',
+  'out-of-reach-by-a-jump': 'finished',
   'overrun-nan': 'cut-off at once',
   'peak-between-samples': 'finished',
   'power-between-samples': 'finished',

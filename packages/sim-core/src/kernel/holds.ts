@@ -135,7 +135,8 @@ function driveShaft(memory: KernelMemory): void {
   }
   point.braked = current < -memory.motorLimit;
   brakeAt(memory, Math.max(current, -memory.motorLimit), backEmf);
-  point.dutyAsked = point.duty;
+  // a brake at its end leaves the rest to the profile: nothing is asked for in vain, until it is driven again
+  point.dutyAsked = point.braked ? 0 : point.duty;
 }
 
 /** As `driveShaft`; no duty makes the pack give more than its most. */

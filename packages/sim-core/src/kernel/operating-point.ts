@@ -51,6 +51,12 @@ export interface OperatingPoint {
   overloaded: boolean;
 }
 
+/** Duty beyond 1 that counts as out of reach, where rounding of an event's place does not [1]. */
+const BEYOND_REACH = 1e-6;
+
+/** Whether the point is what a hold would take and no throttle gives: met in trial states, and where a hold jumps out of reach. */
+export const isBeyondReach = ({ duty }: Pick<OperatingPoint, 'duty'>): boolean => duty > 1 + BEYOND_REACH;
+
 export const emptyOperatingPoint = (): OperatingPoint => ({
   duty: 0,
   speed: 0,

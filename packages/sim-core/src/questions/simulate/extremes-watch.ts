@@ -6,6 +6,7 @@
 
 import { BODIES } from '../../heat/heat-paths.js';
 import type { Kernel } from '../../kernel/kernel.js';
+import { isBeyondReach } from '../../kernel/operating-point.js';
 import { bodyPlaces } from '../../kernel/state-places.js';
 import type { StepView } from '../../numerics/ode-system.js';
 import { BODY_CHANNEL, CHANNEL_IDS, type ChannelId } from '../../results/channels.js';
@@ -61,6 +62,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
     note(t, y) {
       observeInto(kernel, t, y, row);
       const { point } = kernel;
+      if (isBeyondReach(point)) return;
       if (point.duty > 0 && Math.abs(point.outsideTable) > Math.abs(outsideTable)) outsideTable = point.outsideTable;
       for (let k = 0; k < count; k++) {
         if (row[k] > most[k]) {

@@ -9,6 +9,7 @@ import type { DriveSystem } from '../../drive/drive-system.js';
 import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { changesDriving, EVENT_PLACE, endOf, KERNEL_EVENTS, type KernelEvent } from '../../kernel/event-margins.js';
 import { createKernel, type Kernel } from '../../kernel/kernel.js';
+import { isBeyondReach } from '../../kernel/operating-point.js';
 import { type ByKind, stateVector } from '../../kernel/state-places.js';
 import { type DormandPrinceWorkspace, dormandPrinceWorkspace } from '../../numerics/dormand-prince.js';
 import { type IntegrationMethod, type IntegrationOutcome, integrate } from '../../numerics/integrate.js';
@@ -122,7 +123,11 @@ export class ProfileRun {
       this.evaluations += outcome.evaluations;
       this.time = outcome.time;
       this.shaft.reached(this.time, y);
-      for (const crossed of outcome.crossed) if (!this.meet(KERNEL_EVENTS[crossed], step)) return false;
+      kernel.solve(this.time, y);
+      // where what is held jumps out of reach, what else passes a bound in that jump does so at a point that there is not
+      const met = outcome.crossed.map((place) => KERNEL_EVENTS[place]);
+      const jumped = met.includes('holdLost') && isBeyondReach(kernel.point);
+      for (const event of jumped ? (['holdLost'] as const) : met) if (!this.meet(event, step)) return false;
       kernel.solve(this.time, y);
       notebook.mode(this.index, this.time, y);
       notebook.ground(this.index, this.time, this.speed);
@@ -167,7 +172,7 @@ export class ProfileRun {
     if (!this.passed.has(event)) this.passed.set(event, this.time);
     if (event === 'holdLost' && !this.flatOut) {
       notebook.ground(this.index, this.time, this.speed);
-      this.mark();
+      if (!isBeyondReach(kernel.point)) this.mark();
       this.hold(step, true);
       kernel.solve(this.time, y);
       notebook.lose(step, this.index, this.time, this.speed);
