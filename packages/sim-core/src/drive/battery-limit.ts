@@ -31,7 +31,9 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
   const bus = chain.otherPower === 0 ? b : 0.5 * (b + Math.sqrt(Math.max(0, b * b - 4 * chain.sourceResistance * chain.otherPower)));
   const perAmpere = chain.reactiveShare * backEmf;
   let duty = 1;
-  let [low, high, change] = [0, 1, Number.POSITIVE_INFINITY];
+  let low = 0;
+  let high = 1;
+  let change = Number.POSITIVE_INFINITY;
   let current = 0;
   let resistance = 0;
   let working = 0;
