@@ -105,6 +105,19 @@ describe('run', () => {
     expect(readdirSync(folder).some((name) => name.includes('.part'))).toBe(false);
   });
 
+  it('ends with 1 where nobody holds every step, or nobody fits, though no limit is passed', async () => {
+    const asks = file('asks.yaml', SMALLEST.replace(/profile: .*/, 'profile: [{ for: 20 s, thrust: 60 N }]'));
+    const tight = file('tight.yaml', `${SMALLEST}space: { diameter: 20 mm }\n`);
+    for (const [path, words] of [
+      [asks, /hold/],
+      [tight, /fit/],
+    ] as const) {
+      const { code, out } = await call('run', path, '--samples', '0');
+      expect([code, words.test(out.split('\n\n')[1] ?? '')], out).toEqual([1, true]);
+    }
+    expect((await call('run', file('plain.yaml', SMALLEST), '--samples', '0')).code).toBe(0);
+  });
+
   it('a missing file ends with 4, an unknown option with 2', async () => {
     expect((await call('run', join(folder, 'none.yaml'))).code).toBe(4);
     expect((await call('run', boat, '--htlm', 'x')).code).toBe(2);

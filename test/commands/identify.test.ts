@@ -24,6 +24,13 @@ describe('identify', () => {
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
+  it('says which command to try again where a log lacks a column', async () => {
+    const { code, err } = await call('identify', file('lacks.csv', 'time [s],throttle [%]\n0,50\n1,60\n'));
+    expect(code).toBe(2);
+    expect(err).toMatch(/npx shaftwork identify \S*lacks\.csv/);
+    expect(err).not.toContain('shaftwork check');
+  });
+
   it('speaks JSON, a unit beside each number', async () => {
     const { code, out } = await call('identify', log('discharge'), '--pack', scenarioPath('survey-boat'), '--json');
     expect(code).toBe(0);

@@ -33,9 +33,9 @@ const AFTER = `
 Every command takes
 ${EVERYWHERE.map(([flags, description]) => `  ${flags.padEnd(18)} ${description}`).join('\n')}
 
-Ends with 0 done, 1 done but no candidate meets every limit, 2 what you wrote is
-wrong, 3 a fault of the program, 4 a file cannot be read or written, 5 memory
-ran out, 130 interrupted.
+Ends with 0 done, 1 done but no candidate meets every limit, fits and holds
+every step, 2 what you wrote is wrong, 3 a fault of the program, 4 a file cannot
+be read or written, 5 memory ran out, 130 interrupted.
 `;
 
 export function createProgram(hands: Io, exit: (code: number) => void): Command {

@@ -123,4 +123,4 @@ export { type Preparation, type PreparedScenario, prepareScenario, runScenario, 
 export { CAUTIONS } from './words/cautions.js';
 export { limitNotes } from './words/limit-notes.js';
 export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './words/tipping-words.js';
-export { decidingLimit, INSTANT, keepsLimits } from './words/verdict.js';
+export { decidingLimit, INSTANT, keepsLimits, meetsDemands } from './words/verdict.js';

@@ -65,6 +65,7 @@ describe.each([
   ['a text cut by #', changed('"27-32"', 'Motor #3'), 'broken-yaml', '6:11', 'candidates[0].name', /"nearest":"\\"Motor #3\\""/],
   ['Latin-1', changed('title: W', 'title: 24 \ufffdC W'), 'unreadable-text', '1:11', '', /UTF-8/],
   ['UTF-8 converted twice', `${SMALLEST}ambient: { air: 24 \u00c2\u00b0C }\n`, 'unreadable-text', '8:20', '', /Latin-1/],
+  ['UTF-16 with its mark', `\ufffd\ufffd${Array.from(SMALLEST).join('\0')}`, 'unreadable-text', '1:1', '', /UTF-16/],
   ['UTF-16', Array.from(SMALLEST).join('\0'), 'unreadable-text', '1:2', '', /U\+0000/],
   [
     'a no-break space in the indentation',

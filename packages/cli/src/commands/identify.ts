@@ -99,7 +99,7 @@ async function learn(io: Terminal, logs: readonly string[], options: IdentifyOpt
     const [first, second] = [filesOf(before), filesOf(after)];
     const compared = drive === undefined ? motorChangeOfLogs(bench, first, second) : packChangeOfLogs({ entry, ...drive }, first, second);
     if (compared.kind === 'problems') {
-      sayProblems(io, compared.problems, before[0], options.json);
+      sayProblems(io, compared.problems, before[0], options.json, 'identify');
       return EXIT.wrongInput;
     }
     return (await import('./changed.js')).sayChange(io, compared.result, options.json === true);
@@ -108,7 +108,7 @@ async function learn(io: Terminal, logs: readonly string[], options: IdentifyOpt
   const identification =
     drive === undefined ? motorOfLogs({ ...bench, files }) : (heat === undefined ? packOfLogs : heatOfLogs)({ files, entry, ...drive });
   if (identification.kind === 'problems') {
-    sayProblems(io, identification.problems, logs[0], options.json);
+    sayProblems(io, identification.problems, logs[0], options.json, 'identify');
     return EXIT.wrongInput;
   }
   const { result } = identification;

@@ -7,6 +7,7 @@ import { type PreparedScenario, prepareScenario } from '@shaftwork/sim-core/run-
 import { type KnownFolder, linkedOutside, tooLarge } from '@shaftwork/sim-core/scenario';
 import { InputFault, ReadWriteFault } from '../hands/exit.js';
 import { type Io, TABLE_NAME } from '../hands/io.js';
+import { typed } from '../hands/shell-words.js';
 import type { Terminal } from '../hands/terminal.js';
 import { problemJson, problemText } from '../render/problems.js';
 
@@ -82,10 +83,16 @@ function readFolder(io: Io, path: string): KnownFolder {
   return { folder: path, files };
 }
 
-/** Prints what is wrong with a scenario, as text or as one JSON document. */
-export function sayProblems(terminal: Terminal, problems: readonly ScenarioProblem[], path: string, json = false): void {
+/** Prints what is wrong with a scenario or a log, as text or as one JSON document; `command` is the one to try again. */
+export function sayProblems(
+  terminal: Terminal,
+  problems: readonly ScenarioProblem[],
+  path: string,
+  json = false,
+  command: 'check' | 'identify' = 'check',
+): void {
   if (json) terminal.out(problemJson(problems));
-  else terminal.err(problemText(problems, path, { colours: terminal.errColours, all: terminal.verbose }));
+  else terminal.err(problemText(problems, `${command} ${typed(path)}`, { colours: terminal.errColours, all: terminal.verbose }));
 }
 
 /** A path typed on another system: backslashes, where the file with slashes is the one that exists. */

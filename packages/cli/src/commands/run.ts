@@ -1,7 +1,7 @@
 /** `run`: all candidates over the profile. @module */
 
 import { embeddedRun, type Headline, headlineOf, movedBetween } from '@shaftwork/report/history';
-import type { RunResult } from '@shaftwork/sim-core';
+import { meetsDemands, type RunResult } from '@shaftwork/sim-core';
 import { resultJson } from '@shaftwork/sim-core/json';
 import { type MeasuredPlan, planMeasuredOf, withMeasured } from '@shaftwork/sim-core/measured-questions';
 import { withCostly, withDoubt, withRatings, withWhy } from '@shaftwork/sim-core/other-questions';
@@ -74,8 +74,7 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
   // the work is done and told; what could not be written is told last
   for (const fault of faults) io.err(`${fault}\n`);
   if (faults.length > 0) return EXIT.readWrite;
-  const feasible = result.candidates.some((candidate) => candidate.feasible);
-  return !feasible || (options.strict && result.findings.length > 0) ? EXIT.notFeasible : EXIT.done;
+  return !result.candidates.some(meetsDemands) || (options.strict && result.findings.length > 0) ? EXIT.notFeasible : EXIT.done;
 }
 
 /** The run with all that its outputs carry. */

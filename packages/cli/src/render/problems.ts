@@ -1,7 +1,6 @@
 /** Problems as text for a person. @module */
 
 import type { ScenarioProblem } from '@shaftwork/sim-core/problems';
-import { typed } from '../hands/shell-words.js';
 import type { Colours } from '../hands/terminal.js';
 import { wrap } from './table.js';
 
@@ -14,8 +13,8 @@ export interface ProblemWords {
   readonly all: boolean;
 }
 
-/** Problems for a person: place, kind, what was expected and found, what to do; the last lines are the next commands. */
-export function problemText(problems: readonly ScenarioProblem[], scenario: string, { colours, all }: ProblemWords): string {
+/** Problems for a person: place, kind, what was expected and found, what to do; the last lines are the next commands, `again` the one to try again. */
+export function problemText(problems: readonly ScenarioProblem[], again: string, { colours, all }: ProblemWords): string {
   const shown = all ? problems : problems.slice(0, MOST_SHOWN);
   const lines = shown.flatMap(({ kind, place, expected, found, nearest, hint }) => [
     `${colours.strong(`${place.file}:${place.line}:${place.column}`)}${place.path === '' ? '' : `  ${place.path}`}  ${colours.faint(`[${kind}]`)}`,
@@ -29,7 +28,7 @@ export function problemText(problems: readonly ScenarioProblem[], scenario: stri
   const which = kinds.length === 1 ? kinds[0] : `<${kinds.slice(0, 3).join(' | ')}${kinds.length > 3 ? ' | …' : ''}>`;
   return `${lines.join('\n')}
 
-${colours.bad(count)}. Mend and try again: npx shaftwork check ${typed(scenario)}
+${colours.bad(count)}. Mend and try again: npx shaftwork ${again}
 What a kind means: npx shaftwork explain ${which}
 `;
 }

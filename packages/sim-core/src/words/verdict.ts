@@ -90,6 +90,9 @@ const DEMANDS: readonly {
   { one: 'holds every step', bare: 'hold every step', met: ({ findings }) => stepNotHeld(findings) === undefined },
 ];
 
+/** Whether a candidate may be chosen: it meets every limit, fits, and holds every step. */
+export const meetsDemands = (candidate: CandidateResult): boolean => DEMANDS.every(({ met }) => met(candidate));
+
 /** A choice that meets its limits less surely than this is told with a reserve [1]. */
 const SURE = 0.9;
 

@@ -55,7 +55,9 @@ export function checkText(file: string, text: string): readonly ScenarioProblem[
   if (replaced.length > 0) {
     return [
       problem('unreadable-text', at(replaced[0].index), 'text in UTF-8', `${count(replaced.length, 'character')} in another encoding`, {
-        hint: 'the file was probably saved as Latin-1 or Windows-1252: save it as UTF-8, or write degC, ohm and +/- in plain letters',
+        hint: /\0/.test(text)
+          ? 'the file was probably saved as UTF-16, which some editors call Unicode: save it as UTF-8'
+          : 'the file was probably saved as Latin-1 or Windows-1252: save it as UTF-8, or write degC, ohm and +/- in plain letters',
       }),
     ];
   }
