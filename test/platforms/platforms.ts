@@ -33,7 +33,12 @@ for (const version of versions.split(',')) {
   const node = nodeOf(version);
   const own = spawnSync(node, ['--version'], { encoding: 'utf8' }).stdout.trim();
   const began = Date.now();
-  const words = ['run', '--reporter=./test/count-reporter.ts', ...projects.split(',').flatMap((project) => ['--project', project])];
+  const words = [
+    'run',
+    '--reporter=default',
+    '--reporter=./test/count-reporter.ts',
+    ...projects.split(',').flatMap((project) => ['--project', project]),
+  ];
   const { status, stdout } = spawnSync(node, [join(root, 'node_modules', 'vitest', 'vitest.mjs'), ...words], {
     cwd: root,
     encoding: 'utf8',
