@@ -186,7 +186,7 @@ for (const megabytes of [4, 8, 12, 16, 20, 24, 28, 32, 48]) {
 begins('threads that die');
 for (const how of ['at once', 'while it works', 'with a fault', 'for want of memory']) {
   const where = fresh();
-  const ended = await begin(['run', mapper, '--samples', '128', '--csv', 'a.csv'], where, ['--max-old-space-size=300', '--import', trap], {
+  const ended = await begin(['run', mapper, '--samples', '256', '--csv', 'a.csv'], where, ['--max-old-space-size=300', '--import', trap], {
     DIES: how,
   }).ended;
   judge(how, where, ended, [0, 1]);

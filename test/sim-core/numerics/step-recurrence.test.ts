@@ -183,8 +183,9 @@ describe.each([
     method(twice, tolerances, 0, new Float64Array(3), 2, ({ from, to }) => lengths.push(to - from) > 0);
     const alone = lengthsOf(method, power, 2, allowed(1e-5, { firstStep: 0.03 })).lengths;
     expect(lengths).toHaveLength(alone.length);
+    // the error told is a difference of sums of rates of 16: their rounding, 1e-15, is 1e-10 to 1e-8 of the 1e-5 allowed, as powers are rounded
     lengths.forEach((length, k) => {
-      expect(length / alone[k]).toBeCloseTo(1, 9);
+      expect(length / alone[k]).toBeCloseTo(1, 7);
     });
     // one state that is allowed nothing sets the steps for all
     const strict = lengthsOf(method, power, 2, allowed(1e-5 / 3, { firstStep: 0.03 })).steps;
