@@ -2,31 +2,11 @@
 import { currentAtBatteryLimit } from '@shaftwork/sim-core/drive/battery-limit';
 import { bendDutyLaw, emptyDutyLaw, followDutyLaw, setDutyLaw, solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
 import { type ElectricalChain, emptyChainPoint, leakAt, solveForCurrent } from '@shaftwork/sim-core/drive/electrical-chain';
-import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
+import { drawnChains } from './drawn-chain.js';
 
-let random = seededRandom(14, 1);
-/** Each test draws the same whenever it runs. */
-const again = (): void => {
-  random = seededRandom(14, 1);
-};
-const draw = (from: number, to: number): number => from + (to - from) * random.fraction();
-const chainOf = (sinusoidal: boolean, more: Partial<ElectricalChain> = {}): ElectricalChain => ({
-  emf: draw(8, 30),
-  sourceResistance: draw(0.005, 0.05),
-  idleCurrent: draw(0, 0.2),
-  otherPower: draw(0, 10),
-  pathResistance: draw(0.001, 0.01),
-  windingResistance: draw(0.02, 0.2),
-  reactiveShare: draw(0, 0.01),
-  sinusoidal,
-  switchingShare: draw(0, 0.01),
-  rippleLoss: draw(0, 1),
-  diodeDrop: 0,
-  deadTimeDrop: draw(0, 0.05),
-  regenerative: true,
-  ...more,
-});
+const { draw, again, chainOf: anyChain } = drawnChains(14);
+const chainOf = (sinusoidal: boolean, more: Partial<ElectricalChain> = {}): ElectricalChain => anyChain({ sinusoidal, ...more });
 
 describe.each([false, true])('sinusoidal drive: %s', (sinusoidal) => {
   it('slopes are those of differences', () => {

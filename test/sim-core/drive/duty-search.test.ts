@@ -1,31 +1,11 @@
 /** Where a sinusoidal drive's voltage is sought: the highest at which the pack is balanced, found in few trials; its most power where there is none. */
 import { emptyDutyLaw, followDutyLaw, setDutyLaw } from '@shaftwork/sim-core/drive/duty-law';
 import { type ElectricalChain, emptyChainPoint } from '@shaftwork/sim-core/drive/electrical-chain';
-import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { expect, it } from 'vitest';
+import { drawnChains } from './drawn-chain.js';
 
-let random = seededRandom(52, 1);
-/** Each test draws the same whenever it runs. */
-const again = (): void => {
-  random = seededRandom(52, 1);
-};
-const draw = (from: number, to: number): number => from + (to - from) * random.fraction();
-const chainOf = (more: Partial<ElectricalChain>): ElectricalChain => ({
-  emf: draw(8, 30),
-  sourceResistance: draw(0.005, 0.05),
-  idleCurrent: draw(0, 0.2),
-  otherPower: draw(0, 10),
-  pathResistance: draw(0.001, 0.01),
-  windingResistance: draw(0.02, 0.2),
-  reactiveShare: draw(0, 0.01),
-  sinusoidal: true,
-  switchingShare: draw(0, 0.01),
-  rippleLoss: draw(0, 1),
-  diodeDrop: 0,
-  deadTimeDrop: draw(0, 0.05),
-  regenerative: true,
-  ...more,
-});
+const { draw, again, chainOf: anyChain } = drawnChains(52);
+const chainOf = (more: Partial<ElectricalChain>): ElectricalChain => anyChain({ sinusoidal: true, ...more });
 const reactive = () => chainOf({ reactiveShare: draw(0.01, 0.1) });
 const weak = () => chainOf({ sourceResistance: draw(0.2, 2), otherPower: draw(1, 90), reactiveShare: draw(0, 0.2) });
 

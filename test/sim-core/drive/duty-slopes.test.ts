@@ -1,31 +1,12 @@
 /** How current follows the back-EMF and the bridge's voltage at a duty, against a solution of the same balances by halving; and the short step along them. */
 import { bendDutyLaw, drawBusCurrent, emptyDutyLaw, followDutyLaw, setDutyLaw, stepDutyLaw } from '@shaftwork/sim-core/drive/duty-law';
 import { type ElectricalChain, emptyChainPoint } from '@shaftwork/sim-core/drive/electrical-chain';
-import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
 import { chainMisses } from './chain-equations.js';
+import { drawnChains } from './drawn-chain.js';
 
-let random = seededRandom(33, 1);
-/** Each test draws the same whenever it runs. */
-const again = (): void => {
-  random = seededRandom(33, 1);
-};
-const draw = (from: number, to: number): number => from + (to - from) * random.fraction();
-const chainOf = (sinusoidal: boolean, diodeDrop: number): ElectricalChain => ({
-  emf: draw(8, 30),
-  sourceResistance: draw(0.005, 0.05),
-  idleCurrent: draw(0, 0.2),
-  otherPower: draw(0, 10),
-  pathResistance: draw(0.001, 0.01),
-  windingResistance: draw(0.02, 0.2),
-  reactiveShare: draw(0.001, 0.01),
-  sinusoidal,
-  switchingShare: draw(0, 0.01),
-  rippleLoss: draw(0, 1),
-  diodeDrop,
-  deadTimeDrop: draw(0, 0.05),
-  regenerative: true,
-});
+const { draw, again, chainOf: anyChain } = drawnChains(33);
+const chainOf = (sinusoidal: boolean, diodeDrop: number): ElectricalChain => anyChain({ sinusoidal, diodeDrop });
 
 /** Driving current at a duty and back-EMF with `extra` volts more at the bridge than d·v_bus: by halving the bus voltage between a half of E and E. */
 function currentAt(chain: ElectricalChain, duty: number, e: number, extra: number): number {

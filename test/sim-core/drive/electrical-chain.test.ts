@@ -3,7 +3,6 @@ import { solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
 import {
   bridgeVoltage,
   collapsed,
-  type ElectricalChain,
   emptyChainPoint,
   emptyElectricalChain,
   leakAt,
@@ -13,32 +12,11 @@ import {
   solveOff,
   sourceResistance,
 } from '@shaftwork/sim-core/drive/electrical-chain';
-import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { describe, expect, it } from 'vitest';
 import { chainMisses } from './chain-equations.js';
+import { drawnChains } from './drawn-chain.js';
 
-let random = seededRandom(21, 1);
-/** Each test draws the same whenever it runs. */
-const again = (): void => {
-  random = seededRandom(21, 1);
-};
-const draw = (from: number, to: number): number => from + (to - from) * random.fraction();
-const chainOf = (more: Partial<ElectricalChain> = {}): ElectricalChain => ({
-  emf: draw(8, 30),
-  sourceResistance: draw(0.005, 0.05),
-  idleCurrent: draw(0, 0.2),
-  otherPower: draw(0, 10),
-  pathResistance: draw(0.001, 0.01),
-  windingResistance: draw(0.02, 0.2),
-  reactiveShare: draw(0, 0.01),
-  sinusoidal: false,
-  switchingShare: draw(0, 0.01),
-  rippleLoss: draw(0, 1),
-  diodeDrop: 0,
-  deadTimeDrop: draw(0, 0.05),
-  regenerative: true,
-  ...more,
-});
+const { draw, again, chainOf } = drawnChains(21);
 const point = emptyChainPoint();
 
 describe.each([false, true])('sinusoidal drive: %s', (sinusoidal) => {
