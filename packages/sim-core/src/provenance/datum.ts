@@ -74,8 +74,8 @@ export interface Datum<D extends Dimension = Dimension> {
 export type Data = { readonly [D in Dimension]: Datum<D> };
 
 /** Their values, by the same names [SI]. */
-export const valuesOf = (inputs: RuleInputs): { readonly [Name in string]: number } =>
-  recordOf(Object.keys(inputs), (name) => inputs[name].value);
+export const valuesOf = <Name extends string>(inputs: { readonly [K in Name]: Datum }): { readonly [K in Name]: number } =>
+  recordOf(Object.keys(inputs) as Name[], (name) => inputs[name].value);
 
 export const isDatum = (x: unknown): x is Datum => typeof x === 'object' && x !== null && 'origin' in x && 'unknown' in x;
 

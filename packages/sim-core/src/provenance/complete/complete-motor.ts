@@ -2,8 +2,9 @@
 
 import type { Motor } from '../../parts/motor.js';
 import type { Dimension } from '../../quantities/index.js';
-import { type Data, type Datum, givenDatum, type Place } from '../datum.js';
+import { type Data, type Datum, givenDatum, type Place, valuesOf } from '../datum.js';
 import { FROM_READING, type GivenDrive, type GivenMotor, writtenResistance } from '../given.js';
+import { lineThrough, losesPower, MOST_LOST } from '../no-load.js';
 import { inputsOf } from '../rules/rules.js';
 import { LEAST_DROP } from '../rules/rules-motor.js';
 import { completeSwitches } from './complete-electrics.js';
@@ -56,9 +57,6 @@ function writtenInductance(fill: Filler, sheet: GivenMotor | undefined): Datum<'
   if (sheet?.inductance === undefined) return undefined;
   return sheet.resistanceBetween === 'phase-and-star' ? fill.by('inductance-from-phase', { phase: sheet.inductance }) : sheet.inductance;
 }
-
-/** Share of the no-load voltage that the resistance may take; sheets have a few per cent, above it a motor would lose less than nothing [1]. */
-const MOST_LOST = 0.5;
 
 /** Between lines, at 20 °C. */
 function measuredResistance(
@@ -147,7 +145,8 @@ export function completeMotor(fill: Filler, given: GivenDrive): Motor<Data> {
     };
     constant = fill.by('constant-loss-from-two', inputs);
     eddyTorque = fill.by('speed-loss-from-two', inputs);
-    if (!(constant.value >= 0 && eddyTorque.value >= 0) && Object.values(inputs).every(({ value }) => Number.isFinite(value))) {
+    const read = valuesOf(inputs);
+    if (Object.values(read).every(Number.isFinite) && !losesPower(lineThrough(read))) {
       fill.problems.push({
         kind: 'conflict',
         place: { ...place, path: `${place.path}.no_load` },

@@ -1,10 +1,10 @@
 /** Rules for the motor’s own figures. @module */
 
 import type { Drive } from '../../parts/controller.js';
-import { noLoadSpeed } from '../../parts/motor.js';
 import { ROOM_TEMPERATURE } from '../../quantities/constants.js';
 import { resistanceFrom } from '../bench-reading.js';
-import { byKind, definition, fixed, measurable, type Rule, rule, unmeasured, type Values, value } from './rule.js';
+import { lossLine, noLoadEmf } from '../no-load.js';
+import { byKind, definition, fixed, measurable, type Rule, rule, unmeasured, value } from './rule.js';
 import { PRACTICE, percent, points, SURE } from './spreads.js';
 
 /** One no-load point, and what divides its loss torque. */
@@ -116,7 +116,7 @@ export const MOTOR_RULES = {
     'torque constant from the no-load speed',
     'torqueConstant',
     { voltage: 'voltage', speed: 'angularSpeed', current: 'current?', resistance: 'resistance?' },
-    ({ voltage, speed, current = 0, resistance = 0 }) => (voltage - current * resistance) / speed,
+    ({ voltage, speed, current = 0, resistance = 0 }) => noLoadEmf(resistance, voltage, current) / speed,
     SURE,
     'volts less current times resistance, over speed',
   ),
@@ -197,7 +197,7 @@ export const MOTOR_RULES = {
     'torquePerSpeed',
     ONE_POINT,
     ({ torqueConstant, resistance, current, voltage, share }) =>
-      (torqueConstant * current * (1 - share)) / noLoadSpeed({ torqueConstant, resistance }, voltage, current),
+      (torqueConstant * current * (1 - share)) / (noLoadEmf(resistance, voltage, current) / torqueConstant),
     SURE,
     'kt·i0 split by an assumed share',
   ),
@@ -205,7 +205,7 @@ export const MOTOR_RULES = {
     'constant loss torque from two no-load points',
     'torque',
     TWO_POINTS,
-    (x) => twoPoints(x).constant,
+    (points) => lossLine(points).constant,
     SURE,
     'straight line through kt·i0 over speed',
   ),
@@ -213,7 +213,7 @@ export const MOTOR_RULES = {
     'loss torque per speed from two no-load points',
     'torquePerSpeed',
     TWO_POINTS,
-    (x) => twoPoints(x).slope,
+    (points) => lossLine(points).slope,
     SURE,
     'straight line through kt·i0 over speed',
   ),
@@ -276,18 +276,3 @@ export const MOTOR_RULES = {
     PRACTICE,
   ),
 } as const satisfies Record<string, Rule>;
-
-/** Line through (speed, torque) of two no-load points. */
-function twoPoints({
-  torqueConstant: kt,
-  resistance: r,
-  current: i0,
-  voltage: v0,
-  lastCurrent: i1,
-  lastVoltage: v1,
-}: Values<typeof TWO_POINTS>): { constant: number; slope: number } {
-  const w0 = (v0 - i0 * r) / kt;
-  const w1 = (v1 - i1 * r) / kt;
-  const slope = (kt * (i1 - i0)) / (w1 - w0);
-  return { constant: kt * i0 - slope * w0, slope };
-}
