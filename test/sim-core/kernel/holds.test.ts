@@ -356,6 +356,20 @@ describe('faster than the motor turns by itself', () => {
     expect([point.currentUnlimited, point.limit]).toEqual([0, 30]);
   });
 
+  it('nor one that the motor current limit forbids: the limit holds, the friction brakes as it does', () => {
+    const base = fast('none', 1e-4);
+    const { motor } = base;
+    // friction of 60 A is twice what the limit leaves
+    const system = { ...base, motor: { ...motor, frictionTorque: 60 * motor.torqueConstant } };
+    const { kernel, y } = solved(system, step('throttle', 1), { speed: 2 });
+    const { point } = kernel;
+    expect([point.current, point.limit, point.spinning]).toEqual([expect.closeTo(30, 9), 30, true]);
+    expect(point.currentUnlimited).toBeGreaterThan(30);
+    const { shaft, gear, force, mesh } = missesOf(system, kernel, y);
+    for (const miss of [shaft, gear, force, mesh]) expect(Math.abs(miss)).toBeLessThan(1e-9);
+    expect(point.force).toBeLessThan(0);
+  });
+
   it('a car that its drag slows faster than its wheels turn back: without brakes they have the motor’s friction alone', () => {
     const system = fast('none', 1e-4);
     const { kernel, y } = solved(system, step('throttle', 0.4), { speed: 70 });

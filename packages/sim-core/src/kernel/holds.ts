@@ -60,17 +60,19 @@ function easeToGrip(memory: KernelMemory): void {
   const force = Math.min(gripForward, Math.max(gripBackward, point.force));
   if (force === point.force) return;
   point.spinning = true;
-  const { duty, currentUnlimited, limit } = point;
+  const { duty, busVoltage, busCurrent, current, currentUnlimited, limit } = point;
   wheelLoad(memory, force, point.speed);
   driveShaft(memory);
   if (point.braked) wheelForce(memory);
-  if (point.dutyAsked <= 1) return;
-  // the motor's own friction brakes harder than the ground takes, and no throttle makes up for it
-  solveAtDuty(memory.chain, duty, point.torqueConstant * point.speed, memory.chainPoint);
-  adopt(memory, duty);
-  wheelForce(memory);
+  if (point.dutyAsked <= 1 && point.currentUnlimited <= point.limit) return;
+  // the motor's own friction brakes harder than the ground takes, and no throttle that the limits leave makes up for it
+  point.duty = duty;
+  point.busVoltage = busVoltage;
+  point.busCurrent = busCurrent;
+  point.current = current;
   point.currentUnlimited = currentUnlimited;
   point.limit = limit;
+  wheelForce(memory);
 }
 
 /** Throttle as `memory.duty` [1]; 0 is off. */
