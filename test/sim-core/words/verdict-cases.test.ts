@@ -239,6 +239,7 @@ describe('a sheet that is odd', () => {
       'motor-constant-out-of-line',
       'peak-efficiency-unlikely',
       'no-load-current-unlikely',
+      'pack-capacity-unlikely',
       'rated-current-near-stall',
       'reading-and-sheet-apart',
       'rotor-surface-speed-high',

@@ -120,8 +120,10 @@ export const AUDIT_EXPLANATIONS = {
     ],
   },
   'no-load-current-unlikely': {
-    meaning: 'The no-load current is an unusual part of the rated current, so that one of the two is not what it seems.',
+    meaning:
+      'The no-load current is an unusual part of the rated current, or its loss is far from that of motors of this mass, so that one of them is not what it seems.',
     causes: [
+      'A digit of it is wrong, or the current was read with the propeller on.',
       'It was taken at another voltage than written.',
       'Milliampere and ampere were mixed.',
       'The rated current is of another wind.',
@@ -189,6 +191,16 @@ export const AUDIT_EXPLANATIONS = {
     meaning: 'The can gets hotter than the 60 to 70 °C that people keep to because magnets and glue have served well below it.',
     causes: ['Too little cooling.', 'The load is large for the motor.'],
     tries: ['A probe on the can over the hardest minute.', '“shaftwork cool” finds the smallest cooling that would do.'],
+  },
+  'pack-capacity-unlikely': {
+    meaning:
+      'No pack of a model has this capacity, or none of this mass holds so much or so little energy; times, charge left and sag all hang on it.',
+    causes: [
+      'Milliampere-hours and ampere-hours were mixed.',
+      'The capacity is of one cell, or of several packs together.',
+      'The mass is of something else, or in another unit.',
+    ],
+    tries: ['Read the label once more: 5000 mAh are 5 Ah.', 'Charge it from empty and read the charger’s mAh; weigh it.'],
   },
   'discharge-optimistic': {
     meaning:

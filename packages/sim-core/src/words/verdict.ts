@@ -108,6 +108,7 @@ const OF_THE_SHEET: ReadonlySet<OddityKind> = new Set([
   'motor-constant-out-of-line',
   'peak-efficiency-unlikely',
   'no-load-current-unlikely',
+  'pack-capacity-unlikely',
   'rated-current-near-stall',
   'reading-and-sheet-apart',
   'rotor-surface-speed-high',

@@ -80,7 +80,12 @@ describe('a sheet', () => {
       [{ peakEfficiency: 0.946 }, { peakEfficiency: 0.599 }],
       [{ peakEfficiency: 0.944 }, { peakEfficiency: 0.601 }],
     ],
-    ['no-load-current-unlikely', [{ noLoadCurrent: 4.01 }, { noLoadCurrent: 0.079 }], [{ noLoadCurrent: 3.99 }, { noLoadCurrent: 0.081 }]],
+    // rated 20 A; a heavier motor might well take it
+    [
+      'no-load-current-unlikely',
+      [{ ...withMotor({ mass: 0.2 }), noLoadCurrent: 4.01 }, { noLoadCurrent: 0.079 }],
+      [{ ...withMotor({ mass: 0.2 }), noLoadCurrent: 3.99 }, { noLoadCurrent: 0.081 }],
+    ],
     ['rated-current-near-stall', [{ stallCurrent: 49.9 }], [{ stallCurrent: 50.1 }]],
     ['advertised-power-high', [{ ratedInputPerMass: 5001 }], [{ ratedInputPerMass: 4999 }, { ratedInputPerMass: undefined }]],
   ])('%s', (kind, beyond, within) => {

@@ -14,6 +14,7 @@ import type { AuditResult } from '../../results/audit-result.js';
 import type { CandidateResult } from '../../results/run-result.js';
 import type { RunInput } from '../candidate.js';
 import { sheetFigures } from './figures.js';
+import { packRemarks } from './pack.js';
 import { framesOf, peerRemarks, shapeRemarks, windRemarks } from './peers.js';
 import { together } from './remark.js';
 import { runRemarks } from './run.js';
@@ -23,7 +24,7 @@ import { figuresOf } from './table.js';
 /** Audits `candidates` with their nominal runs, in the same order. */
 export function audit(candidates: readonly RunInput[], runs: readonly Pick<CandidateResult, 'trace' | 'headline'>[]): AuditResult {
   const sheets = candidates.map((input, k) => sheetFigures(input, runs[k]));
-  const remarks = sheets.flatMap((sheet, k) => [...sheetRemarks(sheet), ...runRemarks(sheet, runs[k])]);
+  const remarks = sheets.flatMap((sheet, k) => [...sheetRemarks(sheet), ...packRemarks(sheet), ...runRemarks(sheet, runs[k])]);
   const windings = sheets.filter(({ motorConstant }) => Number.isFinite(motorConstant));
   const frames = framesOf(windings);
   const oddities = [

@@ -20,6 +20,8 @@ export const SAME_MASS = { mass: 0.1, kv: 1.5, spread: 1.1 } as const;
 export const PEAK_EFFICIENCY = { low: 0.6, high: 0.945 } as const;
 /** No-load current over rated current [1]. */
 export const NO_LOAD_SHARE = { low: 0.004, high: 0.2 } as const;
+/** No-load current over that of motors of its mass and Kv (rules-motor.ts, exact to a factor of 2; the smallest of 2 to 4 g reach 2.5, from memory) [1]. */
+export const NO_LOAD_FACTOR = 3;
 /** Rated current over stall current at the rated voltage [1]; at 0.5 the shaft power is past its maximum (physics). */
 export const STALL_SHARE = 0.4;
 /** Advertised input power per mass [W/kg]; about 3 W a gram last, 5 are a burst. */
@@ -46,3 +48,14 @@ export const READING_APART = 0.05;
 export const MOST_BLADES = 6;
 /** Root mean square of measured thrust or power about one curve [1]; a bench without slips scatters by 2 to 5 %. */
 export const POINTS_SCATTER = 0.08;
+/**
+ * Energy of a pack over its mass [W·h/kg]. Upper: what lithium-ion's active materials hold in theory (P. G. Bruce et al., Nature Materials 11, 2012,
+ * pp. 19–29, table 1, from memory); lower: below nickel-metal-hydride in its case, common practice.
+ */
+export const SPECIFIC_ENERGY = {
+  low: 30,
+  high: 387,
+  source: 'P. G. Bruce et al., Nature Materials 11, 2012, table 1, from memory',
+} as const;
+/** Capacity of packs that models carry [A·h]. */
+export const PACK_CAPACITY = { low: 0.01, high: 200 } as const;

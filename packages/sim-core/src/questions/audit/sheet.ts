@@ -6,7 +6,7 @@ import type { Datum } from '../../provenance/datum.js';
 import { type GivenReading, writtenResistance } from '../../provenance/given.js';
 import { realiser } from '../../provenance/realise.js';
 import { inputsOf } from '../../provenance/rules/rules.js';
-import { MOTOR_CONSTANT } from '../../provenance/rules/rules-motor.js';
+import { MOTOR_CONSTANT, MOTOR_RULES } from '../../provenance/rules/rules-motor.js';
 import { unknownsOf } from '../../provenance/unknowns.js';
 import { fromUnit } from '../../quantities/convert.js';
 import { drawn, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
@@ -18,6 +18,7 @@ import {
   ELECTRICAL_SPEED,
   MOST_BLADES,
   MOTOR_CONSTANT_FACTOR,
+  NO_LOAD_FACTOR,
   NO_LOAD_SHARE,
   PEAK_EFFICIENCY,
   POINTS_SCATTER,
@@ -104,16 +105,26 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
       PRACTICE,
       `its no-load current and resistance promise ${text(best, 'fraction', '%', 1)} at best, usual are ${percent(PEAK_EFFICIENCY.low)} to ${percent(PEAK_EFFICIENCY.high)}`,
     );
+  const idle = sheet.noLoadCurrent / limits.motorCurrent;
+  const massIdle = idleOfMass(sheet);
+  const idleFactor = sheet.noLoadCurrent / massIdle;
+  if (idleFactor > NO_LOAD_FACTOR)
+    remark(
+      'no-load-current-unlikely',
+      'unusual',
+      [idleFactor, NO_LOAD_FACTOR, '1'],
+      PRACTICE,
+      `${text(sheet.noLoadCurrent, 'current')} unloaded, where ${motor.layout}s of ${text(motor.mass, 'mass', 'g', 0)} and this Kv take about ${text(massIdle, 'current')}`,
+    );
+  else if (idle > NO_LOAD_SHARE.high || (Number.isFinite(limits.motorCurrent) && idle < NO_LOAD_SHARE.low))
+    remark(
+      'no-load-current-unlikely',
+      'unusual',
+      [idle, idle > NO_LOAD_SHARE.high ? NO_LOAD_SHARE.high : NO_LOAD_SHARE.low, '1'],
+      PRACTICE,
+      `${text(sheet.noLoadCurrent, 'current')} unloaded against ${text(limits.motorCurrent, 'current')} rated`,
+    );
   if (Number.isFinite(limits.motorCurrent)) {
-    const idle = sheet.noLoadCurrent / limits.motorCurrent;
-    if (idle > NO_LOAD_SHARE.high || idle < NO_LOAD_SHARE.low)
-      remark(
-        'no-load-current-unlikely',
-        'unusual',
-        [idle, idle > NO_LOAD_SHARE.high ? NO_LOAD_SHARE.high : NO_LOAD_SHARE.low, '1'],
-        PRACTICE,
-        `${text(sheet.noLoadCurrent, 'current')} unloaded against ${text(limits.motorCurrent, 'current')} rated`,
-      );
     const stall = limits.motorCurrent / sheet.stallCurrent;
     if (stall > STALL_SHARE)
       remark(
@@ -169,6 +180,13 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
       );
   }
   return found;
+}
+
+/** Current that motors of its mass and Kv take unloaded [A]: above the usual voltage more, for part of the loss grows with speed. */
+function idleOfMass({ system: { motor }, noLoadVoltage }: SheetFigures): number {
+  const usual = MOTOR_RULES[`${motor.layout}-no-load-current`].law(motor);
+  const above = noLoadVoltage / MOTOR_RULES['no-load-voltage'].law({}) - 1;
+  return above > 0 ? usual * (1 + (1 - MOTOR_RULES['constant-loss-share'].law({})) * above) : usual;
 }
 
 /** How far measured points lie from their fit; nothing where there are none. */
