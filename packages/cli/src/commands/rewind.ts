@@ -3,7 +3,7 @@
 import type { WindingCandidate, WindingPoint } from '@shaftwork/sim-core';
 import { windingJson } from '@shaftwork/sim-core/json';
 import { windingsOfScenario } from '@shaftwork/sim-core/other-questions';
-import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { formatNumber, formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
 import { EXIT } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { table, wrap } from '../render/table.js';
@@ -34,7 +34,7 @@ export async function rewind(io: Terminal, path: string, options: WindingOptions
   return code;
 }
 
-const HEAD = ['Kv', 'R', 'winding', 'motor A', 'top speed', 'left', ''];
+const HEAD = ['Kv', 'R mΩ', 'winding', 'motor A', 'top speed', 'left', 'steps', ''];
 
 function rowsOf({ points, reference, best }: WindingCandidate): string[][] {
   const marks = new Map<WindingPoint, string>([
@@ -46,14 +46,15 @@ function rowsOf({ points, reference, best }: WindingCandidate): string[][] {
 }
 
 function row(point: WindingPoint, mark: string): string[] {
-  const against = point.meetsLimits ? (point.holdsProfile ? '' : 'does less') : 'over limit';
+  const against = point.meetsLimits ? (point.less === undefined ? '' : `less ${point.less}`) : 'over limit';
   return [
     formatQuantity(point.speedConstant, 'speedConstant', { unit: 'rpm/V', decimals: 0 }),
-    formatQuantity(point.resistance, 'resistance', { unit: 'mohm', decimals: 1 }),
+    formatNumber(toUnit(point.resistance, 'mohm'), { decimals: 1 }),
     formatQuantity(point.peakWindingTemperature, 'temperature', { unit: '°C', decimals: 0 }),
     formatNumber(point.peakMotorCurrent, { decimals: 1 }),
     formatQuantity(point.topSpeed, 'speed', { unit: 'm/s', decimals: 2 }),
     formatQuantity(point.chargeLeft, 'fraction', { unit: '%', decimals: 0 }),
+    point.stepsNotHeld === 0 ? 'all' : `${point.stepsNotHeld} lost`,
     [mark, against].filter((word) => word !== '').join(', '),
   ];
 }

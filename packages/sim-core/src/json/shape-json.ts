@@ -37,6 +37,7 @@ const WINDING: Units<WindingPoint> = {
   chargeLeft: 'fraction',
   runTime: 'time',
   objective: 'plain',
+  stepsNotHeld: 'plain',
   binding: BINDING,
 };
 

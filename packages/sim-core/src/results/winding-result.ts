@@ -31,8 +31,10 @@ export interface WindingPoint {
   readonly meetsLimits: boolean;
   /** The nearest limit, or the one passed, and what is left of it as a share of the way from start to bound [1]. */
   readonly binding?: { readonly limit: LimitId; readonly words: string; readonly marginShare: number };
-  /** Where the run asks for more than full throttle gives. */
-  readonly holdsProfile: boolean;
+  /** Steps of the profile that ask for more than it gives, or that it does not drive to their end [1]; 0 where it holds every step. */
+  readonly stepsNotHeld: number;
+  /** Of what it gives less than 95 % of the present winding’s; absent where of nothing. */
+  readonly less?: 'thrust' | 'top speed';
 }
 
 /** Windings of each candidate’s frame. */
@@ -51,7 +53,7 @@ export interface WindingCandidate {
   readonly points: readonly WindingPoint[];
   readonly reference: WindingPoint;
   readonly best?: WindingPoint;
-  /** Lowest and highest K_v that meet every limit [rad/(s·V)], and what binds beyond each; absent where none does. */
+  /** Lowest and highest K_v that meet every limit, hold every step and give what the present one gives [rad/(s·V)], and what binds beyond each; absent where none does. */
   readonly range?: {
     readonly from: Si<'speedConstant'>;
     readonly to: Si<'speedConstant'>;

@@ -4,7 +4,7 @@ import { outcomeOf } from '@shaftwork/sim-core/questions/judge/outcome';
 import { reshape } from '@shaftwork/sim-core/questions/shape/reshape';
 import { rewind } from '@shaftwork/sim-core/questions/shape/rewind';
 import { describe, expect, it } from 'vitest';
-import { boat, INRUNNER, OUTRUNNER, preparedOf, type Section } from '../../provenance/drives.js';
+import { boat, INRUNNER, OUTRUNNER, PACK, preparedOf, type Section } from '../../provenance/drives.js';
 
 const PROFILE = [{ for: '2 s', throttle: '70 %' }];
 const prepared = (more: Section = {}) => preparedOf({ profile: PROFILE, ...more });
@@ -130,7 +130,7 @@ describe('windings', () => {
 
   it('that serve meet the limits and give 95 % of the thrust there is; below, it is less', () => {
     const { points, best, range, reference, sentences } = windings();
-    const good = points.filter(({ meetsLimits, holdsProfile }) => meetsLimits && holdsProfile);
+    const good = points.filter(({ meetsLimits, stepsNotHeld, less }) => meetsLimits && stepsNotHeld === 0 && less === undefined);
     for (const each of good) expect(each.objective).toBeGreaterThanOrEqual((best?.objective ?? 0) - 1e-9);
     // at a held throttle the thrust goes with the speed: just the Kv that leaves 95 %
     expect(range?.from).toBeLessThan(reference.speedConstant);
@@ -155,7 +155,7 @@ describe('windings', () => {
     };
     const { range, points } = windings(hover);
     expect(range?.below).toBe('full throttle no longer holds hover');
-    expect(points[0].holdsProfile).toBe(false);
+    expect([points[0].stepsNotHeld, points[0].less]).toEqual([1, 'thrust']);
     const unnamed = windings({
       ...hover,
       profile: [
@@ -169,12 +169,30 @@ describe('windings', () => {
     expect(held?.above).toMatch(/ binds$/);
   });
 
+  it('that serve hold every step, also one that the present winding does not', () => {
+    const full = [{ duration: 2, hold: 'throttle', value: { from: 1, to: 1 } }] as const;
+    const most = outcomeOf(prepared().candidates[0], full, 'coolest').simulation.highest.thrust.value;
+    const asked = (share: number) =>
+      windings({ battery: { ...PACK, discharge_rating: '20 C' }, profile: [{ for: '2 s', thrust: `${share * most} N`, label: 'hover' }] });
+    const { reference, points, best, range, sentences } = asked(1.1);
+    expect(reference.stepsNotHeld).toBe(1);
+    expect(best?.stepsNotHeld).toBe(0);
+    expect(best?.speedConstant).toBeGreaterThan(reference.speedConstant);
+    expect(range?.from).toBeGreaterThan(reference.speedConstant);
+    for (const { speedConstant, stepsNotHeld } of points)
+      if (range !== undefined && speedConstant >= range.from && speedConstant <= range.to) expect(stepsNotHeld).toBe(0);
+    expect(plain(sentences)).toMatch(/^A: .* hold every step .* serve best: .*, now .* at 920 rpm\/V, which does not hold every step\.$/);
+    expect(asked(20).best).toBeUndefined();
+  });
+
   it('end with the pack, or where the winding burns', () => {
     const small = { battery: { cells: { series: 3 }, capacity: '0.02 Ah' }, profile: [{ for: '3 s', throttle: '70 %' }] };
     expect(windings(small).range?.above ?? 'none').toMatch(/^the cells (reach their cut-off|are empty before the end)$|^none$|binds$/);
     const none = windings({ limits: { winding: '15.5 °C' } });
     expect([none.best, none.range]).toEqual([undefined, undefined]);
-    expect(none.sentences).toEqual(['No winding of A meets every limit and does the same job.']);
+    expect(none.sentences).toEqual([
+      'No winding of A meets every limit, holds every step and gives the thrust and speed of the present one.',
+    ]);
   });
 
   it('of a boat keep its top speed too, and say it', () => {

@@ -1,8 +1,8 @@
 /**
  * Which winding of a frame: the K_v that best serves the objective under the limits, K_m and loss torque kept (shape-laws.ts, `rewound`), each
- * completed again and driven over the scenario's own profile. A wind must do the same job: hold every step of the profile that the present
- * one holds, and give 95 % of its greatest thrust and of its top speed, for at a set throttle the coolest winding is the one that does least,
- * and wheels that spin give the same thrust with every winding.
+ * completed again and driven over the scenario's own profile. A wind must do the job: hold every step of the profile, and give 95 % of the
+ * greatest thrust and of the top speed that the present one gives, for at a set throttle the coolest winding is the one that does least, and
+ * wheels that spin give the same thrust with every winding.
  * Turns are counted in no scenario, so that K_v is continuous here; real winds come in whole turns near it.
  *
  * @module
@@ -16,6 +16,7 @@ import { writtenOut } from '../../provenance/complete/complete-motor.js';
 import type { Objective } from '../../provenance/given.js';
 import { realise } from '../../provenance/realise.js';
 import { formatClock, formatQuantity } from '../../quantities/index.js';
+import { fallsShort } from '../../results/finding.js';
 import { OBJECTIVE } from '../../results/objectives.js';
 import type { WindingCandidate, WindingPoint, WindingResult } from '../../results/winding-result.js';
 import type { RunInput } from '../candidate.js';
@@ -23,7 +24,7 @@ import { rewound } from '../frame/shape-laws.js';
 import { type Outcome, outcomeOf } from '../judge/outcome.js';
 import { compareStandings } from '../judge/rank.js';
 
-/** A wind that keeps less than this of the present one's greatest thrust or top speed does another job [1]; judgement. */
+/** A wind that keeps less than this of the present one's greatest thrust or top speed does less [1]; judgement. */
 const SAME_JOB = 0.95;
 /** Gains below these are none: kelvins, or a share of any other objective. */
 const NO_GAIN = { kelvin: 0.5, share: 0.005 } as const;
@@ -59,7 +60,6 @@ export function rewind(
 function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: Objective): WindingCandidate {
   const present = outcomeOf(base, profile, objective);
   const job: Job = {
-    lostNow: new Set(present.simulation.lost.map(({ step }) => step)),
     leastThrust: SAME_JOB * present.simulation.highest.thrust.value,
     leastSpeed: SAME_JOB * present.simulation.highest.vehicleSpeed.value,
   };
@@ -71,7 +71,8 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
     if (!completion.ok) throw new RangeError(`${base.name} rewound by ${factor} is no longer complete.`);
     const outcome = factor === 1 ? present : outcomeOf({ given, data: completion.data }, profile, objective);
     const system = realise(completion.data);
-    const { highest, lost, state, kernel, time } = outcome.simulation;
+    const { highest, state, kernel, time } = outcome.simulation;
+    const less = weaker(outcome, job);
     const [nearest] = outcome.limits;
     const peak = highest.windingTemperature.value;
     const point: WindingPoint = {
@@ -87,12 +88,11 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
       objective: outcome.figures[OBJECTIVE[objective].figure],
       meetsLimits: outcome.standing.feasible,
       ...(nearest === undefined ? {} : { binding: { limit: nearest.id, words: nearest.words, marginShare: nearest.marginShare } }),
-      holdsProfile:
-        outcome.simulation.end !== 'failed' && lost.every(({ step }) => job.lostNow.has(step)) && weaker(outcome, job) === undefined,
+      stepsNotHeld: stepsNotHeld(outcome, profile).length,
+      ...(less === undefined ? {} : { less }),
     };
     return { factor, outcome, point };
   };
-  const good = ({ point }: Wind): boolean => point.meetsLimits && point.holdsProfile;
   const factors = Array.from({ length: WINDS }, (_, k) => LEAST * (MOST / LEAST) ** (k / (WINDS - 1)));
   const winds = [...new Set([...factors, 1])].sort((a, b) => a - b).map(at);
   const reference = certain(
@@ -125,8 +125,8 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
     range = {
       from: (low?.inside ?? winds[first]).point.speedConstant,
       to: (high?.inside ?? winds[last]).point.speedConstant,
-      ...(low === undefined ? {} : { below: whyNot(low.outside, profile, job) }),
-      ...(high === undefined ? {} : { above: whyNot(high.outside, profile, job) }),
+      ...(low === undefined ? {} : { below: whyNot(low.outside, profile) }),
+      ...(high === undefined ? {} : { above: whyNot(high.outside, profile) }),
     };
     const near = [low?.inside, high?.inside, ...between(winds, place, at)].filter((wind) => wind !== undefined && good(wind)) as Wind[];
     best = [best, ...near].sort(better)[0];
@@ -145,6 +145,10 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
   };
 }
 
+/** Whether it may take the present one's place. */
+const serves = ({ meetsLimits, stepsNotHeld, less }: WindingPoint): boolean => meetsLimits && stepsNotHeld === 0 && less === undefined;
+const good = ({ point }: Wind): boolean => serves(point);
+
 /** Winds between the best of the grid and its neighbours. */
 function between(winds: readonly Wind[], place: number, at: (factor: number) => Wind): Wind[] {
   const step = (MOST / LEAST) ** (1 / (WINDS - 1));
@@ -154,29 +158,39 @@ function between(winds: readonly Wind[], place: number, at: (factor: number) => 
     .map(at);
 }
 
-/** What the present winding does: steps it loses, and what another must give at least of its greatest thrust [N] and top speed [m/s]. */
+/** What a winding must give at least of the present one's greatest thrust [N] and top speed [m/s]. */
 interface Job {
-  readonly lostNow: ReadonlySet<number>;
   readonly leastThrust: number;
   readonly leastSpeed: number;
 }
 
+/** Steps that fall short of what they ask for, or that are not driven to their end; counted from 0. */
+function stepsNotHeld({ simulation: { lost, time, end } }: Outcome, profile: readonly ProfileStep[]): readonly number[] {
+  const short = new Set(lost.filter(fallsShort).map(({ step }) => step));
+  let ends = 0;
+  return profile.flatMap(({ duration }, step) => {
+    ends += duration;
+    return short.has(step) || (end !== 'finished' && ends > time) ? [step] : [];
+  });
+}
+
 /** What falls off by more than a twentieth; undefined where nothing does. */
-function weaker({ simulation: { highest } }: Outcome, { leastThrust, leastSpeed }: Job): string | undefined {
+function weaker({ simulation: { highest } }: Outcome, { leastThrust, leastSpeed }: Job): WindingPoint['less'] {
   if (highest.thrust.value < leastThrust) return 'thrust';
   return highest.vehicleSpeed.value < leastSpeed ? 'top speed' : undefined;
 }
 
+const stepName = (profile: readonly ProfileStep[], step: number): string => profile[step].label ?? `step ${step + 1}`;
+
 /** What stands against a wind, in words. */
-function whyNot({ outcome, point }: Wind, profile: readonly ProfileStep[], job: Job): string {
-  const lost = outcome.simulation.lost.find(({ step }) => !job.lostNow.has(step));
-  if (lost !== undefined) return `full throttle no longer holds ${profile[lost.step].label ?? `step ${lost.step + 1}`}`;
+function whyNot({ outcome, point }: Wind, profile: readonly ProfileStep[]): string {
+  const lost = outcome.simulation.lost.find(fallsShort);
+  if (lost !== undefined) return `full throttle no longer holds ${stepName(profile, lost.step)}`;
   if (outcome.simulation.end === 'cut-off') return 'the cells reach their cut-off';
   if (outcome.simulation.end === 'empty') return 'the cells are empty before the end';
   if (outcome.simulation.end === 'burnt') return 'it burns out';
   if (outcome.simulation.end === 'failed') return 'there is no operating point';
-  const less = weaker(outcome, job);
-  if (less !== undefined) return `its ${less} falls off by more than a twentieth`;
+  if (point.less !== undefined) return `its ${point.less} falls off by more than a twentieth`;
   return `${point.binding?.words ?? 'a limit'} binds`;
 }
 
@@ -204,18 +218,20 @@ function sentencesOf(
   range: WindingCandidate['range'],
   { words, unit }: { readonly words: string; readonly unit: string },
 ): string[] {
-  if (best === undefined || range === undefined) return [`No winding of ${name} meets every limit and does the same job.`];
-  const gain = own.meetsLimits ? best.objective - own.objective : Number.POSITIVE_INFINITY;
+  if (best === undefined || range === undefined)
+    return [`No winding of ${name} meets every limit, holds every step and gives the thrust and speed of the present one.`];
+  const gain = serves(own) ? best.objective - own.objective : Number.POSITIVE_INFINITY;
   const edges = [
     ...(range.below === undefined ? [] : [`below it ${range.below}`]),
     ...(range.above === undefined ? [] : [`above it ${range.above}`]),
   ];
   const moves = own.topSpeed > 0 ? `; top speed ${speed(best.topSpeed)}, now ${speed(own.topSpeed)}` : '';
+  const fails = own.stepsNotHeld > 0 ? ', which does not hold every step' : own.meetsLimits ? '' : ', which passes a limit';
   const same = Math.abs(gain) < (unit === 'K' ? NO_GAIN.kelvin : NO_GAIN.share * Math.abs(own.objective));
   return [
-    `${name}: ${kv(range.from)} to ${kv(range.to)} meet every limit and do the same job${edges.length === 0 ? '' : `; ${edges.join(', ')}`}.`,
+    `${name}: ${kv(range.from)} to ${kv(range.to)} meet every limit, hold every step and give the present winding’s thrust and speed to a twentieth${edges.length === 0 ? '' : `; ${edges.join(', ')}`}.`,
     same
       ? `The present ${kv(own.speedConstant)} serve as well as any.`
-      : `${kv(best.speedConstant)} serve best: ${words} ${aim(best.objective, unit)}, now ${aim(own.objective, unit)} at ${kv(own.speedConstant)}${moves}.`,
+      : `${kv(best.speedConstant)} serve best: ${words} ${aim(best.objective, unit)}, now ${aim(own.objective, unit)} at ${kv(own.speedConstant)}${fails}${moves}.`,
   ];
 }
