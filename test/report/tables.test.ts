@@ -91,6 +91,24 @@ test('one that did not drive the whole run is not the coolest', () => {
   expect(row(markup, 'the run stopped')).toContain('at the cut-off');
 });
 
+test('what ends it before the cut-off when driven again and again is told with its time', () => {
+  const result = sampleResult();
+  const lasting = (seconds: readonly number[], burnt: boolean): string =>
+    table({
+      ...result,
+      candidates: result.candidates.map((each, k) => ({
+        ...each,
+        headline: { ...each.headline, timeToCutoff: { dimension: 'time', nominal: seconds[k] ?? 1800 } },
+        ...(burnt && k === 0 ? { endsRepeated: 'burnt' as const } : {}),
+      })),
+    });
+  const burnt = lasting([840], true);
+  expect(row(burnt, 'again and again, before the cut-off')).toContain('burnt out at 14:00');
+  expect(burnt).not.toContain('>14:00');
+  expect(row(lasting([840], false), 'until the cut-off')).toContain('>14:00');
+  expect(lasting([840], false)).not.toContain('again and again, before');
+});
+
 test('a common limit stands in the head, limits of their own in a row beneath', () => {
   const markup = table(sampleResult());
   expect(row(markup, 'peak of the winding')).toContain('peak of the winding, °C; limit 130<');

@@ -18,7 +18,7 @@ import {
 } from '@shaftwork/sim-core';
 import { named } from '@shaftwork/sim-core/problems';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
-import { findingLines } from '@shaftwork/sim-core/words';
+import { findingLines, RUN_ENDS } from '@shaftwork/sim-core/words';
 import type { Terminal } from '../hands/terminal.js';
 import { tippingText } from './audit-text.js';
 import { measuredText } from './measured-text.js';
@@ -116,9 +116,11 @@ function figureRows(result: RunResult): string[][] {
         c.headline.timeToReserve === undefined ? NO_FIGURE : formatClock(c.headline.timeToReserve.nominal),
       ),
     ),
-    row('cut-off when repeated', (c) =>
-      c.headline.timeToCutoff === undefined ? 'over 24 h' : formatClock(c.headline.timeToCutoff.nominal),
-    ),
+    row('cut-off when repeated', ({ headline: { timeToCutoff }, endsRepeated }) => {
+      if (timeToCutoff === undefined) return 'over 24 h';
+      const clock = formatClock(timeToCutoff.nominal);
+      return endsRepeated === undefined ? clock : `${RUN_ENDS[endsRepeated]} ${clock}`;
+    }),
     ...some(
       moves,
       row('useful share of energy', (c) => (moves(c) ? told(c, 'driveEfficiency', 0) : NO_FIGURE)),

@@ -166,7 +166,11 @@ export const GROUPS: readonly Group[] = [
       headline('peakBatteryPower', { limit: 'batteryPower', near: true }),
       headline('peakBatteryCurrent', { limit: 'batteryCurrent', near: true }),
       nominal('timeToReserve', { better: 'more' }),
-      nominal('timeToCutoff', { better: 'more' }),
+      // where something else ends it, a row of words says what
+      {
+        ...nominal('timeToCutoff', { better: 'more' }),
+        value: ({ endsRepeated, headline: { timeToCutoff } }) => (endsRepeated === undefined ? timeToCutoff?.nominal : undefined),
+      },
     ],
   },
 ];

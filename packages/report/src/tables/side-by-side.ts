@@ -11,8 +11,8 @@ import {
   SLIGHT_SHARE,
 } from '@shaftwork/sim-core';
 import { named } from '@shaftwork/sim-core/problems';
-import { unitSign } from '@shaftwork/sim-core/quantities';
-import { besideLimit, clockUnit, listed, NO_NUMBER, numberText, type Printing, printed } from '@shaftwork/sim-core/words';
+import { formatClock, unitSign } from '@shaftwork/sim-core/quantities';
+import { besideLimit, clockUnit, listed, NO_NUMBER, numberText, type Printing, printed, RUN_ENDS } from '@shaftwork/sim-core/words';
 import type { Look } from '../drawing/palette.js';
 import { type Html, html } from '../html/html.js';
 import { candidateHead } from './candidate-head.js';
@@ -49,7 +49,7 @@ export function sideBySide(result: RunResult, looks: readonly Look[]): Html {
         : title === 'Fits'
           ? fitsRow(candidates)
           : title === 'Lasts'
-            ? endRow(candidates)
+            ? endRows(candidates)
             : [];
     return { title, rows: [...above, ...told.flatMap((row) => ('html' in row ? [row] : []))] };
   }).filter(({ rows }) => rows.length > 0);
@@ -106,17 +106,29 @@ const fitsRow = (candidates: readonly CandidateResult[]): readonly Html[] =>
         ),
       ];
 
-const ENDS = { finished: 'at its end', 'cut-off': 'at the cut-off', empty: 'empty', burnt: 'burnt out', failed: 'failed' } as const;
-/** Said only when one of them does not come to the end. */
-const endRow = (candidates: readonly CandidateResult[]): readonly Html[] =>
-  candidates.every(({ end }) => end === 'finished')
+/** Said only when one of them does not come to the end, or ends for another reason than the pack when driven again and again. */
+const endRows = (candidates: readonly CandidateResult[]): readonly Html[] => [
+  ...(candidates.every(({ end }) => end === 'finished')
     ? []
     : [
         tellingRow(
           'the run stopped',
-          candidates.map(({ end }) => [ENDS[end]]),
+          candidates.map(({ end }) => [RUN_ENDS[end]]),
         ),
-      ];
+      ]),
+  ...(candidates.every(({ endsRepeated }) => endsRepeated === undefined)
+    ? []
+    : [
+        tellingRow(
+          'again and again, before the cut-off',
+          candidates.map(({ endsRepeated, headline: { timeToCutoff } }) =>
+            endsRepeated === undefined || timeToCutoff === undefined
+              ? [NO_NUMBER]
+              : [`${RUN_ENDS[endsRepeated]} at ${formatClock(timeToCutoff.nominal)}`, true],
+          ),
+        ),
+      ]),
+];
 
 /** A row; or, where it prints the same of all and no limit is passed, words for the line beneath the table. */
 function rowOf(row: Row, candidates: readonly CandidateResult[]): Html | { readonly alike: string } {

@@ -170,6 +170,8 @@ export interface CandidateResult {
     readonly mass?: SpaceRoom<'mass'>;
   };
   readonly end: RunEnd;
+  /** What ends the run driven again and again where that is not the pack; absent where it is, or where nothing ends it. */
+  readonly endsRepeated?: Extract<RunEnd, 'burnt' | 'failed'>;
   readonly trace: Trace;
   readonly energy: EnergyAccount;
   /** The moment of greatest battery power after the first tenth of the hardest step. */

@@ -9,7 +9,7 @@ import { crossingsOf } from '@shaftwork/sim-core/questions/run/torque-speed-char
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import type { TorqueSpeedChart, Trace } from '@shaftwork/sim-core/results/run-result';
 import { describe, expect, it } from 'vitest';
-import { boat, preparedOf, type Section } from '../../provenance/drives.js';
+import { boat, PACK, preparedOf, type Section, TABLE_SCREW } from '../../provenance/drives.js';
 
 const BRIEF: Section = { profile: [{ for: '1 s', throttle: '60 %' }] };
 const runOf = (more: Section = {}) => {
@@ -53,6 +53,15 @@ describe('a run', () => {
     expect(headline).not.toHaveProperty('timeToReserve');
     expect(run.statistics).toMatchObject({ method: 'odex', tolerance: 1e-8 });
     expect(run.statistics.steps).toBeGreaterThan(3);
+  });
+
+  it('driven again and again ends with the pack, or as what ends it sooner', () => {
+    expect(runOf().run.endsRepeated).toBeUndefined();
+    const hot = { battery: { ...PACK, capacity: '50 Ah' }, propeller: { ...TABLE_SCREW, diameter: '14 in' } };
+    const { run } = runOf({ ...hot, profile: [{ for: '3 s', throttle: '100 %' }] });
+    expect([run.end, run.endsRepeated]).toEqual(['finished', 'burnt']);
+    expect(run.headline.timeToCutoff?.nominal).toBeGreaterThan(3);
+    expect(run.headline.chargeLeft.nominal).toBeGreaterThan(0.9);
   });
 
   it('has its motor’s facts', () => {

@@ -103,6 +103,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     },
     ...(space === undefined ? {} : { space }),
     end: simulation.end,
+    ...(again.end === 'burnt' || again.end === 'failed' ? { endsRepeated: again.end } : {}),
     trace,
     energy,
     ...picture,
