@@ -234,7 +234,7 @@ export interface CoolingAsk {
 
 /** The smallest cooling for each candidate that keeps its temperature limits with a chance. Seconds for a candidate. Throws RangeError for a goal outside 0 to 1. */
 export const coolingOfScenario = ({ candidates, scenario }: PreparedScenario, { goal }: CoolingAsk = {}): CoolResult[] =>
-  candidates.map((candidate) => cool(candidate, scenario.profile, scenario.objective, goal));
+  candidates.map((candidate) => cool(candidate, candidates, scenario.profile, scenario.objective, goal));
 
 /** From a thermometer's reading after the stop back to the hidden peak, for each candidate. Throws RangeError for a reading that tells nothing. */
 export const readingsOfScenario = ({ candidates, written, taken, scenario }: PreparedScenario, ask: ReadingAsk): ReadingResult[] =>

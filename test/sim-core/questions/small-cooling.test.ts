@@ -11,15 +11,20 @@ import { INRUNNER, preparedOf, type Section } from '../provenance/drives.js';
 const HOT: Section = { motor: INRUNNER, profile: [{ for: '60 s', throttle: '60 %' }] };
 const asked = (more: Section, goal?: number) => {
   const { candidates, scenario } = preparedOf({ ...HOT, ...more });
-  return { input: candidates[0], profile: scenario.profile, found: cool(candidates[0], scenario.profile, 'coolest', goal) };
+  return { input: candidates[0], profile: scenario.profile, found: cool(candidates[0], candidates, scenario.profile, 'coolest', goal) };
 };
 const limits = (winding: string, more: Section = {}): Section => ({
   limits: { winding, magnets: '200 °C', controller: '200 °C', cells: '200 °C', ...more },
 });
 /** Share of 64 draws in which limits are kept. */
-function kept(input: RunInput, profile: Parameters<typeof cool>[1], ids: Parameters<typeof limitBits>[0]): number {
-  const plan = planDoubt([input], profile, 'coolest', { samples: 64, seed: 1 });
-  const rows = workDoubt(plan, [input], { from: 0, to: 64 });
+function kept(
+  input: RunInput,
+  profile: Parameters<typeof cool>[2],
+  ids: Parameters<typeof limitBits>[0],
+  all: readonly RunInput[] = [input],
+): number {
+  const plan = planDoubt(all, profile, 'coolest', { samples: 64, seed: 1 });
+  const rows = workDoubt({ ...plan, names: [input.name] }, [input], { from: 0, to: 64 });
   return (
     Array.from({ length: 64 }, (_, k) => rows[k * rowLength(plan) + rowIndex('passed')] & limitBits(ids)).filter((each) => each === 0)
       .length / 64
@@ -53,6 +58,22 @@ describe('cooling', () => {
       expect(Object.keys(peaks)).toEqual([...HEAT_LIMITS]);
       expect(fittings).toEqual([{ remedy, words: expect.any(String), entry: expect.stringContaining('cooling: {') }]);
     }
+  });
+
+  it('has the chance that `run` tells of it, beside a candidate with unknowns of its own', () => {
+    const { candidates, scenario } = preparedOf({
+      ...limits('16.3 °C'),
+      profile: [{ for: '2 s', throttle: '60 %' }],
+      candidates: [
+        { name: 'B', motor: { ...INRUNNER, kv: '700 rpm/V ± 5 %' }, cooling: { air: { speed: '4 m/s' } } },
+        { name: 'A', motor: INRUNNER },
+      ],
+    });
+    const [, input] = candidates;
+    const [failing] = cool(input, candidates, scenario.profile, 'coolest').failing;
+    expect(failing.chance).toBe(kept(input, scenario.profile, ['windingTemperature'], candidates));
+    // alone it would be drawn otherwise
+    expect(failing.chance).not.toBe(kept(input, scenario.profile, ['windingTemperature']));
   });
 
   it('says what no cooling mends', () => {

@@ -71,7 +71,7 @@ function textOf(result: CoolResult): string {
   if (failing.length === 0)
     return `${wrap(`${name} stays within its temperature limits as it is, in ${percent(goal)} of the draws or more.${beside}`)}\n`;
   const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
-  const bad = failing.map(({ limit, chance }) => `${limitWord(limit)} (chance ${percent(chance)})`);
+  const bad = failing.map(({ limit, chance }) => `${limitWord(limit)} (in ${percent(chance)} of the draws)`);
   const figures = ({ chance, chanceOfAll, peaks }: CoolingProposal): string =>
     `chance ${percent(chance)}${percent(chanceOfAll) === percent(chance) ? '' : `, of all its temperature limits ${percent(chanceOfAll)}`}; nominal ${failing.map(({ limit }) => `${limitWord(limit)} ${degrees(peaks[limit])}`).join(', ')}`;
   const written = (fittings: readonly Fitting[]): string => fittings.map(({ entry }) => `      ${entry}\n`).join('');
