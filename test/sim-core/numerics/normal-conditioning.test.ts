@@ -203,3 +203,22 @@ describe('a model that bends', () => {
     for (const { variance } of found.directions) expect(variance).toBeGreaterThanOrEqual(0);
   });
 });
+
+describe('a model that cannot be followed', () => {
+  it('is given up where nothing nearer is found, and is not called settled', () => {
+    let asked = 0;
+    // two steps of a stair: between them no answer, and no slope that leads to one
+    const stair = condition({
+      dimension: 1,
+      answers: ([z]) => {
+        asked++;
+        return [z < 0.7 ? 0.02 * z : 40];
+      },
+      read: [9],
+      deviations: [0.1],
+    });
+    expect(stair.settled).toBe(false);
+    // the first moves, one more round in which nothing is nearer, and the draws
+    expect(asked).toBeLessThan(600);
+  });
+});

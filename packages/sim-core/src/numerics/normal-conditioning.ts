@@ -109,8 +109,8 @@ export function condition(problem: Conditioning): Conditioned {
   const innovation = (): number[] => residuals(h).map((r, i) => r + dot(rows[i], z));
   const whole = (): Matrix => Matrix.eye(read.length).add(gram());
 
-  /** (2); true where it stayed. */
-  function move(): boolean {
+  /** (2): where the whole step to the solution is small, where no part of it is better, or on. */
+  function move(): 'settled' | 'stuck' | 'moved' {
     const alpha = inverse(whole()).mmul(Matrix.columnVector(innovation())).to1DArray();
     const target = new Float64Array(n);
     rows.forEach((row, i) => {
@@ -120,26 +120,25 @@ export function condition(problem: Conditioning): Conditioned {
     for (let share = 1; share > 1e-3; share *= 0.5) {
       const tried = z.map((each, j) => each + share * (target[j] - each));
       const there = answers(tried);
-      const far = Math.max(0, ...tried.map((each, j) => Math.abs(each - z[j])));
-      if (far <= SETTLED || cost(tried, there) <= now) {
-        const good = there.every(Number.isFinite);
-        if (good) [z, h] = [tried, there];
-        return far <= SETTLED && good;
-      }
+      const better = cost(tried, there) <= now;
+      const small = tried.every((each, j) => Math.abs(each - z[j]) <= SETTLED);
+      if (better) [z, h] = [tried, there];
+      if (better || small) return share === 1 && small ? 'settled' : better ? 'moved' : 'stuck';
     }
-    return false;
+    return 'stuck';
   }
-  /** With A as it is, until z stays; true where it stayed from the first. */
-  function settle(): boolean {
+  /** With A as it is, until z stays; what the first move was. */
+  function settle(): ReturnType<typeof move> {
     const first = move();
-    for (let round = 0, still = first; !still && round < MOST_ROUNDS; round++) still = move();
+    for (let round = 0, last = first; last === 'moved' && round < MOST_ROUNDS; round++) last = move();
     return first;
   }
-  let settled = kept.length === 0;
-  if (!settled) settle();
-  for (let round = 0; !settled && round < MOST_ROUNDS; round++) {
+  let last: ReturnType<typeof move> = kept.length === 0 ? 'settled' : 'moved';
+  if (last === 'moved') settle();
+  // stuck with A of where it stands, the next round would be the same
+  for (let round = 0; last === 'moved' && round < MOST_ROUNDS; round++) {
     rows = differences(true);
-    settled = settle();
+    last = settle();
   }
 
   const s = inverse(whole());
@@ -149,7 +148,7 @@ export function condition(problem: Conditioning): Conditioned {
     amongAll: alpha[i] / Math.sqrt(s.get(i, i)),
     alone: each / Math.sqrt(1 + dot(rows[i], rows[i])),
   }));
-  const told = { sensitivity: rows, before, after: h, surprise, settled };
+  const told = { sensitivity: rows, before, after: h, surprise, settled: last === 'settled' };
   const straight: NormalPosterior = { mean: z, directions: directionsOf(rows) };
   const bent = straight.directions.some(({ along, variance }) => {
     const ends = [1, -1].map((side) => answers(z.map((each, j) => each + side * Math.sqrt(variance) * along[j])));

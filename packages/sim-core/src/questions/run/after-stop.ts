@@ -40,7 +40,7 @@ export interface CooledDown {
  * Bodies at `times` [s, rising] after the stop, from the state a run ended in: unplugged, the vehicle standing. Nothing where what burnt out glows
  * beyond the laws of air.
  */
-export function coolDown(system: DriveSystem, state: Float64Array, times: readonly number[], relative = 1e-6): CooledDown[] | undefined {
+export function coolDown(system: DriveSystem, state: Float64Array, times: readonly number[], relative = 1e-8): CooledDown[] | undefined {
   // unplugged: what else hangs on the pack would go on draining it
   const kernel = createKernel({ ...system, otherLoads: 0, controller: { ...system.controller, idleCurrent: 0 } });
   const y = Float64Array.from(state);
@@ -56,18 +56,24 @@ export function coolDown(system: DriveSystem, state: Float64Array, times: readon
       ds[kernel.at.speed] = 0;
     },
   };
-  const absolute = new Float64Array(n).fill(1e-4);
+  const absolute = new Float64Array(n).fill(Math.min(1e-4, 100 * relative));
   const rows: CooledDown[] = [];
-  let time = 0;
-  for (const after of times) {
-    try {
-      if (after > time) integrate(ode, 'dormand-prince', { relative, absolute }, time, y, after);
-    } catch (error) {
-      if (error instanceof IntegrationFailure) return undefined;
-      throw error;
+  // one way through the whole stop; what was asked for is read from its dense output
+  const row = (after: number, bodies: Float64Array): void => void rows.push({ after, bodies: stopBodies(system, kernel.at, bodies) });
+  const between = new Float64Array(n);
+  const reached = (until: number, at: (t: number, into: Float64Array) => void): void => {
+    for (let next = times[rows.length]; next <= until; next = times[rows.length]) {
+      at(next, between);
+      row(next, between);
     }
-    time = after;
-    rows.push({ after, bodies: stopBodies(system, kernel.at, y) });
+  };
+  reached(0, (_, into) => into.set(y));
+  try {
+    const last = times.at(-1) ?? 0;
+    integrate(ode, 'dormand-prince', { relative, absolute }, 0, y, last, (step) => reached(step.to, step.at));
+  } catch (error) {
+    if (error instanceof IntegrationFailure) return undefined;
+    throw error;
   }
   return rows;
 }
