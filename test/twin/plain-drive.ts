@@ -200,7 +200,7 @@ function pointOf(system: Numbers, c: Circuit, v: number, now: Moment, polynomial
 }
 
 function ratesAt(system: Numbers, y: State, now: Moment, polynomial: Numbers | undefined): number[] {
-  const { battery, motor, load, heat, vehicle, drives } = system;
+  const { battery, motor, gearbox, load, heat, vehicle, drives } = system;
   const T = y.slice(0, 6);
   const [charge = 0, slow = 0, speed = 0] = y.slice(6);
   const v = Math.max(0, Number.isNaN(now.speed) ? speed : now.speed);
@@ -232,7 +232,10 @@ function ratesAt(system: Numbers, y: State, now: Moment, polynomial: Numbers | u
   }
   const net = netHeat(heat, system.surroundings, T, loss, { shaft, vehicle: v, wind });
   const pull = drives * point.force - dragOf(system, v, now.sine) - vehicle.mass * GRAVITY * now.sine;
-  const held = v > 0 ? 0 : vehicle.dragFactor * vehicle.rollingResistance * vehicle.mass * GRAVITY * (1 - now.sine ** 2) ** 0.5;
+  const rolling = vehicle.dragFactor * vehicle.rollingResistance * vehicle.mass * GRAVITY * (1 - now.sine ** 2) ** 0.5;
+  // what the motor's torque leaves of its own friction holds the wheels
+  const left = Math.max(0, motor.hysteresisTorque * c.flux ** 2 + motor.frictionTorque - Math.abs(c.kt * current));
+  const held = v > 0 ? 0 : rolling + (load.kind === 'wheel' ? (drives * left * gearbox.ratio) / gearbox.efficiency / load.radius : 0);
   const free = vehicle.carriedBy === 'bench' ? 0 : Math.max(v > 0 ? -Infinity : 0, pull - held) / inertia(system);
   return [
     ...ratesOf(heat, net),

@@ -157,15 +157,42 @@ describe('under a force', () => {
 
   it('at rest the tyres hold until the force overcomes rolling; what overcomes it accelerates by the rest', () => {
     const { vehicle } = car;
+    const free = { ...car, motor: { ...car.motor, hysteresisTorque: 0, frictionTorque: 0 } };
     const holds = vehicle.dragFactor * vehicle.rollingResistance * vehicle.mass * G;
-    expect(moved(car, throttled, 0.9 * holds, { vehicleSpeed: 0 }).acceleration).toBeCloseTo(0, 12);
-    const point = moved(car, throttled, 3 * holds, { vehicleSpeed: 0 });
+    expect(moved(free, throttled, 0.9 * holds, { vehicleSpeed: 0 }).acceleration).toBeCloseTo(0, 12);
+    const point = moved(free, throttled, 3 * holds, { vehicleSpeed: 0 });
     expect(point.acceleration).toBeCloseTo((2 * holds) / effectiveMass(car), 9);
     // on a slope less weight is on the tyres: cos γ
-    const sloped = moved(car, throttled, 30, { vehicleSpeed: 0, setClimb: 0.6 });
+    const sloped = moved(free, throttled, 30, { vehicleSpeed: 0, setClimb: 0.6 });
     expect(sloped.acceleration).toBeCloseTo((30 - 0.6 * vehicle.mass * G - 0.8 * holds) / effectiveMass(car), 9);
     // a trial state below rest comes back to it
-    expect(moved(car, throttled, 0, { vehicleSpeed: -0.01 }).acceleration).toBeCloseTo(0.01 / 0.05, 9);
+    expect(moved(free, throttled, 0, { vehicleSpeed: -0.01 }).acceleration).toBeCloseTo(0.01 / 0.05, 9);
+  });
+
+  it('at rest on a slope the motors’ friction holds too, behind the gear, less what their own torque has overcome', () => {
+    const two: DriveSystem = { ...car, drives: 2, motor: { ...car.motor, hysteresisTorque: 0.004, frictionTorque: 0.006 } };
+    const { vehicle, load, gearbox } = two;
+    if (load.kind !== 'wheel') throw new Error('the car has wheels');
+    const rolling = (sine: number): number => vehicle.dragFactor * vehicle.rollingResistance * vehicle.mass * G * Math.sqrt(1 - sine ** 2);
+    const friction = (2 * 0.01 * gearbox.ratio) / (gearbox.efficiency * load.radius);
+    // down a slope on which weight would overcome the rolling, but not the friction besides
+    const sine = (sum: number): number => -sum / (vehicle.mass * G);
+    const at = (setClimb: number, current = 0): number => {
+      const memory = memoryAt(two, throttled, 0, { imposed: Number.NaN, setClimb, vehicleSpeed: 0, gearEfficiency: gearbox.efficiency });
+      Object.assign(memory, { flux: 1 });
+      Object.assign(memory.point, { force: 0, torqueConstant: 0.02, current });
+      moveUnderForce(memory);
+      return memory.point.acceleration;
+    };
+    const gentle = sine(rolling(0) + 0.9 * friction);
+    expect(at(gentle)).toBeCloseTo(0, 12);
+    // half of the friction is spent on the motor's own torque
+    const left = (-gentle * vehicle.mass * G - rolling(gentle) - 0.5 * friction) / effectiveMass(two);
+    expect(left).toBeGreaterThan(0.01);
+    expect(at(gentle, 0.25)).toBeCloseTo(left, 9);
+    expect(at(gentle, -0.25)).toBeCloseTo(left, 9);
+    const steep = sine(rolling(0) + 1.5 * friction);
+    expect(at(steep)).toBeCloseTo((-steep * vehicle.mass * G - rolling(steep) - friction) / effectiveMass(two), 9);
   });
 
   it('what is slowed near rest is slowed in proportion to its speed, what is driven is not', () => {

@@ -2,6 +2,7 @@
 
 import type { DriveSystem } from '../drive/drive-system.js';
 import { type ProfileStep, rampAt } from '../drive/profile.js';
+import { lossTorque } from '../parts/motor.js';
 import { dragForce } from '../parts/vehicle.js';
 import { gripForce } from '../parts/wheel.js';
 import { STANDARD_GRAVITY } from '../quantities/constants.js';
@@ -90,11 +91,19 @@ export function moveUnderForce(memory: KernelMemory): void {
     // what stops does so smoothly: rolling that ended with a jump would be met again and again
     point.acceleration = (net < 0 && speed < CRAWL ? (net * speed) / CRAWL : net) / effectiveMass;
   } else {
-    // at rest the tyres hold against what does not overcome their rolling; nothing rolls backwards
-    const held = vehicle.dragFactor * vehicle.rollingResistance * weight * Math.sqrt(Math.max(0, 1 - sine * sine));
-    const net = pull - point.drag - weight * sine - held;
+    // at rest tyres and motors hold against what does not overcome their rolling and friction; nothing rolls backwards
+    const rolling = vehicle.dragFactor * vehicle.rollingResistance * weight * Math.sqrt(Math.max(0, 1 - sine * sine));
+    const net = pull - point.drag - weight * sine - rolling - drives * motorHolds(memory);
     point.acceleration = net > 0 ? net / effectiveMass : -speed / SETTLING;
   }
+}
+
+/** Force at the wheels [N] up to which the friction of one motor at rest, less what its own torque has taken of it, holds against a slope. */
+function motorHolds({ system, point, flux, gearEfficiency }: KernelMemory): number {
+  const { load, motor, gearbox } = system;
+  if (load.kind !== 'wheel') return 0;
+  const left = Math.max(0, lossTorque(motor, 0, flux) - Math.abs(point.torqueConstant * point.current));
+  return (left * gearbox.ratio) / (gearEfficiency * load.radius);
 }
 
 /** Below this a vehicle that is slowed comes to rest little by little [m/s]. */
