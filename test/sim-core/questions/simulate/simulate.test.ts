@@ -1,5 +1,5 @@
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
-import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
+import { stepOfParts } from '@shaftwork/sim-core/drive/profile';
 import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
@@ -63,21 +63,36 @@ describe('one of many', () => {
   });
 });
 
-describe('peaks', () => {
-  const car = realise(demo('grass-car').candidates[0].data);
-  if (car.load.kind !== 'wheel') throw new Error('wheels');
-  // the power rises while the throttle is eased to the ground and falls once it no longer is
-  const slippery: DriveSystem = { ...car, load: { ...car.load, grip: 0.6 } };
-  const away: ProfileStep = { duration: 8, hold: 'throttle', value: { from: 0.6, to: 0.6 } };
+describe('what a run may cost', () => {
+  const idle = (duration: number) => [stepOfParts({ duration, hold: 'throttle', value: { from: 0, to: 0 } })];
+  const outlasting: DriveSystem = { ...system, battery: { ...system.battery, capacity: 1e6 * system.battery.capacity } };
+  const again = { ...MANY, again: true } as const;
 
-  it('do not hang on where the steps of the integration end: a corner within a step', () => {
-    const [one, other] = [1e-8, 5e-8].map((relative) => simulate(slippery, [away], { relative }));
-    expect(one.steps).not.toBe(other.steps);
-    const { time } = one.highest.inputPower;
-    expect(time).toBeGreaterThan(0.1);
-    expect(time).toBeLessThan(away.duration);
-    expect(other.highest.inputPower.time).toBeCloseTo(time, 4);
-    for (const id of ['inputPower', 'batteryPower', 'batteryCurrent'] as const)
-      expect(other.highest[id].value / one.highest[id].value).toBeCloseTo(1, 6);
+  it('a profile is driven again and again for a day, or for as long as it must last', () => {
+    expect(simulate(outlasting, idle(7200), again)).toMatchObject({ end: 'finished', time: 24 * 3600 });
+    const longer: DriveSystem = { ...outlasting, limits: { ...outlasting.limits, runTime: 31 * 3600 } };
+    expect(simulate(longer, idle(7200), again)).toMatchObject({ end: 'finished', time: 32 * 3600 });
+  });
+
+  it('a short one only as far as that needs no more work than many runs', () => {
+    const run = simulate(outlasting, idle(0.5), again);
+    expect(run.end).toBe('finished');
+    expect(run.time).toBeGreaterThan(3600);
+    expect(run.time).toBeLessThan(24 * 3600);
+    expect(run.evaluations).toBeLessThan(500_000);
+    expect(Array.from(run.state).every(Number.isFinite)).toBe(true);
+  });
+
+  it('a run that needs more is given up where it is, with what was driven until then', () => {
+    // a tolerance that rounding alone uses up
+    const run = simulate(
+      outlasting,
+      [1, 2, 3].flatMap(() => scenario.profile),
+      { ...MANY, relative: 2e-16 },
+    );
+    expect(run.end).toBe('failed');
+    expect(run.end === 'failed' && run.failure.why).toMatch(/given up/);
+    expect(run.time).toBeGreaterThan(0);
+    expect(run.evaluations).toBeLessThan(200_000);
   });
 });

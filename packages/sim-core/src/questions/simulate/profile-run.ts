@@ -26,13 +26,22 @@ import { type StepSight, stepSight } from './step-sight.js';
 const SCALE: ByKind = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, speed: 30 };
 /** First step after a break, as a share of the second one after the break before [1]. */
 const CARRIED = 0.5;
+/** How long a profile is driven again and again where nobody asks for more [s]. */
 const LONGEST = 24 * SECONDS_PER_HOUR;
 
 /** A vehicle that is slower than a held speed by less than this is taken for as fast: rounding, the integrator's tolerance, and profiles written to a digit [1]. */
 const LAG = 0.01;
 
 /** A step whose way of driving changes more often than this has none that lasts. */
-const MOST_CHANGES = 2000;
+const MOST_CHANGES = 500;
+/**
+ * Evaluations of the laws that a run is given, and more for each step of its profile: tens of times what a run of its length needs. Beyond it the laws jump
+ * to and fro without end, or a short profile is driven again and again from a pack that outlasts it.
+ */
+const MOST_EVALUATIONS = 150_000;
+const MOST_EVALUATIONS_OF_STEP = 500;
+/** As many times more where the profile is driven again and again. */
+const AGAIN = 3;
 /** Between two breaks an implicit method needs some hundreds of steps at most; one that takes more meets a jump of the laws again and again. */
 const MOST_STEPS_OF_CALL = 20_000;
 
@@ -52,6 +61,7 @@ export class ProfileRun {
   private readonly tolerances: { relative: number; absolute: Float64Array; mostSteps: number; firstStep: number };
   /** State at the end of the step accepted last, which a failed integration leaves nowhere else. */
   private readonly accepted: Float64Array;
+  private acceptedAt = 0;
   /** Hull and wheels gather speed from what they have; a wing is set to the speed it is to fly. */
   private readonly gathers: boolean;
   private stepper: IntegrationMethod;
@@ -59,7 +69,11 @@ export class ProfileRun {
   private secondStep = 0;
   private time = 0;
   private steps = 0;
+  /** Evaluations so far, of what was thrown away too, and how many there may be. */
   private evaluations = 0;
+  private readonly mostEvaluations: number;
+  /** How long a profile is driven again and again [s]. */
+  private readonly followed: number;
   private end: Exclude<RunEnd, 'failed'> = 'finished';
   private failure: SimulationFailure | undefined;
   /** Place of the step being driven, and when it began [s]. */
@@ -76,17 +90,31 @@ export class ProfileRun {
   ) {
     const kernel = createKernel(system);
     this.kernel = kernel;
-    const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, keepAt, watch, span = profileDuration(profile) } = options;
+    this.followed = Math.max(LONGEST, system.limits.runTime);
+    const {
+      method = 'odex',
+      relative = DEFAULT_TOLERANCE,
+      record = true,
+      again = false,
+      keepAt,
+      watch,
+      span = profileDuration(profile),
+    } = options;
     this.y = new Float64Array(kernel.dimension);
     kernel.initial(this.y);
     this.initialState = this.y.slice();
     this.accepted = new Float64Array(kernel.dimension);
+    const work = MOST_EVALUATIONS + MOST_EVALUATIONS_OF_STEP * profile.length;
+    this.mostEvaluations = again ? AGAIN * work : work;
     const absolute = stateVector(kernel.dimension, kernel.at, SCALE).map((scale) => relative * scale);
     this.tolerances = { relative: 0, absolute, mostSteps: MOST_STEPS_OF_CALL, firstStep: 0 };
     this.stepper = method;
     this.ode = {
       dimension: kernel.dimension,
-      derivative: kernel.derivative,
+      derivative: (t, y, dy) => {
+        if (++this.evaluations > this.mostEvaluations) throw new IntegrationFailure('too-much-work', this.acceptedAt);
+        kernel.derivative(t, y, dy);
+      },
       eventCount: KERNEL_EVENTS.length,
       margins: kernel.margins,
       // one of many looks at the ends of its steps; peaks of temperature come from dense output in any case
@@ -107,7 +135,7 @@ export class ProfileRun {
         if (!this.driveStep(step)) return;
         this.index++;
       }
-    } while (this.options.again === true && this.time < LONGEST);
+    } while (this.options.again === true && this.time < this.followed);
   }
 
   /** One step from break to break; false where the run ends within it. */
@@ -120,7 +148,6 @@ export class ProfileRun {
       if (guard > MOST_CHANGES) return this.fail('what the step holds is lost and regained without end');
       const outcome = this.advance(this.shaft.until(this.time, stepTo));
       if (outcome === undefined) return false;
-      this.evaluations += outcome.evaluations;
       this.time = outcome.time;
       this.shaft.reached(this.time, y);
       kernel.solve(this.time, y);
@@ -219,7 +246,8 @@ export class ProfileRun {
         this.stepper = 'dormand-prince';
         return this.advance(target);
       }
-      this.fail(error.message);
+      // what is driven again and again was followed as far as that
+      if (error.kind !== 'too-much-work' || this.options.again !== true) this.fail(error.message);
       return undefined;
     }
   }
@@ -229,6 +257,7 @@ export class ProfileRun {
     this.steps++;
     if (++this.stepsOfCall === 2) this.secondStep = step.to - step.from;
     this.accepted.set(step.end);
+    this.acceptedAt = step.to;
     return true;
   };
 

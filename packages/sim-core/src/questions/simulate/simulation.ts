@@ -24,7 +24,7 @@ export interface SimulateOptions {
   readonly record?: boolean;
   /** Time that a record's samples are spread over [s]; else the profile's. */
   readonly span?: number;
-  /** Drive the profile again and again until the cells are empty or 24 h are over. */
+  /** Drive the profile again and again until the cells are empty, 24 h are over, or it has cost as much as many runs. */
   readonly again?: boolean;
   /** Times at which the state is kept [s], rising; for bands over many runs. */
   readonly keepAt?: Float64Array;
