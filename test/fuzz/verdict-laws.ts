@@ -8,7 +8,7 @@ const meetsAll = (each: CandidateResult): boolean => each.feasible && each.facts
 
 /** The figure of each objective; smaller is better. */
 export const FIGURE: Readonly<Record<string, (each: CandidateResult) => number>> = {
-  longest: ({ headline }) => -(headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal,
+  longest: ({ headline, outlasts = Number.NaN }) => -((headline.timeToReserve ?? headline.timeToCutoff)?.nominal ?? outlasts),
   fastest: ({ headline }) => -headline.topSpeed.nominal,
   lightest: ({ facts }) => facts.mass,
   coolest: ({ headline }) => headline.peakWindingTemperature.nominal,

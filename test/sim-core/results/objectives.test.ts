@@ -24,8 +24,9 @@ describe('the list of objectives', () => {
 });
 
 describe('the figures of a run', () => {
-  const figures = (times: Record<string, number>) =>
+  const figures = (times: Record<string, number>, more: Pick<CandidateResult, 'outlasts'> = {}) =>
     objectiveFigures({
+      ...more,
       headline: {
         peakWindingTemperature: { dimension: 'temperature', nominal: 350 },
         topSpeed: { dimension: 'speed', nominal: 4 },
@@ -33,9 +34,11 @@ describe('the figures of a run', () => {
       } as CandidateResult['headline'],
       facts: { mass: 0.2 } as CandidateResult['facts'],
     });
-  it('are its peak, its top speed, its mass, and how long it lasts: to the reserve, to the cut-off, or as it was driven', () => {
+  it('are its peak, its top speed, its mass, and how long it lasts: to the reserve, to the cut-off, or as far as it was followed', () => {
     expect(figures({ runTime: 60 })).toEqual({ winding: 350, topSpeed: 4, mass: 0.2, time: 60 });
     expect(figures({ runTime: 60, timeToCutoff: 900 }).time).toBe(900);
     expect(figures({ runTime: 60, timeToCutoff: 900, timeToReserve: 700 }).time).toBe(700);
+    // what nothing ends within a day lasts longer than what ends after an hour, not as long as one run
+    expect(figures({ runTime: 60 }, { outlasts: 86_400 }).time).toBe(86_400);
   });
 });

@@ -10,9 +10,11 @@ interface Figures {
   readonly mass?: number;
   readonly length?: number;
   readonly diameter?: number;
+  readonly outlasts?: number;
 }
-const candidate = ({ winding = 350, speed = 5, time = 600, mass = 0.2, length = 0.05, diameter = 0.04 }: Figures = {}) =>
+const candidate = ({ winding = 350, speed = 5, time = 600, mass = 0.2, length = 0.05, diameter = 0.04, outlasts }: Figures = {}) =>
   ({
+    ...(outlasts === undefined ? {} : { outlasts }),
     headline: {
       peakWindingTemperature: { dimension: 'temperature', nominal: winding },
       topSpeed: { dimension: 'speed', nominal: speed },
@@ -31,6 +33,7 @@ describe('a comparison by the objective', () => {
     ['longest', { time: 690 }, 'It lasts 1:30 longer than'],
     ['longest', { time: 510 }, 'It lasts 1:30 shorter than'],
     ['longest', { time: 600.3 }, 'It lasts as long as'],
+    ['longest', { outlasts: 86_400 }, 'It lasts at least 23:50:00 longer than'],
     ['fastest', { speed: 5.08 }, 'It is 0.08 m/s faster than'],
     ['fastest', { speed: 4.92 }, 'It is 0.08 m/s slower than'],
     ['fastest', { speed: 5.004 }, 'It is as fast as'],
@@ -50,6 +53,7 @@ describe('what the second does better', () => {
     [{ mass: 0.15 }, 'weight matters more (150 g against 200 g)'],
     [{ speed: 5.5 }, 'top speed matters more (5.50 m/s against 5.00 m/s)'],
     [{ time: 900 }, 'lasting matters more (15:00 against 10:00)'],
+    [{ outlasts: 86_400 }, 'lasting matters more (over 24:00:00 against 10:00)'],
     [{ length: 0.04 }, 'length is short (40 mm against 50 mm)'],
     [{ diameter: 0.03 }, 'width is short (30 mm against 40 mm)'],
   ])('%o', (figures, words) => expect(better(figures)).toBe(words));

@@ -116,8 +116,9 @@ function figureRows(result: RunResult): string[][] {
         c.headline.timeToReserve === undefined ? NO_FIGURE : formatClock(c.headline.timeToReserve.nominal),
       ),
     ),
-    row('cut-off when repeated', ({ headline: { timeToCutoff }, endsRepeated }) => {
-      if (timeToCutoff === undefined) return 'over 24 h';
+    row('cut-off when repeated', ({ headline: { timeToCutoff }, endsRepeated, outlasts }) => {
+      if (outlasts !== undefined) return `over ${formatClock(outlasts)}`;
+      if (timeToCutoff === undefined) return NO_FIGURE;
       const clock = formatClock(timeToCutoff.nominal);
       return endsRepeated === undefined ? clock : `${RUN_ENDS[endsRepeated]} ${clock}`;
     }),

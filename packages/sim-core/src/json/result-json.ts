@@ -116,6 +116,7 @@ function candidateJson(candidate: CandidateResult): object {
     name: candidate.name,
     feasible: candidate.feasible,
     end: candidate.end,
+    ...(candidate.outlasts === undefined ? {} : inUnits({ outlasts: candidate.outlasts }, each('time'))),
     ...(candidate.endsRepeated === undefined ? {} : { endsRepeated: candidate.endsRepeated }),
     ...(candidate.space === undefined ? {} : { space: inUnits(candidate.space, SPACE) }),
     headline,

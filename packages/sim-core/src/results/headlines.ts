@@ -55,5 +55,5 @@ export type HeadlineId = keyof typeof HEADLINES;
 export const HEADLINE_IDS = Object.keys(HEADLINES) as readonly HeadlineId[];
 /** The dimension of a headline figure. */
 export type HeadlineDimension<K extends HeadlineId> = (typeof HEADLINES)[K]['dimension'];
-/** Figures that are absent where nothing is reached in 24 h. */
+/** Figures that are absent where nothing is reached as far as the run is followed. */
 export type MaybeHeadline = 'timeToCutoff' | 'timeToReserve';

@@ -8,7 +8,7 @@ import type { CandidateResult } from './run-result.js';
 export interface ObjectiveFigures {
   /** Peak winding temperature [K]. */
   readonly winding: number;
-  /** To the reserve, to the cut-off, or of the run [s]. */
+  /** To the reserve, to the cut-off, or as long as nothing ended it [s]. */
   readonly time: number;
   /** [m/s] */
   readonly topSpeed: number;
@@ -56,9 +56,13 @@ export function objectiveOf(figures: ObjectiveFigures, objective: Objective): nu
 }
 
 /** A candidate's figures, nominal. */
-export const objectiveFigures = ({ headline, facts }: Pick<CandidateResult, 'headline' | 'facts'>): ObjectiveFigures => ({
+export const objectiveFigures = ({
+  headline,
+  facts,
+  outlasts,
+}: Pick<CandidateResult, 'headline' | 'facts' | 'outlasts'>): ObjectiveFigures => ({
   winding: headline.peakWindingTemperature.nominal,
-  time: (headline.timeToReserve ?? headline.timeToCutoff ?? headline.runTime).nominal,
+  time: (headline.timeToReserve ?? headline.timeToCutoff)?.nominal ?? outlasts ?? headline.runTime.nominal,
   topSpeed: headline.topSpeed.nominal,
   mass: facts.mass,
 });

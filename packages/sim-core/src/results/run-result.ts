@@ -172,6 +172,8 @@ export interface CandidateResult {
   readonly end: RunEnd;
   /** What ends the run driven again and again where that is not the pack; absent where it is, or where nothing ends it. */
   readonly endsRepeated?: Extract<RunEnd, 'burnt' | 'failed'>;
+  /** How long the run was driven again and again where nothing ended it: a day, unless so short a run needs more work than can be given [s]; absent where it ended. */
+  readonly outlasts?: Si<'time'>;
   readonly trace: Trace;
   readonly energy: EnergyAccount;
   /** The moment of greatest battery power after the first tenth of the hardest step. */

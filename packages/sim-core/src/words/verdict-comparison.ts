@@ -27,7 +27,8 @@ export function comparedWith(first: CandidateResult, second: CandidateResult, ob
     case 'longest': {
       const gap = lasting(first) - lasting(second);
       const text = formatClock(Math.abs(gap));
-      return none(text) ? 'It lasts as long as' : `It lasts ${text} ${gap > 0 ? 'longer' : 'shorter'} than`;
+      const atLeast = (gap > 0 ? first : second).outlasts === undefined ? '' : 'at least ';
+      return none(text) ? 'It lasts as long as' : `It lasts ${atLeast}${text} ${gap > 0 ? 'longer' : 'shorter'} than`;
     }
     case 'fastest': {
       const { gap, text } = gapOf(first.headline.topSpeed.nominal, second.headline.topSpeed.nominal, 'm/s', 2);
@@ -74,7 +75,7 @@ const QUALITIES: readonly Quality[] = [
     objective: 'longest',
     words: 'lasting matters more',
     worth: lasting,
-    show: (candidate) => formatClock(lasting(candidate)),
+    show: (candidate) => `${candidate.outlasts === undefined ? '' : 'over '}${formatClock(lasting(candidate))}`,
   },
   {
     words: 'length is short',

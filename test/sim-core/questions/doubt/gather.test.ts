@@ -118,9 +118,9 @@ describe('a draw stands', () => {
     expect([early.driven, lost.lack]).toEqual([0.25, 0.4]);
   });
 
-  it('by the time to the reserve, to the cut-off where there is none, or the run’s', () => {
-    const rows = rowsOf((i) => ({ timeToCutoff: i === 0 ? Number.NaN : 900, timeToReserve: i === 2 ? 700 : Number.NaN }));
-    expect([0, 1, 2].map((i) => of(rows, 0, 'longest').standings[i].objective)).toEqual([-60, -900, -700]);
+  it('by how long it lasts when it is driven again and again, whatever ends it', () => {
+    const rows = rowsOf((i) => ({ lasting: [86_400, 900, 700][i] ?? 0 }));
+    expect([0, 1, 2].map((i) => of(rows, 0, 'longest').standings[i].objective)).toEqual([-86_400, -900, -700]);
   });
 });
 

@@ -56,12 +56,20 @@ describe('a run', () => {
   });
 
   it('driven again and again ends with the pack, or as what ends it sooner', () => {
-    expect(runOf().run.endsRepeated).toBeUndefined();
+    expect(runOf().run).not.toHaveProperty('endsRepeated');
+    expect(runOf().run).not.toHaveProperty('outlasts');
     const hot = { battery: { ...PACK, capacity: '50 Ah' }, propeller: { ...TABLE_SCREW, diameter: '14 in' } };
     const { run } = runOf({ ...hot, profile: [{ for: '3 s', throttle: '100 %' }] });
     expect([run.end, run.endsRepeated]).toEqual(['finished', 'burnt']);
     expect(run.headline.timeToCutoff?.nominal).toBeGreaterThan(3);
     expect(run.headline.chargeLeft.nominal).toBeGreaterThan(0.9);
+  });
+
+  it('that nothing ends within a day outlasts it, and says no time to the cut-off', () => {
+    const { run } = runOf({ battery: { ...PACK, capacity: '900 Ah' }, profile: [{ for: '1 h', throttle: '2 %' }] });
+    expect(run.outlasts).toBe(24 * 3600);
+    expect(run.headline).not.toHaveProperty('timeToCutoff');
+    expect(run).not.toHaveProperty('endsRepeated');
   });
 
   it('has its motor’s facts', () => {

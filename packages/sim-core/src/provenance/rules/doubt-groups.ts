@@ -9,7 +9,6 @@
 export const DOUBT_GROUPS = [
   'resistance',
   'kv',
-  'inductance',
   'no-load',
   'loss-share',
   'friction-share',
@@ -29,7 +28,6 @@ export const DOUBT_GROUPS = [
   'open-circuit',
   'controller',
   'controller-capacity',
-  'ripple',
   'wiring',
   'blade-angle',
   'reach',

@@ -34,7 +34,6 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
   const duration = profileDuration(plan.profile);
   const standings = Array.from({ length: samples }, (_, i): Standing => {
     const winding = value(i, 'windingTemperature');
-    const time = [value(i, 'timeToReserve'), value(i, 'timeToCutoff')].find((each) => !Number.isNaN(each)) ?? value(i, 'runTime');
     return {
       fits: result.facts.fits,
       feasible: value(i, 'end') === 0 && value(i, 'passed') === 0,
@@ -42,7 +41,7 @@ export function samplesOf(plan: DoubtPlan, rows: Float64Array, result: Candidate
       driven: value(i, 'runTime') / duration,
       failures: bits(value(i, 'passed')) + value(i, 'stepsLost'),
       lack: value(i, 'lack'),
-      objective: objectiveOf({ winding, time, topSpeed: value(i, 'topSpeed'), mass: value(i, 'mass') }, objective),
+      objective: objectiveOf({ winding, time: value(i, 'lasting'), topSpeed: value(i, 'topSpeed'), mass: value(i, 'mass') }, objective),
       winding,
     };
   });

@@ -44,6 +44,7 @@ export const ROW_FIGURES = [
   'runTime',
   'timeToCutoff',
   'timeToReserve',
+  'lasting',
   'mass',
   'end',
   'passed',
@@ -152,6 +153,7 @@ function rowOf(
     runTime: run.time,
     timeToCutoff: run.timeToCutoff,
     timeToReserve: run.timeToReserve,
+    lasting: run.lasting,
     mass: system.motor.mass,
     end: ENDS.indexOf(run.end),
     passed,
@@ -185,6 +187,8 @@ interface SampleRun {
   /** When the profile is driven again and again; NaN where not asked for or not reached. */
   readonly timeToCutoff: number;
   readonly timeToReserve: number;
+  /** Until either, or as far as it was followed; NaN where not asked for. */
+  readonly lasting: number;
   /** Can a minute after the stop [K]; NaN where the run failed. */
   readonly canAfterStop: number;
   /** At the plan's times, body by body; NaN after the end of the run. */
@@ -216,6 +220,7 @@ function sampleRun(
     charge: run.state[kernel.at.charge],
     timeToCutoff: long === undefined || long.end === 'finished' ? Number.NaN : long.time,
     timeToReserve: (system.limits.reserve > 0 ? long?.passed.get('reserve') : undefined) ?? Number.NaN,
+    lasting,
     canAfterStop:
       run.end === 'failed' ? Number.NaN : (coolDown(system, run.state, [READ_AT], SAMPLE_TOLERANCE)?.[0].bodies.can ?? Number.NaN),
     temperatures: byBody((body) => times.map((_, i) => kept[i]?.[kernel.at[body]] ?? Number.NaN)),

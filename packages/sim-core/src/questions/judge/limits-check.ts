@@ -104,7 +104,7 @@ function passedFor(id: LimitId, { recorded }: Simulation, bound: number): Pick<L
   return total < TOUCH ? {} : { lasting: total };
 }
 
-/** Until the reserve is reached, or the cut-off, or a day is over, with the profile driven again and again [s]. */
+/** Until the reserve is reached, or the cut-off, or as far as it is followed, with the profile driven again and again [s]. */
 export const lastingOf = (again: Pick<Simulation, 'time' | 'passed'>, reserve: number): number =>
   (reserve > 0 ? again.passed.get('reserve') : undefined) ?? again.time;
 

@@ -49,12 +49,9 @@ export const compareStandings = (a: Standing, b: Standing): number =>
 export const sameTier = (a: Standing, b: Standing): boolean => tier(a) === tier(b) && compareFailures(a, b) === 0;
 
 /** How a run stands; `duration` of the profile [s]. */
-export function standingOf(
-  { headline, facts, feasible, findings, limits }: CandidateResult,
-  objective: Objective,
-  duration: number,
-): Standing {
-  const figures = objectiveFigures({ headline, facts });
+export function standingOf(candidate: CandidateResult, objective: Objective, duration: number): Standing {
+  const { headline, facts, feasible, findings, limits } = candidate;
+  const figures = objectiveFigures(candidate);
   const lost = findings.filter((finding) => finding.kind === 'step-not-held').filter(fallsShort);
   return {
     fits: facts.fits,

@@ -103,6 +103,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
     },
     ...(space === undefined ? {} : { space }),
     end: simulation.end,
+    ...(again.end === 'finished' ? { outlasts: again.time } : {}),
     ...(again.end === 'burnt' || again.end === 'failed' ? { endsRepeated: again.end } : {}),
     trace,
     energy,
