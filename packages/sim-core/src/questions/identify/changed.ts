@@ -12,7 +12,7 @@ import { heldCovariance } from '../../numerics/information.js';
 import { RULES } from '../../provenance/rules/rules.js';
 import { STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { ChangedNumber, ChangeFinding, ChangeResult } from '../../results/change-result.js';
-import { fittedBench, type MotorAsk, slopeOf, variance } from './identify-motor.js';
+import { type FittedBench, fittedBench, type MotorAsk, slopeOf, variance } from './identify-motor.js';
 import { type FittedPack, fittedPack, PACK_NUMBERS, type PackAsk } from './identify-pack.js';
 import { namedValues } from './motor-numbers.js';
 import { WINDING_UNSURE } from './part-text.js';
@@ -20,8 +20,13 @@ import { WINDING_UNSURE } from './part-text.js';
 const COPPER = RULES['copper-coefficient'].value;
 
 /** Constants of the motor before and after, told apart where they differ. Throws RangeError where a bench tells nothing. */
-export function changedMotor(before: MotorAsk, after: MotorAsk): ChangeResult {
-  const [a, b] = [fittedBench(before), fittedBench(after)];
+export const changedMotor = (before: MotorAsk, after: MotorAsk): ChangeResult =>
+  changedBenches(before, after, [fittedBench(before), fittedBench(after)]);
+
+type Asked = Pick<MotorAsk, 'sources' | 'taken'>;
+
+/** The same of benches that are fitted. */
+export function changedBenches(before: Asked, after: Asked, [a, b]: readonly [FittedBench, FittedBench]): ChangeResult {
   const unread = [a, b].filter(({ rows }) => Array.from(rows.winding).some(Number.isNaN)).length;
   const heat = (Math.sqrt(unread) * COPPER * WINDING_UNSURE) / STANDARD_DEVIATIONS_95;
   const covariances = [a, b].map(({ model, fit }) =>
@@ -53,8 +58,11 @@ export function changedMotor(before: MotorAsk, after: MotorAsk): ChangeResult {
 }
 
 /** Numbers of the pack before and after, told apart where they differ. Throws RangeError where a discharge tells nothing. */
-export function changedPack(before: PackAsk, after: PackAsk): ChangeResult {
-  const [a, b] = [fittedPack(before), fittedPack(after)];
+export const changedPack = (before: PackAsk, after: PackAsk): ChangeResult =>
+  changedPacks(before, after, [fittedPack(before), fittedPack(after)]);
+
+/** The same of discharges that are fitted. */
+export function changedPacks(before: Asked, after: Asked, [a, b]: readonly [FittedPack, FittedPack]): ChangeResult {
   const gains = (pack: FittedPack): number[] => pack.model.list.flatMap(({ kind }, j) => (kind === 'gain' ? [j] : []));
   const covariances = [a, b].map((each) => heldCovariance(each.fit.covariance, gains(each)));
   const numbers = PACK_NUMBERS.map((each): ChangedNumber => {
@@ -75,7 +83,7 @@ export function changedPack(before: PackAsk, after: PackAsk): ChangeResult {
 }
 
 /** What was taken of either log, and of both. */
-const takenBoth = (before: { readonly taken: readonly string[] }, after: { readonly taken: readonly string[] }): string[] => [
+const takenBoth = (before: Asked, after: Asked): string[] => [
   ...before.taken.map((each) => `before: ${each}`),
   ...after.taken.map((each) => `after: ${each}`),
   'the same instruments both times: their gains do not count',

@@ -69,9 +69,11 @@ export function fittedBench({ rows: given, setup, path }: Pick<MotorAsk, 'rows' 
 }
 
 /** Throws RangeError where too few rows tell anything. */
-export function identifyMotor(ask: MotorAsk): IdentifyResult {
-  const { setup, sources, taken, rows: given } = ask;
-  const { kept, rows, starts, model, fit, derived } = fittedBench(ask);
+export const identifyMotor = (ask: MotorAsk): IdentifyResult => motorFound(ask, fittedBench(ask));
+
+/** What a fit of the bench tells. */
+export function motorFound({ setup, sources, taken, rows: given }: MotorAsk, bench: FittedBench): IdentifyResult {
+  const { kept, rows, starts, model, fit, derived } = bench;
   const worth = worthOfRuns(rows, setup, model, fit, starts);
   const found = derived.map((each) => foundNumber(each, model, fit, worth));
   const told = derived.filter((_, k) => found[k].told);

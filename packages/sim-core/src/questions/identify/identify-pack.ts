@@ -45,9 +45,10 @@ export function fittedPack({ rows: all, setup }: Pick<PackAsk, 'rows' | 'setup'>
 }
 
 /** Throws RangeError where too few rows are there. */
-export function identifyPack(ask: PackAsk): IdentifyResult {
-  const { rows: all, setup, sources, taken } = ask;
-  const { rows, model, fit } = fittedPack(ask);
+export const identifyPack = (ask: PackAsk): IdentifyResult => packFound(ask, fittedPack(ask));
+
+/** What a fit of the discharge tells. */
+export function packFound({ rows: all, setup, sources, taken }: PackAsk, { rows, model, fit }: FittedPack): IdentifyResult {
   const volts = model.predict(fit.deviates);
   const numbers = [...PACK_NUMBERS.map((each) => foundNumber(each, model, fit, rows, setup)), ...curveNumbers(model, fit)];
   const current = Math.max(...rows.current);
