@@ -58,6 +58,7 @@ const RATIOS = ['best', 'bestUnbounded', 'family', 'real'].flatMap((member) => [
 const WINDINGS = ['best', 'points', 'reference'].flatMap((wind) => [
   `candidates.${wind}.binding.marginShare`,
   `candidates.${wind}.objective`,
+  `candidates.${wind}.stepsNotHeld`,
 ]);
 
 /** The first two steps of the glider's run: every kind of number is in them. */

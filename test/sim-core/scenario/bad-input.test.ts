@@ -95,6 +95,7 @@ describe.each([
   ['duplicate keys', `${SMALLEST}title: again\n`, 'broken-yaml', '8:1', '', /each key once.*title: again/],
   ['a merge key', `${SMALLEST}vehicle: { <<: { mass: 3 kg } }\n`, 'unknown-key', '8:12', 'vehicle.<<', /use:/],
   ['a negative mass', changed('66 g', '-66 g'), 'out-of-range', '7:119', 'candidates[0].motor.mass', /above 0/],
+  ['a motor of 66 kg', changed('66 g', '66 kg'), 'out-of-range', '7:119', 'candidates[0].motor.mass', /at most 50\.0 kg/],
   ['NaN', changed('66 g', 'NaN g'), 'bad-number', '7:119', 'candidates[0].motor.mass', /NaN/],
   ['.nan', changed('66 g', '.nan'), 'bad-number', '7:119', 'candidates[0].motor.mass', /nan/],
   ['infinity', changed('66 g', 'infinity'), 'bad-number', '7:119', 'candidates[0].motor.mass', /infinity/],

@@ -3,10 +3,12 @@
  * a column that names it.
  * @module
  */
+
 import type { ScenarioProblem } from '../../problems/index.js';
+import { listed } from '../../problems/listed.js';
 import type { Dimension } from '../../quantities/index.js';
 import type { LogFile } from '../schema/log.js';
-import { alternatives, problem } from '../wording.js';
+import { problem } from '../wording.js';
 import type { WantedColumn } from './log-columns.js';
 import { type LogTable, readLogTable } from './log-table.js';
 import { columnsOf, headOf, rowsWithin, wantedOf, wantedTime } from './measured.js';
@@ -102,6 +104,16 @@ function lackingProblem(
   const missing = NEEDED.filter((key) => !columns.has(key));
   if (missing.length === 0) return undefined;
   const heads = missing.map((key) => `${headOf(key)} [${key === 'voltage' ? 'V' : 'A'}]`);
-  const hint = `rename it in ${file}, or say which column it is: --column '${missing[0]}=Head [unit]'`;
-  return problem('missing-datum', place, `a column ${alternatives(heads)}`, 'none that is named so', { hint });
+  const options = missing.map((key) => `--column '${key}=Head [unit]'`).join(' ');
+  const hint =
+    missing.length === 1
+      ? `rename it in ${file}, or say which column it is: ${options}`
+      : `rename them in ${file}, or say which columns they are: ${options}`;
+  return problem(
+    'missing-datum',
+    place,
+    missing.length === 1 ? `a column ${heads[0]}` : `the columns ${listed(heads)}`,
+    'none that is named so',
+    { hint },
+  );
 }

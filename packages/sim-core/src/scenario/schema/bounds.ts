@@ -13,6 +13,8 @@ export interface Bounds {
 export const POSITIVE: Bounds = { above: 0 };
 /** A part of a model: milliohms, seldom ohms; far below what a capital M would make of them. */
 export const WINDING = { above: 0, to: 100 } satisfies Bounds;
+/** A motor of a model: grams, at most some kilograms; far below what a k too many would make of them. */
+export const MOTOR_MASS = { above: 0, to: 50 } satisfies Bounds;
 export const CONDUCTOR = { from: 0, to: 10 } satisfies Bounds;
 
 export const NOT_NEGATIVE: Bounds = { from: 0 };

@@ -3,7 +3,7 @@
 import { z } from 'zod';
 import { FROM_READING, INSULATION_CLASSES, MAGNET_GRADES } from '../../provenance/given.js';
 import { fromUnit } from '../../quantities/index.js';
-import { NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE, WINDING } from './bounds.js';
+import { MOTOR_MASS, NOT_NEGATIVE, POSITIVE, SHARE_BUT_NONE, WINDING } from './bounds.js';
 import { choice, count, group, quantity, quantityOr, section } from './fields.js';
 import { motorReadings } from './readings.js';
 
@@ -40,7 +40,7 @@ export const motor = section(
     inductance: quantity('inductance', 'inductance between the same two points as the resistance', '24 uH', POSITIVE),
     no_load: z.array(noLoadRow).meta({ description: 'no-load current at one or more voltages' }),
     poles: count('magnet poles, an even number', '14', { from: 2, to: 100 }),
-    mass: quantity('mass', 'mass of the motor', '236 g', POSITIVE),
+    mass: quantity('mass', 'mass of the motor', '236 g', MOTOR_MASS),
     can: group(
       {
         diameter: quantity('length', 'outer diameter', '39 mm', POSITIVE),
