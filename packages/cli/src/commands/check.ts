@@ -47,7 +47,7 @@ export async function check(io: Terminal, path: string, options: GlobalOptions &
       ...(readings === undefined
         ? []
         : [`${io.colours.strong('What was read')}\n${readingsText(readings, candidates.length > 1)}${gainsaid.join('')}`]),
-      `${io.colours.strong('The numbers that cost the answer most')}\n${costlyText(costly)}`,
+      `${io.colours.strong('Of the numbers that cost the answer most, what to measure first')}\n${costlyText(costly)}`,
       `${io.colours.strong('Assumed in place of what was not given, with 95 % intervals')}\n${assumptionText(assumptions, costly, io.verbose)}`,
     ].join('\n'),
   );

@@ -26,6 +26,11 @@ const partOf = (path: string): string => PARTS.find(([start]) => path.startsWith
 /** Below this a number's whole interval moves the peaks by less than anybody can measure [K]. */
 const MATTERS = 0.5;
 
+/** Effects from here on are printed [K]. */
+const SHOWN = 0.05;
+const MOVED =
+  '± K behind a number: what its interval alone does to the peak of the winding, of the two leading candidates the one that it moves more; above, each limit is told apart.';
+
 interface Row {
   readonly words: string;
   readonly part: string;
@@ -60,7 +65,7 @@ function line({ words, all, moves }: Row, count: number): string {
       return low === high ? value : `${value} (${show(low, first)} to ${show(high, first)})`;
     })
     .join(', ');
-  const effect = moves >= 0.05 ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K` : '';
+  const effect = moves >= SHOWN ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K` : '';
   const narrowed = narrowedWords(first);
   const whose = first.candidates.length < count ? ` of ${first.candidates.join(' and ')}` : '';
   if (narrowed !== undefined) return `${words}${whose}: ${values}, ${narrowed}${effect}`;
@@ -83,7 +88,8 @@ export function assumptionText(assumptions: readonly Assumption[], costly: Costl
     .map(([part, list]) => [`  ${part}`, ...list.map((row) => hanging('    ', line(row, count)))].join('\n'))
     .join('\n');
   const rest = rows.length - told.length;
-  const more = rest === 0 ? '' : `${hanging('  ', `${rest} more move the peaks by less than ${MATTERS} K each: --verbose lists them.`)}\n`;
+  const moved = told.some(({ moves }) => moves >= SHOWN) ? `${hanging('  ', MOVED)}\n` : '';
+  const more = rest === 0 ? '' : `${hanging('  ', `${rest} more move that peak by less than ${MATTERS} K each: --verbose lists them.`)}\n`;
   const taken = choices.map(({ words, value, path }) => hanging('    ', `${words}: ${value} (${path})`)).join('\n');
-  return `${text}\n${more}${taken === '' ? '' : `  where nothing was said (and the key that says otherwise)\n${taken}\n`}`;
+  return `${moved}${text}\n${more}${taken === '' ? '' : `  where nothing was said (and the key that says otherwise)\n${taken}\n`}`;
 }

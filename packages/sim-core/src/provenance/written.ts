@@ -104,7 +104,7 @@ export const WRITTEN = {
   'controller.battery_current_limit': exact('other', 'a limit'),
   'controller.pwm_frequency': exact('controller', 'a setting'),
   'controller.switching_time': share('other', 50),
-  'controller.voltage_loss': share('other', 40),
+  'controller.voltage_loss': share('ripple', 40),
   'controller.dead_time': share('other', 50),
   'controller.derating.from': exact('other', 'a setting'),
   'controller.derating.to': exact('other', 'a setting'),
@@ -115,7 +115,7 @@ export const WRITTEN = {
 
   'motor.kv': share('kv', 9, 'Kv', BENCH),
   'motor.resistance': share('resistance', 25, 'winding resistance', MEMORY),
-  'motor.inductance': share('other', 20),
+  'motor.inductance': share('inductance', 20),
   'motor.resistance_at': exact('other', 'a condition'),
   'motor.no_load.speed': share('no-load', 3, 'no-load speed', 'catalogue no-load speeds about kn·(V − R·I0), 1 to 2 %'),
   'motor.no_load.current': share('no-load', 30, 'no-load current', MEMORY),

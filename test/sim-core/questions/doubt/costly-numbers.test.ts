@@ -177,6 +177,8 @@ describe('measurements', () => {
       if (key !== undefined) expect(Object.keys(WRITTEN), rule).toContain(key);
     }
     expect(measurementOf('inrunner-slot-contact')!.key).toBe('motor.thermal.winding_to_stator');
+    expect(measurementOf('inductance-time')?.key).toBe('motor.inductance');
+    expect(measurementOf('ripple-constant')?.key).toBe('controller.voltage_loss');
     expect(measurementOf('gear-efficiency')).toBeUndefined();
   });
 });

@@ -9,6 +9,7 @@
 export const DOUBT_GROUPS = [
   'resistance',
   'kv',
+  'inductance',
   'no-load',
   'loss-share',
   'friction-share',
@@ -28,6 +29,7 @@ export const DOUBT_GROUPS = [
   'open-circuit',
   'controller',
   'controller-capacity',
+  'ripple',
   'wiring',
   'blade-angle',
   'reach',

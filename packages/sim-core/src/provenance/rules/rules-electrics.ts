@@ -210,7 +210,7 @@ export const ELECTRIC_RULES = {
     'loss of the current ripple at part throttle, × inductance/(volts × duty × (1 − duty))²',
     'time',
     9e-6,
-    unmeasured(percent(150)),
+    measurable('ripple', 'controller.voltage_loss', percent(150)),
     'small outrunners on a thrust stand, docs/theory.md',
   ),
   'ripple-constant-from-power': rule(

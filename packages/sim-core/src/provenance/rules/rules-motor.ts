@@ -148,7 +148,7 @@ export const MOTOR_RULES = {
     'inductance between lines over resistance',
     'time',
     0.3e-3,
-    unmeasured(percent(150)),
+    measurable('inductance', 'motor.inductance', percent(150)),
     'motors measured and printed, docs/theory.md',
   ),
   'inductance-from-resistance': rule(

@@ -57,6 +57,7 @@ const METHODS: { readonly [G in DoubtGroup]: Method | undefined } = {
     'pass a known current of 2 to 5 A through two motor leads, cold, and read the millivolts between them',
   ),
   kv: method('minutes', 0.01, true, 'run the motor without load and divide its speed by the voltage, less the small drop of its current'),
+  inductance: method('minutes', 0.1, true, 'hold an inductance meter to two motor leads and take the mean over a slow turn of the shaft'),
   'no-load': method('minutes', 0.05, true, 'run the motor without load at two voltages and note voltage, current and speed'),
   'loss-share': LOSS,
   'friction-share': LOSS,
@@ -100,6 +101,12 @@ const METHODS: { readonly [G in DoubtGroup]: Method | undefined } = {
   mass: method('minutes', 0.01, false, 'weigh it'),
   controller: CONTROLLER,
   'controller-capacity': CONTROLLER,
+  ripple: method(
+    'minutes',
+    0.2,
+    true,
+    'run the motor without load at half throttle: battery power, less the controller’s idle draw and the no-load loss at that speed, is the ripple’s',
+  ),
   other: undefined,
 };
 
