@@ -4,6 +4,7 @@ import { type AllowedTime, CHANNELS, type HeatLimitId, type RatedPoint, type Rat
 import { partThrottleJson, ratingJson } from '@shaftwork/sim-core/json';
 import { type RatedCandidate, ratingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
+import { throttleText } from '@shaftwork/sim-core/words';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { table, wrap } from '../render/table.js';
@@ -44,7 +45,7 @@ export async function rate(io: Terminal, path: string, options: RateOptions): Pr
   }
   io.out(rated.map(textOf).join('\n'));
   io.note(
-    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. Warm is the mean of the run. S3 and bursts begin from a standstill and rest at one, a wing glides on at its speed; coasting with a driver that turns the motor is not counted. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
+    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. Warm is the mean of the run. The motor alone leaves out the limits of controller and pack, and stands where that gives more. S3 and bursts begin from a standstill and rest at one, a wing glides on at its speed; coasting with a driver that turns the motor is not counted. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
   );
   return EXIT.done;
 }
@@ -63,13 +64,22 @@ function row(words: string, rating: Rating): string[] {
   const { point } = rating;
   return [
     words,
-    percent(point.throttle),
+    throttleText(point.throttle),
     amperes(point.motorCurrent),
     watts(point.inputPower),
     watts(point.shaftPower),
     shareOf(point),
     rating.kind === 'limited' ? limitWord(rating.binding) : 'none',
   ];
+}
+
+/** What lasts for ever, and with the limits of controller and pack taken away where that is more. */
+function withMotorAlone(
+  words: string,
+  { continuous, motorAlone }: { readonly continuous: Rating; readonly motorAlone: Rating },
+): string[][] {
+  const rows = [row(words, continuous), row('  the motor alone', motorAlone)];
+  return rows[0].slice(1).join() === rows[1].slice(1).join() ? [rows[0]] : rows;
 }
 
 /** Of the maker's current, else of his watts. */
@@ -86,21 +96,19 @@ const rangeOf = ({ from, to }: { readonly from: number; readonly to: number }): 
 const timeOf = (allowed: AllowedTime): string => (allowed.kind === 'for-ever' ? 'for ever' : formatClock(allowed.time));
 
 function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string {
-  const { continuous, intermittent, shortTime, bursts } = rating;
+  const { intermittent, shortTime, bursts } = rating;
   const cycle = formatClock(intermittent.cycle);
+  // duties that keep full throttle are one row, that of the longest
+  const heavy = intermittent.duties.filter((each) => each.rating.kind !== 'full-throttle');
+  const light = intermittent.duties.filter((each) => each.rating.kind === 'full-throttle');
   const parts = [
     `${name}, pack held at ${percent(rating.charge)}\n`,
     table([
       head(shareHead(limits)),
-      row('for ever (S1)', continuous),
-      row('  the motor alone', rating.motorAlone),
-      ...(rating.hardest === undefined
-        ? []
-        : [
-            row(`for ever, ${speed(rating.hardest.vehicleSpeed)}`, rating.hardest.continuous),
-            row('  the motor alone', rating.hardest.motorAlone),
-          ]),
-      ...intermittent.duties.map(({ duty, rating: each }) => row(`${percent(duty)} of ${cycle} (S3)`, each)),
+      ...withMotorAlone('for ever (S1)', rating),
+      ...(rating.hardest === undefined ? [] : withMotorAlone(`for ever, ${speed(rating.hardest.vehicleSpeed)}`, rating.hardest)),
+      ...(light.length < 2 ? [] : [row(`to ${percent(light[light.length - 1].duty)} of ${cycle} (S3)`, light[light.length - 1].rating)]),
+      ...(light.length < 2 ? intermittent.duties : heavy).map(({ duty, rating: each }) => row(`${percent(duty)} of ${cycle} (S3)`, each)),
     ]),
   ];
   if (shortTime.fromCold.length > 1) {
@@ -111,10 +119,11 @@ function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string 
         ...shortTime.fromCold
           .map((each) => {
             const other = warm.get(each.throttle);
-            return [percent(each.throttle), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
+            return [throttleText(each.throttle), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
           })
-          // what lasts for ever is said once
-          .filter((cells, k, rows) => k === 0 || cells.slice(2).join() !== rows[k - 1].slice(2).join()),
+          // what lasts for ever is said once, and of throttles that print the same the one that lasts least
+          .filter((cells, k, rows) => k === 0 || cells.slice(2).join() !== rows[k - 1].slice(2).join())
+          .filter((cells, k, rows) => cells[0] !== rows[k + 1]?.[0]),
       ]),
     );
     parts.push(

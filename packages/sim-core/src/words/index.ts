@@ -36,6 +36,7 @@ export {
 } from './printing.js';
 export { contradictionSentence, narrowedWords, readingSentence, readingsNote } from './reading-words.js';
 export { RUN_ENDS } from './run-ends.js';
+export { throttleText } from './throttle-text.js';
 export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './tipping-words.js';
 export { decidingLimit, INSTANT, keepsLimits, meetsDemands, shortfallOf, type VerdictGrounds, verdictOf } from './verdict.js';
 export { advantageOf, comparedWith } from './verdict-comparison.js';

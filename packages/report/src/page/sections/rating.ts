@@ -1,7 +1,7 @@
 /** What each drive may do for ever, and for how long it may do more. @module */
 
 import type { AllowedTime, RatingResult } from '@shaftwork/sim-core';
-import { channelPrinting, clock, listed, numberText, quantityText } from '@shaftwork/sim-core/words';
+import { channelPrinting, clock, listed, numberText, quantityText, throttleText } from '@shaftwork/sim-core/words';
 import { figure } from '../../drawing/figure.js';
 import { allowedTimeDrawing, rated } from '../../figures/allowed-time.js';
 import { html } from '../../html/html.js';
@@ -9,7 +9,6 @@ import { dataTable } from '../../tables/data-table.js';
 import type { ReportView, Section } from '../report-view.js';
 
 const CURRENT = channelPrinting('motorCurrent');
-const THROTTLE = channelPrinting('throttle');
 const SPEED = channelPrinting('vehicleSpeed');
 const ROWS = 12;
 
@@ -28,7 +27,7 @@ function continuousText(name: string, rating: RatingResult): string {
   const current = quantityText(lasting.point.motorCurrent, CURRENT);
   return lasting.kind === 'full-throttle'
     ? `${name} may run at full throttle for ever${where} (${current})`
-    : `${name} may run at ${quantityText(lasting.point.throttle, THROTTLE)} throttle for ever${where} (${current} once hot)`;
+    : `${name} may run at ${throttleText(lasting.point.throttle)} throttle for ever${where} (${current} once hot)`;
 }
 
 /** More of them stand in the figure alone. */
@@ -43,11 +42,7 @@ export function ratingHeading({ result, best }: ReportView): string {
     .map(({ name, rating }) => {
       const lasting = lastingOf(rating);
       const throttle =
-        lasting.kind === 'none'
-          ? 'none'
-          : lasting.kind === 'full-throttle'
-            ? 'full throttle'
-            : quantityText(lasting.point.throttle, THROTTLE);
+        lasting.kind === 'none' ? 'none' : lasting.kind === 'full-throttle' ? 'full throttle' : throttleText(lasting.point.throttle);
       return `${name} at ${throttle}${lead.rating.hardest === undefined ? whereOf(rating) : ''}`;
     });
   return `${continuousText(lead.name, lead.rating)}${others.length === 0 || others.length > FEW ? '' : `, ${listed(others)}`}`;
