@@ -144,12 +144,16 @@ export function benchPlan(
   objective: Objective,
   { thermometer = 'in-slot', runs = RUNS }: PlanAsk = {},
 ): BenchPlan {
-  const model = planModel(input, profile, objective, thermometer);
+  return planOf(input.name, planModel(input, profile, objective, thermometer), runs);
+}
+
+/** The day of so many runs that a model tells. */
+export function planOf(candidate: string, model: PlanModel, count: number): BenchPlan {
   const { gradient, jacobians, words, limit, system } = model;
   const before = deviationAfter(gradient, []);
   let rows: readonly (readonly number[])[] = [];
   let known = covarianceAfter(gradient.length, rows);
-  const planned = pickedRuns(model, runs).map((k): PlannedRun => {
+  const planned = pickedRuns(model, count).map((k): PlannedRun => {
     rows = [...rows, ...jacobians[k]];
     const after = covarianceAfter(gradient.length, rows);
     const gains = words.map((each, j) => ({
@@ -173,7 +177,7 @@ export function benchPlan(
     };
   });
   return {
-    candidate: input.name,
+    candidate,
     decides: limit.words,
     margin: limit.margin,
     deviation: before,

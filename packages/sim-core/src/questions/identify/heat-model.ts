@@ -226,7 +226,7 @@ function followRun(system: DriveSystem, rows: HeatRows, bodiesOut: Float64Array[
       magnets: body[3],
       controller: body[1],
       cells: body[1],
-      end: heat.layout === 'outrunner' ? body[1] + heat.endPlace * (rows.air[0] - body[1]) : body[2],
+      end: heat.layout === 'outrunner' ? body[1] + heat.endPlace * (surroundings.motorAirTemperature - body[1]) : body[2],
     });
   for (let k = 0; k < time.length; k++) {
     surroundings.motorAirTemperature = surroundings.airTemperature = surroundings.compartmentTemperature = rows.air[k];

@@ -33,11 +33,16 @@ const PLACES: readonly ThermometerPlaceId[] = ['in-slot', 'on-end', 'on-can'];
 const LEAST_ROWS = 12;
 
 /** Throws RangeError where the log holds no warming run or too few rows. */
-export function identifyHeat({ name, given, data, rows: all, sources, taken }: HeatAsk): IdentifyResult {
-  if (all.time.length < LEAST_ROWS)
-    throw new RangeError(`Only ${all.time.length} rows have volts, amps, speed and a temperature; at least ${LEAST_ROWS} are needed.`);
-  const model = heatModel(name, given, data, all);
-  const fit = fitRobustly(model);
+export function identifyHeat(ask: HeatAsk): IdentifyResult {
+  const { name, given, data, rows } = ask;
+  if (rows.time.length < LEAST_ROWS)
+    throw new RangeError(`Only ${rows.time.length} rows have volts, amps, speed and a temperature; at least ${LEAST_ROWS} are needed.`);
+  const model = heatModel(name, given, data, rows);
+  return heatFound(ask, model, fitRobustly(model));
+}
+
+/** What a fit of the model tells. */
+export function heatFound({ name, given, data, rows: all, sources, taken }: HeatAsk, model: HeatModel, fit: Fit): IdentifyResult {
   const others = PLACES.filter((place) => place !== model.rows.place && !(place === 'on-can' && data.motor.layout === 'outrunner')).map(
     (place) => {
       const there = heatModel(name, given, data, { ...all, place });
