@@ -6,6 +6,7 @@ import { readingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
+import { createProgress } from '../render/progress.js';
 import { wrap } from '../render/table.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 import { quantityFlag } from './quantity-flag.js';
@@ -68,12 +69,18 @@ export async function reading(io: Terminal, path: string, options: ReadingOption
     ...prepared.prepared,
     candidates: prepared.prepared.candidates.filter(({ name }) => named === undefined || name === named),
   };
+  const progress = createProgress('draws', io.screen, io.quiet);
+  const all = samples * chosen.candidates.length;
+  let drawn = 0;
+  progress.show(drawn, all);
   let results: ReadingResult[];
   try {
-    results = readingsOfScenario(chosen, ask);
+    results = readingsOfScenario(chosen, { ...ask, onDraw: () => progress.show(++drawn, all) });
   } catch (error) {
     if (error instanceof RangeError) throw new InputFault(error.message);
     throw error;
+  } finally {
+    progress.end();
   }
   if (options.json) {
     io.out(`${JSON.stringify({ schema: 'shaftwork.reading/1', candidates: results.map(readingJson) }, null, 2)}\n`);
@@ -112,5 +119,5 @@ function sentence({
     surprise > SURPRISING
       ? ` That reading is ${surprise.toFixed(1)} standard deviations from what the data allow: this is not what was driven, or a number in the scenario is wrong; the figures above then mean little.`
       : '';
-  return `${name}: ${degrees(read)} ${where} ${formatClock(after)} after the stop means that the winding had peaked at ${range(hiddenPeak)} and was still at ${range(windingThen)} when it was read. Before the reading ${range(expected)} was to be expected there. When this thermometer reads 60 °C so long after the stop, the copper has ${range(copperAt60)}.${odd}`;
+  return `${name}: ${degrees(read)} ${where} ${formatClock(after)} after the stop means that the winding had peaked at ${range(hiddenPeak)} in the run and was still at ${range(windingThen)} when it was read. Before the reading ${range(expected)} was to be expected there. When this thermometer reads 60 °C so long after the stop, the copper is at ${range(copperAt60)} at that moment, and was hotter in the run.${odd}`;
 }

@@ -66,7 +66,9 @@ describe('reading', () => {
     // held to the can it shows 95 % of the excess, some seconds late while the can still warms
     const air = system.surroundings.motorAirTemperature;
     const shown = air + 0.95 * (truth.can - air);
-    const found = reading(candidates, [], 'Small', profile, { ...ask, reading: shown });
+    let drawn = 0;
+    const found = reading(candidates, [], 'Small', profile, { ...ask, reading: shown, onDraw: () => drawn++ });
+    expect(drawn).toBe(ask.samples);
     expect(Math.abs(found.expected.nominal - shown)).toBeLessThan(1);
     expect(found.hiddenPeak.low).toBeLessThan(run.highest.windingTemperature.value);
     expect(found.hiddenPeak.high).toBeGreaterThan(run.highest.windingTemperature.value);

@@ -48,6 +48,8 @@ export interface ReadingAsk {
   readonly samples: number;
   /** Whole number that decides the draws [1]. */
   readonly seed: number;
+  /** Called before each draw, for a sign of progress. */
+  readonly onDraw?: () => void;
 }
 
 const COPPER_ASKED = 60 + ZERO_CELSIUS;
@@ -160,6 +162,7 @@ function draws(
   const looks = looksBefore(place, recorded.time);
   const random = seededRandom(ask.seed, 1);
   return Array.from({ length: ask.samples }).flatMap((): Rises[] => {
+    ask.onDraw?.();
     const e = keys.map(() => inverseNormal(Math.min(1 - 1e-6, Math.max(1e-6, random.fraction()))));
     const z = root.map(
       ({ mean: middle, deviation, shares }) => middle + deviation * shares.reduce((sum, share, k) => sum + share * e[k], 0),
