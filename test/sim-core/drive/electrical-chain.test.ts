@@ -164,6 +164,21 @@ it('the duty of a current is found by turns in few passes where ripple and diode
   }
 });
 
+it('braking harder than a short circuit has no duty, however near the pack is to its most', () => {
+  // 8.9 A through 0.58 Ω take 5.2 V and the back-EMF gives 4.2 V: the rest, 8.5 W, is nearly all that 17.2 V behind 7.3 Ω have left
+  const chain = {
+    ...emptyElectricalChain(),
+    emf: 18.1,
+    sourceResistance: 7.3,
+    idleCurrent: 0.3,
+    windingResistance: 0.58,
+    reactiveShare: 0.12,
+    rippleLoss: 0.009,
+    regenerative: true,
+  };
+  for (let backEmf = 3.9; backEmf < 5; backEmf += 1e-3) expect(solveForCurrent(chain, -8.9, backEmf, point) > 0).toBe(false);
+});
+
 it('cells in series add resistance, cells side by side and fewer drives share it less', () => {
   const pack = { cellsInSeries: 4, cellsInParallel: 2, cellResistance: 0.005 };
   expect(sourceResistance(pack, 1.5, 2, 0.003)).toBeCloseTo((2 * 4 * 0.005 * 1.5) / 2 + 0.003, 15);

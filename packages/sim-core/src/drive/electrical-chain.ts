@@ -164,7 +164,8 @@ export function solveForCurrent(chain: ElectricalChain, current: number, backEmf
     // ripple and diode depend on the duty itself; the map contracts by about V_f/v_bus, and R_b·κ/L
     let settled = false;
     for (let pass = 0; pass < MOST_PASSES && !settled; pass++) {
-      const next = askedDuty(chain, duty, current, backEmf, out);
+      // less than a short circuit brakes no harder by ripple
+      const next = askedDuty(chain, Math.max(0, duty), current, backEmf, out);
       settled = Math.abs(next - duty) < 1e-15;
       duty = next;
       if (!(duty < 1)) break;
@@ -175,14 +176,21 @@ export function solveForCurrent(chain: ElectricalChain, current: number, backEmf
   return duty;
 }
 
-/** The same where the map does not contract: d − asked(d) changes sign between 0 and 1. */
+/** How near a duty has to come to what it asks for [1]. */
+const MET = 1e-6;
+
+/**
+ * The same where the map does not contract: d − asked(d) changes sign between 0 and 1, but where less than a short circuit is asked for, or the pack
+ * cannot give the ripple on the way.
+ */
 function bisectedDuty(chain: ElectricalChain, current: number, backEmf: number, out: ChainPoint): number {
+  const least = askedDuty(chain, 0, current, backEmf, out);
+  if (least <= 0) return least;
   let [low, high] = [0, 1];
   for (let pass = 0; pass < 60; pass++) {
     const middle = 0.5 * (low + high);
     if (askedDuty(chain, middle, current, backEmf, out) <= middle) high = middle;
     else low = middle;
   }
-  askedDuty(chain, high, current, backEmf, out);
-  return high;
+  return Math.abs(askedDuty(chain, high, current, backEmf, out) - high) <= MET ? high : Number.NaN;
 }
