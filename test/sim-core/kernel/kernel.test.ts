@@ -81,6 +81,29 @@ describe('the kernel against the plain right-hand side', () => {
     expect(kernel.point.speed).toBe(0);
   });
 
+  it.each(['throttle', 'batteryPower'] as const)('is not moved by looking aside: %s', (hold) => {
+    const value = hold === 'throttle' ? 0.7 : 60;
+    const speeds = (looks: boolean): number[] => {
+      const kernel = createKernel(realise(candidates[0].data));
+      const y = new Float64Array(kernel.dimension);
+      kernel.initial(y);
+      kernel.begin({ duration: 9, hold, value: { from: value, to: value } }, 0, false);
+      return [1, 1.5, 2].map((t) => {
+        if (looks)
+          kernel.aside(() => {
+            for (const speed of [4.5, 0]) {
+              y[kernel.at.speed] = speed;
+              kernel.solve(t, y);
+            }
+          });
+        y[kernel.at.speed] = t;
+        kernel.solve(t, y);
+        return kernel.point.speed;
+      });
+    };
+    expect(speeds(true)).toEqual(speeds(false));
+  });
+
   it('joins bodies that an infinite conductance makes one', () => {
     const system = realise(candidates[0].data);
     const kernel = createKernel({ ...system, heat: { ...system.heat, statorToCan: Number.POSITIVE_INFINITY } });

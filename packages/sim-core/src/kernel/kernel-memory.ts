@@ -114,6 +114,27 @@ export interface KernelMemory {
   readonly solvedState: Float64Array;
 }
 
+/** Where the next solve begins. */
+type Beginning = Pick<KernelMemory, Extract<keyof KernelMemory, `warm${string}` | `speedPer${string}` | 'atRest'>>;
+
+/** Lets `look` solve, and goes on afterwards from where it was. */
+export function lookAside(memory: KernelMemory, look: () => void): void {
+  const { warmSpeed, atRest, warmAdvance, warmEmf, warmDuty, warmDraw, speedPerAdvance, speedPerEmf, speedPerDuty } = memory;
+  const before: Beginning = {
+    warmSpeed,
+    atRest,
+    warmAdvance,
+    warmEmf,
+    warmDuty,
+    warmDraw,
+    speedPerAdvance,
+    speedPerEmf,
+    speedPerDuty,
+  };
+  look();
+  Object.assign(memory, before, { solvedTime: Number.NaN });
+}
+
 /** Before a step has begun. */
 const OFF: ProfileStep = { duration: 0, hold: 'throttle', value: { from: 0, to: 0 } };
 

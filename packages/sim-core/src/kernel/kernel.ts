@@ -17,7 +17,7 @@ import type { HeatOutlets } from '../heat/heat-ways.js';
 import { lossTorque } from '../parts/motor.js';
 import { eventMargins } from './event-margins.js';
 import { heatFlows } from './heat-flows.js';
-import { initialState, kernelMemory, loadSystem } from './kernel-memory.js';
+import { initialState, kernelMemory, loadSystem, lookAside } from './kernel-memory.js';
 import { heldSpeedAt, shareAt } from './motion.js';
 import type { OperatingPoint } from './operating-point.js';
 import { powerFlows } from './power-flows.js';
@@ -52,6 +52,8 @@ export interface Kernel {
   margins(t: number, y: Float64Array, out: Float64Array): void;
   /** Solves the operating point at (t, y) and leaves it in `point`. */
   solve(t: number, y: Float64Array): void;
+  /** Lets `look` solve where it likes: what is solved after it comes out as if it had not. */
+  aside(look: () => void): void;
   /** Torque at the motor's shaft [N·m] at another `duty` (0–1] and shaft `speed` [rad/s], temperatures and pack as last solved, current limits kept. */
   shaftTorque(duty: number, speed: number): number;
   /** Motor speed [rad/s] from which a throttle drives no current, up to `fastest`: the corner of its torque line. */
@@ -131,6 +133,7 @@ export function createKernel(system: DriveSystem): Kernel {
       eventMargins(memory, t, y, out);
     },
     solve,
+    aside: (look) => lookAside(memory, look),
     shaftTorque(duty, speed) {
       solveAtDuty(chain, duty, point.torqueConstant * speed, chainPoint);
       mostCurrent(memory);

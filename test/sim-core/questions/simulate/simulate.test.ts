@@ -1,4 +1,5 @@
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
+import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
 import { stepOfParts } from '@shaftwork/sim-core/drive/profile';
 import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -94,5 +95,24 @@ describe('what a run may cost', () => {
     expect(run.end === 'failed' && run.failure.why).toMatch(/given up/);
     expect(run.time).toBeGreaterThan(0);
     expect(run.evaluations).toBeLessThan(200_000);
+  });
+});
+
+describe('peaks', () => {
+  const car = realise(demo('grass-car').candidates[0].data);
+  if (car.load.kind !== 'wheel') throw new Error('wheels');
+  // the power rises while the throttle is eased to the ground and falls once it no longer is
+  const slippery: DriveSystem = { ...car, load: { ...car.load, grip: 0.6 } };
+  const away: ProfileStep = { duration: 8, hold: 'throttle', value: { from: 0.6, to: 0.6 } };
+
+  it('do not hang on where the steps of the integration end: a corner within a step', () => {
+    const [one, other] = [1e-8, 5e-8].map((relative) => simulate(slippery, [away], { relative }));
+    expect(one.steps).not.toBe(other.steps);
+    const { time } = one.highest.inputPower;
+    expect(time).toBeGreaterThan(0.1);
+    expect(time).toBeLessThan(away.duration);
+    expect(other.highest.inputPower.time).toBeCloseTo(time, 4);
+    for (const id of ['inputPower', 'batteryPower', 'batteryCurrent'] as const)
+      expect(other.highest[id].value / one.highest[id].value).toBeCloseTo(1, 6);
   });
 });

@@ -46,9 +46,6 @@ export interface StepSight {
   recording(time: number, initial: Float64Array, y: Float64Array): Recording | undefined;
 }
 
-/** Where within a step peaks are looked for, beside its end [1]. */
-const WITHIN = [0.25, 0.5, 0.75];
-
 /** Looks over a run of `span` seconds; everything is recorded, or peaks alone are noted. */
 export function stepSight(
   kernel: Kernel,
@@ -68,7 +65,6 @@ export function stepSight(
   const record = look.record
     ? { energies: energyMeter(kernel, system, look.tolerance), recorder: traceRecorder(kernel, look.span, extremes.note) }
     : undefined;
-  const state = new Float64Array(dimension);
   const kept: Float64Array[] = [];
 
   /** Shows the states at `times` one by one as the run passes them. */
@@ -108,11 +104,7 @@ export function stepSight(
       extremes.refine(step);
       drawn?.add(step);
       if (record === undefined) return true;
-      for (const share of WITHIN) {
-        const t = step.from + share * (step.to - step.from);
-        step.at(t, state);
-        extremes.note(t, state);
-      }
+      extremes.search(step);
       record.recorder.follow(step);
       return true;
     },
