@@ -3,7 +3,7 @@ import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
 import { stepOfParts } from '@shaftwork/sim-core/drive/profile';
 import { BODIES } from '@shaftwork/sim-core/heat/heat-paths';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
+import { type SimulateOptions, simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../../demo.js';
 
@@ -98,11 +98,28 @@ describe('what a run may cost', () => {
   });
 });
 
+const car = realise(demo('grass-car').candidates[0].data);
+if (car.load.kind !== 'wheel') throw new Error('wheels');
+const { load: wheel } = car;
+
+it('follows a vehicle of 6 mm/s as well as one of 20 m/s: what is allowed to its speed goes with that of its motor', () => {
+  const { motor } = car;
+  const crawler = { ...car, motor: { ...motor, torqueConstant: 3000 * motor.torqueConstant, resistance: 3000 * motor.resistance } };
+  const profile = [stepOfParts({ duration: 20, hold: 'throttle', value: { from: 1, to: 1 } })];
+  const drawn = (options: SimulateOptions) => {
+    const { state, kernel, highest, steps } = simulate(crawler, profile, options);
+    return { charge: 1 - state[kernel.at.charge], speed: highest.vehicleSpeed.value, steps };
+  };
+  const [many, tight] = [drawn(MANY), drawn({ method: 'odex', relative: 1e-9, record: false })];
+  expect(tight.speed).toBeLessThan(0.01);
+  expect(many.charge / tight.charge).toBeCloseTo(1, 4);
+  expect(many.speed / tight.speed).toBeCloseTo(1, 2);
+  expect(many.steps).toBeLessThan(200);
+});
+
 describe('peaks', () => {
-  const car = realise(demo('grass-car').candidates[0].data);
-  if (car.load.kind !== 'wheel') throw new Error('wheels');
   // the power rises while the throttle is eased to the ground and falls once it no longer is
-  const slippery: DriveSystem = { ...car, load: { ...car.load, grip: 0.6 } };
+  const slippery: DriveSystem = { ...car, load: { ...wheel, grip: 0.6 } };
   const away: ProfileStep = { duration: 8, hold: 'throttle', value: { from: 0.6, to: 0.6 } };
 
   it('do not hang on where the steps of the integration end: a corner within a step', () => {

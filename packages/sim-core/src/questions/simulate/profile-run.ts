@@ -10,7 +10,7 @@ import { type ProfileStep, profileDuration } from '../../drive/profile.js';
 import { changesDriving, EVENT_PLACE, endOf, KERNEL_EVENTS, type KernelEvent } from '../../kernel/event-margins.js';
 import { createKernel, type Kernel } from '../../kernel/kernel.js';
 import { isBeyondReach } from '../../kernel/operating-point.js';
-import { type ByKind, stateVector } from '../../kernel/state-places.js';
+import { stateVector } from '../../kernel/state-places.js';
 import { type DormandPrinceWorkspace, dormandPrinceWorkspace } from '../../numerics/dormand-prince.js';
 import { type IntegrationMethod, type IntegrationOutcome, integrate } from '../../numerics/integrate.js';
 import { IntegrationFailure } from '../../numerics/integration-failure.js';
@@ -19,11 +19,10 @@ import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import type { RunEnd } from '../../results/run-result.js';
 import { DEFAULT_TOLERANCE, type SimulateOptions, type Simulation, type SimulationFailure, type SimulationFound } from './simulation.js';
 import { type SpinUp, spinUp } from './spin-up.js';
+import { stateScale } from './state-scale.js';
 import { type RunNotebook, runNotebook } from './step-notes.js';
 import { type StepSight, stepSight } from './step-sight.js';
 
-/** What a relative tolerance of 1 would allow each state [K, rad/s, 1, V, m/s]; the vehicle's speed decides most steps. */
-const SCALE: ByKind = { temperature: 10, shaft: 100, charge: 0.05, polarisation: 1, speed: 30 };
 /** First step after a break, as a share of the second one after the break before [1]. */
 const CARRIED = 0.5;
 /** How long a profile is driven again and again where nobody asks for more [s]. */
@@ -106,7 +105,7 @@ export class ProfileRun {
     this.accepted = new Float64Array(kernel.dimension);
     const work = MOST_EVALUATIONS + MOST_EVALUATIONS_OF_STEP * profile.length;
     this.mostEvaluations = again ? AGAIN * work : work;
-    const absolute = stateVector(kernel.dimension, kernel.at, SCALE).map((scale) => relative * scale);
+    const absolute = stateVector(kernel.dimension, kernel.at, stateScale(system)).map((scale) => relative * scale);
     this.tolerances = { relative: 0, absolute, mostSteps: MOST_STEPS_OF_CALL, firstStep: 0 };
     this.stepper = method;
     this.ode = {
