@@ -6,15 +6,16 @@ import { type HeatRows, heatModel } from '@shaftwork/sim-core/questions/identify
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { changed } from '../../scenario/smallest-scenario.js';
 
-function drive(text: string) {
+/** The first candidate of a scenario, and what it is with nominal data. */
+export function driveOf(text: string) {
   const made = prepareScenario(text);
   if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
   const [candidate] = made.prepared.candidates;
   return { ...candidate, system: realise(candidate.data) };
 }
 /** Its bell turns in the slipstream of its propeller; all that is unsure of its resistance is 4 %. */
-export const OUTRUNNER = drive(changed('96 mohm', '96 mohm ± 4 %'));
-export const INRUNNER = drive(changed('layout: outrunner', 'layout: inrunner'));
+export const OUTRUNNER = driveOf(changed('96 mohm', '96 mohm ± 4 %'));
+export const INRUNNER = driveOf(changed('layout: outrunner', 'layout: inrunner'));
 export const AIR = 290;
 
 export type Columns = Partial<Record<keyof HeatRows, number | readonly number[]>>;

@@ -1,6 +1,5 @@
 /** The runs of a bench and what is read in each; the model of a day for a drive of which two numbers are unsure. */
 import { THERMOMETER_PLACES } from '@shaftwork/sim-core/heat/thermometer';
-import { type Datum, isDatum } from '@shaftwork/sim-core/provenance/datum';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { planModel } from '@shaftwork/sim-core/questions/identify/bench-plan';
@@ -9,6 +8,7 @@ import { type BenchRun, benchRuns, sweepRuns } from '@shaftwork/sim-core/questio
 import { outcomeOf } from '@shaftwork/sim-core/questions/judge/outcome';
 import { recordingOf, simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
+import { sureBut } from '../sure-but.js';
 import { OUTRUNNER } from './heat-bench.js';
 
 const { system, data, given, name } = OUTRUNNER;
@@ -151,25 +151,6 @@ describe('what is read', () => {
     expect([LEADS, DISCHARGE].map((words) => named(runs, words).winding(system))).toEqual([start.motorTemperature, start.motorTemperature]);
   });
 });
-
-/** The same data, sure but for those that are told. */
-function sureBut<T>(all: T, unsure: (datum: Datum) => boolean): T {
-  const made = new Map<object, unknown>();
-  const copy = (x: unknown): unknown => {
-    if (typeof x !== 'object' || x === null || Array.isArray(x) || ArrayBuffer.isView(x)) return x;
-    const known = made.get(x);
-    if (known !== undefined) return known;
-    const out: Record<string, unknown> = {};
-    made.set(x, out);
-    for (const [key, value] of Object.entries(x)) out[key] = copy(value);
-    if (isDatum(x) && !unsure(x)) {
-      out['unknown'] = { ...x.unknown, spread: { shape: 'none' } };
-      delete out['own'];
-    }
-    return out;
-  };
-  return copy(all) as T;
-}
 
 describe('a model of the day', () => {
   const { resistance } = data.motor;

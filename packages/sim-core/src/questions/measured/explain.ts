@@ -127,7 +127,8 @@ export function explain(
 /** A number that has come as far as it may is not believed: it would have to lie farther off. */
 const believed = ({ deviations }: MeasuredMove): boolean => Math.abs(deviations) < MOST_DEVIATIONS;
 
-function explanationOf(moves: readonly MeasuredMove[]): MeasuredExplanation {
+/** The one that explains most, with those that cannot be told from it; moves are ordered, the best first. */
+export function explanationOf(moves: readonly MeasuredMove[]): MeasuredExplanation {
   const [best, ...others] = moves.filter((move) => believed(move) && move.explains > EXPLAINS);
   if (best === undefined) {
     const [nearest] = moves.filter(({ explains }) => explains > 0);
@@ -170,7 +171,7 @@ function instruments(moments: Moments, unmoved: Watched): readonly Movable[] {
 }
 
 /** The one sensor whose scale alone takes away most of the squares, where it takes that much and is farther off than such sensors are. */
-function sensorScale(
+export function sensorScale(
   { columns }: Moments,
   nominal: readonly Float64Array[],
   r: Float64Array,

@@ -13,7 +13,7 @@ import { writtenOut } from '../../provenance/complete/complete-motor.js';
 import type { Data } from '../../provenance/datum.js';
 import type { Objective } from '../../provenance/given.js';
 import { realise } from '../../provenance/realise.js';
-import { formatNumber, formatQuantity } from '../../quantities/index.js';
+import { formatQuantity } from '../../quantities/index.js';
 import type { ShapePoint, ShapeResult } from '../../results/shape-result.js';
 import { ROTOR_SHARE } from '../audit/marks.js';
 import type { RunInput } from '../candidate.js';
@@ -23,6 +23,7 @@ import { type Outcome, outcomeOf } from '../judge/outcome.js';
 import { compareStandings } from '../judge/rank.js';
 import { steadyPoint } from '../point.js';
 import { continuousCurrent } from '../rate/rated-current.js';
+import { howFlat, shapeSentences } from './shape-sentences.js';
 
 /** Diameter : length looked at [1], from as wide as a coin stack to as long as a pen, and how many. */
 const WIDEST = 2;
@@ -89,6 +90,7 @@ export function reshape(
   });
   const bestUnbounded = refined(members.map(anywhere), (ratio) => optional(at(ratio), anywhere), better);
   const good = ({ point }: Member): boolean => point.meetsLimits;
+  const unbounded = bestUnbounded !== undefined && good(bestUnbounded) ? bestUnbounded.point : undefined;
   const own = look(base);
   const chosen = best !== undefined && good(best) && best.point.fits ? best : undefined;
   const drivers = chosen === undefined ? [] : driversOf(base, own, chosen, profile, objective);
@@ -99,7 +101,7 @@ export function reshape(
     family: [...members].sort((a, b) => b.point.ratio - a.point.ratio).map(({ point }) => point),
     real: candidates.map((input) => look(input, input.name).point),
     ...(chosen === undefined ? {} : { best: chosen.point }),
-    ...(bestUnbounded === undefined || !good(bestUnbounded) ? {} : { bestUnbounded: bestUnbounded.point }),
+    ...(unbounded === undefined ? {} : { bestUnbounded: unbounded }),
     ...(space?.diameter === undefined && space?.length === undefined
       ? {}
       : {
@@ -117,7 +119,7 @@ export function reshape(
       'the stress in the gap that a shape stands is not constant; --json gives it for each',
     ],
     sentences: [
-      ...sentencesOf(own, chosen, bestUnbounded !== undefined && good(bestUnbounded) ? bestUnbounded : undefined, drivers),
+      ...shapeSentences(own.point, chosen?.point, unbounded, drivers),
       ...(chosen === undefined
         ? []
         : howFlat(
@@ -131,11 +133,11 @@ export function reshape(
 const optional = <T, U>(value: T | undefined, map: (value: T) => U): U | undefined => (value === undefined ? undefined : map(value));
 
 /** The best of `members`, then of shapes between it and its neighbours, three times in thirds. */
-function refined(
-  members: readonly Member[],
-  at: (ratio: number) => Member | undefined,
-  better: (a: Member, b: Member) => number,
-): Member | undefined {
+export function refined<M extends { readonly point: Pick<ShapePoint, 'ratio'> }>(
+  members: readonly M[],
+  at: (ratio: number) => M | undefined,
+  better: (a: M, b: M) => number,
+): M | undefined {
   const sorted = [...members].sort((a, b) => a.point.ratio - b.point.ratio);
   let best = [...members].sort(better)[0];
   if (best === undefined) return undefined;
@@ -227,62 +229,3 @@ const pick = ({ windingToStator, statorToCan, statorToMagnets, magnetsToCan, cap
   magnetsToCan,
   capacity,
 });
-
-const celsius = (value: number): string => formatQuantity(value, 'temperature', { unit: '°C', decimals: 0 });
-const millimetres = (value: number): string => formatQuantity(value, 'length', { unit: 'mm', decimals: 1 });
-const canText = ({ diameter, length, ratio }: ShapePoint): string =>
-  `${millimetres(diameter)} × ${millimetres(length)} (diameter : length ${formatNumber(ratio, { significant: 2 })})`;
-
-/** Shapes whose winding peaks within this of the best one's are as good [K]; what a diameter must differ by to be another shape [1]. */
-const AS_GOOD = 2;
-const ANOTHER_SHAPE = 1.1;
-
-/** How much the shape matters, and whether the best stands at the end of the shapes looked at. */
-function howFlat(best: ShapePoint, family: readonly ShapePoint[]): string[] {
-  const good = family.filter(
-    ({ fits, meetsLimits, peakWindingTemperature }) =>
-      fits && meetsLimits && peakWindingTemperature - best.peakWindingTemperature < AS_GOOD,
-  );
-  const [thin, thick] = [
-    Math.min(best.diameter, ...good.map(({ diameter }) => diameter)),
-    Math.max(best.diameter, ...good.map(({ diameter }) => diameter)),
-  ];
-  const ratios = family.map(({ ratio }) => ratio);
-  const atEnd = best.ratio < 1.01 * Math.min(...ratios) ? 'longest' : best.ratio > 0.99 * Math.max(...ratios) ? 'widest' : undefined;
-  return [
-    ...(thick > ANOTHER_SHAPE * thin
-      ? [`From ${millimetres(thin)} to ${millimetres(thick)} across it changes by less than ${AS_GOOD} K: the shape hardly matters there.`]
-      : []),
-    ...(atEnd === undefined ? [] : [`It is the ${atEnd} shape that was looked at.`]),
-  ];
-}
-
-function sentencesOf(
-  { point: own }: Member,
-  best: Member | undefined,
-  unbounded: Member | undefined,
-  drivers: ShapeResult['drivers'],
-): string[] {
-  if (best === undefined) {
-    return [
-      'No shape of this mass and Kv meets every limit in the space.',
-      ...(unbounded === undefined
-        ? []
-        : [`With more room a can of ${canText(unbounded.point)} would, at ${celsius(unbounded.point.peakWindingTemperature)}.`]),
-    ];
-  }
-  const { point } = best;
-  const sentences = [
-    `At the mass and Kv of the reference the best shape within limits and space is a can of ${canText(point)}: its winding peaks at ${celsius(point.peakWindingTemperature)}, the reference’s, ${canText(own)}, at ${celsius(own.peakWindingTemperature)}.`,
-  ];
-  const told = drivers.filter(({ change }) => Math.abs(change) >= 1).sort((a, b) => Math.abs(b.change) - Math.abs(a.change));
-  if (told.length > 0)
-    sentences.push(
-      `Each alone: ${told.map(({ words, change }) => `${words} ${change < 0 ? '\u2212' : '+'}${formatNumber(Math.abs(change), { decimals: 0 })} K`).join(', ')}.`,
-    );
-  if (unbounded !== undefined && Math.abs(unbounded.point.ratio / point.ratio - 1) > 0.02)
-    sentences.push(
-      `Without the space it would be a can of ${canText(unbounded.point)} at ${celsius(unbounded.point.peakWindingTemperature)}.`,
-    );
-  return sentences;
-}

@@ -141,7 +141,7 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
     reference: reference.point,
     ...(best === undefined ? {} : { best: best.point }),
     ...(range === undefined ? {} : { range }),
-    sentences: sentencesOf(base.name, reference.point, best?.point, range, { words, unit }),
+    sentences: windingSentences(base.name, reference.point, best?.point, range, { words, unit }),
   };
 }
 
@@ -164,8 +164,17 @@ interface Job {
   readonly leastSpeed: number;
 }
 
+/** What came of a run, as far as its steps tell. */
+interface Driven {
+  readonly simulation: {
+    readonly lost: readonly { readonly step: number; readonly wanted: number; readonly reached: number }[];
+    readonly time: number;
+    readonly end: Outcome['simulation']['end'];
+  };
+}
+
 /** Steps that fall short of what they ask for, or that are not driven to their end; counted from 0. */
-function stepsNotHeld({ simulation: { lost, time, end } }: Outcome, profile: readonly ProfileStep[]): readonly number[] {
+export function stepsNotHeld({ simulation: { lost, time, end } }: Driven, profile: readonly ProfileStep[]): readonly number[] {
   const short = new Set(lost.filter(fallsShort).map(({ step }) => step));
   let ends = 0;
   return profile.flatMap(({ duration }, step) => {
@@ -183,7 +192,10 @@ function weaker({ simulation: { highest } }: Outcome, { leastThrust, leastSpeed 
 const stepName = (profile: readonly ProfileStep[], step: number): string => profile[step].label ?? `step ${step + 1}`;
 
 /** What stands against a wind, in words. */
-function whyNot({ outcome, point }: Wind, profile: readonly ProfileStep[]): string {
+export function whyNot(
+  { outcome, point }: { readonly outcome: Driven; readonly point: Pick<WindingPoint, 'less' | 'binding'> },
+  profile: readonly ProfileStep[],
+): string {
   const lost = outcome.simulation.lost.find(fallsShort);
   if (lost !== undefined) return `full throttle no longer holds ${stepName(profile, lost.step)}`;
   if (outcome.simulation.end === 'cut-off') return 'the cells reach their cut-off';
@@ -211,7 +223,8 @@ function aim(value: number, unit: string): string {
 }
 const speed = (value: number): string => formatQuantity(value, 'speed', { unit: 'm/s', decimals: 2 });
 
-function sentencesOf(
+/** What is said of the windings of `name`: which serve, and whether one serves better than its `own`. */
+export function windingSentences(
   name: string,
   own: WindingPoint,
   best: WindingPoint | undefined,
