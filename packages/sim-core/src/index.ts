@@ -74,6 +74,7 @@ export {
   type CurveBands,
   DISTINGUISHABLE,
   type DoubtResult,
+  type LimitDoubt,
   type PeakDraws,
   type Sensitivity,
   type SensitivityShare,

@@ -39,6 +39,7 @@ const PLAIN: readonly string[] = [
   'candidates.statistics.steps',
   'candidates.statistics.tolerance',
   'doubt.candidates.curves.running',
+  'doubt.candidates.limits.spreadBy.share',
   'doubt.candidates.sensitivities.rest',
   'doubt.candidates.sensitivities.shares.error',
   'doubt.candidates.sensitivities.shares.share',

@@ -180,6 +180,13 @@ describe('how it stands', () => {
     expect(plain(verdictOf([first], 'coolest', 1, { doubt: passing(1, 4) })[1])).toBe(
       'It meets every limit in 60 of 64 draws, 94 % (85 to 98 %). Most likely to be passed is the motor current (maker), in 4 of 64 draws: 20 A as written, limit 30 A.',
     );
+    const [draws] = passing(1, 4).candidates;
+    const [winds, amperes] = draws.limits;
+    const spreadBy = { words: 'winding to stator: 120 W/(m²·K) on its walls', share: 0.347 };
+    const spread = { ...passing(5, 4), candidates: [{ ...draws, limits: [{ ...winds, passed: chanceOf(5, 64), spreadBy }, amperes] }] };
+    expect(plain(verdictOf([first], 'coolest', 1, { doubt: spread })[1])).toMatch(
+      /in 5 of 64 draws: .*°C\. The largest part of its spread, 35 %, comes from the winding to stator\.$/,
+    );
     expect(decidingLimit(first, passing(2, 2))?.limit.id).toBe('windingTemperature');
     expect(decidingLimit(first, passing(0, 0))).toEqual({ limit: first.limits[0] });
     expect(decidingLimit(candidate({ limits: [] }), undefined)).toBeUndefined();

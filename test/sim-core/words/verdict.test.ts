@@ -289,6 +289,10 @@ function check(seed: number): void {
       toldOf(first.limits.find(({ id }) => id === likely.id)!, worst, assumed, bound);
     },
   );
+  take(/The largest part of its spread, (\d+) %, comes from the ([^.]+)\./g, (share, words) => {
+    const told = chances(first)!.limits.flatMap(({ spreadBy }) => spreadBy ?? []);
+    expect(told.some((each) => each.words.startsWith(words) && Math.abs(100 * each.share - number(share)) <= 0.5)).toBe(true);
+  });
   take(new RegExp(`It meets every limit ${draws}`, 'g'), (...found) => isChance(chances(first)!.feasible, ...found));
   take(new RegExp(`(\\w+) meets every limit more surely, ${draws}`, 'g'), (name, ...found) => {
     const own = chances(ranked.find((each) => each.name === name)!)!.feasible;

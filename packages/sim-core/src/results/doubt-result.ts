@@ -65,13 +65,22 @@ export interface PeakDraws {
   }[];
 }
 
+/** How often a limit is passed. */
+export interface LimitDoubt {
+  readonly id: LimitId;
+  readonly words: string;
+  readonly passed: Chance;
+  /** Of a temperature that some draws bring past its limit: what the largest part of its spread comes from, and that part [1]. */
+  readonly spreadBy?: Pick<SensitivityShare, 'words' | 'share'>;
+}
+
 /** How sure one candidate’s figures are. */
 export interface CandidateDoubt {
   readonly name: string;
   /** Chance that the run ends as planned within every limit, and that this candidate comes first. */
   readonly feasible: Chance;
   readonly first: Chance;
-  readonly limits: readonly { readonly id: LimitId; readonly words: string; readonly passed: Chance }[];
+  readonly limits: readonly LimitDoubt[];
   /** Samples without an operating point, or ended by cut-off or empty cells. */
   readonly ended: Chance;
   readonly curves: CurveBands;

@@ -4,9 +4,12 @@ import { listed } from '../problems/listed.js';
 import { formatQuantity } from '../quantities/index.js';
 import type { CostlyNumber, CostlyResult, MeasurementAdvice, Tip } from '../results/costly-result.js';
 
+/** "controller to air" of words that go on with a rule's formula. */
+export const bareName = (words: string): string => words.split(/: |, (?=[\d×])/)[0].replace(/ \([^)]*$/, '');
+
 /** "winding resistance of Long", "controller to air": a rule's own formula is left out. */
 export function costlyName({ words, candidates, standing }: CostlyNumber): string {
-  const name = words.split(/: |, (?=[\d×])/)[0].replace(/ \([^)]*$/, '');
+  const name = bareName(words);
   if (candidates.length === 0) return name;
   return standing === 'missing' ? `${name} (${listed(candidates, 'and')})` : `${name} of ${listed(candidates, 'and')}`;
 }

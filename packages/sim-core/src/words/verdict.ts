@@ -16,7 +16,7 @@ import { stepNotHeld } from '../results/finding.js';
 import type { LimitPassed, LimitResult } from '../results/limit-result.js';
 import { OBJECTIVE } from '../results/objectives.js';
 import type { CandidateResult } from '../results/run-result.js';
-import { measureFirstSentence } from './tipping-words.js';
+import { bareName, measureFirstSentence } from './tipping-words.js';
 import { advantageOf, comparedWith } from './verdict-comparison.js';
 
 /** What a verdict may know beside the runs. */
@@ -179,11 +179,19 @@ function mostLikelyPassed(first: CandidateResult, doubt: DoubtResult | undefined
   const deciding = decidingLimit(first, doubt);
   if (deciding === undefined) return [];
   const { limit, passed } = deciding;
+  const spreadBy = chancesOf(doubt, first)?.limits.find(({ id }) => id === limit.id)?.spreadBy;
   const [worst, bound] = pair(limit, limit.worst, limit.bound);
   const told = `${worst} as written, ${limit.assumed ? 'assumed limit' : 'limit'} ${bound}.`;
   return passed === undefined
     ? [`Its nearest limit is the ${limit.words}: ${told}`]
-    : [`Most likely to be passed is the ${limit.words}, in ${passed.count} of ${passed.of} draws: ${told}`];
+    : [
+        `Most likely to be passed is the ${limit.words}, in ${passed.count} of ${passed.of} draws: ${told}`,
+        ...(spreadBy === undefined
+          ? []
+          : [
+              `The largest part of its spread, ${formatQuantity(spreadBy.share, 'fraction', { unit: '%', decimals: 0 })}, comes from the ${bareName(spreadBy.words)}.`,
+            ]),
+      ];
 }
 
 /** Whether every limit is met: surely enough, only with the numbers as written, or not. */

@@ -1,5 +1,6 @@
 /** Rows of a doubt study → bands, chances, sensitivities and advice. Pure: equal rows give an equal answer, whoever worked them. @module */
 
+import { isHeatLimit } from '../../drive/heat-limits.js';
 import { type FitInputs, fitInputs } from '../../numerics/additive-fit.js';
 import type { Dimension } from '../../quantities/index.js';
 import { chanceOf } from '../../results/chance.js';
@@ -150,11 +151,17 @@ function candidateDoubt(plan: DoubtPlan, inputs: FitInputs, each: Samples, first
     name: result.name,
     feasible: chanceOf(standings.filter((standing) => standing.feasible).length, samples),
     first: chanceOf(first, samples),
-    limits: result.limits.map(({ id, words }) => ({
-      id,
-      words,
-      passed: chanceOf(passed.filter((mask) => (mask & limitBits([id])) !== 0).length, samples),
-    })),
+    limits: result.limits.map(({ id, words }) => {
+      const count = passed.filter((mask) => (mask & limitBits([id])) !== 0).length;
+      const [most] =
+        count > 0 && isHeatLimit(id) ? sensitivityOf(plan, inputs, words, 'temperatureDifference', column(id), [result.name]).shares : [];
+      return {
+        id,
+        words,
+        passed: chanceOf(count, samples),
+        ...(most === undefined ? {} : { spreadBy: { words: most.words, share: most.share } }),
+      };
+    }),
     ended: chanceOf(ends.filter((end) => end !== 0).length, samples),
     curves: curvesOf(plan, each),
     ...(stops.some(Number.isNaN) ? {} : { canAfterStop: band(stops) }),
