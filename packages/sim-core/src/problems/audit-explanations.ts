@@ -192,6 +192,15 @@ export const AUDIT_EXPLANATIONS = {
     causes: ['Too little cooling.', 'The load is large for the motor.'],
     tries: ['A probe on the can over the hardest minute.', '“shaftwork cool” finds the smallest cooling that would do.'],
   },
+  'air-at-motor-fast': {
+    meaning:
+      'So much air moves past a motor within a boat or car where a strong fan blows straight at it, not by itself: the motor is calculated cooler than it will be.',
+    causes: ['The speed of the vehicle was meant, or that at the mouth of the fan.', 'Kilometres an hour were written as metres a second.'],
+    tries: [
+      'Hold a wind meter where the motor sits, with the lid on.',
+      'Give the fan by its flow and diameter: cooling: { fan: { diameter: 40 mm, flow: 180 L/min } }.',
+    ],
+  },
   'pack-capacity-unlikely': {
     meaning:
       'No pack of a model has this capacity, or none of this mass holds so much or so little energy; times, charge left and sag all hang on it.',

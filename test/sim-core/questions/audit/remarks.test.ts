@@ -161,6 +161,21 @@ describe('a run', () => {
   it('with a can hotter than people keep to', () => {
     expect([told({}, 343.2), told({}, 343.1)]).toEqual([['can-hotter-than-practised'], []]);
   });
+  it('with more air past its motor than finds its way into a boat or car', () => {
+    const told = (air: number, top: number, tipMach?: number): string[] => {
+      const { place } = input.given;
+      const cooling = { place, air: { speed: givenDatum('cooling.air.speed', 'speed', air, NO_SPREAD, place) } };
+      const topSpeed = { dimension: 'speed', nominal: top } as const;
+      return runRemarks(
+        { ...sheet, tipMach, input: { ...input, given: { ...input.given, cooling } } },
+        { ...run, headline: { ...run.headline, topSpeed } },
+      ).flatMap(({ kind, says }) => (kind === 'air-at-motor-fast' ? [plain(says)] : []));
+    };
+    expect(told(15, 2)).toEqual(['15 m/s of air past the motor is written, in a vehicle that reaches 2.0 m/s']);
+    // of a vehicle nearly as fast, on a bench, and behind a propeller in air it is usual
+    expect([told(15, 7.1), told(15, 0), told(15, 2, 0.4)]).toEqual([[], [], []]);
+    expect(told(15, 6.9)).toHaveLength(1);
+  });
   it('asks for more than any pack gives from 36 C on', () => {
     const weight = (rate: number) => found({ dischargeRate: rate / 3600 })[0].weight;
     expect([weight(35.9), weight(36.1)]).toEqual(['note', 'unusual']);

@@ -36,6 +36,8 @@ export const LOADED_SPEED = { usual: [0.75, 0.85], low: 0.65, high: 0.93 } as co
 export const LIGHT_LOAD = { overCopper: 3, ofInput: 0.1 } as const;
 /** Mach number of the blade tips [1]. */
 export const TIP_MACH = 0.85;
+/** Air past the motor of a boat or car over its top speed [m/s]; small fans blow 5 to 10 at their mouth, less where the air arrives. */
+export const AIR_OVER_SPEED = 8;
 /** Case temperature people keep to [°C]. */
 export const CAN_TEMPERATURE = 70;
 /** Discharge that real packs give [C]: below, any; above, none; the mark for a word lies between. */

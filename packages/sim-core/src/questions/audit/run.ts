@@ -5,7 +5,16 @@ import { type Dimension, formatNumber } from '../../quantities/index.js';
 import type { Oddity, OddityKind } from '../../results/audit-result.js';
 import type { CandidateResult } from '../../results/run-result.js';
 import type { SheetFigures } from './figures.js';
-import { CAN_TEMPERATURE, DISCHARGE, LIGHT_LOAD, LOADED_SPEED, MEAN_INPUT_PER_MASS, SUSTAINED_SHARE, TIP_MACH } from './marks.js';
+import {
+  AIR_OVER_SPEED,
+  CAN_TEMPERATURE,
+  DISCHARGE,
+  LIGHT_LOAD,
+  LOADED_SPEED,
+  MEAN_INPUT_PER_MASS,
+  SUSTAINED_SHARE,
+  TIP_MACH,
+} from './marks.js';
 import { PRACTICE, type Remark } from './remark.js';
 import { celsius, percent, perGram, text } from './words.js';
 
@@ -59,6 +68,16 @@ export function runRemarks(sheet: SheetFigures, run: Pick<CandidateResult, 'trac
   const can = run.headline.peakCanTemperature.nominal;
   const most = fromUnit<Dimension>(CAN_TEMPERATURE, '°C');
   if (can > most) remark('can-hotter-than-practised', 'note', [can, most, 'K'], `can at ${celsius(can)}`);
+  const air = input.given.cooling?.air?.speed?.value ?? 0;
+  const top = run.headline.topSpeed.nominal;
+  // a propeller in air blows at its motor
+  if (air - top > AIR_OVER_SPEED && top > 0 && sheet.tipMach === undefined)
+    remark(
+      'air-at-motor-fast',
+      'unusual',
+      [air - top, AIR_OVER_SPEED, 'm/s'],
+      `${text(air, 'speed', 'm/s', 0)} of air past the motor is written, in a vehicle that reaches ${text(top, 'speed', 'm/s', 1)}`,
+    );
   const rate = sheet.dischargeRate;
   if (rate > fromUnit(DISCHARGE.word, 'C'))
     remark(
