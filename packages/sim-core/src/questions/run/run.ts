@@ -22,6 +22,8 @@ import { crossingsOf } from './torque-speed-chart.js';
 
 /** A run that ends within this share of its profile is recorded anew over what it drove [1]. */
 const EARLY = 0.1;
+/** But not one that took more evaluations of its laws than a long run does: it jumped to and fro, and would again. */
+const COSTLY = 20_000;
 
 /** Runs one candidate with nominal data and tells how it stands. */
 export function runCandidate(input: RunInput, profile: readonly ProfileStep[], options: SimulateOptions = {}): CandidateResult {
@@ -30,7 +32,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const shown = { method: 'odex', ...options, record: true } as const;
   const driven = simulate(system, profile, shown);
   // a motor that burns in the first seconds of an hour would be two samples and a straight line
-  const early = driven.time > 0 && driven.time < EARLY * profileDuration(profile);
+  const early = driven.time > 0 && driven.time < EARLY * profileDuration(profile) && driven.evaluations < COSTLY;
   const simulation = early ? simulate(system, profile, { ...shown, span: driven.time }) : driven;
   const findings = findingsOf(name, simulation, system, profile, given);
   const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
