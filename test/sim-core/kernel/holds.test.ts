@@ -272,6 +272,28 @@ describe('braking', () => {
     for (const miss of [shaft, gear, force]) expect(Math.abs(miss)).toBeLessThan(1e-9);
   });
 
+  it.each([
+    ['a screw in water', boat, 4],
+    ['one in air', mapper, 15],
+  ])('%s that is to hold back less than it does freely turning is driven: its current rises from nothing on', (_, system, speed) => {
+    const free = solved(system, step('throttle', 0), { speed }).kernel.point;
+    expect(free.thrust).toBeLessThan(0);
+    let before = 0;
+    for (const share of [0.99, 0.9, 0.7, 0.4, 0.1, 0, -0.1]) {
+      const { kernel, y } = solved(system, step('thrust', share * free.thrust), { speed });
+      const { point } = kernel;
+      expect(point.thrust).toBeCloseTo(share * free.thrust, 9);
+      expect([point.braked, point.stalled]).toEqual([false, false]);
+      expect(point.current).toBeGreaterThan(before);
+      before = point.current;
+      if (share === 0.99) expect(point.current).toBeLessThan(0.05);
+      for (const [law, miss] of Object.entries(missesOf(system, kernel, y))) expect(Math.abs(miss), law).toBeLessThan(1e-8);
+    }
+    const let_go = solved(system, step('thrust', 1.01 * free.thrust), { speed }).kernel.point;
+    expect([let_go.current, let_go.duty, let_go.braked]).toEqual([0, 0, true]);
+    expect(let_go.thrust).toBeCloseTo(free.thrust, 9);
+  });
+
   it('a screw that is to give less than it does freely turning is let go', () => {
     const { point } = solved(boat, step('thrust', -3), { speed: 2 }).kernel;
     expect([point.current, point.duty, point.braked, point.dutyAsked]).toEqual([0, 0, true, 0]);

@@ -135,21 +135,21 @@ describe('the speed that gives a thrust', () => {
 
   it.each([0.5, 4, 12])('%d N is given at it', (thrust) => {
     const memory = turning();
-    memory.point.speed = speedForThrust(memory, thrust);
+    memory.point.speed = speedForThrust(memory, thrust, 0);
     loadAt(memory);
     expect(memory.point.thrust).toBeCloseTo(thrust, 8);
   });
 
   it('is the same from a cold start', () => {
     const memory = turning();
-    const warm = speedForThrust(memory, 4);
+    const warm = speedForThrust(memory, 4, 0);
     memory.warmSpeed = 0;
-    expect(speedForThrust(memory, 4) / warm).toBeCloseTo(1, 11);
+    expect(speedForThrust(memory, 4, 0) / warm).toBeCloseTo(1, 11);
   });
 
   it('is none beyond what any model turns, and rest where even that gives as much', () => {
     const memory = turning();
-    expect(speedForThrust(memory, 1e9)).toBeNaN();
-    expect(speedForThrust(memory, -1e3)).toBe(0);
+    expect(speedForThrust(memory, 1e9, 0)).toBeNaN();
+    expect(speedForThrust(memory, -1e3, 0)).toBe(0);
   });
 });

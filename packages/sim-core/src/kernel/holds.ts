@@ -170,15 +170,25 @@ export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   wheelForce(memory);
 }
 
-/** The propeller turned to give `thrust` [N]. */
+/** The propeller turned to give `thrust` [N], which lies below 0 where it is to hold back less than it would turning freely. */
 function turnForThrust(memory: KernelMemory, thrust: number): void {
   const { point } = memory;
-  const shaft = thrust > 0 ? speedForThrust(memory, thrust) : 0;
+  let free = 0;
+  if (thrust <= 0) {
+    letGo(memory);
+    if (point.thrust >= thrust) {
+      point.braked = thrust < 0;
+      return;
+    }
+    free = point.speed;
+  }
+  const shaft = speedForThrust(memory, thrust, free);
   if (Number.isNaN(shaft)) {
     outOfReach(memory);
     return;
   }
-  if (shaft > 0) {
+  if (shaft > free) {
+    point.stalled = point.unstable = false;
     point.speed = shaft;
     loadAt(memory);
     driveWithinReach(memory);

@@ -259,8 +259,8 @@ export function balanceSpeed(memory: KernelMemory): void {
   point.speed = Number.NaN; // never a speed that did not settle
 }
 
-/** Motor speed [rad/s] at which the propeller gives `thrust` [N] at the present speed of advance; NaN where none below 1e5 rad/s does. */
-export function speedForThrust(memory: KernelMemory, thrust: number): number {
+/** Motor speed [rad/s], `least` at least, at which the propeller gives `thrust` [N] at the present speed of advance; NaN where none below 1e5 rad/s does. */
+export function speedForThrust(memory: KernelMemory, thrust: number, least: number): number {
   const { propeller, medium, advance } = memory;
   const { load, gearbox } = memory.system;
   if (load.kind !== 'propeller') return Number.NaN;
@@ -269,10 +269,10 @@ export function speedForThrust(memory: KernelMemory, thrust: number): number {
     propeller.angularSpeed = speed;
     turnPropeller(load, medium, propeller);
   };
-  let low = 0;
+  let low = least / gearbox.ratio;
   let high = Number.POSITIVE_INFINITY;
-  at(0);
-  if (propeller.thrust >= thrust) return 0;
+  at(low);
+  if (propeller.thrust >= thrust) return least;
   let speed = memory.warmSpeed > 0 ? memory.warmSpeed / gearbox.ratio : 100;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     at(speed);
