@@ -14,6 +14,7 @@ const theirs = (rows: number[][], w: number[]): Matrix =>
 const agree = (ours: readonly (readonly number[])[], other: number[][]): void => {
   expect(ours).toHaveLength(other.length);
   other.forEach((row, a) => {
+    expect(ours[a]).toHaveLength(row.length);
     row.forEach((each, b) => {
       expect(ours[a][b]).toBeCloseTo(each, 10);
     });

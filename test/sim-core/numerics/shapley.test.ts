@@ -35,6 +35,25 @@ describe('Shapley values', () => {
     expect(interactions).toEqual([{ pair: [0, 1], value: 10 }]);
   });
 
+  // a game that only all of T win: 1/|T| to each of T; I = 1/(|T| − 1) to each pair of T, all others nothing (Grabisch & Roubens 1999, unanimity games)
+  it.each([
+    [3, [0, 1, 2]],
+    [4, [0, 1, 3]],
+    [5, [1, 2, 3, 4]],
+    [5, [0, 4]],
+  ])('share a game of %i that only all of %j win evenly among them', (players, team) => {
+    const { parts, interactions } = shapleyValues(
+      players,
+      game(players, (members) => (team.every((each) => members.includes(each)) ? 1 : 0)),
+    );
+    parts.forEach((part, i) => {
+      expect(part).toBeCloseTo(team.includes(i) ? 1 / team.length : 0, 12);
+    });
+    expect(interactions).toHaveLength((players * (players - 1)) / 2);
+    for (const { pair, value } of interactions)
+      expect(value).toBeCloseTo(pair.every((each) => team.includes(each)) ? 1 / (team.length - 1) : 0, 12);
+  });
+
   it('always sum to the whole difference', () => {
     fc.assert(
       fc.property(
@@ -51,7 +70,11 @@ describe('Shapley values', () => {
   });
 
   it('refuse missing values and too many players', () => {
-    expect(() => shapleyValues(3, [0, 1])).toThrow(RangeError);
-    expect(() => shapleyValues(13, [])).toThrow(RangeError);
+    expect(() => shapleyValues(3, [0, 1])).toThrow(new RangeError('3 parts have 8 mixtures, not 2.'));
+    for (const players of [-1, 1.5, 13])
+      expect(() => shapleyValues(players, new Float64Array(8192))).toThrow(
+        new RangeError(`Shares are told of 0 to 12 parts, not ${players}.`),
+      );
+    expect(shapleyValues(12, new Float64Array(4096)).parts).toHaveLength(12);
   });
 });

@@ -84,10 +84,10 @@ export function eventWatch(system: OdeSystem): EventWatch {
     const m = middle[event];
     if (a > 0 && m <= 0) return locate(step, event, step.from, half);
     if (m > 0 && b <= 0) return locate(step, event, half, step.to);
-    if (a > 0 && m > 0 && b > 0) {
+    if (a > 0) {
       const slope = 0.5 * (b - a);
       const bend = a - 2 * m + b;
-      if (bend > 0 && Math.abs(slope) < bend && m - (0.5 * slope * slope) / bend < DIP * Math.min(a, m, b)) {
+      if (Math.abs(slope) < bend && m - (0.5 * slope * slope) / bend < DIP * Math.min(a, m, b)) {
         const lowest = half - (slope / bend) * (half - step.from);
         marginsAt(lowest, stateAt(step, lowest), extra);
         if (extra[event] <= 0) return locate(step, event, slope > 0 ? step.from : half, lowest);
@@ -96,11 +96,6 @@ export function eventWatch(system: OdeSystem): EventWatch {
     return Number.POSITIVE_INFINITY;
   };
 
-  /** Whether a margin that was positive at the start of the step no longer is at its end. */
-  const anyFell = (): boolean => {
-    for (let i = 0; i < count; i++) if (!(after[i] > 0) && before[i] > 0) return true;
-    return false;
-  };
   const pass = (): undefined => {
     [before, after] = [after, before];
   };
@@ -109,7 +104,6 @@ export function eventWatch(system: OdeSystem): EventWatch {
     // the end first: it is the place evaluated last
     marginsAt(step.to, step.end, after);
     firedBefore.set(firedAt);
-    if (!inside && !anyFell()) return pass();
     const half = step.from + 0.5 * (step.to - step.from);
     if (inside) marginsAt(half, stateAt(step, half), middle);
     let first = Number.POSITIVE_INFINITY;

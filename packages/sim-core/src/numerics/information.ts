@@ -64,7 +64,6 @@ export function withInformation(covariance: Rows, more: Rows, places: readonly n
 
 /** The covariance once the unknowns `held` are known: C − C_h·C_hh⁻¹·C_hᵀ; theirs is 0. */
 export function heldCovariance(covariance: Rows, held: readonly number[]): number[][] {
-  if (held.length === 0) return covariance.map((row) => [...row]);
   const inner = new Matrix(held.map((a) => held.map((b) => covariance[a][b])));
   const across = new Matrix(covariance.map((row) => held.map((b) => row[b])));
   const known = across.mmul(new CholeskyDecomposition(inner).solve(across.transpose()));
@@ -80,9 +79,7 @@ export function quadratic(matrix: Rows, row: readonly number[]): number {
 
 /** Eigenvalues of a symmetric matrix, the greatest first, and their directions. */
 export function spectrum(matrix: Rows): { readonly values: number[]; readonly vectors: number[][] } {
-  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(new Matrix(matrix.map((row) => [...row])), {
-    assumeSymmetric: true,
-  });
+  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(new Matrix(matrix.map((row) => [...row])));
   const order = realEigenvalues.map((_, k) => k).sort((a, b) => realEigenvalues[b] - realEigenvalues[a]);
   return { values: order.map((k) => realEigenvalues[k]), vectors: order.map((k) => eigenvectorMatrix.getColumn(k)) };
 }

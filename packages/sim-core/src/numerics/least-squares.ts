@@ -107,18 +107,23 @@ function slopesOf({ unknowns, count, residuals }: Omit<FitProblem, 'channels'>, 
   return rows;
 }
 
+/** The residuals with `WORST` for what is no number. */
+const counted =
+  ({ count, residuals }: FitProblem): FitProblem['residuals'] =>
+  (z, out) => {
+    residuals(z, out);
+    for (let i = 0; i < count; i++) if (!(Math.abs(out[i]) < WORST)) out[i] = WORST;
+  };
+
 /** (1)–(5), begun at z = 0, or at a `start` that is near. */
 export function fitRobustly(problem: FitProblem, start?: readonly number[]): Fit {
   const { unknowns, count, channels, leastScale = 0 } = problem;
   const ends = [...channels.slice(1), count];
   const residuals = new Float64Array(count);
-  const finite = (z: ArrayLike<number>, out: Float64Array): void => {
-    problem.residuals(z, out);
-    for (let i = 0; i < count; i++) if (!(Math.abs(out[i]) < WORST)) out[i] = WORST;
-  };
+  const finite = counted(problem);
   const weights = new Float64Array(count).fill(1);
   let alike = channels.map(() => 1);
-  const scales: number[] = channels.map((from, c) => (ends[c] > from && start === undefined ? FIRST_SCALE : 1));
+  const scales: number[] = channels.map(() => (start === undefined ? FIRST_SCALE : 1));
   let z: readonly number[] = start ?? new Array<number>(unknowns).fill(0);
   let jacobian: number[][] = [];
   let covariance: Rows = posterior(informationOf([], [], unknowns));
@@ -126,7 +131,7 @@ export function fitRobustly(problem: FitProblem, start?: readonly number[]): Fit
   let left = Number.POSITIVE_INFINITY;
   const each = (over: (channel: number, from: number, to: number) => void): void => {
     channels.forEach((from, c) => {
-      if (ends[c] > from) over(c, from, ends[c]);
+      over(c, from, ends[c]);
     });
   };
   for (let pass = 0; pass < MOST_PASSES && !settled; pass++) {
@@ -238,29 +243,23 @@ function leastOf(
 const NOTHING = 1e-12;
 
 /** F of profile-interval.ts (1) with z_j held at `value`, all others as well as they can. */
-export function followedAt({ unknowns, count, channels, residuals }: FitProblem, fit: Fit, j: number, value: number): number {
+export function followedAt(problem: FitProblem, fit: Fit, j: number, value: number): number {
+  const { unknowns, count, channels } = problem;
+  const residuals = counted(problem);
   const noise = new Float64Array(count);
   channels.forEach((from, c) => {
     const to = channels[c + 1] ?? count;
     for (let i = from; i < to; i++) noise[i] = fit.scales[c] * Math.sqrt((VARIANCE * fit.alike[c]) / fit.weights[i]);
   });
-  const whole = (others: ArrayLike<number>): number[] => {
-    const z = Array.from(others);
-    z.splice(j, 0, value);
-    return z;
-  };
-  const held = {
-    unknowns: unknowns - 1,
-    count,
-    residuals: (others: ArrayLike<number>, out: Float64Array) => residuals(whole(others), out),
-  };
+  const whole = (others: ArrayLike<number>): number[] => Array.from(others).toSpliced(j, 0, value);
+  const followed = (others: ArrayLike<number>, out: Float64Array): void => residuals(whole(others), out);
   // the others begin where the straight law of the fit has them
   const pull = (value - fit.deviates[j]) / fit.covariance[j][j];
   const start = fit.deviates.map((z, a) => z + pull * fit.covariance[a][j]).filter((_, a) => a !== j);
   const kept = fit.deviates.map((_, a) => a).filter((a) => a !== j);
   const { covariance: c } = fit;
   const covariance = kept.map((a) => kept.map((b) => c[a][b] - (c[a][j] * c[b][j]) / c[j][j] + (a === b ? NOTHING : 0)));
-  const z = whole(leastOf(held, start, noise, covariance, CAREFUL));
+  const z = whole(leastOf({ unknowns: unknowns - 1, count, residuals: followed }, start, noise, covariance, CAREFUL));
   const out = new Float64Array(count);
   residuals(z, out);
   return out.reduce((sum, r, i) => sum + (r / noise[i]) ** 2, 0) + z.reduce((sum, each) => sum + each * each, 0);
@@ -268,7 +267,7 @@ export function followedAt({ unknowns, count, channels, residuals }: FitProblem,
 
 /** Longest coordinate of the step that is left, in standard deviations. */
 function stepLeft(covariance: Rows, jacobian: Rows, residuals: Float64Array, precision: Float64Array, z: readonly number[]): number {
-  const gradient = z.map((each) => each);
+  const gradient = [...z];
   for (let i = 0; i < jacobian.length; i++) {
     const pull = precision[i] * residuals[i];
     for (let a = 0; a < gradient.length; a++) gradient[a] += pull * jacobian[i][a];

@@ -33,15 +33,15 @@ export function brent(f: (x: number) => number, lo: number, hi: number, toleranc
   // best: the smaller residual; opposite: the other end of the bracket; previous: the best point before this one
   let previous = lo;
   let best = hi;
-  let opposite = lo;
+  let opposite = hi;
   let atPrevious = defined(f(lo), lo);
   let atBest = defined(f(hi), hi);
-  let atOpposite = atPrevious;
+  let atOpposite = atBest;
   if (atPrevious === 0) return lo;
   if (atBest === 0) return hi;
   if (atPrevious > 0 === atBest > 0) throw notBracketed(lo, hi, atPrevious, atBest);
-  let step = best - previous;
-  let stepBefore = step;
+  let step = 0;
+  let stepBefore = 0;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     if (atBest > 0 === atOpposite > 0) {
       opposite = previous;

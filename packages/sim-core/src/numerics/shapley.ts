@@ -27,7 +27,7 @@ export function shapleyValues(players: number, values: ArrayLike<number>): Shapl
   const subsets = 2 ** players;
   if (values.length !== subsets) throw new RangeError(`${players} parts have ${subsets} mixtures, not ${values.length}.`);
   const factorial = [1];
-  for (let k = 1; k <= players + 1; k++) factorial.push(factorial[k - 1] * k);
+  for (let k = 1; k <= players; k++) factorial.push(factorial[k - 1] * k);
   const size = (set: number): number => {
     let count = 0;
     for (let rest = set; rest > 0; rest &= rest - 1) count++;
