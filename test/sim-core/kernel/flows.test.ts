@@ -38,6 +38,7 @@ describe.each([
   ['car that brakes', regenerative(two(car)), 9, 0.3],
   ['aircraft', two(mapper), 14, 0.8],
   ['car', two(car), 5, 0.5],
+  ['car on rollers', { ...two(car), vehicle: { ...car.vehicle, carriedBy: 'bench' as const } }, 5, 0.5],
 ])('%s', (_, system, speed, value) => {
   const stand = (more: Partial<typeof warm> = {}) => {
     const { kernel, y } = solved(system, throttle(value), { ...warm, ...more, speed });

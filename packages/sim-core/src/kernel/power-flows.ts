@@ -14,7 +14,7 @@ import { turningGearLoss, turningPower } from './turning-shaft.js';
 /** Power of one drive and its share of the pack [W], written into `memory.powers`. */
 export function powerFlows(memory: KernelMemory, y: Float64Array): void {
   const { powers: out, system, point, chain, flux, gearEfficiency, advance } = memory;
-  const { battery, controller, motor, drives, load, gearbox, wiring, vehicle } = system;
+  const { battery, controller, motor, drives, load, gearbox, wiring } = system;
   const { current, busVoltage, speed, duty } = point;
   const vehicleSpeed = Math.max(0, y[memory.at.speed]);
   const slow = y[memory.at.polarisation];
@@ -48,5 +48,5 @@ export function powerFlows(memory: KernelMemory, y: Float64Array): void {
     out.propellerLoss =
       point.driverTorque * (speed / gearbox.ratio) - advanced + (advanced - point.thrust * (1 - load.thrustDeduction) * vehicleSpeed);
   } else out.propellerLoss = 0;
-  out.useful = vehicle.carriedBy === 'bench' && load.kind === 'wheel' ? 0 : point.force * vehicleSpeed;
+  out.useful = point.force * vehicleSpeed;
 }
