@@ -106,6 +106,11 @@ const fitsRow = (candidates: readonly CandidateResult[]): readonly Html[] =>
         ),
       ];
 
+/** What ends a run that comes to its end, driven again and again, before the pack does. */
+const endsSooner = ({ end, endsRepeated, headline: { timeToCutoff } }: CandidateResult): string | undefined =>
+  end !== 'finished' || endsRepeated === undefined || timeToCutoff === undefined
+    ? undefined
+    : `${RUN_ENDS[endsRepeated]} at ${formatClock(timeToCutoff.nominal)}`;
 /** Said only when one of them does not come to the end, or ends for another reason than the pack when driven again and again. */
 const endRows = (candidates: readonly CandidateResult[]): readonly Html[] => [
   ...(candidates.every(({ end }) => end === 'finished')
@@ -116,16 +121,12 @@ const endRows = (candidates: readonly CandidateResult[]): readonly Html[] => [
           candidates.map(({ end }) => [RUN_ENDS[end]]),
         ),
       ]),
-  ...(candidates.every(({ endsRepeated }) => endsRepeated === undefined)
+  ...(candidates.every((candidate) => endsSooner(candidate) === undefined)
     ? []
     : [
         tellingRow(
           'again and again, before the cut-off',
-          candidates.map(({ endsRepeated, headline: { timeToCutoff } }) =>
-            endsRepeated === undefined || timeToCutoff === undefined
-              ? [NO_NUMBER]
-              : [`${RUN_ENDS[endsRepeated]} at ${formatClock(timeToCutoff.nominal)}`, true],
-          ),
+          candidates.map((candidate) => [endsSooner(candidate) ?? NO_NUMBER]),
         ),
       ]),
 ];
