@@ -115,7 +115,6 @@ export function exponentialRosenbrock(
     withThree.fill(0);
     let size = 0;
     for (let i = 0; i < n; i++) size += Math.abs(v[i] / tolerance[i]);
-    if (size === 0) return;
     for (let i = 0; i < n; i++) {
       for (let j = 0; j < n; j++) withThree[i * three + j] = (jacobian[i * n + j] * h * tolerance[j]) / tolerance[i];
       withThree[i * three + n] = v[i] / (tolerance[i] * size);
@@ -150,7 +149,7 @@ export function exponentialRosenbrock(
     linearise,
     advance(x, duration, onStep, propagator) {
       let time = 0;
-      let h = Math.min(duration, lastStep > 0 ? lastStep : duration);
+      let h = lastStep > 0 ? lastStep : duration;
       let known = false;
       let tries = 0;
       while (time < duration) {
@@ -174,14 +173,12 @@ export function exponentialRosenbrock(
         end.set(middle);
         if (!(largest < Number.POSITIVE_INFINITY)) {
           h *= 0.25;
-          if (h < 1e-6 * duration || h < 1e-9) return leave();
+          if (h < 1e-6 * duration) return leave();
           continue;
         }
         let error = 0;
         if (largest > 0.1) {
           for (let i = 0; i < n; i++) defect[i] *= h;
-          if (propagator !== undefined)
-            for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) kept[i * n + j] = (grownOne[i * one + j] * tolerance[i]) / tolerance[j];
           addThird(defect, h, 2, end);
           for (let i = 0; i < n; i++) error = Math.max(error, Math.abs(end[i] - middle[i]) / tolerance[i]);
           // the told error is that of the second-order solution; the third-order one is carried on
@@ -195,13 +192,13 @@ export function exponentialRosenbrock(
             known = false;
             continue;
           }
-        } else if (propagator !== undefined)
-          for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) kept[i * n + j] = (grownOne[i * one + j] * tolerance[i]) / tolerance[j];
+        }
         start.set(x);
         step.from = time;
         step.to = time + h;
         f(end, endRate);
         if (propagator !== undefined) {
+          for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) kept[i * n + j] = (grownOne[i * one + j] * tolerance[i]) / tolerance[j];
           multiply(n, kept, propagator, product);
           propagator.set(product);
         }
