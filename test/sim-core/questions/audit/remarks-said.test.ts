@@ -42,7 +42,7 @@ const expected = ([kind, , weight, says, value, bound, unit, basis = PRACTICE]: 
 const plain = <T extends { readonly kind: OddityKind; readonly says: string }>(remarks: readonly T[], kind: OddityKind) =>
   remarks.filter((each) => each.kind === kind).map((each) => ({ ...each, says: each.says.replace(/[\u00a0\u202f]/g, ' ') }));
 
-it.each<Said>([
+const OF_SHEETS: readonly Said[] = [
   [
     'rated-power-over-product',
     { ratedPowerShare: 1.2 },
@@ -161,7 +161,8 @@ it.each<Said>([
     'physics',
   ],
   ['advertised-power-high', { ratedInputPerMass: 6000 }, 'note', 'rated at 6.0 W/g', 6000, 5000, 'W/kg'],
-])('of a sheet: %s of %j', (...said) => {
+];
+it.each(OF_SHEETS.map((said) => ({ said, kind: said[0] })))('of a sheet: $kind', ({ said }) => {
   expect(plain(sheetRemarks({ ...sheet, ...said[1] }), said[0])).toEqual([expected(said)]);
 });
 
@@ -176,7 +177,7 @@ it('a current without load is held against motors of its mass and Kv, more above
   expect(at10.value / at20.value).toBeLessThan(2);
 });
 
-it.each<Said>([
+const OF_RUNS: readonly Said[] = [
   ['sustained-over-half-of-rating', { meanInput: 150 }, 'note', '150 W on average over the run, rated 200 W', 0.75, 0.5, '1'],
   ['input-per-mass-high', { meanInput: 250 }, 'note', '3.8 W/g on average over the run', 250 / 0.066, 3000, 'W/kg'],
   [
@@ -201,7 +202,8 @@ it.each<Said>([
   ['discharge-optimistic', { dischargeRate: 30 / 3600 }, 'note', 'the pack is asked for 30 C at the peak', 30 / 3600, 24 / 3600, '1/s'],
   ['discharge-optimistic', { dischargeRate: 40 / 3600 }, 'unusual', 'the pack is asked for 40 C at the peak', 40 / 3600, 24 / 3600, '1/s'],
   ['can-hotter-than-practised', {}, 'note', 'can at 77 °C', 350, 343.15, 'K'],
-])('of a run: %s of %j', (...said) => {
+];
+it.each(OF_RUNS.map((said) => ({ said, kind: said[0] })))('of a run: $kind', ({ said }) => {
   const usualRun = {
     ...sheet,
     loadedSpeedRatio: 0.8,

@@ -59,7 +59,12 @@ export function reshape(
   const free = freeLoss(realise(base.data));
   const frictionShare = frictionTorque / free.torque;
   const look = (input: RunInput, name?: string): Member => memberOf(input, profile, objective, free.speed, name);
+  const made = new Map<number, Member | undefined>();
   const at = (ratio: number): Member | undefined => {
+    if (!made.has(ratio)) made.set(ratio, memberAt(ratio));
+    return made.get(ratio);
+  };
+  const memberAt = (ratio: number): Member | undefined => {
     let to: Shape;
     try {
       to = shapeAt(from, ratio);
