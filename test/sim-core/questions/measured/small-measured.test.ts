@@ -92,6 +92,29 @@ describe('what explains a misfit', () => {
     expect(hot.explanation).toEqual({ kind: 'nothing-to-explain' });
   });
 
+  it('is the model where every rise is higher than it, by as much', () => {
+    const long = [step(60, 0.95)];
+    const times = Float64Array.from({ length: 31 }, (_, k) => 2 * k);
+    const watched = watchSystem(realise(input.data), { ids: ['in_slot_temperature'], times });
+    simulate(realise(input.data), long, { method: 'dormand-prince', relative: 1e-5, record: false, watch: watched.watch });
+    const air = input.data.surroundings.motorAirTemperature.value;
+    const columns = new Map([['in_slot_temperature' as const, watched.series().map((each) => air + 1.12 * (each - air))]]);
+    const log: MeasuredLog = { file: 'a.csv', rows: 31, time: times, columns, begins: { by: 'given', at: 0 }, taken: [] };
+    const { moments, nominal } = planMeasured(input, long, log) ?? expect.fail();
+    const { explanation } = explain(input, long, moments, nominal, { watch: moments.watch, series: new Map() });
+    if (explanation.kind !== 'one') return expect(explanation.kind).toBe('one');
+    // 10 % of a rise hold 95 %
+    expect(explanation.best).toEqual({
+      subject: 'model',
+      words: 'error of the thermal model itself, 10 % of every rise',
+      dimension: 'fraction',
+      value: 1,
+      moved: expect.closeTo(1.12, 2),
+      deviations: expect.closeTo(0.12 / (0.1 / 1.96), 1),
+      explains: expect.closeTo(1, 2),
+    });
+  });
+
   it('is nothing where log and prediction agree', () => {
     const { squares, ...rest } = explained(logOf(IDS));
     expect(squares).toBeLessThan(0.01);
