@@ -13,11 +13,13 @@ const again = (): void => {
 const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
 
 describe('the fitted heat flow of can and mount', () => {
-  it('is within 1e-6 of the plain law for 1,500 cans, airs, speeds and spins, inside and outside the fit', () => {
+  it('is within 1e-6 of the plain law for 700 cans, airs, speeds and spins, inside and outside the fit', () => {
     again();
     const fit = emptyCanFlowFit();
     let [inside, onMount, fitted] = [0, 0, 0];
-    for (let trial = 0; trial < 1500; trial++) {
+    // trials in which another law answers than should, and those that are off: told at the end, as a word to each number would take longer than all of it
+    const [wrongLaw, off]: [number[], number[]] = [[], []];
+    for (let trial = 0; trial < 700; trial++) {
       const canDiameter = draw(0.012, 0.08);
       const canLength = draw(0.01, 0.12);
       const paths = {
@@ -53,19 +55,19 @@ describe('the fitted heat flow of can and mount', () => {
       const onDisc = isInside(can)
         ? (spin * paths.openness ** 2 * (canDiameter / 2) ** 2) / airKinematicViscosity(0.5 * (can + air), pressure)
         : 0;
-      if (onDisc < 230_000) expect(fit.fittedCan, 'which law answers').toBe(isInside(can) ? can : Number.NaN);
-      if (onDisc > 270_000) expect(fit.fittedCan, 'which law answers').toBeNaN();
+      if (onDisc < 230_000 && !Object.is(fit.fittedCan, isInside(can) ? can : Number.NaN)) wrongLaw.push(trial);
+      if (onDisc > 270_000 && !Number.isNaN(fit.fittedCan)) wrongLaw.push(trial);
       // what is fitted differs from the law by its last digits
       if (isInside(fit.mounted) && paths.toMount > 0 && paths.mount !== undefined) {
         onMount++;
         if (fit.mount !== mount) fitted++;
-      } else expect(fit.mount).toBe(mount);
-      expect(Math.abs(fit.side - side)).toBeLessThanOrEqual(1e-6 * Math.abs(side));
-      expect(Math.abs(fit.ends - ends)).toBeLessThanOrEqual(1e-6 * Math.abs(ends));
-      expect(Math.abs(fit.mount - mount)).toBeLessThanOrEqual(1e-6 * Math.abs(mount));
+      } else if (fit.mount !== mount) wrongLaw.push(trial);
+      const near = (ours: number, plain: number): boolean => Math.abs(ours - plain) <= 1e-6 * Math.abs(plain);
+      if (!(near(fit.side, side) && near(fit.ends, ends) && near(fit.mount, mount))) off.push(trial);
     }
-    expect(inside).toBeGreaterThan(1100);
-    expect(onMount).toBeGreaterThan(700);
+    expect({ wrongLaw, off }).toEqual({ wrongLaw: [], off: [] });
+    expect(inside).toBeGreaterThan(500);
+    expect(onMount).toBeGreaterThan(320);
     expect(fitted).toBeGreaterThan(0.98 * onMount);
   });
 

@@ -27,15 +27,23 @@ const cooled = (system: DriveSystem): DriveSystem => ({
     compartmentSpeedShare: 0.3,
   },
 });
-let compared = 0;
 
 describe('the kernel against the plain right-hand side', () => {
-  it('agrees at 3000 random states to 1e-9 of each rate (both solve the torque balance to rounding), the can’s to 1e-7 of its flows (its convection is fitted)', () => {
-    const random = seededRandom(11, 1);
+  // both solve the torque balance to rounding; the can's convection is fitted
+  it.each([
+    [40, 3],
+    [1500, 11],
+  ])('agrees at %d random states to 1e-9 of each rate, the can’s to 1e-7 of its flows', (trials, seed) => {
+    const random = seededRandom(seed, 1);
     const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
-    for (let trial = 0; trial < 3000; trial++) {
-      const system =
-        trial % 2 === 0 ? realise(candidates[trial % candidates.length].data) : cooled(realise(candidates[trial % candidates.length].data));
+    const systems = candidates.flatMap(({ data }) => {
+      const system = realise(data);
+      return [system, cooled(system)];
+    });
+    let compared = 0;
+    const off: string[] = [];
+    for (let trial = 0; trial < trials; trial++) {
+      const system = systems[trial % systems.length];
       const kernel = createKernel(system);
       const throttle = draw(0.35, 1);
       const state = {
@@ -54,17 +62,16 @@ describe('the kernel against the plain right-hand side', () => {
       kernel.begin({ duration: 1, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
       kernel.derivative(0, y, dy);
       const plain = Object.values(plainDerivative(system, throttle, state));
-      if (kernel.point.current > 0 && kernel.point.current < system.controller.motorCurrentLimit) {
-        compared++;
-        plain.forEach((rate, k) => {
-          const bound = k === 2 ? 1e-7 * (Math.abs(rate) + 0.2) : 1e-9 * (Math.abs(rate) + 1e-2);
-          expect(Math.abs(dy[k] - rate), String(k)).toBeLessThanOrEqual(bound);
-        });
-      }
+      if (!(kernel.point.current > 0 && kernel.point.current < system.controller.motorCurrentLimit)) continue;
+      compared++;
+      plain.forEach((rate, k) => {
+        const bound = k === 2 ? 1e-7 * (Math.abs(rate) + 0.2) : 1e-9 * (Math.abs(rate) + 1e-2);
+        if (!(Math.abs(dy[k] - rate) <= bound)) off.push(`trial ${trial}: ${Object.keys(state)[k]} ${dy[k]}, plain ${rate}`);
+      });
     }
+    expect(off).toEqual([]);
+    expect(compared).toBeGreaterThan(0.96 * trials);
   });
-
-  it('compared all but a few of them', () => expect(compared).toBeGreaterThan(2900));
 
   it('lets a propeller come to rest that nothing but the air slows down', () => {
     const system = realise(demo('burst-glider').candidates[0].data);
