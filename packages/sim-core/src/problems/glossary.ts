@@ -64,8 +64,12 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
   ),
   reserve: term('Charge that must be left at the end of the run, as a share of a full pack: limits: { reserve: 20 % }.'),
   'cut-off': term('The voltage of a cell at which the controller stops the motor.'),
+  'reserve when repeated': term(
+    'How long the pack lasts if the run is driven again and again without a pause, from the charge that it starts with until only the reserve is left.',
+    'limits: { reserve: 20 % } says how much that is.',
+  ),
   'cut-off when repeated': term(
-    'How long the pack lasts if the run is driven again and again without a pause, from the charge that it starts with until the cells reach their cut-off, which a hard pull may do with much charge left. Motor and controller stay as hot as the last round left them: where the motor burns out first, or the run cannot be calculated further, that is told with its time in place of the cut-off.',
+    'How long the pack lasts if the run is driven again and again without a pause, from the charge that it starts with until the cells reach their cut-off, which a hard pull may do with much charge left. Motor and controller stay as hot as the last round left them: where the motor burns out first, or the run cannot be calculated further, that is told with its time in place of the cut-off. “over” a time: as long as it was followed nothing ended it.',
     'limits: { reserve: 20 % } adds the time until that much is left, which is the one to plan with.',
     '“shaftwork explain cut-off” tells what the cut-off is.',
   ),
