@@ -72,6 +72,13 @@ describe('a straight model', () => {
     });
   });
 
+  it('holds each reading against what was known before: (y − h(0))/√(σ² + Σ a²)', () => {
+    condition(problem).surprise.forEach(({ alone }, i) => {
+      const spread = Math.hypot(problem.deviations[i], ...design[i]);
+      expect(alone).toBeCloseTo(problem.read[i] / spread, 9);
+    });
+  });
+
   it('has a symmetric root, whose square is the covariance', () => {
     const found = condition(problem);
     for (const count of [1, 2, 3]) {
@@ -181,15 +188,103 @@ describe('a model that bends little within what is left open', () => {
     expect(mean[0]).toBeCloseTo(there, 2);
   });
 
+  it('is weighed where one of two readings bends along one of two directions', () => {
+    const bends = (first: number, second: number) =>
+      condition({
+        dimension: 2,
+        answers: ([a, b]) => [2 * (a + first * a * a), 0.5 * (b + second * b * b)],
+        read: [0, 0],
+        deviations: [2, 0.5],
+      }).effectiveDraws;
+    expect(bends(0.3, 0.3)).toBeUndefined();
+    // of draws 1.3 times too wide √(2r² − 1)/r² count along each direction: 0.83 of 256 along two
+    for (const draws of [bends(0.65, 0), bends(0, 0.65)]) expect(Math.abs((draws ?? 0) - 213)).toBeLessThan(30);
+  });
+
   it.each([
     // bend of h over one deviation of what is left, in deviations of the reading: against 0.3, by hand
     [0.28, undefined],
     [0.32, expect.any(Number)],
     [-0.28, undefined],
     [-0.32, expect.any(Number)],
-  ])('is weighed with draws from a bend of 0.3 on: %d', (bend, draws) => {
+  ])('is weighed with draws from a bend of 0.3 on, whatever the unit: %d', (bend, draws) => {
     // read where it is already: z = 0, slope 1, deviation 1, so that a half is left open: h = z + 2·bend·z²
-    const { effectiveDraws } = condition({ dimension: 1, answers: ([z]) => [z + 2 * bend * z * z], read: [0], deviations: [1] });
-    expect(effectiveDraws).toEqual(draws);
+    for (const unit of [0.01, 1, 100])
+      expect(
+        condition({ dimension: 1, answers: ([z]) => [unit * (z + 2 * bend * z * z)], read: [0], deviations: [unit] }).effectiveDraws,
+      ).toEqual(draws);
+  });
+});
+
+describe('weighed draws', () => {
+  /** Mean and covariance of two unknowns by quadrature on a grid. */
+  const byQuadrature = ({ answers, read, deviations }: Conditioning): { mean: number[]; covariance: number[][] } => {
+    let mass = 0;
+    const [first, second] = [
+      [0, 0],
+      [0, 0, 0],
+    ];
+    for (let a = -5; a <= 5; a += 0.05)
+      for (let b = -5; b <= 5; b += 0.05) {
+        const h = answers(Float64Array.of(a, b));
+        const p = Math.exp(-0.5 * (a * a + b * b + read.reduce((sum, y, i) => sum + ((y - h[i]) / deviations[i]) ** 2, 0)));
+        if (!(p > 0)) continue;
+        mass += p;
+        first[0] += p * a;
+        first[1] += p * b;
+        second[0] += p * a * a;
+        second[1] += p * a * b;
+        second[2] += p * b * b;
+      }
+    const mean = first.map((each) => each / mass);
+    const at = (k: number, i: number, j: number): number => second[k] / mass - mean[i] * mean[j];
+    return {
+      mean,
+      covariance: [
+        [at(0, 0, 0), at(1, 0, 1)],
+        [at(1, 0, 1), at(2, 1, 1)],
+      ],
+    };
+  };
+
+  it.each<[string, Conditioning['answers'], number[], number[], number]>([
+    ['one reading of both', ([a, b]) => [Math.exp(1.5 * a + 0.8 * b)], [2], [1.5], 0.1],
+    ['one reading of their difference', ([a, b]) => [Math.exp(1.2 * a - 0.9 * b)], [3], [2], 0.1],
+    ['two readings', ([a, b]) => [Math.exp(a) + b, b * b + 0.5 * a], [2, 0.8], [1.2, 0.8], 0.1],
+    ['no answer beyond an edge', ([a, b]) => [1.5 * a + 0.8 * b > 1.2 ? Number.NaN : Math.exp(1.5 * a + 0.8 * b)], [2], [1.5], 0.25],
+  ])('have the mean and the covariance of quadrature, as near as their number lets them: %s', (_, answers, read, deviations, off) => {
+    const problem: Conditioning = { dimension: 2, answers, read, deviations };
+    const found = condition(problem);
+    const draws = found.effectiveDraws ?? 0;
+    expect(draws).toBeGreaterThan(60);
+    expect(draws).toBeLessThanOrEqual(256);
+    const exact = byQuadrature(problem);
+    for (const i of [0, 1]) {
+      expect(Math.abs(found.mean[i] - exact.mean[i])).toBeLessThan(2 * Math.sqrt(exact.covariance[i][i] / draws));
+      for (const j of [0, 1]) {
+        const covariance = found.directions.reduce(
+          (sum, { along, variance }) => sum - (1 - variance) * along[i] * along[j],
+          i === j ? 1 : 0,
+        );
+        const scale = Math.sqrt(exact.covariance[i][i] * exact.covariance[j][j]);
+        expect(Math.abs(covariance - exact.covariance[i][j]) / scale).toBeLessThan(off);
+      }
+    }
+    for (const { along } of found.directions) expect(Math.hypot(...along)).toBeCloseTo(1, 9);
+  });
+
+  it('whose mean has no answer for one reading of two leave what the straight line says', () => {
+    const bent = (hole: number) =>
+      condition({
+        dimension: 1,
+        answers: ([z]) => [Math.abs(z - hole) < 1e-6 ? Number.NaN : Math.exp(2 * z), z],
+        read: [1, 0],
+        deviations: [1.5, 2],
+      });
+    const whole = bent(Number.POSITIVE_INFINITY);
+    expect(whole.effectiveDraws).toBeGreaterThan(0);
+    const found = bent(whole.mean[0]);
+    expect(found.effectiveDraws).toBe(0);
+    expect(found.after.every(Number.isFinite)).toBe(true);
   });
 });
