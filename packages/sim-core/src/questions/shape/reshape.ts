@@ -25,7 +25,7 @@ import { steadyPoint } from '../point.js';
 import { continuousCurrent } from '../rate/rated-current.js';
 import { howFlat, shapeSentences } from './shape-sentences.js';
 
-/** Diameter : length looked at [1], from as wide as a coin stack to as long as a pen, and how many. */
+/** Diameter : length looked at [1], from as wide as a coin stack to as long as a pen, and how many unless it is said. */
 const WIDEST = 2;
 const LONGEST = 0.2;
 const MEMBERS = 21;
@@ -41,7 +41,7 @@ interface Member {
 }
 
 /**
- * The family of `reference` (a candidate's name) on `profile`, and the candidates beside it. Throws RangeError where there is no such
+ * The family of `reference` (a candidate's name) on `profile`, in `count` shapes, and the candidates beside it. Throws RangeError where there is no such
  * candidate.
  */
 export function reshape(
@@ -49,6 +49,7 @@ export function reshape(
   profile: readonly ProfileStep[],
   objective: Objective,
   reference: string,
+  count = MEMBERS,
 ): ShapeResult {
   const base = candidates.find(({ name }) => name === reference);
   if (base === undefined) throw new RangeError(`There is no candidate ${reference}.`);
@@ -84,7 +85,7 @@ export function reshape(
     ...(widest === undefined ? [] : [widest ** 3 / volume / WITHIN]),
     ...(space?.length === undefined ? [] : [(Math.sqrt(volume / space.length.value) / space.length.value) * WITHIN]),
   ];
-  const even = Array.from({ length: MEMBERS }, (_, k) => WIDEST * (LONGEST / WIDEST) ** (k / (MEMBERS - 1)));
+  const even = Array.from({ length: count }, (_, k) => WIDEST * (LONGEST / WIDEST) ** (k / (count - 1)));
   const ratios = [...even, from.diameter / from.length, ...edges].filter((ratio) => ratio >= LONGEST && ratio <= WIDEST);
   const members = [...new Set(ratios)].flatMap((ratio) => at(ratio) ?? []);
   const better = (a: Member, b: Member): number => compareStandings(a.outcome.standing, b.outcome.standing);
