@@ -144,7 +144,7 @@ vehicle: { mass: 2.9 kg }
 wheel: { radius: 55 mm, rolling_resistance: 0.06 }
 profile: [{ repeat: 2, steps: [{ for: 90 s, vehicle_speed: 1.2 m/s, grade: 35 % }, { for: 30 s, vehicle_speed: 1.5 m/s, grade: -35 % }, { for: 60 s, vehicle_speed: 1.2 to 4 m/s }] }]
 candidates:
-  - { name: Low, gearbox: { ratio: 14 }, motor: { layout: outrunner, kv: 1100 rpm/V, resistance: 55 mohm, mass: 110 g, can: { diameter: 35 mm, length: 36 mm } } }
+  - { name: Low, gearbox: { ratio: 13 }, motor: { layout: outrunner, kv: 1100 rpm/V, resistance: 55 mohm, mass: 110 g, can: { diameter: 35 mm, length: 36 mm } } }
   - { name: High, gearbox: { ratio: 32 }, motor: { layout: inrunner, kv: 2700 rpm/V, resistance: 13 mohm, mass: 180 g, can: { diameter: 36 mm, length: 50 mm } } }
 `;
     const made = prepareScenario(new Map([['h.yaml', text]]), 'h.yaml');
