@@ -42,13 +42,14 @@ function othersOf({ end, passed }: Simulation): string[] {
   ];
 }
 
-/** All remedies for one candidate of `all` on its profile; `goal` is the chance to reach [1]. Throws RangeError on a goal outside 0 to 1. */
+/** All remedies for one candidate of `all` on its profile; `goal` is the chance to reach [1], told by as many draws as `samples`. Throws RangeError on a goal outside 0 to 1. */
 export function cool(
   input: RunInput,
   all: readonly RunInput[],
   profile: readonly ProfileStep[],
   objective: Objective,
   goal: number = USUAL_CHANCE,
+  samples: number = DRAWS.samples,
 ): CoolResult {
   if (!(goal > 0 && goal < 1)) throw new RangeError('The chance to reach lies between 0 and 100 %, both excluded.');
   const { name, given } = input;
@@ -59,7 +60,7 @@ export function cool(
   const chancesOf = (candidate: RunInput): ((limits: readonly HeatLimitId[]) => number) => {
     // drawn beside the others, as `run` draws it, and worked alone
     const beside = all.map((each) => (each === input ? candidate : each));
-    const plan = { ...planDoubt(beside, profile, objective, DRAWS), names: [name] };
+    const plan = { ...planDoubt(beside, profile, objective, { ...DRAWS, samples }), names: [name] };
     const rows = workDoubt(plan, [candidate], { from: 0, to: plan.samples });
     const at = rowIndex('passed');
     return (limits) => {
