@@ -10,7 +10,7 @@ import { motorParts } from '@shaftwork/sim-core/questions/identify/part-text';
 import { patternAlong } from '@shaftwork/sim-core/questions/identify/pattern';
 import { describe, expect, it } from 'vitest';
 import { MADE, SETUP } from '../../../identify/coverage.js';
-import { ALIKE, bench, fitWith, LEFT, PATH, ROWS, STARTS } from './motor-bench.js';
+import { bench, covarianceOf, fitWith, LEFT, PATH, ROWS, STARTS } from './motor-bench.js';
 
 const ask = { rows: ROWS, setup: SETUP, sources: ['b.csv'], taken: ['said before'], path: PATH };
 const of = (more: Partial<Fit> = {}, kept: Partial<Kept> = {}, rows: BenchRows = ROWS) => motorFound({ ...ask, rows }, bench(more, kept));
@@ -96,8 +96,21 @@ describe('numbers', () => {
   it('that hang together are said to, but for the same thing twice', () => {
     const { together } = of();
     expect(together).toEqual([{ a: 'torque of P1', b: 'thrust of P1', correlation: expect.closeTo(0.9, 6) }]);
-    expect(LEFT).toHaveLength(15);
-    expect(ALIKE.length).toBeGreaterThan(0);
+    // where all is told, both resistances are one thing, and so are the currents without load on two voltages
+    const all = of({
+      covariance: covarianceOf(
+        LEFT.map(() => 0.01),
+        [],
+      ),
+    });
+    expect(all.numbers.filter(({ key, told }) => ['whole', 'resistance', 'noLoad'].includes(key) && told)).toHaveLength(4);
+    const parts = [...new Set(all.numbers.map(({ words, of: whose }) => (whose === undefined ? words : `${words} of ${whose}`)))];
+    for (const { a, b, correlation } of all.together) {
+      expect(a).not.toBe(b);
+      expect([a, b].filter((each) => each.includes('resistance')).length).toBeLessThan(2);
+      expect(parts).toEqual(expect.arrayContaining([a, b]));
+      expect(Math.abs(correlation)).toBeGreaterThan(0.8);
+    }
   });
 });
 
