@@ -130,6 +130,15 @@ describe('under a force', () => {
     expect(moved(bench, throttled, 9, { vehicleSpeed: 3, imposed: 0.7 }).acceleration).toBe(0.7);
   });
 
+  it('a wing that stands climbs as its path does, and air that a trial state meets from behind pushes', () => {
+    const towed = stepOfParts({ duration: 8, hold: 'throttle', value: even(1), vehicleSpeed: even(0) });
+    expect(moved(mapper, towed, 20, { vehicleSpeed: 0, imposed: 0.4, setClimb: 0.02 }).climb).toBe(0.02);
+    const drag = dragForce(boat.vehicle, -0.5, 0);
+    expect(drag).toBeLessThan(0);
+    const { acceleration } = moved(boat, throttled, 9, { vehicleSpeed: -0.5 });
+    expect(acceleration).toBeCloseTo((boat.drives * 9 - drag) / effectiveMass(boat), 9);
+  });
+
   it('m_e·a = n·F − D − m·g·sin γ', () => {
     const two = { ...car, drives: 2 };
     const point = moved(two, throttled, 9, { vehicleSpeed: 3, setClimb: -0.1 });
