@@ -57,6 +57,17 @@ it('an input given twice counts once, and those among which it looks keep their 
   expect(additiveFit(ready, y, [2]).effects.has(1)).toBe(false);
 });
 
+it('no more straight terms are taken than a third of the samples', () => {
+  const few = 18;
+  const { fraction } = seededRandom(4, 3);
+  const u = Array.from({ length: 9 }, () => Float64Array.from({ length: few }, fraction));
+  // each a quarter of the one before, so that each stands out of all that is left
+  const y = Float64Array.from({ length: few }, (_, i) => u.reduce((sum, column, j) => sum + inverseNormal(column[i]) / 4 ** j, 0));
+  const { terms } = additiveFit(fitInputs(u), y);
+  const straight = [...terms].filter(([, count]) => count === 1 || count === 1 + bentDegree(few));
+  expect(straight.map(([j]) => j).sort()).toEqual([0, 1, 2, 3, 4, 5]);
+});
+
 it('a straight term is taken from 2·ln d + 2 times its noise on', () => {
   // F = gain/(rest/(n − 2)) of one input, for which d counts as two
   const threshold = 2 * Math.log(2) + 2;
