@@ -1,6 +1,6 @@
 /** A planned bench day against an even sweep of the throttle, by benches that are simulated. @module */
 import { informationOf, posterior, type Rows } from '@shaftwork/sim-core/numerics/information';
-import { benchPlan, deviationAfter, pickedRuns, planModel } from '@shaftwork/sim-core/questions/identify/bench-plan';
+import { deviationAfter, pickedRuns, planModel, planOf } from '@shaftwork/sim-core/questions/identify/bench-plan';
 import { INSTRUMENTS, type InstrumentId, scatterOf } from '@shaftwork/sim-core/questions/identify/instruments';
 import { type BenchRun, sweepRuns } from '@shaftwork/sim-core/questions/identify/plan-runs';
 import { expect, it } from 'vitest';
@@ -14,9 +14,9 @@ const GAINS = Object.keys(INSTRUMENTS) as InstrumentId[];
 const SPREAD = 0.5;
 const input = candidateOf('burst-glider.yaml');
 const { profile, objective } = profileOf('burst-glider.yaml');
+const model = planModel(input, profile, objective, 'in-slot');
 
 it('beats an even sweep by the factor that it foretells', { timeout: 240_000 }, () => {
-  const model = planModel(input, profile, objective, 'in-slot');
   const picked = pickedRuns(model, 6);
   const planned = { runs: picked.map((k) => model.runs[k]), rows: picked.flatMap((k) => [...model.jacobians[k]]) };
   const swept = { runs: sweepRuns(model.system, 'in-slot'), rows: model.sweep };
@@ -75,7 +75,7 @@ it('beats an even sweep by the factor that it foretells', { timeout: 240_000 }, 
 });
 
 it('says what each run narrows, how hot it gets and when to stop', { timeout: 120_000 }, () => {
-  const day = benchPlan(input, profile, objective, {});
+  const day = planOf(input.name, model, 6);
   expect(day.runs).toHaveLength(6);
   const lefts = day.runs.map(({ left }) => left);
   expect([...lefts].sort((a, b) => b - a)).toEqual(lefts);

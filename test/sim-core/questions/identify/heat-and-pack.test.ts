@@ -2,7 +2,7 @@
 import { fitRobustly } from '@shaftwork/sim-core/numerics/least-squares';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { heatModel } from '@shaftwork/sim-core/questions/identify/heat-model';
-import { identifyHeat } from '@shaftwork/sim-core/questions/identify/identify-heat';
+import { heatFound } from '@shaftwork/sim-core/questions/identify/identify-heat';
 import { identifyPack } from '@shaftwork/sim-core/questions/identify/identify-pack';
 import { INSTRUMENTS } from '@shaftwork/sim-core/questions/identify/instruments';
 import { describe, expect, it } from 'vitest';
@@ -11,10 +11,11 @@ import { candidateOf, dischargeText, heatRows, WARMER } from '../../../identify/
 describe('a run that warms a motor and lets it cool', () => {
   const rows = heatRows(5, WARMER);
   const { name, given, data } = candidateOf('hot-day-mapper.yaml');
+  const model = heatModel(name, given, data, rows);
+  const fit = fitRobustly(model);
 
   it('gives its heat data, running and standing apart, with intervals that hold the truth', { timeout: 60_000 }, () => {
-    const result = identifyHeat({ name, given, data, rows, sources: ['heat.csv'], taken: [] });
-    const model = heatModel(name, given, data, rows);
+    const result = heatFound({ name, given, data, rows, sources: ['heat.csv'], taken: [] }, model, fit);
     const truth = WARMER(model.ways.length);
     expect(result.settled).toBe(true);
     let inside = 0;
@@ -29,14 +30,14 @@ describe('a run that warms a motor and lets it cool', () => {
   });
 
   it('foretells a repeat at another power within 3 K', { timeout: 60_000 }, () => {
-    const { deviates } = fitRobustly(heatModel(name, given, data, rows));
+    const { deviates } = fit;
     const other = { ...rows, current: rows.current.map((i) => (i > 1 ? 1.3 * i : i)) };
-    const model = heatModel(name, given, data, other);
-    const truth = model.predict([...WARMER(model.ways.length), 0, 0, 0, 0, 0]);
-    const foretold = model.predict(deviates);
+    const repeat = heatModel(name, given, data, other);
+    const truth = repeat.predict([...WARMER(repeat.ways.length), 0, 0, 0, 0, 0]);
+    const foretold = repeat.predict(deviates);
     const rms = Math.sqrt(truth.reduce((sum, each, k) => sum + (each - foretold[k]) ** 2, 0) / truth.length);
     expect(rms).toBeLessThan(3);
-    const before = model.predict(deviates.map(() => 0));
+    const before = repeat.predict(deviates.map(() => 0));
     const unlearnt = Math.sqrt(truth.reduce((sum, each, k) => sum + (each - before[k]) ** 2, 0) / truth.length);
     expect(rms).toBeLessThan(0.5 * unlearnt);
   });
