@@ -92,6 +92,53 @@ it('a straight term is taken from 2·ln d + 2 times its noise on', () => {
   ).toBe(false);
 });
 
+it.each([2, 8, 30])(
+  'of %d inputs that say the same the threshold is that of so many; a second term has one number less to show itself in',
+  (d) => {
+    const threshold = 2 * Math.log(d) + 2;
+    const copies = Array.from({ length: d - 1 }, () => even);
+    // a second input, taken apart from the first; what is left is free of both
+    const [other] = random(1, 6);
+    const scored = other.map(inverseNormal);
+    const middle = scored.reduce((sum, each) => sum + each, 0) / n;
+    const against = (from: Float64Array, what: Float64Array): Float64Array => {
+      const share = dot(from, what) / dot(what, what);
+      return from.map((each, i) => each - share * what[i]);
+    };
+    const second = against(
+      scored.map((each) => each - middle),
+      scores,
+    );
+    const rest = against(jagged, second);
+    const termsOf = (first: number, times: number): number => {
+      const y = rest.map((each, i) => each + first * scores[i] + Math.sqrt((times * dot(rest, rest)) / dot(second, second)) * second[i]);
+      return additiveFit(fitInputs([...copies, other]), y).terms.size;
+    };
+    const alone = (times: number): number => termsOf(Math.sqrt((times * dot(rest, rest)) / dot(scores, scores)), 0);
+    expect(alone((0.99 * threshold) / (n - 2))).toBe(0);
+    expect(alone((1.01 * threshold) / (n - 2))).toBe(1);
+    // the first is beyond doubt
+    expect(termsOf(9, (0.995 * threshold) / (n - 3))).toBe(1);
+    expect(termsOf(9, (1.005 * threshold) / (n - 3))).toBe(2);
+  },
+);
+
+it('the last bent term is what its columns tell of all that the others leave', () => {
+  const [a, b] = random(2, 8);
+  const y = a.map((each, i) => 3 * LEGENDRE[1](2 * each - 1) + 2 * LEGENDRE[2](2 * b[i] - 1));
+  const fit = additiveFit(fitInputs([a, b]), y);
+  const [first, last] = [...fit.effects.keys()];
+  expect(first).toBe(0);
+  const columns = LEGENDRE.slice(0, bentDegree(n)).map((law) => [a, b][last].map((u) => law(2 * u - 1)));
+  // a straight term beside the bent one is no part of what the columns tell
+  expect([...fit.terms.values()]).toEqual([bentDegree(n), bentDegree(n)]);
+  const left = y.map((each, i) => each - fit.mean - (fit.effects.get(first)?.[i] ?? 0));
+  const told = left.map((_, i) => columns.reduce((sum, column) => sum + (dot(column, left) / dot(column, column)) * column[i], 0));
+  fit.effects.get(last)?.forEach((each, i) => {
+    expect(each).toBeCloseTo(told[i], 9);
+  });
+});
+
 it.each([1, 2, 3])('a bent term of degree %d + 1 is found, all of it', (k) => {
   const y = even.map((u) => 5 + LEGENDRE[k](2 * u - 1));
   const fit = additiveFit(fitInputs([even]), y);
