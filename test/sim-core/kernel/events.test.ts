@@ -140,6 +140,8 @@ it('tables end: the propeller’s in advance, the drag’s in speed', () => {
   if (table === undefined) throw new Error('the boat has a table of drag');
   const last = table.speed[table.speed.length - 1];
   expect(margin('dragTable', boat, half, { speed: last - 0.5 })).toBeCloseTo(0.5, 8);
+  // to its end it is known
+  expect(margin('dragTable', boat, half, { speed: last })).toBeGreaterThan(0);
   expect(margin('dragTable', boat, half, { speed: last + 0.5 })).toBeCloseTo(-0.5, 8);
   expect(margin('dragTable', { ...boat, vehicle: { ...boat.vehicle, dragTable: undefined } }, half, { speed: 50 })).toBe(1);
 });
