@@ -87,6 +87,11 @@ describe('what explains a misfit', () => {
     const off = (share: number) => new Map([...columns].map(([id, values]) => [id, values.map((each) => air + share * (each - air))]));
     const { explanation, moved: count } = explained({ ...shown, columns: off(6) });
     expect([count, explanation.kind]).toEqual([4, 'none']);
+    // the one that helps most takes some of it, and is moved as far as it may be
+    const { best } = explanation.kind === 'none' ? explanation : expect.fail();
+    expect(Math.abs(best?.deviations ?? 0)).toBe(3);
+    expect(best?.explains).toBeGreaterThan(0);
+    expect(best?.explains).toBeLessThan(1);
     const hot = explained({ ...logOf(['in_slot_temperature'], moved(0, 0)), columns: off(1.1) });
     expect(hot.squares).toBeLessThan(2);
     expect(hot.explanation).toEqual({ kind: 'nothing-to-explain' });
@@ -261,6 +266,7 @@ describe('a log laid on a run', () => {
     // the surest of its columns says so
     expect(better).toMatchObject({ column: 'battery_current', begins: expect.closeTo(50, 0) });
     expect((better?.correlation ?? 0) - (better?.now ?? 1)).toBeGreaterThan(0.15);
+    expect(better?.now).not.toBe(0);
     // what never changes asks nothing, and the next column is looked at
     const still = logOf(['voltage', 'battery_current'], NOMINAL, { begins: { by: 'first-row', at: 52 } }, 50);
     const flat = { ...still, columns: new Map([...still.columns, ['battery_current' as const, new Float64Array(41).fill(3)]]) };

@@ -127,6 +127,18 @@ describe('shapes', () => {
   });
 });
 
+/** Whether each end of the range lies between the last wind that serves and the first that does not, or at the end of all. */
+function endsOf({ points, range }: ReturnType<typeof windings>): boolean[] {
+  const good = points.map(({ meetsLimits, stepsNotHeld, less }) => meetsLimits && stepsNotHeld === 0 && less === undefined);
+  const [first, last] = [good.indexOf(true), good.lastIndexOf(true)];
+  const [from, to] = [range?.from ?? Number.NaN, range?.to ?? Number.NaN];
+  const at = (k: number): number => points[k].speedConstant;
+  return [
+    first === 0 ? from === at(0) : from <= at(first) && from > at(first - 1),
+    last === points.length - 1 ? to === at(last) : to >= at(last) && to < at(last + 1),
+  ];
+}
+
 describe('windings', () => {
   it('go from 0.4 to 2.5 times the Kv there is, resistance by its inverse square, no-load current with it', () => {
     const { name, points, reference, objective, objectiveWords, objectiveUnit } = windings();
@@ -147,7 +159,8 @@ describe('windings', () => {
   });
 
   it('that serve meet the limits and give 95 % of the thrust there is; below, it is less', () => {
-    const { points, best, range, reference, sentences } = windings();
+    const found = windings();
+    const { points, best, range, reference, sentences } = found;
     const good = points.filter(({ meetsLimits, stepsNotHeld, less }) => meetsLimits && stepsNotHeld === 0 && less === undefined);
     for (const each of good) expect(each.objective).toBeGreaterThanOrEqual((best?.objective ?? 0) - 1e-9);
     // at a held throttle the thrust goes with the speed: just the Kv that leaves 95 %
@@ -155,6 +168,7 @@ describe('windings', () => {
     expect(range?.from).toBeGreaterThan(0.9 * reference.speedConstant);
     expect(best?.speedConstant).toBeCloseTo(range?.from ?? 0, 6);
     expect(range?.below).toBe('its thrust falls off by more than a twentieth');
+    expect(endsOf(found)).toEqual([true, true]);
     const said = plain(sentences);
     expect(said).toContain('A: ');
     expect(said).toContain('; below it its thrust falls off by more than a twentieth');
@@ -183,8 +197,9 @@ describe('windings', () => {
     });
     expect(unnamed.range?.below).toBe('full throttle no longer holds step 2');
     const weak = { battery: { cells: { series: 3 }, capacity: '2.2 Ah', discharge_rating: '5 C' } };
-    const { range: held } = windings(weak);
-    expect(held?.above).toMatch(/ binds$/);
+    const weaker = windings(weak);
+    expect(weaker.range?.above).toMatch(/ binds$/);
+    expect(endsOf(weaker)).toEqual([true, true]);
   });
 
   it('that serve hold every step, also one that the present winding does not', () => {
