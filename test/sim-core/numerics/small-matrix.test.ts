@@ -36,6 +36,57 @@ describe('small matrices', () => {
     }
   });
 
+  it.each([1e-9, 0.01, 0.2, 0.3, 3, 40])('turns by %d, to 1e-11', (angle) => {
+    const out = new Float64Array(4);
+    matrixExponential(Float64Array.from([0, -1, 1, 0]), angle, out, exponentialWorkspace(2));
+    [Math.cos(angle), -Math.sin(angle), Math.sin(angle), Math.cos(angle)].forEach((x, k) => {
+      expect(Math.abs(out[k] - x)).toBeLessThan(1e-11 * Math.max(1, angle));
+    });
+  });
+
+  it('grows and decays, apart and together: e^(A·t) of a triangle', () => {
+    // [[a, c], [0, b]]: e^a, e^b and c·(e^a − e^b)/(a − b) beside them
+    for (const [a, b, c] of [
+      [-3, 1, 7],
+      [0.5, -40, 2],
+      [0, -1e-3, 1],
+    ]) {
+      const out = new Float64Array(4);
+      matrixExponential(Float64Array.from([a, c, 0, b]), 1, out, exponentialWorkspace(2));
+      const exact = [Math.exp(a), (c * (Math.exp(a) - Math.exp(b))) / (a - b), 0, Math.exp(b)];
+      exact.forEach((x, k) => {
+        expect(Math.abs(out[k] - x)).toBeLessThan(1e-10 * Math.max(...exact.map(Math.abs)));
+      });
+    }
+  });
+
+  it('solves whichever row has to come first', () => {
+    // all orders of the rows of one system: the same unknowns
+    const system = [
+      [0, 2, 1, 3],
+      [4, 0, 0, 1],
+      [0, 0, 5, -2],
+      [1, 1, 1, 1],
+    ];
+    const x = [3, -1, 2, 0.5];
+    for (const order of [
+      [0, 1, 2, 3],
+      [3, 2, 1, 0],
+      [1, 0, 3, 2],
+      [2, 3, 0, 1],
+      [0, 2, 1, 3],
+    ]) {
+      const a = Float64Array.from(order.flatMap((k) => system[k]));
+      const b = Float64Array.from(order, (k) => system[k].reduce((sum, each, j) => sum + each * x[j], 0));
+      expect(solveLinear(4, a, b)).toBe(true);
+      x.forEach((each, k) => {
+        expect(b[k]).toBeCloseTo(each, 12);
+      });
+    }
+    expect(solveLinear(2, Float64Array.of(0, 1, 0, 2), Float64Array.of(1, 2))).toBe(false);
+    expect(solveLinear(2, Float64Array.of(Number.NaN, 1, 0, 2), Float64Array.of(1, 2))).toBe(false);
+  });
+
   it('turns a quarter', () => {
     const out = new Float64Array(4);
     matrixExponential(Float64Array.from([0, -1, 1, 0]), Math.PI / 2, out, exponentialWorkspace(2));
