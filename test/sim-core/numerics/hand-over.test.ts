@@ -77,22 +77,6 @@ it('a workspace watches the system that it is used with', () => {
     expect(integrate(withEnd(at), 'dormand-prince', tolerances, 0, Float64Array.of(0), 1, undefined, workspace).time).toBeCloseTo(at, 8);
 });
 
-it('says what is senseless in what it is asked', () => {
-  const ask =
-    (more: object, y = Float64Array.of(0), t1 = 1) =>
-    () =>
-      integrate(turning, 'odex', { ...tolerances, ...more }, 0, y, t1);
-  expect(ask({}, Float64Array.of(0), -1)).toThrow('An integration runs forward between finite times, not from 0 s to -1 s.');
-  expect(ask({}, Float64Array.of(0, 1))).toThrow('A system of 1 states was given 2 initial values and 1 tolerances.');
-  expect(ask({ absolute: Float64Array.of(1e-8, 1e-8) })).toThrow('A system of 1 states was given 1 initial values and 2 tolerances.');
-  expect(ask({ relative: -1 })).toThrow('must not be negative and every absolute tolerance must be positive');
-  expect(ask({ absolute: Float64Array.of(0) })).toThrow('every absolute tolerance must be positive');
-  expect(ask({ largestStep: 0 })).toThrow('A limit on steps must be positive, not 0.');
-  expect(ask({ mostSteps: -3 })).toThrow('A limit on steps must be positive, not -3.');
-  expect(ask({ firstStep: -1 })).toThrow('A first step must not be negative, but is -1.');
-  expect(ask({ firstStep: 0 })).not.toThrow();
-});
-
 it('extrapolation ends at its limit of steps, and comes back from where there is no rate, told how it did', () => {
   expect(() => integrate(turning, 'odex', { ...tolerances, mostSteps: 3 }, 0, Float64Array.of(0), 10)).toThrow(/steps/);
   // y' = −√y from 1: (1 − t/2)²; what is tried below nought has no rate
@@ -108,16 +92,4 @@ it('extrapolation ends at its limit of steps, and comes back from where there is
   expect(() => integrate(wall, 'odex', tolerances, 0, Float64Array.of(0), 2, ({ to }) => reached.push(to))).toThrow(/finite/);
   expect(reached.at(-1)).toBeCloseTo(1, 9);
   for (const to of reached) expect(to).toBeLessThanOrEqual(1);
-});
-
-it('extrapolation begins with the step that is told, or a thousandth of the way', () => {
-  const firstOf = (more: object): number => {
-    let first = Number.NaN;
-    integrate(turning, 'odex', { ...tolerances, ...more }, 0, Float64Array.of(0), 4, ({ from, to }) => {
-      if (from === 0) first = to;
-    });
-    return first;
-  };
-  expect(firstOf({ firstStep: 2e-3 })).toBeCloseTo(2e-3, 12);
-  expect(firstOf({})).toBeCloseTo(4e-3, 12);
 });

@@ -29,23 +29,6 @@ describe('monotoneCubic', () => {
     expect([0, 1, 4].map((k) => cubic.slope[k])).toEqual([8 / 3, 0.6, 4.3].map((slope) => expect.closeTo(slope, 13)));
   });
 
-  // ((2h + h′)·δ − h·δ′)/(h + h′), by hand: 0 where it points the other way, 3δ at most where the curve turns at the next point
-  it.each([
-    [[0, 1, 2], [0, 1, 10], 0],
-    [[0, 1, 2], [0, -1, -10], 0],
-    [[0, 1, 2], [0, 1, -8], 3],
-    [[0, 1, 2], [0, -1, 8], -3],
-    [[0, 1, 2], [0, 1, -1], 2.5],
-    [[0, 1, 2], [0, 1, 3], 0.5],
-    [[0, 1, 3], [0, 2, 4], 7 / 3],
-    [[0, 4, 5], [0, 4, 5.5], 0.6],
-  ])('has at its ends the slope of three points: x %j, y %j', (xs, ys, slope) => {
-    expect(monotoneCubic(xs, ys).slope[0]).toBeCloseTo(slope, 12);
-    // and the other end of its mirror
-    const mirrored = monotoneCubic(xs.map((each) => -each).reverse(), ys.toReversed());
-    expect(mirrored.slope[2]).toBeCloseTo(-slope, 12);
-  });
-
   it('is level where the points turn or stay', () => {
     expect(monotoneCubic([0, 1, 2, 3, 4], [0, 2, 2, 5, 1]).slope.slice(1, 4)).toEqual(Float64Array.of(0, 0, 0));
     // harmonic mean of 1 and 3 with weights 2·2 + 1 and 2 + 2·1

@@ -271,38 +271,6 @@ describe('exponential, third order: 0.9·∛(4/err), err = h³/(3·tolerance) fo
     },
   );
 
-  it('where nothing bends, steps grow fivefold from the last one of the call before', () => {
-    const straight = exponentialRosenbrock(
-      1,
-      (x, rate) => {
-        rate[0] = -x[0];
-      },
-      Float64Array.of(1e-3),
-      Float64Array.of(1e-2),
-    );
-    const x = Float64Array.of(1);
-    straight.advance(x, 0.1);
-    const ends: number[] = [];
-    straight.advance(x, 1, ({ to }) => ends.push(to) > 0);
-    expect(ends).toEqual([expect.closeTo(0.1, 12), expect.closeTo(0.6, 12), 1]);
-    expect(x[0]).toBeCloseTo(Math.exp(-1.1), 9);
-    // 0.4 s was the last: what is a little longer is taken in one, what is much longer is not
-    const took = (duration: number): number[] => {
-      const lengths: number[] = [];
-      straight.advance(x, duration, ({ from, to }) => lengths.push(to - from) > 0);
-      return lengths.map((each) => Number(each.toFixed(9)));
-    };
-    expect([took(0.47), took(0.56), took(0.68)]).toEqual([[0.47], [0.56], [0.56, 0.12]]);
-  });
-
-  it('at rest it stays, in one step', () => {
-    const still = exponentialRosenbrock(1, (x, rate) => rate.set([2 - x[0]]), Float64Array.of(1e-3), Float64Array.of(1e-2));
-    const x = Float64Array.of(2);
-    let steps = 0;
-    expect(still.advance(x, 5, () => ++steps > 0)).toBe(5);
-    expect([x[0], steps]).toEqual([2, 1]);
-  });
-
   it('the dense output of every step, not of the first alone, follows the law', () => {
     const x = Float64Array.of(0, 0);
     const seen = Float64Array.of(0, 0);
