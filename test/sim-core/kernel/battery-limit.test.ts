@@ -67,3 +67,31 @@ it('with its controller too hot to give any current, nothing flows and what woul
     expect(point.currentUnlimited).toBeGreaterThan(0);
   }
 });
+
+// one motor current flows at a small duty and a high voltage, and at a larger duty under which the ripple has pulled the voltage down
+it.each([0.5, 0.8, 1])('is not passed at throttle %s by the ripple of a motor of next to no inductance', (throttle) => {
+  const limit = 100;
+  const kernel = createKernel({
+    ...system,
+    battery: { ...system.battery, cellsInSeries: 1, cellsInParallel: 1, cellResistance: 1.6e-4 },
+    wiring: { resistance: 5e-3 },
+    motor: { ...system.motor, resistance: 2e-5, torqueConstant: 1.4e-3, inductance: 1e-10 },
+    controller: {
+      ...system.controller,
+      drive: 'block',
+      diodeDrop: 0,
+      idleCurrent: 0,
+      pathResistance: 3.5e-3,
+      deadTimeDrop: 0,
+      rippleConstant: 1e-5,
+      batteryCurrentLimit: limit,
+      motorCurrentLimit: Number.POSITIVE_INFINITY,
+    },
+  });
+  const y = new Float64Array(kernel.dimension);
+  kernel.initial(y);
+  kernel.begin({ duration: 10, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
+  kernel.solve(0, y);
+  expect(kernel.point.current).toBeGreaterThan(1);
+  expect(kernel.point.busCurrent / limit).toBeCloseTo(1, 9);
+});

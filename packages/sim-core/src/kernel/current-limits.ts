@@ -5,6 +5,9 @@ import { LEAST_DUTY, solveForCurrent } from '../drive/electrical-chain.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { beyondGreatest, greatestCurrent, heldBack, limitBeyondGreatest, mostCurrent } from './shaft-balance.js';
 
+/** How near the battery current at its limit has to come to it [1]. */
+const MET = 1e-6;
+
 /** Takes over what the chain found. */
 export function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
   point.duty = duty;
@@ -35,15 +38,17 @@ export function limitCurrent(memory: KernelMemory): void {
       point.currentUnlimited = Math.max(beyond ? 0 : current, (most.current * most.busVoltage) / chainPoint.busVoltage);
     else if (motorLimit < Number.POSITIVE_INFINITY) point.currentUnlimited = Math.max(current, greatestCurrent(memory));
   }
-  if (isHeldBack && beyond) {
-    // a solution for the current alone is that of the higher voltage, which draws less
+  const { duty } = chainPoint;
+  const held = isHeldBack && !beyond ? solveForCurrent(chain, point.limit, backEmf, chainPoint) : Number.NaN;
+  // a current alone has several duties: that of a higher voltage, which draws less, or where ripple takes the most that of a lower one
+  const otherwise =
+    most.current > 0 && most.current < motorLimit && chainPoint.busCurrent > (1 + MET) * system.controller.batteryCurrentLimit;
+  if (isHeldBack && (beyond || otherwise)) {
     chainPoint.busVoltage = most.busVoltage;
     chainPoint.current = most.current;
     chainPoint.busCurrent = system.controller.batteryCurrentLimit;
     adopt(memory, most.duty);
   } else if (isHeldBack) {
-    const { duty } = chainPoint;
-    const held = solveForCurrent(chain, point.limit, backEmf, chainPoint);
     // a pack that cannot even give the limit collapses where the throttle stands
     if (Number.isNaN(held)) solveAtDuty(chain, duty, backEmf, chainPoint);
     adopt(memory, Number.isNaN(held) ? duty : held);
