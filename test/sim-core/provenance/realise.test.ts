@@ -3,6 +3,7 @@ import { createFiller } from '@shaftwork/sim-core/provenance/complete/filler';
 import { type Datum, givenDatum } from '@shaftwork/sim-core/provenance/datum';
 import { bounded, drawer, realise } from '@shaftwork/sim-core/provenance/realise';
 import { logNormal95, NO_SPREAD, normal95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities/spread';
+import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
 import { AIR_SCREW, dataOf } from './drives.js';
 
@@ -105,4 +106,24 @@ it('a drawn propeller has the table of its shape in place of all', () => {
   expect(power(0)).toBeCloseTo(data.load.table.power[0], 12);
   expect(power(1)).toBeGreaterThan(power(0));
   expect(power(-1)).toBeLessThan(power(0));
+});
+
+it('a jacket is rated at no speed near rest, however wide its tolerance', () => {
+  const read = prepareScenario(`title: Wet
+battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2 Ah }
+ambient: { water: 14 °C }
+cooling: { water_jacket: { conductance: 2 W/K, at_speed: 2 m/s ± 90 % } }
+vehicle: { mass: 1.5 kg, drag: [{ speed: 3 m/s, force: 9 N }] }
+propeller: { kind: marine-series, diameter: 40 mm, pitch: 40 mm, blades: 2 }
+profile: [{ for: 9 s, throttle: 50 % }]
+candidates: [{ name: A, motor: { layout: inrunner, kv: 920 rpm/V, resistance: 96 mohm, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } } }]
+`);
+  if (read.kind !== 'ready') throw new Error(JSON.stringify(read));
+  const { data } = read.prepared.candidates[0];
+  const { jacket } = data.heat;
+  if (jacket === undefined) throw new Error('it has a jacket');
+  const speedAt = (z: number) => realise(data, (key) => (key === jacket.speed.unknown.key ? z : 0)).heat.jacket?.speed;
+  expect(speedAt(0)).toBe(2);
+  expect(speedAt(1)).toBeGreaterThan(2);
+  expect(speedAt(-9)).toBeCloseTo(0.2, 12);
 });

@@ -127,16 +127,23 @@ export function completeCoil(fill: Filler, coil: NonNullable<GivenCooling['water
   };
 }
 
+/** Share of the speed at which a jacket is said to hold below which no draw of it goes [1]. */
+const SLOWEST_RATED = 0.1;
+
 /** A jacket whose conductance was stated. */
-export const completeJacket = (fill: Filler, jacket: NonNullable<GivenCooling['waterJacket']>): StatedJacket<Data> => ({
-  conductance: fill.need(
-    jacket.conductance,
-    'conductance',
-    jacket.place,
-    'conductance',
-    'watts carried away per kelvin between can and water; 1 to 3 W/K for model jackets',
-  ),
-  speed: fill.need(jacket.atSpeed, 'speed', jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds'),
-  restShare: jacket.restShare ?? fill.by('jacket-rest'),
-  covers: fill.choose('jacket-covers', jacket.covers),
-});
+export function completeJacket(fill: Filler, jacket: NonNullable<GivenCooling['waterJacket']>): StatedJacket<Data> {
+  const speed = fill.need(jacket.atSpeed, 'speed', jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds');
+  return {
+    conductance: fill.need(
+      jacket.conductance,
+      'conductance',
+      jacket.place,
+      'conductance',
+      'watts carried away per kelvin between can and water; 1 to 3 W/K for model jackets',
+    ),
+    // no jacket is rated at rest, however wide the tolerance
+    speed: { ...speed, within: { from: SLOWEST_RATED * speed.value, to: Number.POSITIVE_INFINITY } },
+    restShare: jacket.restShare ?? fill.by('jacket-rest'),
+    covers: fill.choose('jacket-covers', jacket.covers),
+  };
+}
