@@ -160,6 +160,25 @@ candidates:
     }
   });
 
+  it('of what lasts no time at all cost all of it, not more than any number', () => {
+    const text = `title: Empty
+objective: longest
+battery: { chemistry: lithium-polymer, cells: { series: 2 }, capacity: 4 Ah, cell_cutoff: 4.12 V }
+vehicle: { mass: 2.9 kg }
+wheel: { radius: 55 mm, rolling_resistance: 0.06 }
+profile: [{ for: 9 s, vehicle_speed: 1.2 m/s }]
+candidates: [{ name: A, gearbox: { ratio: 13 }, motor: { layout: outrunner, kv: 1100 rpm/V, resistance: 55 mohm, mass: 110 g, can: { diameter: 35 mm, length: 36 mm } } }]
+`;
+    const made = prepareScenario(text);
+    if (made.kind !== 'ready') throw new Error(JSON.stringify(made));
+    const { candidates, scenario: given } = made.prepared;
+    const nominal = outcomeOf(candidates[0]!, given.profile, given.objective);
+    expect(nominal.figures.time).toBe(0);
+    const { numbers } = costlyNumbers(candidates, given.profile, given.objective);
+    expect(numbers.length).toBeGreaterThan(0);
+    for (const { cost } of numbers) expect(cost).toBeLessThan(100);
+  });
+
   it('proposes one measurement, the same in the verdict of a run and first in a check', () => {
     const prepared = scenario(motor('One', '96 mohm ± 60 %'), motor('Two', '97 mohm ± 1 %'));
     const { verdict, costly } = withCostly(prepared, runScenario(prepared));

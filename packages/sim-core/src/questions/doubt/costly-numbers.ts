@@ -65,7 +65,9 @@ const worstOf = (outcome: Outcome, id: LimitResult['id']): number | undefined =>
 
 /** (1) for one candidate, with the limit that pays it. */
 function costOf(nominal: Outcome, changed: Outcome, objective: Objective): { cost: number; limit: LimitResult | undefined } {
-  const scale = OBJECTIVE[objective].figure === 'winding' ? 100 : Math.max(Math.abs(nominal.standing.objective), Number.MIN_VALUE);
+  // of what lasts no time at all, all that another number makes it last is gained
+  const own = Math.abs(nominal.standing.objective) || Math.abs(changed.standing.objective) || 1;
+  const scale = OBJECTIVE[objective].figure === 'winding' ? 100 : own;
   let cost = Math.abs(changed.standing.objective - nominal.standing.objective) / scale;
   let limit: LimitResult | undefined;
   let most = 0;
