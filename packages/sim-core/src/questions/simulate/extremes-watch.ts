@@ -49,6 +49,8 @@ const [BETWEEN, ENDS] = [
 /** Width to which a peak's place is found, as a share of the step; and what a peak must stand out by, as a share of its height [1]. */
 const PLACE = 1e-7;
 const STANDS_OUT = 1e-9;
+/** Looks that all searches of a run have: hundreds of peaks'. One that jumps to and fro has a peak in every step, and its later ones are read from samples. */
+const MOST_LOOKS = 30_000;
 
 export function extremesWatch(kernel: Kernel): ExtremesWatch {
   const count = CHANNEL_IDS.length;
@@ -62,6 +64,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
   const rows = BODIES.map((body) => CHANNEL_INDEX[BODY_CHANNEL[body]]);
   const sought = CHANNEL_IDS.map((_, k) => k).filter((k) => !rows.includes(k));
   let outsideTable = 0;
+  let looks = 0;
 
   const rates = new Float64Array(kernel.dimension);
   const samples = SHARES.map(() => new Float64Array(count));
@@ -85,7 +88,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
   const seek = (step: StepView, k: number, sign: 1 | -1): void => {
     let top = 0;
     for (let i = 1; i <= LAST; i++) if (sign * samples[i][k] > sign * samples[top][k]) top = i;
-    if (top === 0 || top === LAST) return;
+    if (top === 0 || top === LAST || looks > MOST_LOOKS) return;
     const value = sign * samples[top][k];
     const [values, times] = sign > 0 ? [most, mostTime] : [least, leastTime];
     const clear = sign * values[k] + STANDS_OUT * Math.abs(values[k]);
@@ -95,6 +98,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
     const span = step.to - step.from;
     const [low, at, high] = [top - 1, top, top + 1].map((i) => step.from + SHARES[i] * span);
     const height = (t: number): number => {
+      looks++;
       step.at(t, state);
       observed(t, state);
       return sign * row[k];

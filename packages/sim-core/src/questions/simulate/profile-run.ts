@@ -37,7 +37,7 @@ const MOST_CHANGES = 500;
  * Evaluations of the laws that a run is given, and more for each step of its profile: tens of times what a run of its length needs. Beyond it the laws jump
  * to and fro without end, or a short profile is driven again and again from a pack that outlasts it.
  */
-const MOST_EVALUATIONS = 150_000;
+const MOST_EVALUATIONS = 100_000;
 const MOST_EVALUATIONS_OF_STEP = 500;
 /** As many times more where the profile is driven again and again. */
 const AGAIN = 3;
