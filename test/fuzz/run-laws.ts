@@ -30,14 +30,16 @@ const NOTHING = 1e-2;
 /** Most that the integrator's tolerance leaves of one step: a share of the charge of a full pack, or of a temperature of some 300 K [1, K]. */
 const LEFT = { charge: 1.05, temperature: 310 } as const;
 
+/** What rounding makes of a state that never changes, between two steps [its own]. */
+const ROUNDING = 1e-15;
 /** A change of what holds `capacity`; what never changes, as the charge of a supply, holds without end. */
-const among = (capacity: number, change: number): number => (change === 0 ? 0 : capacity * change);
+const among = (capacity: number, change: number): number =>
+  capacity === Number.POSITIVE_INFINITY && Math.abs(change) < ROUNDING ? 0 : capacity * change;
 
 /** What the states say against the quadratures: they differ by what the tolerance leaves, step by step, and are no closer than that. */
 function states({ energy, trace, statistics }: CandidateResult, { data }: RunInput, say: (law: string) => void): void {
   const { steps, tolerance = 0 } = statistics;
   const { value: capacity } = data.battery.capacity;
-  // no step leaves nothing, whatever the capacity
   const left = among(capacity, steps * tolerance * LEFT.charge);
   const fell = Math.abs(among(capacity, trace.charge[0] - trace.charge[trace.time.length - 1]));
   const open = Math.abs(energy.chargeResidual) * fell;
