@@ -126,6 +126,17 @@ describe('the first step where none is told (Hairer, Nørsett & Wanner, II.4)', 
     expect(first(() => 0, 0, allowed(1e-3), 2)).toBeCloseTo(2e-6, 15);
   });
 
+  it('looks ahead in time, not back: a rate that sets in from 0 on', () => {
+    // nothing at 0, so that a millionth of the span is tried; 1000·t there, in 1e-6: (0.01/1e9)^⅕, or a hundred times what was tried
+    const sets: OdeSystem = { dimension: 1, eventCount: 0, derivative: (t, _y, dy) => dy.set([1e3 * Math.max(0, t)]) };
+    let length = Number.NaN;
+    dormandPrince(sets, allowed(1e-6), 0, Float64Array.of(0), 1, ({ from, to }) => {
+      length = to - from;
+      return false;
+    });
+    expect(length).toBeCloseTo(1e-4, 12);
+  });
+
   it('of the implicit method is a millionth of the whole', () => {
     let length = Number.NaN;
     rosenbrock(powerOf(0), allowed(1), 2, Float64Array.of(0), 5, (view) => {
@@ -196,9 +207,20 @@ describe.each([
   });
 
   it('a step cut short by the end is not carried on, the one that was wanted is', () => {
-    const { lengths, nextStep } = lengthsOf(method, 0, 1.06, allowed(1e3, { firstStep: 0.25, largestStep: 0.25 }));
-    expect(lengths.at(-1)).toBeCloseTo(0.06, 9);
+    const { lengths, nextStep } = lengthsOf(method, 0, 1.006, allowed(1e3, { firstStep: 0.25, largestStep: 0.25 }));
+    // ten times as much would be less than what was wanted
+    expect(lengths.at(-1)).toBeCloseTo(0.006, 9);
     expect(nextStep).toBe(0.25);
+  });
+
+  it('a step that is taken again is as long as is told, and the next no longer', () => {
+    const lengths: number[] = [];
+    method(powerOf(0), allowed(1e3, { firstStep: 0.4 }), 0, Float64Array.of(0), 9, ({ from, to }) => {
+      lengths.push(to - from);
+      return lengths.length === 1 ? { retake: 0.05 } : true;
+    });
+    expect(lengths.slice(0, 3)).toEqual([0.4, 0.05, 0.05].map((x) => expect.closeTo(x, 12)));
+    expect(lengths[3]).toBeGreaterThan(0.1);
   });
 
   it('steps do not grow right after one was refused, and one state without a rate refuses them all', () => {
@@ -210,6 +232,8 @@ describe.each([
     const lengths: number[] = [];
     const tolerances = { relative: 0, absolute: Float64Array.of(1, 1), firstStep: 0.1, largestStep: 0.1 };
     expect(() => method(wall, tolerances, 0, new Float64Array(2), 1, ({ from, to }) => lengths.push(to - from) > 0)).toThrow(/finite/);
+    // what was refused counts among the steps that are allowed
+    expect(() => method(wall, { ...tolerances, mostSteps: 8 }, 0, new Float64Array(2), 1, () => true)).toThrow(/steps/);
     expect(lengths.slice(0, 4)).toEqual([0.1, 0.1, 0.1, 0.1].map((x) => expect.closeTo(x, 12)));
     expect(lengths[4]).toBeLessThan(0.06);
     expect(lengths[5]).toBeLessThanOrEqual(lengths[4] * (1 + 1e-9));
