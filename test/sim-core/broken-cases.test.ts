@@ -42,6 +42,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'limit-past-short-circuit': 'finished',
   'limit-past-the-pack': 'cut-off at once',
   'limiter-under-ripple': 'finished',
+  'limits-as-the-pack-gives-way': 'cut-off',
   'loss-below-nothing': 'conflict candidates[0].motor.no_load',
   'motor-limit-on-the-way': 'burnt',
   nanosecond: 'out-of-range profile',

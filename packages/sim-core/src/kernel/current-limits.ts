@@ -2,11 +2,14 @@
 
 import { solveAtDuty } from '../drive/duty-law.js';
 import { LEAST_DUTY, solveForCurrent } from '../drive/electrical-chain.js';
+import { brent } from '../numerics/roots.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { beyondGreatest, greatestCurrent, heldBack, limitBeyondGreatest, mostCurrent } from './shaft-balance.js';
 
 /** How near the battery current at its limit has to come to it [1]. */
 const MET = 1e-6;
+/** Where the duty that meets a limit is sought to [1]. */
+const DUTY_TOLERANCE = 1e-13;
 
 /** Takes over what the chain found. */
 export function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
@@ -21,6 +24,20 @@ export function limitAt(memory: KernelMemory, backEmf: number): void {
   memory.chainPoint.backEmf = backEmf;
   mostCurrent(memory);
   memory.point.limit = limitBeyondGreatest(memory) ? memory.motorLimit : memory.most.current;
+}
+
+/**
+ * Duty up to which a throttle opens towards `duty` where the pack's high voltage does not give the limit: a limit is met as that voltage gives way, or the
+ * pack collapses where the throttle stands. The chain's point is left there.
+ */
+function openedAsFar({ chain, chainPoint, point, system }: KernelMemory, duty: number, backEmf: number): number {
+  const past = (tried: number): number => {
+    solveAtDuty(chain, tried, backEmf, chainPoint);
+    return Math.max(chainPoint.current / point.limit, chainPoint.busCurrent / system.controller.batteryCurrentLimit) - 1;
+  };
+  const met = past(duty) > 0 && past(LEAST_DUTY) < 0 ? brent(past, LEAST_DUTY, duty, DUTY_TOLERANCE) : duty;
+  past(met);
+  return met;
 }
 
 /** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
@@ -49,9 +66,7 @@ export function limitCurrent(memory: KernelMemory): void {
     chainPoint.busCurrent = system.controller.batteryCurrentLimit;
     adopt(memory, most.duty);
   } else if (isHeldBack) {
-    // a pack that cannot even give the limit collapses where the throttle stands
-    if (Number.isNaN(held)) solveAtDuty(chain, duty, backEmf, chainPoint);
-    adopt(memory, Number.isNaN(held) ? duty : held);
+    adopt(memory, Number.isNaN(held) ? openedAsFar(memory, duty, backEmf) : held);
   } else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
   else adopt(memory, chainPoint.duty);
 }
