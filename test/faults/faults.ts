@@ -85,7 +85,10 @@ const WHOLE: Readonly<Record<string, (bytes: Buffer) => boolean>> = {
 };
 /** Files with their own names that are not whole. */
 function halves(where: string): string[] {
-  const names = readdirSync(where, { recursive: true, encoding: 'utf8' }).filter((name) => statSync(join(where, name)).isFile());
+  const names = readdirSync(where, { recursive: true, encoding: 'utf8' }).filter(
+    // another run may just have given it its name
+    (name) => statSync(join(where, name), { throwIfNoEntry: false })?.isFile() === true,
+  );
   return names.filter((name) => {
     if (/\.part-[0-9a-f]{12}$/.test(name)) return false;
     try {
