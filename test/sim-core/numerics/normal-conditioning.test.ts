@@ -222,3 +222,13 @@ describe('a model that cannot be followed', () => {
     expect(asked).toBeLessThan(600);
   });
 });
+
+describe('what was to be expected before anything was read', () => {
+  it('does not hang on what was read, as far off as that may be', () => {
+    const bent = (read: number) => condition({ dimension: 1, answers: ([z]) => [z + 0.3 * z ** 3], read: [read], deviations: [0.2] });
+    const [near, far] = [bent(0.4), bent(60)];
+    expect(far.sensitivityBefore).toEqual(near.sensitivityBefore);
+    expect(far.sensitivity[0][0]).toBeGreaterThan(2 * near.sensitivity[0][0]);
+    expect([near.before, far.before]).toEqual([[0], [0]]);
+  });
+});

@@ -39,7 +39,8 @@ export interface NormalPosterior {
 
 /** A normal distribution after what was observed. */
 export interface Conditioned extends NormalPosterior {
-  /** A at the end, reading by reading. */
+  /** A at z = 0, whatever was read, and at the end, reading by reading. */
+  readonly sensitivityBefore: readonly Float64Array[];
   readonly sensitivity: readonly Float64Array[];
   /** h at z = 0 [the reading's]. */
   readonly before: readonly number[];
@@ -82,7 +83,8 @@ export function condition(problem: Conditioning): Conditioned {
   let z = new Float64Array(n);
   let h = before;
   let kept = Array.from({ length: n }, (_, j) => j);
-  let rows = differences(false);
+  const sensitivityBefore = differences(false);
+  let rows = sensitivityBefore;
   kept = kept.filter((j) => rows.reduce((sum, row) => sum + row[j] ** 2, 0) > TRIFLE);
   rows = rows.map((row) => row.map((each, j) => (kept.includes(j) ? each : 0)));
 
@@ -148,7 +150,7 @@ export function condition(problem: Conditioning): Conditioned {
     amongAll: alpha[i] / Math.sqrt(s.get(i, i)),
     alone: each / Math.sqrt(1 + dot(rows[i], rows[i])),
   }));
-  const told = { sensitivity: rows, before, after: h, surprise, settled: last === 'settled' };
+  const told = { sensitivityBefore, sensitivity: rows, before, after: h, surprise, settled: last === 'settled' };
   const straight: NormalPosterior = { mean: z, directions: directionsOf(rows) };
   const bent = straight.directions.some(({ along, variance }) => {
     const ends = [1, -1].map((side) => answers(z.map((each, j) => each + side * Math.sqrt(variance) * along[j])));

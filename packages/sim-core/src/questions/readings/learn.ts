@@ -114,10 +114,10 @@ function remembered(own: readonly number[], answers: (z: Float64Array) => readon
   };
 }
 
-function lineOf(number: NumberRead, { before, after, sensitivity, surprise }: Conditioned, i: number) {
+function lineOf(number: NumberRead, { before, after, sensitivityBefore, surprise }: Conditioned, i: number) {
   const { datum, taken } = number;
   const deviation = deviationOf(datum.unknown.spread);
-  const wide = STANDARD_DEVIATIONS_95 * deviation * Math.sqrt(1 + sensitivity[i].reduce((sum, each) => sum + each * each, 0));
+  const wide = STANDARD_DEVIATIONS_95 * deviation * Math.sqrt(1 + sensitivityBefore[i].reduce((sum, each) => sum + each * each, 0));
   const { file, line } = taken.row.place;
   return {
     candidate: taken.candidate,
