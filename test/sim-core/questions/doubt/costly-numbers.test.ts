@@ -154,6 +154,8 @@ candidates:
     const { feasible } = outcomeOf(candidates.find(({ name }) => name === ranking[0])!, given.profile, given.objective).standing;
     const tips = numbers.flatMap((number) => number.tips);
     expect(tips.length).toBeGreaterThan(0);
+    // what is known better moves no more, also where both ends of an interval lie on one side of its middle
+    for (const { before, after = 0 } of numbers.flatMap(({ effects }) => effects)) expect(after).toBeLessThanOrEqual(before);
     for (const { kind, candidate } of tips) {
       if (kind === 'leads') expect(candidate).not.toBe(ranking[0]);
       else expect([candidate, kind]).toEqual([ranking[0], feasible ? 'fails' : 'meets']);

@@ -63,6 +63,8 @@ const LEAST_LEFT = 0.05;
 
 const worstOf = (outcome: Outcome, id: LimitResult['id']): number | undefined => outcome.limits.find((limit) => limit.id === id)?.worst;
 
+const halfSpan = (values: readonly number[]): number => 0.5 * (Math.max(...values) - Math.min(...values));
+
 /** (1) for one candidate, with the limit that pays it. */
 function costOf(nominal: Outcome, changed: Outcome, objective: Objective): { cost: number; limit: LimitResult | undefined } {
   // of what lasts no time at all, all that another number makes it last is gained
@@ -214,6 +216,7 @@ export function costlyNumbers(
           if (limit === undefined) return [];
           const worst = (outcomes: Outcomes): number => worstOf(entryOf(outcomes, candidate), limit.id) ?? limit.worst;
           const [low, high] = [worst(lower), worst(upper)];
+          const narrow = narrowLow === undefined ? undefined : [limit.worst, worst(narrowLow), worst(narrowHigh)];
           return [
             {
               candidate,
@@ -224,8 +227,9 @@ export function costlyNumbers(
               nominal: limit.worst,
               low,
               high,
-              before: 0.5 * Math.abs(high - low),
-              ...(narrowLow === undefined ? {} : { after: 0.5 * Math.abs(worst(narrowHigh) - worst(narrowLow)) }),
+              // both ends may lie on one side of the middle
+              before: halfSpan([limit.worst, low, high, ...(narrow ?? [])]),
+              ...(narrow === undefined ? {} : { after: halfSpan(narrow) }),
             },
           ];
         });
