@@ -124,6 +124,24 @@ test('what recurs in steps of one name is told once', () => {
   expect(told(held(1), { ...held(3), candidate: 'Long' })).toHaveLength(2);
 });
 
+test('what recurs in steps without a name is told once for each thing that they hold', () => {
+  const [step] = sample.scenario.steps;
+  const holds = ['vehicleSpeed', 'thrust', 'vehicleSpeed', 'batteryPower'] as const;
+  const findings: Finding[] = holds.map((_, k) => ({ ...of, kind: 'step-not-held', step: k, wanted: 20, reached: 15 }));
+  const scenario = { ...sample.scenario, steps: holds.map((hold) => ({ ...step, hold })) };
+  const lines = findingLines({ ...sample, scenario, findings }).map(({ sentence }) => plain(sentence));
+  expect(lines).toEqual([
+    'Does not hold the vehicle speed asked for in step 1: 15.0 m/s instead of 20.0 m/s. The same once more.',
+    'Does not hold the thrust asked for in step 2: 15.0 N instead of 20.0 N.',
+    'Does not hold the battery power asked for in step 4: 15.0 W instead of 20.0 W.',
+  ]);
+});
+
+test('a speed on its way to rest is told as none', () => {
+  const finding: Finding = { ...of, kind: 'step-not-held', step: 1, label: 'slope', wanted: 12, reached: -1.31e-58 };
+  expect(plain(told(finding)[0] ?? '')).toContain(': 0 m/s instead of 12.0 m/s');
+});
+
 test('what is held is named by the step, whatever it is; what is given up by the finding', () => {
   const lost = (hold: (typeof sample.scenario.steps)[number]['hold'], more: object = {}): string => {
     const [step] = sample.scenario.steps;

@@ -36,7 +36,7 @@ export async function cool(io: Terminal, path: string, options: CoolOptions): Pr
     return code;
   }
   io.out(results.map(textOf).join('\n'));
-  if (results.some(({ failing }) => failing.length > 0))
+  if (results.some(({ pairs, remedies }) => pairs.length > 0 || remedies.some(({ answer }) => answer.kind === 'enough')))
     io.note(
       `${wrap(`Next: write one of these lines into the candidate, then npx shaftwork run ${typed(path)} --html report.html tells how often each limit is passed. Its chance to meet every limit counts those too that no cooling changes.`)}\n`,
     );

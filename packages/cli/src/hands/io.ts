@@ -99,7 +99,9 @@ export function createIo(columns?: number): Io {
     },
     check(path, force) {
       if (!force && existsSync(path) && !isOurs(path)) {
-        throw new InputFault(`${path} exists and is not a shaftwork file. Choose another path, or add --force to replace it.`);
+        throw new InputFault(
+          `${path} exists and is not an output that shaftwork replaces unasked. Choose another path, or add --force to replace it.`,
+        );
       }
       const obstacle = obstacleAt(path);
       if (obstacle !== undefined)

@@ -46,7 +46,7 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
     ...(result.readings === undefined ? [] : [`What was read\n${readingsText(result.readings, result.candidates.length > 1)}`]),
     ...findings(result, verbose),
     ...(verbose ? [statistics(result)] : []),
-    wrap('Estimates, not a clearance: verify with a meter, a thermometer and short runs, propeller off for set-up.'),
+    wrap('Estimates, not a clearance: verify with a meter, a thermometer and short runs, propeller off or wheels in the air for set-up.'),
     '',
   ].join('\n');
 }

@@ -28,7 +28,7 @@ export interface FindingLine {
   readonly sentence: string;
 }
 
-/** One line for each finding; those of one kind that recur in steps of one name are told once, with their number. */
+/** One line for each finding; those of one kind that recur in steps of one name, or without one that hold one thing, are told once, with their number. */
 export function findingLines(result: RunResult): readonly FindingLine[] {
   const groups = new Map<string, Finding[]>();
   for (const finding of result.findings) {
@@ -42,7 +42,8 @@ export function findingLines(result: RunResult): readonly FindingLine[] {
             : 'reading' in finding
               ? finding.reading
               : '';
-    const key = JSON.stringify([finding.candidate, finding.kind, label]);
+    const held = finding.kind === 'step-not-held' ? (finding.what ?? result.scenario.steps[finding.step]?.hold) : undefined;
+    const key = JSON.stringify([finding.candidate, finding.kind, label, held]);
     groups.set(key, [...(groups.get(key) ?? []), finding]);
   }
   return [...groups.values()].map((group) => {
@@ -51,6 +52,9 @@ export function findingLines(result: RunResult): readonly FindingLine[] {
     return { kind: group[0].kind, candidate: group[0].candidate, sentence: sentenceOf(group[0], result) + again };
   });
 }
+
+/** Less than this of what is asked for is told as nothing [1]: a speed on its way to rest. */
+const NEXT_TO_NOTHING = 1e-6;
 
 function sentenceOf(finding: Finding, result: RunResult): string {
   const candidate = result.candidates.find(({ name }) => name === finding.candidate);
@@ -65,7 +69,7 @@ function sentenceOf(finding: Finding, result: RunResult): string {
       const show = (value: number): string => (held === undefined ? formatNumber(value) : formatQuantity(value, held.dimension));
       const [from, to] = [finding.time, finding.until].map((time) => (time === undefined ? undefined : clock(time)));
       const when = to === undefined || to === from ? `${at}: ` : `, from ${from} to ${to}: at last `;
-      return `Does not hold the ${held?.words ?? 'value'} asked for${step}${when}${show(finding.reached)} instead of ${show(finding.wanted)}.`;
+      return `Does not hold the ${held?.words ?? 'value'} asked for${step}${when}${show(Math.abs(finding.reached) < NEXT_TO_NOTHING * Math.abs(finding.wanted) ? 0 : finding.reached)} instead of ${show(finding.wanted)}.`;
     }
     case 'no-operating-point':
       return `Finds no operating point${step}${at}: ${finding.why.replace(/[.\s]+$/, '')}.`;
