@@ -132,15 +132,16 @@ const SLOWEST_RATED = 0.1;
 
 /** A jacket whose conductance was stated. */
 export function completeJacket(fill: Filler, jacket: NonNullable<GivenCooling['waterJacket']>): StatedJacket<Data> {
+  const conductance = fill.need(
+    jacket.conductance,
+    'conductance',
+    jacket.place,
+    'conductance',
+    'watts carried away per kelvin between can and water; 1 to 3 W/K for model jackets',
+  );
   const speed = fill.need(jacket.atSpeed, 'speed', jacket.place, 'at_speed', 'the boat’s speed at which that conductance holds');
   return {
-    conductance: fill.need(
-      jacket.conductance,
-      'conductance',
-      jacket.place,
-      'conductance',
-      'watts carried away per kelvin between can and water; 1 to 3 W/K for model jackets',
-    ),
+    conductance,
     // no jacket is rated at rest, however wide the tolerance
     speed: { ...speed, within: { from: SLOWEST_RATED * speed.value, to: Number.POSITIVE_INFINITY } },
     restShare: jacket.restShare ?? fill.by('jacket-rest'),
