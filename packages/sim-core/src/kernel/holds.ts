@@ -195,9 +195,8 @@ function turnForThrust(memory: KernelMemory, thrust: number): void {
     if (!point.braked) return;
   }
   // less thrust is asked than a freely turning propeller gives: the drive can only let go
-  const asked = shaft > 0;
   letGo(memory);
-  point.braked = asked || thrust < 0;
+  point.braked = shaft > 0 || thrust < 0;
 }
 
 /** Vehicle speed: the force that the imposed acceleration and the path need. */

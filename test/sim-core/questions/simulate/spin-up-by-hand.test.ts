@@ -1,9 +1,9 @@
 /** When a shaft turns by its inertia and when it follows, by a kernel of one law: it comes to its steady speed with one time constant. */
 import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
 import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
-import type { Kernel } from '@shaftwork/sim-core/kernel/kernel';
 import { emptyOperatingPoint } from '@shaftwork/sim-core/kernel/operating-point';
-import { mechanicalTime, spinUp } from '@shaftwork/sim-core/questions/simulate/spin-up';
+import { emptyStatePlaces } from '@shaftwork/sim-core/kernel/state-places';
+import { mechanicalTime, type ShaftOfKernel, spinUp } from '@shaftwork/sim-core/questions/simulate/spin-up';
 import { describe, expect, it } from 'vitest';
 
 const STEADY = 1000;
@@ -21,8 +21,8 @@ function shaftKernel({ shaft = 1, pull = -1 / TIME } = {}) {
   const turned: boolean[] = [];
   let asked = 0;
   let free = false;
-  const kernel = {
-    at: { shaft },
+  const kernel: ShaftOfKernel = {
+    at: { ...emptyStatePlaces(), shaft },
     dimension: 2,
     point,
     turningInertia: () => 1e-5,
@@ -35,7 +35,7 @@ function shaftKernel({ shaft = 1, pull = -1 / TIME } = {}) {
       point.speed = free ? y[1] : STEADY;
     },
     shaftAcceleration: () => pull * (point.speed - STEADY),
-  } as unknown as Kernel;
+  };
   return { kernel, turned, spin: spinUp(kernel, system), solved: () => asked };
 }
 const step = (hold: string, from = 1, to = from, more: object = {}): ProfileStep =>

@@ -15,8 +15,8 @@ import { type DormandPrinceWorkspace, dormandPrinceWorkspace } from '../../numer
 import { type IntegrationMethod, type IntegrationOutcome, integrate } from '../../numerics/integrate.js';
 import { IntegrationFailure } from '../../numerics/integration-failure.js';
 import type { OdeSystem, StepView } from '../../numerics/ode-system.js';
-import { SECONDS_PER_HOUR } from '../../quantities/constants.js';
 import type { RunEnd } from '../../results/run-result.js';
+import { followedFor, MOST_CHANGES, MOST_STEPS_OF_CALL, mostEvaluations } from './run-work.js';
 import { DEFAULT_TOLERANCE, type SimulateOptions, type Simulation, type SimulationFailure, type SimulationFound } from './simulation.js';
 import { type SpinUp, spinUp } from './spin-up.js';
 import { stateScale } from './state-scale.js';
@@ -25,24 +25,8 @@ import { type StepSight, stepSight } from './step-sight.js';
 
 /** First step after a break, as a share of the second one after the break before [1]. */
 const CARRIED = 0.5;
-/** How long a profile is driven again and again where nobody asks for more [s]. */
-const LONGEST = 24 * SECONDS_PER_HOUR;
-
 /** A vehicle that is slower than a held speed by less than this is taken for as fast: rounding, the integrator's tolerance, and profiles written to a digit [1]. */
 const LAG = 0.01;
-
-/** A step whose way of driving changes more often than this has none that lasts. */
-const MOST_CHANGES = 500;
-/**
- * Evaluations of the laws that a run is given, and more for each step of its profile: tens of times what a run of its length needs. Beyond it the laws jump
- * to and fro without end, or a short profile is driven again and again from a pack that outlasts it.
- */
-const MOST_EVALUATIONS = 100_000;
-const MOST_EVALUATIONS_OF_STEP = 500;
-/** As many times more where the profile is driven again and again. */
-const AGAIN = 3;
-/** Between two breaks an implicit method needs some hundreds of steps at most; one that takes more meets a jump of the laws again and again. */
-const MOST_STEPS_OF_CALL = 20_000;
 
 /** One run on its way: where it is, what it holds, and what was seen. */
 export class ProfileRun {
@@ -89,7 +73,7 @@ export class ProfileRun {
   ) {
     const kernel = createKernel(system);
     this.kernel = kernel;
-    this.followed = Math.max(LONGEST, system.limits.runTime);
+    this.followed = followedFor(system.limits.runTime);
     const {
       method = 'odex',
       relative = DEFAULT_TOLERANCE,
@@ -103,8 +87,7 @@ export class ProfileRun {
     kernel.initial(this.y);
     this.initialState = this.y.slice();
     this.accepted = new Float64Array(kernel.dimension);
-    const work = MOST_EVALUATIONS + MOST_EVALUATIONS_OF_STEP * profile.length;
-    this.mostEvaluations = again ? AGAIN * work : work;
+    this.mostEvaluations = mostEvaluations(profile.length, again);
     const absolute = stateVector(kernel.dimension, kernel.at, stateScale(system)).map((scale) => relative * scale);
     this.tolerances = { relative: 0, absolute, mostSteps: MOST_STEPS_OF_CALL, firstStep: 0 };
     this.stepper = method;

@@ -14,6 +14,9 @@ import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep, Ramp } from '../../drive/profile.js';
 import type { Kernel } from '../../kernel/kernel.js';
 
+/** What of a kernel tells of its shaft. */
+export type ShaftOfKernel = Pick<Kernel, 'at' | 'dimension' | 'point' | 'turningInertia' | 'turnFreely' | 'solve' | 'shaftAcceleration'>;
+
 /** Lag behind the steady speed that is neglected, as a share of it [1]. */
 const LAG = 1e-4;
 /** First stretch of a step, in mechanical time constants; e⁻¹² of the jump is left of a linear one [1]. */
@@ -33,13 +36,13 @@ export interface SpinUp {
 const FOLLOWS: SpinUp = { begin: () => {}, until: (_, target) => target, reached: () => {} };
 
 /** J·R/k_t² of motor, controller and wiring, cold [s]. */
-export function mechanicalTime(kernel: Kernel, { motor, controller, wiring }: DriveSystem): number {
+export function mechanicalTime(kernel: ShaftOfKernel, { motor, controller, wiring }: DriveSystem): number {
   return (kernel.turningInertia() * (motor.resistance + controller.pathResistance + wiring.resistance)) / motor.torqueConstant ** 2;
 }
 
 const isSteady = (ramp: Ramp | undefined): boolean => ramp === undefined || ramp.from === ramp.to;
 
-export function spinUp(kernel: Kernel, system: DriveSystem): SpinUp {
+export function spinUp(kernel: ShaftOfKernel, system: DriveSystem): SpinUp {
   const { shaft } = kernel.at;
   if (shaft < 0) return FOLLOWS;
   const first = STRETCH * mechanicalTime(kernel, system);
