@@ -32,7 +32,7 @@ describe('the kernel against the plain right-hand side', () => {
   // both solve the torque balance to rounding; the can's convection is fitted
   it.each([
     [40, 3],
-    [1500, 11],
+    [3000, 11],
   ])('agrees at %d random states to 1e-9 of each rate, the can’s to 1e-7 of its flows', (trials, seed) => {
     const random = seededRandom(seed, 1);
     const draw = (low: number, high: number): number => low + (high - low) * random.fraction();
@@ -70,7 +70,7 @@ describe('the kernel against the plain right-hand side', () => {
       });
     }
     expect(off).toEqual([]);
-    expect(compared).toBeGreaterThan(0.96 * trials);
+    expect(compared / trials).toBeGreaterThan(2900 / 3000);
   });
 
   it('lets a propeller come to rest that nothing but the air slows down', () => {

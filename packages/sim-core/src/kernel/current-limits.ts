@@ -8,8 +8,8 @@ import { beyondGreatest, greatestCurrent, heldBack, limitBeyondGreatest, mostCur
 
 /** How near the battery current at its limit has to come to it [1]. */
 const MET = 1e-6;
-/** Where the duty that meets a limit is sought to [1]. */
-const DUTY_TOLERANCE = 1e-13;
+/** How near a duty is sought [1]. */
+export const DUTY_TOLERANCE = 1e-13;
 
 /** Takes over what the chain found. */
 export function adopt({ point, chainPoint }: KernelMemory, duty: number): void {
@@ -55,20 +55,22 @@ export function limitCurrent(memory: KernelMemory): void {
       point.currentUnlimited = Math.max(beyond ? 0 : current, (most.current * most.busVoltage) / chainPoint.busVoltage);
     else if (motorLimit < Number.POSITIVE_INFINITY) point.currentUnlimited = Math.max(current, greatestCurrent(memory));
   }
+  if (!isHeldBack) {
+    if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
+    else adopt(memory, chainPoint.duty);
+    return;
+  }
   const { duty } = chainPoint;
-  const held = isHeldBack && !beyond ? solveForCurrent(chain, point.limit, backEmf, chainPoint) : Number.NaN;
+  const held = beyond ? Number.NaN : solveForCurrent(chain, point.limit, backEmf, chainPoint);
   // a current alone has several duties: that of a higher voltage, which draws less, or where ripple takes the most that of a lower one
   const otherwise =
     most.current > 0 && most.current < motorLimit && chainPoint.busCurrent > (1 + MET) * system.controller.batteryCurrentLimit;
-  if (isHeldBack && (beyond || otherwise)) {
+  if (beyond || otherwise) {
     chainPoint.busVoltage = most.busVoltage;
     chainPoint.current = most.current;
     chainPoint.busCurrent = system.controller.batteryCurrentLimit;
     adopt(memory, most.duty);
-  } else if (isHeldBack) {
-    adopt(memory, Number.isNaN(held) ? openedAsFar(memory, duty, backEmf) : held);
-  } else if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);
-  else adopt(memory, chainPoint.duty);
+  } else adopt(memory, Number.isNaN(held) ? openedAsFar(memory, duty, backEmf) : held);
 }
 
 /** Brakes with `current` [A] (negative), or as near to it as a duty between 0 and 1 comes. */

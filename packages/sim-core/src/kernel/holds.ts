@@ -4,54 +4,18 @@ import { solveAtDuty } from '../drive/duty-law.js';
 import { solveForCurrent, solveOff } from '../drive/electrical-chain.js';
 import { isRotorHeld } from '../drive/profile.js';
 import { brent } from '../numerics/roots.js';
-import { torqueBeforeGear } from '../parts/gearbox.js';
 import { lossTorque } from '../parts/motor.js';
-import { adopt, brakeAt, limitAt, limitCurrent } from './current-limits.js';
+import { adopt, brakeAt, DUTY_TOLERANCE, limitAt, limitCurrent } from './current-limits.js';
 import type { KernelMemory } from './kernel-memory.js';
 import { forceNeeded } from './motion.js';
 import { balanceSpeed, loadAt, speedForThrust, startFrom } from './shaft-balance.js';
 import { standAtState } from './turning-shaft.js';
+import { noteGrip, wheelForce, wheelLoad, wheelShaft } from './wheel-load.js';
 
 /** Out of reach: any duty above 1. */
 const BEYOND = 2;
 /** How near a draw that is asked for has to be met [1]. */
 const JUMP = 1e-6;
-
-/** Motor shaft speed [rad/s] that a wheel has at the vehicle's speed, which a trial state may take a little below rest; NaN for a propeller. */
-const wheelShaft = ({ system, vehicleSpeed }: KernelMemory): number =>
-  system.load.kind === 'wheel' ? (Math.max(0, vehicleSpeed) / system.load.radius) * system.gearbox.ratio : Number.NaN;
-
-/** Force at the wheels that the present current gives. */
-function wheelForce(memory: KernelMemory): void {
-  const { system, point, flux, gearEfficiency } = memory;
-  const { load, gearbox, motor } = system;
-  if (load.kind !== 'wheel') return;
-  const shaft = point.speed;
-  const given = point.torqueConstant * point.current;
-  const loss = lossTorque(motor, shaft, flux);
-  // a motor at rest must overcome its own friction before it pushes; what holds a rotor fast feels all of it
-  const rests = shaft === 0 && !isRotorHeld(memory.step);
-  const torque = rests ? Math.sign(given) * Math.max(0, Math.abs(given) - loss) : given - (shaft > 0 ? loss : 0);
-  point.loadTorque = torque;
-  point.driverTorque = torque >= 0 ? torque * gearbox.ratio * gearEfficiency : (torque * gearbox.ratio) / gearEfficiency;
-  point.driverSpeed = shaft / gearbox.ratio;
-  point.force = point.thrust = point.driverTorque / load.radius;
-}
-
-/** The torque that a wheel must take for `force` [N] at the ground. */
-function wheelLoad({ system, point, gearEfficiency }: KernelMemory, force: number, shaft: number): void {
-  const { load, gearbox } = system;
-  if (load.kind !== 'wheel') return;
-  point.force = point.thrust = force;
-  point.driverTorque = force * load.radius;
-  point.driverSpeed = shaft / gearbox.ratio;
-  point.loadTorque = torqueBeforeGear(point.driverTorque, gearbox.ratio, gearEfficiency);
-}
-
-/** Share of grip that `force` [N] leaves, into the point; it stays 1 where no ground limits. */
-function noteGrip({ point, gripForward, gripBackward }: KernelMemory, force: number): void {
-  if (gripForward < Number.POSITIVE_INFINITY) point.gripLeft = (2 * (gripForward - force)) / (gripForward - gripBackward);
-}
 
 /** Where the wheels would spin or skid under the present current, eases it until they just hold. */
 function easeToGrip(memory: KernelMemory): void {
@@ -249,9 +213,8 @@ export function holdMotorCurrent(memory: KernelMemory, value: number): void {
   point.currentUnlimited = value;
 }
 
-/** Where the duty of a draw is sought from, and to what [1]. */
+/** Where the duty of a draw is sought from [1]. */
 const LEAST_DRAWING = 1e-4;
-const DUTY_TOLERANCE = 1e-13;
 /** Share of the last duty within which the next one is looked for first [1]. */
 const NEAR = 1e-3;
 

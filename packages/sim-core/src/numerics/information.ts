@@ -79,7 +79,9 @@ export function quadratic(matrix: Rows, row: readonly number[]): number {
 
 /** Eigenvalues of a symmetric matrix, the greatest first, and their directions. */
 export function spectrum(matrix: Rows): { readonly values: number[]; readonly vectors: number[][] } {
-  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(new Matrix(matrix.map((row) => [...row])));
+  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(new Matrix(matrix.map((row) => [...row])), {
+    assumeSymmetric: true,
+  });
   const order = realEigenvalues.map((_, k) => k).sort((a, b) => realEigenvalues[b] - realEigenvalues[a]);
   return { values: order.map((k) => realEigenvalues[k]), vectors: order.map((k) => eigenvectorMatrix.getColumn(k)) };
 }

@@ -184,7 +184,7 @@ function directionsOf(rows: readonly Float64Array[]): NormalPosterior['direction
 
 function symmetric(matrix: Matrix): { readonly vectors: Matrix; readonly values: readonly number[] } {
   if (matrix.rows === 0) return { vectors: matrix, values: [] };
-  const found = new EigenvalueDecomposition(matrix);
+  const found = new EigenvalueDecomposition(matrix, { assumeSymmetric: true });
   return { vectors: found.eigenvectorMatrix, values: found.realEigenvalues };
 }
 

@@ -1,22 +1,13 @@
 /** Every remark on a sheet and a run whole: its words, its weight, the number and the mark it stands against. */
-import { type SheetFigures, sheetFigures } from '@shaftwork/sim-core/questions/audit/figures';
+import type { SheetFigures } from '@shaftwork/sim-core/questions/audit/figures';
 import { runRemarks } from '@shaftwork/sim-core/questions/audit/run';
 import { sheetRemarks } from '@shaftwork/sim-core/questions/audit/sheet';
-import { runCandidate } from '@shaftwork/sim-core/questions/run/run';
 import type { OddityKind } from '@shaftwork/sim-core/results/audit-result';
 import { expect, it } from 'vitest';
-import { OUTRUNNER, preparedOf } from '../../provenance/drives.js';
-import { FULL } from '../judge/simulated.js';
+import { input, run, sheet, usual, usualRun } from './usual-motor.js';
 
-const [input] = preparedOf({
-  motor: { ...OUTRUNNER, maker_limits: { current: '20 A', voltage: '12.5 V', input_power: '200 W', shaft_speed: '20000 rpm' } },
-}).candidates;
-const run = runCandidate(input, FULL);
-const sheet = { ...sheetFigures(input, run), rated: undefined };
 const { system } = sheet;
 const withMass = (mass: number): Partial<SheetFigures> => ({ system: { ...system, motor: { ...system.motor, mass } } });
-/** Of outrunners of 66 g. */
-const usual = 0.3 * 0.066 ** (5 / 6);
 const PRACTICE = 'common practice, no published source';
 
 type Said = readonly [
@@ -204,16 +195,6 @@ const OF_RUNS: readonly Said[] = [
   ['can-hotter-than-practised', {}, 'note', 'can at 77 °C', 350, 343.15, 'K'],
 ];
 it.each(OF_RUNS.map((said) => ({ said, kind: said[0] })))('of a run: $kind', ({ said }) => {
-  const usualRun = {
-    ...sheet,
-    loadedSpeedRatio: 0.8,
-    noLoadEnergy: 10,
-    copperEnergy: 10,
-    inputEnergy: 500,
-    meanInput: 80,
-    tipMach: 0.4,
-    dischargeRate: 10 / 3600,
-  };
   const hot = { ...run.headline, peakCanTemperature: { dimension: 'temperature' as const, nominal: 350 } };
   expect(plain(runRemarks({ ...usualRun, ...said[1] }, { ...run, headline: hot }), said[0])).toEqual([expected(said)]);
 });

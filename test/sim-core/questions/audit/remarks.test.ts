@@ -13,20 +13,14 @@ import type { OddityKind } from '@shaftwork/sim-core/results/audit-result';
 import { describe, expect, it } from 'vitest';
 import { OUTRUNNER, preparedOf, type Section } from '../../provenance/drives.js';
 import { FULL } from '../judge/simulated.js';
+import { input, run, sheet, usual, usualRun } from './usual-motor.js';
 
-const [input] = preparedOf({
-  motor: { ...OUTRUNNER, maker_limits: { current: '20 A', voltage: '12.5 V', input_power: '200 W', shaft_speed: '20000 rpm' } },
-}).candidates;
-const run = runCandidate(input, FULL);
-/** Its rated current would overheat it, which is a remark of its own. */
-const sheet = { ...sheetFigures(input, run), rated: undefined };
 const { system } = sheet;
 const { motor } = system;
 const plain = (text: string): string => text.replaceAll('\u202f', ' ');
 
 const kinds = (more: Partial<SheetFigures>): OddityKind[] => sheetRemarks({ ...sheet, ...more }).map(({ kind }) => kind);
 const withMotor = (more: Partial<typeof motor>): Partial<SheetFigures> => ({ system: { ...system, motor: { ...motor, ...more } } });
-const usual = 0.3 * 0.066 ** (5 / 6);
 
 describe('a blade that was measured and has its pitch printed on it', () => {
   const said = (twist: number): string => {
@@ -117,17 +111,7 @@ describe('a sheet', () => {
 describe('a run', () => {
   const found = (more: Partial<SheetFigures>, can = 300) =>
     runRemarks(
-      {
-        ...sheet,
-        loadedSpeedRatio: 0.8,
-        noLoadEnergy: 10,
-        copperEnergy: 10,
-        inputEnergy: 500,
-        meanInput: 80,
-        tipMach: 0.4,
-        dischargeRate: 10 / 3600,
-        ...more,
-      },
+      { ...usualRun, ...more },
       { ...run, headline: { ...run.headline, peakCanTemperature: { dimension: 'temperature', nominal: can } } },
     );
   const told = (more: Partial<SheetFigures>, can = 300): OddityKind[] => found(more, can).map(({ kind }) => kind);

@@ -1,6 +1,5 @@
 /** Rows written by hand, read back as bands, chances and shares: what the draws say is counted here from the rows themselves. */
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
-import type { UnknownEntry } from '@shaftwork/sim-core/provenance/unknowns';
 import { band, differences, samplesOf } from '@shaftwork/sim-core/questions/doubt/columns';
 import { bodyInQuestion, curvesOf, peaksOf } from '@shaftwork/sim-core/questions/doubt/curves';
 import { gatherDoubt } from '@shaftwork/sim-core/questions/doubt/gather';
@@ -10,25 +9,16 @@ import type { LimitResult } from '@shaftwork/sim-core/results/limit-result';
 import type { LimitId } from '@shaftwork/sim-core/results/limits';
 import type { CandidateResult } from '@shaftwork/sim-core/results/run-result';
 import { describe, expect, it } from 'vitest';
+import { madeUnknown } from './made-unknown.js';
 
 const SAMPLES = 64;
-const unknown = (key: string, candidates: readonly string[], group = key): UnknownEntry => ({
-  key,
-  group,
-  subject: key,
-  words: `the ${key}`,
-  candidates,
-  value: 1,
-  dimension: 'ratio',
-  spread: { shape: 'normal', sd: 0.1 },
-});
 const plan: DoubtPlan = {
   samples: SAMPLES,
   seed: 5,
   names: ['A', 'B'],
   profile: [{ duration: 60, hold: 'throttle', value: { from: 1, to: 1 } }],
   objective: 'coolest',
-  unknowns: [unknown('air', ['A', 'B']), unknown('own', ['A'], 'own@own'), unknown('other', ['B'])],
+  unknowns: [madeUnknown('air', ['A', 'B']), madeUnknown('own', ['A'], 'own@own'), madeUnknown('other', ['B'])],
   quasiRandom: 0,
   sequence: undefined,
   times: [0, 30, 60],

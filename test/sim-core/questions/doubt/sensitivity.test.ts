@@ -4,18 +4,9 @@ import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
 import type { DoubtPlan } from '@shaftwork/sim-core/questions/doubt/plan';
 import { inputColumns, sensitivityOf } from '@shaftwork/sim-core/questions/doubt/sensitivity';
 import { expect, it } from 'vitest';
+import { madeUnknown } from './made-unknown.js';
 
 const N = 512;
-const unknown = (key: string, group: string, candidates: readonly string[]) => ({
-  key,
-  group,
-  subject: key,
-  words: `the ${key}`,
-  candidates,
-  value: 1,
-  dimension: 'ratio' as const,
-  spread: { shape: 'normal' as const, sd: 0.1 },
-});
 const plan: DoubtPlan = {
   samples: N,
   seed: 7,
@@ -23,12 +14,12 @@ const plan: DoubtPlan = {
   profile: [],
   objective: 'coolest',
   unknowns: [
-    unknown('air', 'air', ['A', 'B']),
-    unknown('fit', 'rule:fit', ['A']),
-    unknown('fit of B', 'rule:fit', ['B']),
-    unknown('own', 'rule:own@own', ['A']),
-    unknown('small', 'small', ['A', 'B']),
-    unknown('other', 'other', ['B']),
+    madeUnknown('air', ['A', 'B'], 'air'),
+    madeUnknown('fit', ['A'], 'rule:fit'),
+    madeUnknown('fit of B', ['B'], 'rule:fit'),
+    madeUnknown('own', ['A'], 'rule:own@own'),
+    madeUnknown('small', ['A', 'B'], 'small'),
+    madeUnknown('other', ['B'], 'other'),
   ],
   quasiRandom: 0,
   sequence: undefined,

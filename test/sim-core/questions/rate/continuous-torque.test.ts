@@ -1,32 +1,14 @@
 /** Thermal runaway against its closed form, and what heat allows against shaft speed. */
-import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { continuousTorque, motorEquilibria, runawayTorque } from '@shaftwork/sim-core/questions/rate/continuous-torque';
 import { describe, expect, it } from 'vitest';
 import { demo } from '../../../demo.js';
+import { oneBodyOf } from './one-body.js';
 
 const { candidates } = demo('survey-boat');
 const base = realise(candidates[0].data);
 const G = 0.9;
-/** One body of conductance G to air at 20 °C: everything joined, no surface, no loss but copper's. */
-const oneBody: DriveSystem = {
-  ...base,
-  surroundings: { ...base.surroundings, motorAirTemperature: 293.15 },
-  motor: { ...base.motor, fluxCoefficient: 0, hysteresisTorque: 0, eddyTorque: 0, frictionTorque: 0 },
-  heat: {
-    ...base.heat,
-    windingToStator: Number.POSITIVE_INFINITY,
-    statorToCan: Number.POSITIVE_INFINITY,
-    statorToMagnets: Number.POSITIVE_INFINITY,
-    magnetsToCan: Number.POSITIVE_INFINITY,
-    sideArea: 0,
-    endArea: 0,
-    toMount: G,
-    mount: undefined,
-    jacket: undefined,
-    throughFlow: 0,
-  },
-};
+const oneBody = oneBodyOf(base, G, 293.15);
 
 describe('runaway', () => {
   it('of copper alone begins where α·R₂₀·i² reaches G', () => {

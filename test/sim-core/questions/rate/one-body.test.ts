@@ -10,29 +10,12 @@ import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { continuousTorque, motorEquilibria } from '@shaftwork/sim-core/questions/rate/continuous-torque';
 import { describe, expect, it } from 'vitest';
 import { boat, dataOf, INRUNNER, TABLE_SCREW } from '../../provenance/drives.js';
+import { oneBodyOf } from './one-body.js';
 
 const base = realise(dataOf({ propeller: TABLE_SCREW }));
 const AIR = 293.15;
 const G = 0.9;
-/** Everything joined, one conductance to the air, no loss but copper's. */
-const one: DriveSystem = {
-  ...base,
-  surroundings: { ...base.surroundings, motorAirTemperature: AIR },
-  motor: { ...base.motor, fluxCoefficient: 0, hysteresisTorque: 0, eddyTorque: 0, frictionTorque: 0, windageTorque: 0 },
-  heat: {
-    ...base.heat,
-    windingToStator: Number.POSITIVE_INFINITY,
-    statorToCan: Number.POSITIVE_INFINITY,
-    statorToMagnets: Number.POSITIVE_INFINITY,
-    magnetsToCan: Number.POSITIVE_INFINITY,
-    sideArea: 0,
-    endArea: 0,
-    toMount: G,
-    mount: undefined,
-    throughFlow: 0,
-    statorToAir: undefined,
-  },
-};
+const one = oneBodyOf(base, G, AIR);
 const limited = (windingTemperature: number, magnetTemperature: number): DriveSystem => ({
   ...one,
   limits: { ...one.limits, windingTemperature, magnetTemperature },
