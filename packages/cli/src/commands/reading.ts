@@ -36,8 +36,6 @@ const FLAGS = {
 } as const satisfies Record<ThermometerPlaceId, keyof ReadingOptions>;
 
 const SAMPLES = 64;
-/** Beyond this many standard deviations a reading is not explained by the tolerances of the data. */
-const SURPRISING = 3;
 
 export async function reading(io: Terminal, path: string, options: ReadingOptions): Promise<number> {
   const [given, ...others] = (Object.keys(FLAGS) as ThermometerPlaceId[]).flatMap((place) => {
@@ -82,15 +80,17 @@ export async function reading(io: Terminal, path: string, options: ReadingOption
   } finally {
     progress.end();
   }
+  // a reading that no candidate can have given is no question that has an answer
+  const code = results.every(({ contradicts }) => contradicts) ? EXIT.wrongInput : EXIT.done;
   if (options.json) {
     io.out(`${JSON.stringify({ schema: 'shaftwork.reading/1', candidates: results.map(readingJson) }, null, 2)}\n`);
-    return EXIT.done;
+    return code;
   }
   io.out(results.map((each) => `${wrap(sentence(each))}\n`).join('\n'));
   io.note(
     `${wrap('Ranges are 95 %, from the tolerances of the data, the thermometer’s place and 2 K of its own; a profile that was not driven as written is not in them.')}\n`,
   );
-  return EXIT.done;
+  return code;
 }
 
 function sentence({
@@ -104,6 +104,7 @@ function sentence({
   windingThen,
   copperAt60,
   surprise,
+  contradicts,
 }: ReadingResult): string {
   const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: '°C', decimals: 0 });
   const range = ({ nominal, low, high }: ReadingResult['hiddenPeak']): string =>
@@ -115,9 +116,8 @@ function sentence({
       : place.startsWith('on-')
         ? `on the ${thing}`
         : `on a thermometer ${THERMOMETER_PLACES[place].words}`;
-  const odd =
-    surprise > SURPRISING
-      ? ` That reading is ${surprise.toFixed(1)} standard deviations from what the data allow: this is not what was driven, or a number in the scenario is wrong; the figures above then mean little.`
-      : '';
-  return `${name}: ${degrees(read)} ${where} ${formatClock(after)} after the stop means that the winding had peaked at ${range(hiddenPeak)} in the run and was still at ${range(windingThen)} when it was read. Before the reading ${range(expected)} was to be expected there. When this thermometer reads 60 °C so long after the stop, the copper is at ${range(copperAt60)} at that moment, and was hotter in the run.${odd}`;
+  const when = `${formatClock(after)} after the stop`;
+  if (contradicts)
+    return `${name}: no motor of this description, driven as written, reads ${degrees(read)} ${where} ${when}: ${range(expected)} was to be expected, and that is ${surprise.toFixed(1)} standard deviations off. Nothing is told of the winding from it. Look at the thermometer, its unit and where it sat, then whether the run was driven and timed as written, then at the numbers of the motor and its cooling.`;
+  return `${name}: ${degrees(read)} ${where} ${when} means that the winding had peaked at ${range(hiddenPeak)} in the run and was still at ${range(windingThen)} when it was read. Before the reading ${range(expected)} was to be expected there. When this thermometer reads 60 °C so long after the stop, the copper is at ${range(copperAt60)} at that moment, and was hotter in the run.`;
 }

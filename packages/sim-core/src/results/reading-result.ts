@@ -22,8 +22,10 @@ export interface ReadingResult {
   readonly windingThen: { readonly nominal: Si<'temperature'>; readonly low: Si<'temperature'>; readonly high: Si<'temperature'> };
   /** What the copper has when this thermometer, so long after the stop, reads 60 °C [K]. */
   readonly copperAt60: { readonly nominal: Si<'temperature'>; readonly low: Si<'temperature'>; readonly high: Si<'temperature'> };
-  /** How many standard deviations the reading lies from what the data allow [1]; above 3 the scenario is not what was driven. */
+  /** How many standard deviations the reading lies from what the data allow [1]. */
   readonly surprise: number;
+  /** Whether that is further than the tolerances explain: peak and winding then mean nothing. */
+  readonly contradicts: boolean;
   /** Number of draws [1]. */
   readonly samples: number;
 }

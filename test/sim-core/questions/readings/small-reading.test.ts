@@ -25,7 +25,7 @@ describe('a reading', () => {
     let drawn = 0;
     const found = read({ onDraw: () => void drawn++ });
     const { hiddenPeak, windingThen, copperAt60, expected, surprise, ...rest } = found;
-    expect(rest).toEqual({ name: 'A', place: 'on-can', reading: SHOWN, after: 20, samples: 16 });
+    expect(rest).toEqual({ name: 'A', place: 'on-can', reading: SHOWN, after: 20, contradicts: false, samples: 16 });
     expect(drawn).toBe(16);
     expect(Math.abs(expected.nominal - SHOWN)).toBeLessThan(0.6);
     const rise = (value: number): number => value - air;
@@ -64,6 +64,10 @@ describe('a reading', () => {
     const exact = read({ reading: SHOWN + 1, spread: normal95(0.2) });
     expect(exact.expected.high).toBeLessThan(more.expected.high);
     expect(exact.surprise).toBeGreaterThan(more.surprise);
+  });
+
+  it('that no winding survives contradicts what was driven, however little a probe beside the coils is to be believed', () => {
+    expect(read({ place: 'beside-coils', reading: 594 }).contradicts).toBe(true);
   });
 
   it('by an infrared thermometer is of a surface of its emissivity', () => {

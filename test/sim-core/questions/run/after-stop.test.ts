@@ -79,7 +79,10 @@ describe('reading', () => {
     const at = (kelvin: number) => reading(candidates, [], 'Small', profile, { ...ask, reading: truth.can + kelvin });
     const [cool, hot] = [at(-8), at(8)];
     expect(hot.hiddenPeak.nominal).toBeGreaterThan(cool.hiddenPeak.nominal);
-    expect(at(300).surprise).toBeGreaterThan(3);
+    const far = at(300);
+    expect(far.surprise).toBeGreaterThan(3);
+    expect(far.contradicts).toBe(true);
+    expect(hot.contradicts).toBe(false);
   });
 
   it('a probe beside the coils reads a third of what the copper has, and says so', () => {

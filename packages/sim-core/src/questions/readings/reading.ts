@@ -9,6 +9,7 @@
  * @module
  */
 
+import { damageTemperatures } from '../../drive/damage.js';
 import type { DriveSystem } from '../../drive/drive-system.js';
 import type { ProfileStep } from '../../drive/profile.js';
 import { surfaceOfInfrared, THERMOMETER_PLACES, type ThermometerPlaceId } from '../../heat/thermometer.js';
@@ -28,7 +29,7 @@ import { modelFactor } from '../doubt/plan.js';
 import { simulate } from '../simulate/simulate.js';
 import { airAround } from '../simulate/thermometer-excess.js';
 import { thermometerFactor, thermometerKey } from './answers.js';
-import { type Lesson, learn } from './learn.js';
+import { type Lesson, learn, SURPRISING } from './learn.js';
 import { THERMOMETER_READ, type ThermometerKey } from './numbers-read.js';
 import { looksBefore, rimSpeedIn, thermometerAt, thermometerExcess } from './thermometer-reads.js';
 
@@ -98,6 +99,11 @@ export function reading(
   };
   const line = lesson.result.lines.find((each) => each.candidate === name && each.origin === ORIGIN);
   if (line === undefined) throw new Error('The reading that was asked about is not among those learnt from.');
+  // what sits on or in the motor is never hotter than the hottest that a winding survives
+  const bounds = damageTemperatures(nominal.limits);
+  const survivable =
+    of === 'controller' ? bounds.controllerTemperature : of === 'cells' ? bounds.cellTemperature : bounds.windingTemperature;
+  const surprise = Math.max(Math.abs(line.off.alone), Math.abs(line.off.amongAll));
   return {
     name,
     place: ask.place,
@@ -117,7 +123,8 @@ export function reading(
       Math.max(1e-3, surfaceOf(COPPER_ASKED) - ambient),
       rows.map(({ later, surface }) => Math.log(later / surface)),
     ),
-    surprise: Math.max(Math.abs(line.off.alone), Math.abs(line.off.amongAll)),
+    surprise,
+    contradicts: surprise > SURPRISING || surfaceOf(ask.reading) > survivable,
     samples: rows.length,
   };
 }
