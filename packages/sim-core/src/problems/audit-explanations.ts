@@ -251,4 +251,23 @@ export const AUDIT_EXPLANATIONS = {
       'Leave a point out that cannot be measured again.',
     ],
   },
+  'number-far-from-models': {
+    meaning:
+      'A number of wheel, gear or wing lies where no model is, from those one holds in a hand to those a child rides; every figure that hangs on it is as far off.',
+    causes: [
+      'A unit or prefix is wrong: cm for mm, or a point in the wrong place.',
+      'The ratio was turned round: it counts turns of the motor to one of the wheel.',
+      'A diameter was written as a radius.',
+    ],
+    tries: ['Read the line once more, with its unit, and hold a ruler or a scale to the thing.', 'If it is so, nothing else need be done.'],
+  },
+  'interval-wide': {
+    meaning:
+      'An interval so wide says next to nothing: the draws take all of it, and what they tell of chances and bands is mostly this one doubt.',
+    causes: ['It stands for “I do not know”.', 'A slip of a digit.'],
+    tries: [
+      'Measure the number: “check” and the reference say how.',
+      'Leave the ± out for the usual one of its kind, or the line, where a rule may estimate it.',
+    ],
+  },
 } as const satisfies Readonly<Record<string, Explanation>>;

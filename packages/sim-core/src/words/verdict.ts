@@ -112,6 +112,7 @@ const OF_THE_SHEET: ReadonlySet<OddityKind> = new Set([
   'rated-current-near-stall',
   'reading-and-sheet-apart',
   'rotor-surface-speed-high',
+  'number-far-from-models',
 ]);
 
 /** What makes the sheet of a candidate doubtful: a contradiction, or a number that is hardly right. */

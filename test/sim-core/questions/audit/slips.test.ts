@@ -7,6 +7,7 @@ import { NO_SPREAD } from '@shaftwork/sim-core/quantities';
 import { type SheetFigures, sheetFigures } from '@shaftwork/sim-core/questions/audit/figures';
 import { packRemarks } from '@shaftwork/sim-core/questions/audit/pack';
 import { sheetRemarks } from '@shaftwork/sim-core/questions/audit/sheet';
+import { numberRemarks } from '@shaftwork/sim-core/questions/audit/written-numbers';
 import type { RunInput } from '@shaftwork/sim-core/questions/candidate';
 import { runCandidate } from '@shaftwork/sim-core/questions/run/run';
 import { describe, expect, it } from 'vitest';
@@ -29,7 +30,7 @@ const noLoad = (of: SheetFigures) => sheetRemarks(of).find(({ kind }) => kind ==
 it.each([...DEMOS, ...STARTERS])('%s is taken as it is, and not with a digit more', (name) => {
   for (const candidate of demoOrStarter(name).candidates) {
     const right = sheetOf(candidate);
-    expect([noLoad(right), ...packRemarks(right)]).toEqual([undefined]);
+    expect([noLoad(right), ...packRemarks(right), ...numberRemarks(right)]).toEqual([undefined]);
     expect(noLoad({ ...right, noLoadCurrent: 10 * right.noLoadCurrent })?.says).toContain('unloaded');
   }
 });
@@ -97,5 +98,31 @@ describe('a pack', () => {
     );
     expect(of({ mass: kilos(25.1 / 450) })[0].says).not.toContain('in line');
     expect(of({ mass: kilos(18) })[0]).toMatchObject({ bound: 30 * hours, basis: 'common practice, no published source' });
+  });
+});
+
+describe('a written number', () => {
+  const WHEEL = { radius: '33 mm', rolling_resistance: 0.04, drag_area: '0.02 m2', grip: 0.9 };
+  const said = (more: object = {}, ratio = 5.4) => {
+    const car = { propeller: 'none', vehicle: { mass: '1.15 kg' }, gearbox: { ratio }, wheel: { ...WHEEL, ...more } };
+    const [first] = preparedOf(car).candidates;
+    return numberRemarks({ input: first, system: realise(first.data) }).map(({ kind, weight, says }) => [kind, weight, plain(says)]);
+  };
+  const far = (says: string) => [['number-far-from-models', 'unusual', says]];
+  // slips of one digit or unit; the ranges are common practice, no published source
+  it.each([
+    [{ radius: '33 cm' }, 5.4, 'radius of the wheel 330 mm, where models have 6.00 mm to 180 mm'],
+    [{ rolling_resistance: 0.4 }, 5.4, 'rolling resistance 0.400, where models have 0.00400 to 0.300'],
+    [{ drag_area: '2 m2' }, 5.4, 'drag area of the wheel 2.00 m², where models have 0.000300 m² to 0.400 m²'],
+    [{}, 0.54, 'ratio of the gearbox 0.540, where models have 1.00 to 150'],
+  ])('that is a slip is remarked on: %j, gear %d', (more, ratio, says) => {
+    expect(said()).toEqual([]);
+    expect(said(more, ratio)).toEqual(far(says));
+  });
+  it('with an interval that says nothing is remarked on; a usual one and one that was not written are not', () => {
+    expect(said({ radius: '33 mm ± 99 %' })).toEqual([
+      ['interval-wide', 'note', 'radius of the wheel is written as 33.0 mm ± 99 %, so anything from 16.6 mm to 65.7 mm'],
+    ]);
+    expect(said({ radius: '33 mm ± 40 %' })).toEqual([]);
   });
 });

@@ -20,11 +20,17 @@ import { together } from './remark.js';
 import { runRemarks } from './run.js';
 import { sheetRemarks } from './sheet.js';
 import { figuresOf } from './table.js';
+import { numberRemarks } from './written-numbers.js';
 
 /** Audits `candidates` with their nominal runs, in the same order. */
 export function audit(candidates: readonly RunInput[], runs: readonly Pick<CandidateResult, 'trace' | 'headline'>[]): AuditResult {
   const sheets = candidates.map((input, k) => sheetFigures(input, runs[k]));
-  const remarks = sheets.flatMap((sheet, k) => [...sheetRemarks(sheet), ...packRemarks(sheet), ...runRemarks(sheet, runs[k])]);
+  const remarks = sheets.flatMap((sheet, k) => [
+    ...numberRemarks(sheet),
+    ...sheetRemarks(sheet),
+    ...packRemarks(sheet),
+    ...runRemarks(sheet, runs[k]),
+  ]);
   const windings = sheets.filter(({ motorConstant }) => Number.isFinite(motorConstant));
   const frames = framesOf(windings);
   const oddities = [

@@ -61,3 +61,19 @@ export const SPECIFIC_ENERGY = {
 } as const;
 /** Capacity of packs that models carry [A·h]. */
 export const PACK_CAPACITY = { low: 0.01, high: 200 } as const;
+/** Half-width of a written 95 % interval, as a share of its number, from which on it says next to nothing [1]. */
+export const WIDE_INTERVAL = 0.7;
+/**
+ * What wheels, gears and wings of models have, by path of keys [SI]: from the smallest car one holds in a hand to the largest that a child rides,
+ * and from an indoor aircraft to a large-scale one. Wide enough that only a slip of a digit or of a unit lies outside.
+ */
+export const MODEL_NUMBERS: { readonly [Subject in string]?: { readonly low: number; readonly high: number; readonly unit: string } } = {
+  'wheel.radius': { low: 0.006, high: 0.18, unit: 'm' },
+  'wheel.rolling_resistance': { low: 0.004, high: 0.3, unit: '1' },
+  'wheel.drag_area': { low: 0.0003, high: 0.4, unit: 'm²' },
+  'wheel.grip': { low: 0.15, high: 3, unit: '1' },
+  'gearbox.ratio': { low: 1, high: 150, unit: '1' },
+  'vehicle.wing.area': { low: 0.005, high: 6, unit: 'm²' },
+  'vehicle.wing.aspect_ratio': { low: 1, high: 45, unit: '1' },
+  'vehicle.wing.zero_lift_drag': { low: 0.005, high: 0.2, unit: '1' },
+};

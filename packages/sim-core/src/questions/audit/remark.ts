@@ -28,11 +28,14 @@ export function together(remarks: readonly Remark[]): Oddity[] {
     // the same sheet in several candidates says the same of each
     const said = new Map<string, string[]>();
     for (const { says, candidate } of all) said.set(says, [...(said.get(says) ?? []), candidate]);
+    // and several things that are said of the same candidates stand behind their names once
+    const whose = new Map<string, string[]>();
+    for (const [says, names] of said) whose.set(listed(names), [...(whose.get(listed(names)) ?? []), says]);
     return oddity(
       first.kind,
-      all.map(({ candidate }) => candidate),
+      [...new Set(all.map(({ candidate }) => candidate))],
       all.some(({ weight }) => weight === 'contradiction') ? 'contradiction' : first.weight,
-      `${[...said].map(([says, names]) => `${listed(names)}: ${says}`).join('; ')}.`,
+      `${[...whose].map(([names, says]) => `${names}: ${says.join('; ')}`).join('; ')}.`,
       first,
     );
   });
