@@ -1,9 +1,9 @@
 /** The files that run leaves, and a report that runs again. */
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
-import { call, scenarioPath } from './call.js';
+import { call, SMALLEST, scenarioPath } from './call.js';
 
 const boat = scenarioPath('survey-boat');
 const folder = mkdtempSync(join(tmpdir(), 'shaftwork-outputs-'));
@@ -60,3 +60,26 @@ test('a report runs again and says that nothing moved; after an edit it says wha
   writeFileSync(at('page.html'), '<!doctype html><p>mine');
   expect((await call('run', at('page.html'))).code).toBe(2);
 });
+
+test.each(['boat.yaml', 'parts/motor.yaml', 'run.csv'])(
+  'never puts an output in the place of what it reads, forced or not: %s',
+  async (name) => {
+    const [scenario, motor] = [
+      SMALLEST.replace(/motor: \{.*\}/, 'motor: { use: parts/motor.yaml }'),
+      /motor: \{ (.*) \}/.exec(SMALLEST)?.[1],
+    ];
+    const files = {
+      'boat.yaml': scenario,
+      'parts/motor.yaml': `{ part: motor, ${motor} }\n`,
+      'run.csv': 'time (s),battery_current (A)\n0,9\n60,9\n120,9\n180,9\n',
+    };
+    for (const [path, text] of Object.entries(files)) {
+      mkdirSync(dirname(at(path)), { recursive: true });
+      writeFileSync(at(path), text);
+    }
+    const { code, err } = await call('run', at('boat.yaml'), '--samples', '0', '--measured', at('run.csv'), '--html', at(name), '--force');
+    expect(err).toContain(`${at(name)} is what this command reads`);
+    expect(code).toBe(2);
+    for (const [path, text] of Object.entries(files)) expect(readFileSync(at(path), 'utf8')).toBe(text);
+  },
+);

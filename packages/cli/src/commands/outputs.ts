@@ -39,17 +39,6 @@ export function checkOutputs(io: Io, options: OutputOptions): void {
   }
 }
 
-/** What stands where the report will go; undefined where nothing does, or nothing that can be read. */
-export function textBefore(io: Io, html: string | undefined): string | undefined {
-  if (html === undefined || html === '-' || !io.exists(html)) return undefined;
-  try {
-    return io.read(html);
-  } catch (error) {
-    if (error instanceof ReadWriteFault) return undefined;
-    throw error;
-  }
-}
-
 export interface Left {
   /** What was written, a line each. */
   readonly written: readonly string[];
@@ -67,7 +56,7 @@ export async function writeOutputs(io: Io, result: RunResult, options: OutputOpt
   const add = (words: string, path: string, content: string | Uint8Array): void => void contents.push({ words, path, content });
   if (html !== undefined || png !== undefined || svg !== undefined) {
     const [{ renderReport }, { embeddedRun }] = await Promise.all([import('@shaftwork/report'), import('@shaftwork/report/history')]);
-    const earlier = textBefore(io, html);
+    const earlier = html === undefined ? undefined : io.ours(html);
     const before = earlier === undefined ? undefined : embeddedRun(earlier);
     const page = await renderReport(result, { ...dated, ...(before === undefined ? {} : { before }) });
     if (html !== undefined) add('Report', html, page);

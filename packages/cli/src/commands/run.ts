@@ -14,7 +14,7 @@ import { drivesWords } from '../render/drives-words.js';
 import { createProgress } from '../render/progress.js';
 import { runSummary } from '../render/run-summary.js';
 import { wrap } from '../render/table.js';
-import { checkOutputs, type OutputOptions, textBefore, toStandardOutput, writeOutputs } from './outputs.js';
+import { checkOutputs, type OutputOptions, toStandardOutput, writeOutputs } from './outputs.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 
 export interface RunOptions extends GlobalOptions, OutputOptions {
@@ -56,7 +56,7 @@ export async function run(io: Terminal, path: string, options: RunOptions): Prom
     throw new InputFault('--measured-on: there is no log to compare with. Give one with --measured, or under measured: in the scenario.');
   checkOutputs(io, options);
   // Read before it is written over.
-  const earlier = textBefore(io, options.html);
+  const earlier = options.html === undefined ? undefined : io.ours(options.html);
   const last = earlier === undefined ? undefined : embeddedRun(earlier);
   const result = await worked(io, prepared.prepared, ask, options);
   const { written, faults } = await writeOutputs(io, result, options);

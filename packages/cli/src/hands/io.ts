@@ -22,7 +22,9 @@ export interface Io {
   inside(folder: string, path: string): string | undefined;
   /** Names in a folder, in order; throws ReadWriteFault. */
   list(path: string): readonly string[];
-  /** Throws InputFault where a file exists that is not ours, unless `force`; ReadWriteFault where none can be made. */
+  /** Text of an output of ours that stands at the path; undefined where none does. */
+  ours(path: string): string | undefined;
+  /** Throws InputFault where a file exists that is not ours, unless `force` and it was not read before; ReadWriteFault where none can be made. */
   check(path: string, force: boolean): void;
   /** Writes a file whole or not at all, `-` for standard output. An existing one is refused as `check` does. */
   write(path: string, content: string | Uint8Array, force: boolean): void;
@@ -50,6 +52,7 @@ export const TABLE_NAME = /\.(csv|tsv|txt|log|dat)$/i;
 
 /** `columns` is the width of the terminal, which a thread cannot ask for. */
 export function createIo(columns?: number): Io {
+  const taken = new Set<string>();
   return {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
@@ -92,16 +95,22 @@ export function createIo(columns?: number): Io {
         // some devices never end
         if (found.isCharacterDevice()) throw new Error('it is a device, not a file');
         if (found.size > LARGEST) throw new Error('it is larger than 64 MB');
-        return decoded(found.isFile() ? readFileSync(path) : readPipe(path), path);
+        if (!found.isFile()) return decoded(readPipe(path), path);
+        taken.add(realpathSync(path));
+        return decoded(readFileSync(path), path);
       } catch (error) {
         throw unreadable(path, error);
       }
     },
+    ours: (path) => (isOurs(path) ? readFileSync(path, 'utf8') : undefined),
     check(path, force) {
-      if (!force && existsSync(path) && !isOurs(path)) {
-        throw new InputFault(
-          `${path} exists and is not an output that shaftwork replaces unasked. Choose another path, or add --force to replace it.`,
-        );
+      if (existsSync(path) && !isOurs(path)) {
+        if (taken.has(realpathSync(path)))
+          throw new InputFault(`${path} is what this command reads, and is kept. Choose another path for what it writes.`);
+        if (!force)
+          throw new InputFault(
+            `${path} exists and is not an output that shaftwork replaces unasked. Choose another path, or add --force to replace it.`,
+          );
       }
       const obstacle = obstacleAt(path);
       if (obstacle !== undefined)

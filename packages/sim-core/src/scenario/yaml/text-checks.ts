@@ -27,7 +27,7 @@ export function placeAt(file: string, text: string, offset: number, path = ''): 
 export function tooLarge(file: string, size: number, table = false): ScenarioProblem | undefined {
   const most = table ? LARGEST_LOG : LARGEST_TEXT;
   if (size <= most) return undefined;
-  const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`;
+  const megabytes = (bytes: number): string => `${(Math.ceil(bytes / 1e5) / 10).toFixed(1)} MB`;
   const hint = table
     ? 'cut it into runs, leave out columns that are not asked for, or log fewer rows a second: the profile is reduced to straight pieces anyway'
     : 'a scenario has some hundred lines: is this the file that was meant? Rows of a log belong in a file of their own, named .csv';
