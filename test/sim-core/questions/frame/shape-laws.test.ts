@@ -51,7 +51,13 @@ describe('shapes', () => {
       length: expect.closeTo(0.032, 12),
       stack: expect.closeTo(0.016, 12),
     });
-    expect(() => shapeAt(FROM, 4)).toThrow(RangeError);
+    for (const [shape, wide] of [
+      [FROM, 4],
+      [{ diameter: 1, length: 1, stack: 0 }, 1],
+    ] as const)
+      expect(() => shapeAt(shape, wide)).toThrow(
+        expect.toSatisfy((error) => error instanceof RangeError && /leaves no room for a stack/.test(error.message)),
+      );
   });
   it('have the stack that is given, else that of the rule', () => {
     expect(stackOf(inputOf({ motor: SHEET }))).toBe(0.016);
@@ -112,10 +118,28 @@ describe('a motor in another shape', () => {
     expect([of('can'), of('mount')]).toEqual([expect.closeTo(wide * length, 12), 1]);
   });
   it('needs a sheet with layout, resistance and can', () => {
-    const { resistance: _, ...half } = OUTRUNNER;
-    for (const motor of [half]) expect(() => reshaped(inputOf({ motor }).given, FROM, TO, 0.4)).toThrow(RangeError);
-    const { motor: __, ...nothing } = before;
-    expect(() => reshaped(nothing, FROM, TO, 0.4)).toThrow(RangeError);
+    const { motor: whole, ...nothing } = before;
+    if (whole === undefined) throw new Error('a motor');
+    const { layout: _, ...noLayout } = whole;
+    const { resistance: __, ...noResistance } = whole;
+    const { can: ___, ...noCan } = whole;
+    for (const drive of [nothing, ...[noLayout, noResistance, noCan].map((motor) => ({ ...nothing, motor }))])
+      expect(() => reshaped(drive, FROM, TO, 0.4)).toThrow(
+        new RangeError('A motor without layout, resistance and can has no shape to change.'),
+      );
+  });
+  it('has the stack of its family, as well known as it was, or as the can it is told by', () => {
+    const bare = inputOf({}).given;
+    const known = (of: GivenDrive) => reshaped(of, FROM, TO, 0.4).motor?.stackLength?.origin;
+    expect(known(before)).toEqual(before.motor?.stackLength?.origin);
+    expect(known(bare)).toEqual(bare.motor?.can?.length?.origin);
+  });
+  it('leaves other coolings as they are, and a sheet without no-load points without', () => {
+    const { given } = inputOf({ cooling: { fan: { diameter: '30 mm', flow: '90 L/min' } } });
+    expect(reshaped(given, FROM, TO, 0.4).cooling).toEqual(given.cooling);
+    const { noLoad: _, ...noPoints } = before.motor ?? { place: before.place };
+    for (const made of [reshaped({ ...before, motor: noPoints }, FROM, TO, 0.4), rewound({ ...before, motor: noPoints }, 1.5)])
+      expect(made.motor).not.toHaveProperty('noLoad');
   });
   it('says nothing of what its sheet does not say', () => {
     const bare = reshaped(inputOf({}).given, FROM, TO, 0.4).motor;
@@ -151,9 +175,11 @@ describe('a motor rewound', () => {
     const by = inputOf({ motor: { ...noKv, no_load: { current: '0.9 A', voltage: '10 V', speed: '9100 rpm' } } }).given;
     expect(ratio(({ motor }) => motor?.noLoad?.[0].voltage, by, rewound(by, 2))).toBeCloseTo(0.5, 12);
     const { motor: __, ...nothing } = before;
-    expect(() => rewound(nothing, 1.5)).toThrow(RangeError);
-    const { kv, ...without } = before.motor ?? { place: before.place };
+    const refused = new RangeError('A motor without Kv or no-load speed cannot be rewound.');
+    expect(() => rewound(nothing, 1.5)).toThrow(refused);
+    const { kv, noLoad, ...without } = before.motor ?? { place: before.place };
     expect(kv).toBeDefined();
-    expect(() => rewound({ ...before, motor: without }, 1.5)).toThrow(RangeError);
+    for (const points of [{}, { noLoad: [] }, { noLoad: noLoad ?? [] }])
+      expect(() => rewound({ ...before, motor: { ...without, ...points } }, 1.5)).toThrow(refused);
   });
 });

@@ -57,6 +57,27 @@ describe('a limit', () => {
     expect(of('motorCurrent', withExtremes(run, { motorCurrent: peak(15) }))).toMatchObject({ start: 0, margin: 5, marginShare: 0.25 });
   });
 
+  it('that lies where the run starts has its margin as it is', () => {
+    const { controllerTemperature: bound, ...others } = data.limits;
+    const low = { ...data, limits: { ...others, controllerTemperature: { ...bound, value: 293.15 } } };
+    const told = limitsOf(run, low, 700).find(({ id }) => id === 'controllerTemperature');
+    expect(told?.start).toBe(told?.bound);
+    expect(told?.margin).toBeLessThan(0);
+    expect(told?.marginShare).toBe(told?.margin);
+  });
+
+  it('of the cells’ voltage begins where this pack’s cells rest', () => {
+    const { value } = data.battery.voltageOffset;
+    const off = { ...data, battery: { ...data.battery, voltageOffset: { ...data.battery.voltageOffset, value: value + 0.05 } } };
+    expect(limitsOf(run, off, 700).find(({ id }) => id === 'cellVoltage')?.start).toBeCloseTo(4.25, 9);
+  });
+
+  it('that is reached to the digit is not passed', () => {
+    const just = of('motorCurrent', withExtremes(run, { motorCurrent: peak(20) }));
+    expect(just?.margin).toBe(0);
+    expect(just).not.toHaveProperty('passed');
+  });
+
   it('of a current and an input power holds braking as well', () => {
     const braking = withExtremes(
       run,
@@ -122,6 +143,7 @@ describe('a limit that is passed', () => {
     expect(lasting([0, 1, 2], [-30, -30, 10])).toBeCloseTo(1 + 0.25, 12);
     expect(lasting([0, 1], [30, -30])).toBeCloseTo(2 / 6, 12);
     expect(lasting([0, 1, 2], [10, 15, 19])).toBeUndefined();
+    expect(lasting([0, 1e-3], [30, 30])).toBe(1e-3);
     // a touch is nothing
     expect(lasting([0, 1, 1.0005, 2], [10, 20, 20.0001, 10])).toBeUndefined();
     expect(lasting([0, 1, 1.1, 2], [20, 20, 20, 20])).toBeUndefined();

@@ -47,6 +47,11 @@ it('lets the objective alone decide between those that pass', () => {
 it('lets rounding decide nothing: figures equal to a part in 10⁹ are a tie', () => {
   expect(compareStandings({ ...passing, objective: 400 * (1 + 1e-12) }, passing)).toBe(0);
   expect(compareStandings({ ...passing, objective: 400 * (1 + 1e-6) }, passing)).toBeGreaterThan(0);
+  // of the larger size of the two, whichever sign they have; two that are nothing are equal
+  expect(compareStandings({ ...passing, objective: -4 * (1 + 1e-12) }, { ...passing, objective: -4 })).toBe(0);
+  expect(compareStandings({ ...passing, objective: -4 * (1 + 1e-6) }, { ...passing, objective: -4 })).toBeLessThan(0);
+  expect(compareStandings({ ...passing, objective: 0 }, { ...passing, objective: 0 })).toBe(0);
+  expect(compareStandings({ ...passing, objective: 1e-12 }, { ...passing, objective: 0 })).toBeGreaterThan(0);
 });
 
 it('ranks what is equal by name, whatever the order in the file', () => {

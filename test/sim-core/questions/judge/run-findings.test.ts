@@ -1,4 +1,5 @@
 /** What a run noted becomes findings: each with its step, its label and its numbers, and nothing that was held. */
+import { damageTemperatures } from '@shaftwork/sim-core/drive/damage';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { findingsOf } from '@shaftwork/sim-core/questions/judge/run-findings';
 import type { SimulationFailure, SimulationFound } from '@shaftwork/sim-core/questions/simulate/simulation';
@@ -32,7 +33,7 @@ describe('a hold that was lost', () => {
   it('by a thousandth is held, either way', () => {
     const missed = (reached: number, wanted = 10): number => found({ lost: [{ ...lost, wanted, reached }] }).length;
     expect([missed(9.991), missed(10.009), missed(9.989), missed(10.011)]).toEqual([0, 0, 1, 1]);
-    expect([missed(-9.991, -10), missed(-9.98, -10)]).toEqual([0, 1]);
+    expect([missed(-9.991, -10), missed(-9.98, -10), missed(999, 1000)]).toEqual([0, 1, 0]);
     // one that is held does not hide a later loss of the same step
     expect(found({ lost: [{ ...lost, reached: 9.9999 }, lost] })).toHaveLength(1);
   });
@@ -63,7 +64,12 @@ it('each note of a step has its own finding', () => {
 
 it('an unstable crossing and a failure are told as no operating point', () => {
   const [unstable, failure] = found({ unstable: new Set([1]) }, { end: 'failed', failure: { step: 0, time: 0.5, why: 'no current' } });
-  expect(unstable).toMatchObject({ kind: 'no-operating-point', step: 1, label: 'climb' });
+  expect(unstable).toMatchObject({
+    kind: 'no-operating-point',
+    step: 1,
+    label: 'climb',
+    why: expect.stringContaining('torque rises faster'),
+  });
   expect(failure).toEqual({ time: 0.5, kind: 'no-operating-point', step: 0, why: 'no current' });
 });
 
@@ -81,6 +87,11 @@ describe('the end of a run', () => {
     expect(found({ time: 8, state }, { end: 'burnt' })).toEqual([{ time: 8, kind: 'burnt-out', body: 'controller', value: 500 }]);
     state[at.winding] = 604;
     expect(found({ time: 8, state }, { end: 'burnt' })).toEqual([{ time: 8, kind: 'burnt-out', body: 'winding', value: 604 }]);
+    // both just as far: the first of them
+    const damage = damageTemperatures(system.limits);
+    state[at.winding] = damage.windingTemperature;
+    state[at.controller] = damage.controllerTemperature;
+    expect(found({ time: 8, state }, { end: 'burnt' })).toMatchObject([{ body: 'winding' }]);
   });
 });
 
@@ -93,6 +104,7 @@ describe('what was left', () => {
     expect(found({ passed, outsideTable: -0.2 })).toEqual([{ time: 2, kind: 'outside-propeller-table', value: from - 0.2, bound: from }]);
     // all but stopped in the stream its advance ratio has no value
     expect(found({ passed, outsideTable: Number.POSITIVE_INFINITY })).toEqual([{ time: 2, kind: 'outside-propeller-table', bound: to }]);
+    expect(found({ passed, outsideTable: 0 })).toEqual([{ time: 2, kind: 'outside-propeller-table', value: to, bound: to }]);
     expect(found({ outsideTable: 0.3 })).toEqual([]);
   });
   it('the rows of a drag table, at its last speed', () => {
@@ -108,7 +120,7 @@ describe('what was left', () => {
   it('the charge that a pack takes', () => {
     const charged = (value: number) => found(withExtremes(run, { charge: { value, time: 9 } }));
     expect(charged(1.0021)).toEqual([{ time: 9, kind: 'pack-overcharged', value: 1.0021, bound: 1 }]);
-    expect(charged(1.0019)).toEqual([]);
+    expect([charged(1.0019), charged(1.002)]).toEqual([[], []]);
   });
   it('the space, by each side that it has too little of', () => {
     const sized = (space: Section) => {

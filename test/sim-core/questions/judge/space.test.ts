@@ -25,6 +25,10 @@ describe('space', () => {
     expect(room?.length).toBeUndefined();
     expect(room?.mass?.room).toBeCloseTo(-0.02, 12);
     expect(fits(room)).toBe(false);
+    // one side that is too small is enough, and what just fits fits
+    const sides = (diameter: number, mass: number) =>
+      fits({ diameter: { size: 1, bound: 1 + diameter, room: diameter }, mass: { size: 1, bound: 1 + mass, room: mass } });
+    expect([sides(0, 0), sides(-0.1, 0.1), sides(0.1, -0.1), sides(0.1, 0.1)]).toEqual([true, false, false, true]);
   });
 
   it('is absent where no space was given, and everything then fits', () => {

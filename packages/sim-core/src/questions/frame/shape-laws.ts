@@ -75,8 +75,7 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
   const side = wide * (to.length / from.length);
   const whole = (shape: Shape): number => shape.diameter * (shape.length + 0.5 * shape.diameter);
   const { thermal, makerLimits } = motor;
-  const stack: Datum<'length'> | undefined = times(motor.stackLength ?? motor.can.length, 1);
-  const jacket = cooling?.waterJacket;
+  const stack = motor.stackLength ?? motor.can.length;
   const next: GivenMotor = present<GivenMotor>({
     ...motor,
     resistance: times(written, resistance),
@@ -109,7 +108,8 @@ export function reshaped(drive: GivenDrive, from: Shape, to: Shape, frictionShar
         ? undefined
         : present<NonNullable<GivenMotor['makerLimits']>>({ ...makerLimits, shaftSpeed: times(makerLimits.shaftSpeed, 1 / wide) }),
   });
-  if (cooling === undefined || jacket === undefined || jacket.covers === 'mount') return { ...drive, motor: next };
+  if (cooling?.waterJacket === undefined || cooling.waterJacket.covers === 'mount') return { ...drive, motor: next };
+  const { waterJacket: jacket } = cooling;
   return {
     ...drive,
     motor: next,

@@ -63,12 +63,12 @@ const largest = (values: readonly number[]): number => values.filter(Number.isFi
 function visitsOf({ time, shaftSpeed, motorTorque }: Trace): EfficiencyMap['visits'] {
   const [fastest, strongest] = [largest(shaftSpeed), largest(motorTorque)];
   if (fastest === 0 || strongest === 0) return [];
-  const bins = new Map<number, { speed: number; torque: number; time: number }>();
+  const bins = new Map<string, { speed: number; torque: number; time: number }>();
   for (let index = 1; index < time.length; index++) {
     const [speed, torque, span] = [shaftSpeed[index], motorTorque[index], time[index] - time[index - 1]];
     if (!(speed > 0) || !(torque > 0) || !(span > 0)) continue;
     const place = (value: number, most: number): number => Math.min(BINS - 1, Math.floor((value / most) * BINS));
-    const key = place(speed, fastest) * BINS + place(torque, strongest);
+    const key = `${place(speed, fastest)} ${place(torque, strongest)}`;
     const bin = bins.get(key) ?? { speed: 0, torque: 0, time: 0 };
     // Means weighted by time: a bin stands where the run was, not where the grid is.
     bin.speed += speed * span;

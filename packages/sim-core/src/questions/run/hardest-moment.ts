@@ -27,7 +27,7 @@ export function hardestMoment(
     const from = to;
     to += duration;
     // a break is kept twice, for the step that ends there and for the one that begins
-    for (let ended = false; !ended && at < trace.time.length && trace.time[at] <= to; at++) {
+    for (let ended = false; !ended && trace.time[at] <= to; at++) {
       ended = trace.time[at] === to;
       if (
         trace.time[at] < from + SETTING_OFF * duration ||

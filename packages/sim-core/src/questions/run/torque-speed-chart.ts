@@ -54,7 +54,8 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
       speed: q.speed,
       torque,
       motorCurrent: q.current,
-      efficiency: q.inputPower > 0 ? (torque * q.speed) / q.inputPower : 0,
+      // wheels that turn the motor make nothing of what goes in
+      efficiency: torque > 0 ? (torque * q.speed) / q.inputPower : 0,
     };
   });
   return { ...place, speed, lines, load, crossings, held };

@@ -1,0 +1,34 @@
+/** A result gets the verdict of its ranking, the best first, whatever the order in which its candidates stand. */
+import { judged } from '@shaftwork/sim-core/questions/judge/judged';
+import type { CandidateResult, RunResult } from '@shaftwork/sim-core/results/run-result';
+import { verdictOf } from '@shaftwork/sim-core/words/verdict';
+import { expect, it } from 'vitest';
+import { limitResult } from '../../words/limit-result.js';
+
+const candidate = (name: string, mass: number, feasible = true): CandidateResult =>
+  ({
+    name,
+    feasible,
+    limits: [limitResult({ id: 'motorCurrent', worst: feasible ? 20 : 40, ...(feasible ? {} : { passed: { at: 3 } }) })],
+    end: 'finished',
+    headline: {
+      peakWindingTemperature: { dimension: 'temperature', nominal: 350 },
+      topSpeed: { dimension: 'speed', nominal: 5 },
+      runTime: { dimension: 'time', nominal: 60 },
+    },
+    facts: { fits: true, mass, canLength: 0.05, canDiameter: 0.04 },
+    findings: [],
+  }) as Partial<CandidateResult> as CandidateResult;
+const [hot, heavy, light] = [candidate('Hot', 0.1, false), candidate('Heavy', 0.3), candidate('Light', 0.2)];
+const result = {
+  scenario: { objective: 'lightest', duration: 60 },
+  candidates: [hot, heavy, light],
+  ranking: ['Light', 'Heavy', 'Hot'],
+} as Partial<RunResult> as RunResult;
+
+it('two of three are as good as the first', () => {
+  const { verdict, ...others } = judged(result);
+  expect(others).toEqual(result);
+  expect(verdict).toEqual(verdictOf([light, heavy, hot], 'lightest', 2, result));
+  expect(verdict[0]).toContain('Light');
+});
