@@ -1,7 +1,7 @@
 /** The vehicle along its path: what the profile imposes on it, the force it needs, and how it moves under the force it gets. @module */
 
 import type { DriveSystem } from '../drive/drive-system.js';
-import { type ProfileStep, rampAt } from '../drive/profile.js';
+import { type HeldClimb, type ProfileStep, rampAt } from '../drive/profile.js';
 import { lossTorque } from '../parts/motor.js';
 import { dragForce } from '../parts/vehicle.js';
 import { gripForce } from '../parts/wheel.js';
@@ -27,7 +27,7 @@ export function climbAt(memory: KernelMemory, t: number, speed: number): number 
 }
 
 /** Whether `step` asks a wing for a speed and a climb rate together. */
-export const asksClimbOfWing = ({ vehicle }: DriveSystem, step: ProfileStep): boolean =>
+export const asksClimbOfWing = ({ vehicle }: DriveSystem, step: ProfileStep): step is HeldClimb =>
   step.hold === 'vehicleSpeed' && step.climb !== undefined && vehicle.carriedBy === 'wing';
 
 /** Where full throttle does not give both speed and climb, a wing keeps its speed and climbs as the force allows. */

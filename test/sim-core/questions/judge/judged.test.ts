@@ -5,7 +5,7 @@ import { verdictOf } from '@shaftwork/sim-core/words/verdict';
 import { expect, it } from 'vitest';
 import { limitResult } from '../../words/limit-result.js';
 
-const candidate = (name: string, mass: number, feasible = true): CandidateResult =>
+const candidate = (name: string, mass: number, feasible = true, more: Partial<CandidateResult> = {}): CandidateResult =>
   ({
     name,
     feasible,
@@ -18,13 +18,17 @@ const candidate = (name: string, mass: number, feasible = true): CandidateResult
     },
     facts: { fits: true, mass, canLength: 0.05, canDiameter: 0.04 },
     findings: [],
-  }) as Partial<CandidateResult> as CandidateResult;
+    ...more,
+  }) as CandidateResult;
 const [hot, heavy, light] = [candidate('Hot', 0.1, false), candidate('Heavy', 0.3), candidate('Light', 0.2)];
-const result = {
-  scenario: { objective: 'lightest', duration: 60 },
-  candidates: [hot, heavy, light],
-  ranking: ['Light', 'Heavy', 'Hot'],
-} as Partial<RunResult> as RunResult;
+const resultOf = (more: Partial<RunResult> = {}) =>
+  ({
+    scenario: { objective: 'lightest', duration: 60 },
+    candidates: [hot, heavy, light],
+    ranking: ['Light', 'Heavy', 'Hot'],
+    ...more,
+  }) as RunResult;
+const result = resultOf();
 
 it('two of three are as good as the first', () => {
   const { verdict, ...others } = judged(result);

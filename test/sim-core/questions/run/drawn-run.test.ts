@@ -10,8 +10,8 @@ import { recordingOf } from '@shaftwork/sim-core/questions/simulate/simulate';
 import type { ChannelId } from '@shaftwork/sim-core/results/channels';
 import type { Trace } from '@shaftwork/sim-core/results/run-result';
 import { describe, expect, it } from 'vitest';
-import { simulated, withTrace } from '../judge/simulated.js';
 import { boat, dataOf, type Section } from '../../provenance/drives.js';
+import { simulated, withTrace } from '../judge/simulated.js';
 
 const data = dataOf();
 const system = realise(data);

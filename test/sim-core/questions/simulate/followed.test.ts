@@ -20,7 +20,7 @@ const jumps = (of: Simulation): number => recordingOf(of).energy.jumps;
 /** The same to what two ways of integrating differ by. */
 function same(one: Simulation, other: Simulation, digits = 6): void {
   expect(one.time).toBeCloseTo(other.time, 9);
-  one.state.forEach((value, k) => expect(value / other.state[k]).toBeCloseTo(1, digits));
+  for (const [k, value] of one.state.entries()) expect(value / other.state[k]).toBeCloseTo(1, digits);
 }
 /** ½·m·(b² − a²) of the hull with the water that it carries along [J]. */
 const work = ({ vehicle }: DriveSystem, a: number, b: number): number => 0.5 * vehicle.mass * (1 + vehicle.addedMass) * (b ** 2 - a ** 2);
@@ -120,6 +120,7 @@ describe('a run ends', () => {
     expect((empty.passed.get('reserve') ?? 0) / met).toBeCloseTo(1, 5);
     // what comes after the end is not driven
     expect(run(small, [throttle(100, 0.7), throttle(1, 0)]).time).toBe(cut.time);
+    expect(recordingOf(cut).trace.time.at(-1)).toBe(cut.time);
   });
   it('at once where a jump takes it there, at the start or at a break', () => {
     const under = (duty: number): number => run(bench, [throttle(0.1, duty)]).lowest.cellVoltage.value;
@@ -168,13 +169,17 @@ describe('what is recorded', () => {
     const even = trace.time.filter((t) => !breaks.includes(t));
     expect(trace.time).toHaveLength(even.length + breaks.length);
     expect(even).toHaveLength(1199);
-    even.forEach((t, k) => expect(t).toBeCloseTo(((k + 1) * 3.001) / 1200, 9));
+    for (const [k, t] of even.entries()) expect(t).toBeCloseTo(((k + 1) * 3.001) / 1200, 9);
     expect(trace.time).toEqual([...trace.time].sort((a, b) => a - b));
     const k = trace.time.indexOf(1.001);
     expect([trace.throttle[k], trace.throttle[k + 1], trace.time[k + 1]]).toEqual([0.4, 0.8, 1.001]);
     for (const id of CHANNEL_IDS) expect(trace[id]).toHaveLength(trace.time.length);
     expect(states).toHaveLength(trace.time.length);
     expect(states.map((y) => y[at.winding])).toEqual(trace.windingTemperature);
+    // one that falls on a break is not taken a third time: 1200 spans of 1/512 s
+    const spans = recordingOf(run(bench, [throttle(400 / 512), throttle(800 / 512, 0.5)])).trace.time;
+    expect(spans).toHaveLength(1202);
+    expect(spans.filter((t) => t === 400 / 512)).toHaveLength(2);
     // a span of its own is sampled as finely
     expect(recordingOf(run(bench, [throttle(1)], { span: 0.1 })).trace.time.length).toBeGreaterThan(11_990);
     expect(run(bench, [throttle(1)], { record: false }).recorded).toBeUndefined();

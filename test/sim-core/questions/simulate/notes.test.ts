@@ -55,9 +55,10 @@ describe('a hold that is lost', () => {
 
   it('of speed reaches the speed, of what was held then; nothing is reached where nothing was lost', () => {
     const { book } = notebook(of(boat()), 3);
-    book.reach(held('vehicleSpeed', 3), 0, 5, 2.5);
+    const ramp = { ...held('vehicleSpeed', 3), value: { from: 2, to: 4 } } as ProfileStep;
+    book.reach(ramp, 0, 5, 2.5);
     expect(book.notes.lost).toEqual([]);
-    book.lose(held('vehicleSpeed', 4), 0, 5, 2.5);
+    book.lose(ramp, 0, 5, 2.5);
     expect(book.notes.lost).toEqual([{ step: 0, time: 5, wanted: 3, reached: 2.5, climb: false }]);
   });
 
@@ -67,6 +68,9 @@ describe('a hold that is lost', () => {
     const step = held('vehicleSpeed', 12, { climb: { from: 4, to: 5 } } as Partial<ProfileStep>);
     book.lose(step, 1, 6, 12);
     expect(book.notes.lost).toEqual([{ step: 1, time: 6, wanted: 5, reached: 3, climb: true }]);
+    point.climb = 0.3;
+    book.reach(step, 1, 10, 12);
+    expect(book.notes.lost).toEqual([{ step: 1, time: 6, until: 10, wanted: 5, reached: expect.closeTo(3.6, 12), climb: true }]);
   });
 });
 
@@ -89,11 +93,15 @@ describe('a limiter', () => {
     expect(limited({})).toEqual({ time: 7, by: 'motor', bound: 40, throttle: 0.5 });
     expect(limited({ limit: 30 })).toEqual({ time: 7, by: 'battery', bound: 25, throttle: 0.5 });
     expect(limited({ limit: 20 }, Float64Array.of(370))).toEqual({ time: 7, by: 'heat', bound: 20, throttle: 0.5 });
+    // a billionth is rounding
+    const share = 1 - 1e-9;
+    expect([limited({ limit: 40 * share })?.by, limited({ limit: 40 * (1 - 2e-9) })?.by]).toEqual(['motor', 'battery']);
   });
 
   it('holds nothing back below it, nor where the motor is off, nor where there is none', () => {
     expect(limited({ currentUnlimited: 39 })).toBeUndefined();
-    expect(limited({ currentUnlimited: 40 })).toBeDefined();
+    for (const asked of [40, 40 * (1 - 1e-9)]) expect(limited({ currentUnlimited: asked })).toBeDefined();
+    expect(limited({ currentUnlimited: 40 * (1 - 2e-9) })).toBeUndefined();
     expect(limited({ duty: 0 })).toBeUndefined();
     expect(limited({ limit: Number.POSITIVE_INFINITY, currentUnlimited: Number.POSITIVE_INFINITY })).toBeUndefined();
   });
@@ -110,6 +118,13 @@ describe('a limiter', () => {
       book.mode(0, time, cold);
     }
     expect(book.notes.limited.get(0)).toEqual({ time: 1, by: 'motor', bound: 40, throttle: 0.4 });
+    // what takes over at no less throttle does not count
+    Object.assign(point, { limit: 30, duty: 0.4 });
+    book.mode(0, 4, cold);
+    expect(book.notes.limited.get(0)).toMatchObject({ by: 'motor', bound: 40 });
+    point.duty = 0.3;
+    book.mode(0, 5, cold);
+    expect(book.notes.limited.get(0)).toEqual({ time: 1, by: 'battery', bound: 25, throttle: 0.3 });
   });
 });
 
@@ -131,13 +146,21 @@ describe('ground and air', () => {
     for (const more of [{ spinning: true }, { gripLeft: -0.1 }]) {
       const system = of(CAR);
       const { point, book } = notebook(system);
+      point.gripLeft = 0;
       book.ground(0, 1, 3);
       expect(book.notes.spun.size).toBe(0);
-      Object.assign(point, more);
+      Object.assign(point, { gripLeft: 1, ...more });
       book.ground(0, 2, 3);
       book.ground(0, 4, 3);
       expect([...book.notes.spun]).toEqual([[0, { time: 2, bound: expect.closeTo((grip * system.vehicle.mass) / 2, 9) }]]);
     }
+  });
+
+  it('a propeller has no grip to lose', () => {
+    const { point, book } = notebook(of(boat()));
+    Object.assign(point, { spinning: true, gripLeft: -1 });
+    book.ground(0, 1, 3);
+    expect(book.notes.spun.size).toBe(0);
   });
 
   it('a motor driven past the pack’s voltage by more than a tenth is overrun', () => {
@@ -160,10 +183,17 @@ describe('ground and air', () => {
     const { book } = notebook(system);
     for (const [time, speed] of [
       [0, 0.05],
+      [0.1, 0.1],
+      [0.5, bound],
       [1, bound + 0.1],
+    ])
+      book.ground(0, time, speed);
+    expect(book.notes.tooSlow.size).toBe(0);
+    for (const [time, speed] of [
       [2, bound - 0.1],
       [3, bound - 0.5],
       [4, bound - 0.2],
+      [5, bound - 0.5],
     ])
       book.ground(0, time, speed);
     expect([...book.notes.tooSlow]).toEqual([[0, { time: 3, speed: expect.closeTo(bound - 0.5, 9), bound: expect.closeTo(bound, 9) }]]);
@@ -176,8 +206,8 @@ describe('ground and air', () => {
   it('a wing that keeps its speed only straight up or down says so, but for one that balances', () => {
     const system = of(PLANE);
     const weight = system.vehicle.mass * 9.80665;
-    const told = (force: number, climb = 1) => {
-      const { point, book } = notebook(system, 12);
+    const told = (force: number, climb = 1, held = 12, of = system) => {
+      const { point, book } = notebook(of, held);
       Object.assign(point, { climb, force, drag: 2 });
       book.ground(0, 5, 12);
       book.ground(0, 6, 12);
@@ -187,6 +217,12 @@ describe('ground and air', () => {
     expect(told(weight + 2)).toBeUndefined();
     expect(told(-30, -1)?.left).toBe(-32);
     expect(told(30, 0.99)).toBeUndefined();
+    // to a thousandth of its weight, either way
+    for (const far of [0.9e-3, -0.9e-3]) expect(told(weight * (1 + far) + 2)).toBeUndefined();
+    for (const far of [1.1e-3, -1.1e-3]) expect(told(weight * (1 + far) + 2)).toBeDefined();
+    // of both drives; none where no speed is held, or that of rest, nor for what no wing carries
+    expect(told(30, 1, 12, { ...system, drives: 2 })?.left).toBe(58);
+    expect([told(30, 1, 0), told(30, 1, Number.NaN), told(30, 1, 12, of(boat()))]).toEqual([undefined, undefined, undefined]);
   });
 });
 

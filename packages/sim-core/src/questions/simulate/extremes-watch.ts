@@ -46,6 +46,8 @@ const [BETWEEN, ENDS] = [
   [2, 3, 4],
   [0, 1, LAST - 1, LAST],
 ];
+/** Looks at a peak of temperature, each a quarter as wide as the one before. */
+const LOOKS = ['wide', 'near', 'close'];
 /** Width to which a peak's place is found, as a share of the step; and what a peak must stand out by, as a share of its height [1]. */
 const PLACE = 1e-7;
 const STANDS_OUT = 1e-9;
@@ -166,7 +168,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
         if (rates[index] - bend < most[row]) continue;
         let a = from;
         let c = to;
-        for (let pass = 0; pass < 3 && c - a > 1e-6; pass++) {
+        for (const _ of LOOKS) {
           const b = 0.5 * (a + c);
           step.at(a, state);
           const fa = state[index];

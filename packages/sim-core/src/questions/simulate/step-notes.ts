@@ -113,9 +113,7 @@ export function runNotebook(kernel: Kernel, system: DriveSystem): RunNotebook {
     notes: { lost, limited, braked, stalled, unstable, overrun, spun, vertical, tooSlow },
     lose(step, index, time, speed) {
       const climb = asksClimbOfWing(system, step);
-      const held = kernel.heldSpeed(time);
-      const wanted =
-        climb && step.climb !== undefined ? step.climb.to : step.hold === 'vehicleSpeed' ? held : rampAt(step.value, kernel.share(time));
+      const wanted = climb ? step.climb.to : rampAt(step.value, kernel.share(time));
       lost.push({ step: index, time, wanted, reached: reached(step, speed), climb });
     },
     reach(step, index, time, speed) {

@@ -82,20 +82,18 @@ export function watchSystem(system: DriveSystem, { ids, times }: Pick<Watch, 'id
   const row = new Float64Array(CHANNEL_IDS.length);
   const { start, battery, motor } = system;
   const placeOf = (id: MeasurableId): ThermometerPlaceId | undefined => measurableOf(id).place;
-  const warm = ids.some((id) => placeOf(id) !== undefined);
   return {
     watch: {
       times,
       see: (index, kernel, y) => {
         observeInto(kernel, times[index], y, row);
         rim[index] = 0.5 * motor.canDiameter * row[CHANNEL_INDEX.shaftSpeed];
-        const bodies = warm ? stopBodies(system, kernel.at, y) : undefined;
         ids.forEach((id, k) => {
           const place = placeOf(id);
           const reads = READS[id];
           raw[k * times.length + index] =
-            place !== undefined && bodies !== undefined
-              ? excessAt(THERMOMETER_PLACES[place], system, bodies)
+            place !== undefined
+              ? excessAt(THERMOMETER_PLACES[place], system, stopBodies(system, kernel.at, y))
               : reads === 'chargeUsed'
                 ? (start.charge - row[CHANNEL_INDEX.charge]) * battery.capacity
                 : reads === 'thermometer'
@@ -110,8 +108,8 @@ export function watchSystem(system: DriveSystem, { ids, times }: Pick<Watch, 'id
         const place = placeOf(id);
         if (place === undefined) return;
         const own = out.subarray(k * times.length, (k + 1) * times.length);
-        const ended = own.findIndex(Number.isNaN);
-        const moments = Array.from(ended < 0 ? own : own.subarray(0, ended), (excess, i) => ({ t: times[i], excess, speed: rim[i] }));
+        // what is no number after the end of the run leads to none
+        const moments = Array.from(own, (excess, i) => ({ t: times[i], excess, speed: rim[i] }));
         const theta = followThermometer(THERMOMETER_PLACES[place], moments);
         const air = airAround(THERMOMETER_PLACES[place], system);
         theta.forEach((each, i) => {
