@@ -153,15 +153,19 @@ describe('check, point, schema, help', () => {
       origin: 'motor.kv',
       source: 'label',
     };
-    const all = [19, 3].map((before) => ({ subject: 'motor.kv', words: 'Kv', before }));
-    const text = assumptionText([number], { numbers: [], all, ranking: [], simulations: 0 }, false);
-    expect(text).toContain('±19 K');
+    const all = [19, 3].map((before, k) => ({ subject: 'motor.kv', words: 'Kv', candidate: ['First', 'Second'][k], before }));
+    const costly = { numbers: [], all, ranking: [], simulations: 0 };
+    const text = assumptionText([number], { ...costly, leading: ['First'] }, false);
+    expect(text).toMatch(/winding\s+of First;[\s\S]*±19 K$/m);
+    // with two that lead it says whose winding
+    const named = assumptionText([number], { ...costly, leading: ['First', 'Second'] }, false);
+    expect(named).toMatch(/of First or Second, the one named[\s\S]*±19 K \(First\)$/m);
     // motors of different Kv have each the range of its own
     const two = [
       { ...number, candidates: ['First'] },
       { ...number, candidates: ['Second'], value: 1000, low: 900, high: 1100 },
     ];
-    const each = assumptionText(two, { numbers: [], all, ranking: [], simulations: 0 }, false);
+    const each = assumptionText(two, { ...costly, leading: ['First', 'Second'] }, false);
     expect(each.match(/\(\d+/g)).toHaveLength(2);
   });
 

@@ -116,7 +116,7 @@ test('what one number alone would change is told, wherever in the list it stands
   const lacking = { ...number, ...size, words: 'no-load current', lacksOnSheet: true as const, tips: [] };
   const tipping = { ...number, ...size, tips: [{ kind: 'leads' as const, candidate: 'Wide', at: 237 }] };
   const heading = (numbers: readonly CostlyNumber[]) =>
-    tippingSection(viewOf({ ...result, costly: { numbers, all: [], ranking: result.ranking, simulations: 0 } }))!.heading;
+    tippingSection(viewOf({ ...result, costly: { numbers, all: [], ranking: result.ranking, leading: [], simulations: 0 } }))!.heading;
   expect(heading([lacking, tipping])).toMatch(/^The Kv of Long alone would change the answer: above .+ Wide leads$/);
   expect(heading([lacking])).toBe('No single number, within its interval, changes the choice');
 });

@@ -45,7 +45,7 @@ describe('a costly number', () => {
     ...more,
   });
   const tip = (at: number, more: Partial<Tip> = {}): Tip => ({ at, kind: 'leads', candidate: 'Wide', ...more });
-  const result = (...numbers: CostlyNumber[]): CostlyResult => ({ numbers, all: [], ranking: [], simulations: 9 });
+  const result = (...numbers: CostlyNumber[]): CostlyResult => ({ numbers, all: [], ranking: [], leading: [], simulations: 9 });
 
   it('is named without a rule’s formula, with whose it is', () => {
     expect(costlyName(number())).toBe('winding resistance of Long');

@@ -287,7 +287,7 @@ it('ends with what to measure first, where that is known', () => {
     tips: [{ at: 0.06, kind: 'leads', candidate: 'B' }],
     advice: { how: 'pass 5 A', effort: 'minutes', needsTheMotor: false, accuracy: 0.03, key: 'motor.resistance' },
   };
-  const costly = { numbers: [number], all: [], ranking: [], simulations: 1 };
+  const costly = { numbers: [number], all: [], ranking: [], leading: [], simulations: 1 };
   expect(verdict([candidate()], 1, { costly }).at(-1)).toMatch(/^Measure first: winding resistance of A, 65\.0 mΩ;/);
   expect(verdict([candidate()], 1, { costly: { ...costly, numbers: [] } })).toHaveLength(3);
 });

@@ -1,6 +1,7 @@
 /** What was assumed, by part, the most influential first; what does not matter is counted, not listed. @module */
 
 import type { AssumedNumber, Assumption, CostlyResult } from '@shaftwork/sim-core';
+import { listed } from '@shaftwork/sim-core/problems';
 import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { narrowedWords } from '@shaftwork/sim-core/words';
 import { hanging } from './audit-text.js';
@@ -28,25 +29,37 @@ const MATTERS = 0.5;
 
 /** Effects from here on are printed [K]. */
 const SHOWN = 0.05;
-const MOVED =
-  '± K behind a number: what its interval alone does to the peak of the winding, of the two leading candidates the one that it moves more; above, each limit is told apart.';
+const movedWords = ({ leading }: CostlyResult): string =>
+  `± K behind a number: what its interval alone does to the peak of the winding of ${
+    leading.length === 1 ? leading[0] : `${listed(leading, 'or')}, the one named, which it moves more`
+  }; above, each limit is told apart.`;
 
 interface Row {
   readonly words: string;
   readonly part: string;
   readonly all: AssumedNumber[];
   readonly moves: number;
+  /** Whose winding it moves so far, in brackets where there is a choice. */
+  readonly mover: string;
 }
 
 function rowsOf(assumptions: readonly AssumedNumber[], costly: CostlyResult): Row[] {
   // several motors have a Kv each: the one whose interval moves most
-  const moves = new Map<string, number>();
-  for (const { subject, before } of costly.all) moves.set(subject, Math.max(before, moves.get(subject) ?? 0));
+  const moves = new Map<string, CostlyResult['all'][number]>();
+  for (const each of costly.all) if (each.before > (moves.get(each.subject)?.before ?? 0)) moves.set(each.subject, each);
   const rows = new Map<string, Row>();
   for (const each of assumptions) {
     const key = `${each.origin}|${each.narrowed === undefined ? '' : each.value}`;
     const row = rows.get(key);
-    if (row === undefined) rows.set(key, { words: each.words, part: partOf(each.path), all: [each], moves: moves.get(each.origin) ?? 0 });
+    const most = moves.get(each.origin);
+    if (row === undefined)
+      rows.set(key, {
+        words: each.words,
+        part: partOf(each.path),
+        all: [each],
+        moves: most?.before ?? 0,
+        mover: most === undefined || costly.leading.length === 1 ? '' : ` (${most.candidate})`,
+      });
     else row.all.push(each);
   }
   return [...rows.values()];
@@ -54,7 +67,7 @@ function rowsOf(assumptions: readonly AssumedNumber[], costly: CostlyResult): Ro
 
 const show = (value: number, { dimension }: AssumedNumber): string => formatQuantity(value, dimension, { significant: 3 });
 
-function line({ words, all, moves }: Row, count: number): string {
+function line({ words, all, moves, mover }: Row, count: number): string {
   const [first] = all;
   // of several motors, each with the range of its own
   const values = [...new Set(all.map((each) => show(each.value, each)))]
@@ -65,7 +78,7 @@ function line({ words, all, moves }: Row, count: number): string {
       return low === high ? value : `${value} (${show(low, first)} to ${show(high, first)})`;
     })
     .join(', ');
-  const effect = moves >= SHOWN ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K` : '';
+  const effect = moves >= SHOWN ? `, ±${formatNumber(moves, { significant: moves < 10 ? 1 : 2 })} K${mover}` : '';
   const narrowed = narrowedWords(first);
   const whose = first.candidates.length < count ? ` of ${first.candidates.join(' and ')}` : '';
   if (narrowed !== undefined) return `${words}${whose}: ${values}, ${narrowed}${effect}`;
@@ -88,7 +101,7 @@ export function assumptionText(assumptions: readonly Assumption[], costly: Costl
     .map(([part, list]) => [`  ${part}`, ...list.map((row) => hanging('    ', line(row, count)))].join('\n'))
     .join('\n');
   const rest = rows.length - told.length;
-  const moved = told.some(({ moves }) => moves >= SHOWN) ? `${hanging('  ', MOVED)}\n` : '';
+  const moved = told.some(({ moves }) => moves >= SHOWN) ? `${hanging('  ', movedWords(costly))}\n` : '';
   const more = rest === 0 ? '' : `${hanging('  ', `${rest} more move that peak by less than ${MATTERS} K each: --verbose lists them.`)}\n`;
   const taken = choices.map(({ words, value, path }) => hanging('    ', `${words}: ${value} (${path})`)).join('\n');
   return `${moved}${text}\n${more}${taken === '' ? '' : `  where nothing was said (and the key that says otherwise)\n${taken}\n`}`;

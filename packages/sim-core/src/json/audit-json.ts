@@ -20,7 +20,7 @@ export const auditJson = ({ candidates, frames, oddities }: AuditResult): object
 });
 
 /** Numbers stand in the SI unit of their `dimension`; an effect in the unit that it names. */
-export const costlyJson = ({ numbers, all, ranking, simulations }: CostlyResult): object => ({
+export const costlyJson = ({ numbers, all, ranking, leading, simulations }: CostlyResult): object => ({
   numbers: numbers.map(({ effects, ...rest }) => ({
     ...rest,
     effects: effects.map(({ nominal, low, high, before, after, shown, ...each }) => {
@@ -40,5 +40,6 @@ export const costlyJson = ({ numbers, all, ranking, simulations }: CostlyResult)
   })),
   all: all.map(({ before, ...rest }) => ({ ...rest, before_K: before })),
   ranking,
+  leading,
   simulations,
 });

@@ -80,10 +80,12 @@ export interface CostlyNumber {
 export interface CostlyResult {
   /** Five to eight; lines that the sheet lacks come first, then what tips the answer soonest. */
   readonly numbers: readonly CostlyNumber[];
-  /** Half-widths' effects on the winding's peak of all that was drawn [K], the largest first; for leaving out what does not matter. */
-  readonly all: readonly { readonly subject: string; readonly words: string; readonly before: number }[];
+  /** Half-widths' effects on the winding's peak of all that was drawn [K], the largest first, of the `candidate` among `leading` that it moves most. */
+  readonly all: readonly { readonly subject: string; readonly words: string; readonly candidate: string; readonly before: number }[];
   /** Names, the best first, with nominal data. */
   readonly ranking: readonly string[];
+  /** Of these the first two, or the first where the second fails its limits by far: whose effects are told. */
+  readonly leading: readonly string[];
   /** Number of simulations that it took [1]. */
   readonly simulations: number;
 }

@@ -84,7 +84,9 @@ describe('one number of one drive', () => {
         advice: measurementOf('motor.resistance'),
       },
     ]);
-    expect(all).toEqual([{ subject: 'motor.resistance', words: 'winding resistance', before: expect.closeTo(0.5 * (c - a), 9) }]);
+    expect(all).toEqual([
+      { subject: 'motor.resistance', words: 'winding resistance', candidate: 'One', before: expect.closeTo(0.5 * (c - a), 9) },
+    ]);
     expect(ranking).toEqual(['One']);
     // as it is, at both ends, and at both ends of what a measurement leaves
     expect(simulations).toBe(5);
@@ -164,6 +166,34 @@ describe('a number tips', () => {
     expect(below.numbers.find(({ candidates }) => candidates[0] === 'One')?.tips).toEqual([
       { at: expect.closeTo(0.096, 3), kind: 'leads', candidate: 'One' },
     ]);
+  });
+
+  it('but moves a winding by what it does, whichever else stands in the file', () => {
+    const subjects = [
+      'slot-contact',
+      'press-fit',
+      'winding-capacity',
+      'stator-capacity',
+      'can-capacity',
+      'rotor-capacity',
+      'motor.mass',
+      'motor.kv',
+    ];
+    const more = [
+      'motor.no_load.current',
+      'motor.can.diameter',
+      'motor.can.length',
+      'battery.capacity',
+      'motor.resistance',
+      'wiring-gauge',
+    ];
+    const of = (...motors: string[]) => costly(made(motors, [...subjects, ...more]));
+    const [alone, beside] = [of(motor('One', '96 mohm')), of(motor('One', '96 mohm'), motor('Two', '40 mohm'))];
+    expect([alone.leading, beside.leading]).toEqual([['One'], ['Two', 'One']]);
+    const told = beside.all.filter(({ candidate, before }) => candidate === 'One' && before > 0.3);
+    expect(told.length).toBeGreaterThan(3);
+    for (const { subject, before } of told)
+      expect(before, subject).toBeCloseTo(alone.all.find((each) => each.subject === subject)?.before ?? Number.NaN, 9);
   });
 
   it('never for one that fails its limits by far', () => {

@@ -8,7 +8,8 @@
  *   (3) after a measurement: (1) with the interval that the measurement leaves
  *
  * A rule's common and own errors move together along their steepest direction, z = z₉₅·σ_k/√Σσ², since one measurement settles both. What
- * stands on a line of its own is an unknown of its own. Unknowns are first drawn at one end of one candidate; the costliest at both ends of all.
+ * stands on a line of its own is an unknown of its own. Unknowns are first drawn at one end of one candidate; the costliest at both ends of all,
+ * and whatever moves a winding at both ends of the leading ones.
  * *Leaves out* what only shows when several unknowns are off at once (the sampled doubt has that), and an answer that tips and tips back
  * within one side of an interval.
  *
@@ -36,6 +37,8 @@ import { groupOf, type Number95, numbersOf } from './numbers.js';
 const MOST_BOTH_ENDS = 8;
 /** What is already as good as a cheap measurement is no doubtful number. */
 const WORTH_MEASURING = 1.3;
+/** What moves the winding's peak by less at one end of its interval is not looked at from the other [K]. */
+const LITTLE = 0.3;
 /** A missing line of the sheet comes first where it costs this share of the costliest number. */
 const WORTH_ASKING = 0.1;
 /** A tip is found to a hundredth of its interval. */
@@ -124,8 +127,11 @@ export function costlyNumbers(
       .filter((name) => number.candidates.includes(name))
       .map((name) => ({ name, ...costOf(entryOf(nominal, name), entryOf(outcomes, name), objective) }))
       .sort((a, b) => b.cost - a.cost);
-  const winding = (outcomes: Outcomes, others = nominal): number =>
-    Math.max(...leading.map((name) => Math.abs(entryOf(outcomes, name).standing.winding - entryOf(others, name).standing.winding)));
+  /** Half of what the peak of the winding takes over these runs [K], of the one of `names` whose does most. */
+  const moved = (names: readonly string[], ...runs: readonly Outcomes[]): { readonly candidate: string; readonly before: number } =>
+    names
+      .map((name) => ({ candidate: name, before: halfSpan([nominal, ...runs].map((each) => entryOf(each, name).standing.winding)) }))
+      .reduce((a, b) => (b.before > a.before ? b : a));
 
   const screened = numbersOf(unknownsOf(candidates))
     .flatMap((number) => {
@@ -135,7 +141,7 @@ export function costlyNumbers(
       const upper = at(number, STANDARD_DEVIATIONS_95, names);
       const shown = looks === undefined || !names.includes(looks.watch.candidate) ? undefined : upper.get(looks.watch.candidate)?.series;
       if (shown !== undefined) looks?.series.set(groupOf(number), shown);
-      return { number, names, upper, cost: dearest(number, upper)[0].cost, kelvin: winding(upper) };
+      return { number, names, upper, cost: dearest(number, upper)[0].cost };
     })
     .sort((a, b) => b.cost - a.cost);
 
@@ -261,13 +267,22 @@ export function costlyNumbers(
   return {
     numbers,
     all: screened
-      .map(({ number, kelvin }) => {
+      .map(({ number, names, upper }) => {
+        const concerned = leading.filter((name) => number.candidates.includes(name));
         const both = looked.find((each) => each.number === number);
-        const before = both === undefined ? kelvin : 0.5 * winding(both.upper, both.lower);
-        return { subject: number.subject, words: number.first.words, before };
+        // what matters is looked at from both ends of all whom it concerns, whichever else stands in the file
+        const little = both === undefined && 2 * moved(names, upper).before < LITTLE;
+        const runs =
+          both !== undefined
+            ? [both.lower, both.upper]
+            : little
+              ? [upper]
+              : [upper, at(number, STANDARD_DEVIATIONS_95, concerned.slice(1)), at(number, -STANDARD_DEVIATIONS_95, concerned)];
+        return { subject: number.subject, words: number.first.words, ...moved(concerned, ...runs) };
       })
       .sort((a, b) => b.before - a.before),
     ranking,
+    leading,
     simulations,
   };
 }
