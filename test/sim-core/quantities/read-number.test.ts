@@ -30,6 +30,8 @@ describe('readNumber', () => {
     ['10²', 'not-a-number'],
     ['3·10^5', 'not-a-number'],
     ['1/2', 'not-a-number'],
+    ['1:5.4', 'not-a-number'],
+    ['5.4 : 1', 'not-a-number'],
     ['½', 'not-a-number'],
     ['1,5', 'decimal-comma'],
     ['-0,25', 'decimal-comma'],

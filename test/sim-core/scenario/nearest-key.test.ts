@@ -6,6 +6,7 @@ it('knows what people call things', () => {
   expect(nearestWord('lipo', ['lithium-polymer', 'lithium-ion', 'nickel-metal-hydride'])).toBe('lithium-polymer');
   expect(nearestWord('type', ['layout', 'kv', 'resistance'])).toBe('layout');
   expect(nearestWord('type', ['chemistry', 'cells'])).toBe('chemistry');
+  expect(nearestWord('slope', ['climb', 'grade', 'steps'])).toBe('grade');
   expect(nearestWord('power', ['current', 'voltage', 'input_power', 'shaft_speed'])).toBe('input_power');
 });
 

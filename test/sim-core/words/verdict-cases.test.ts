@@ -143,6 +143,14 @@ describe('the choice', () => {
     const worse = candidate({ name: 'D', limits: [winding(430, { passed: { at: 60 } })] });
     expect(chosen([failing, worse])).toBe('None of the 2 meets every limit; C comes nearest.');
     expect(chosen([failing, worse], 2)).toBe('None of the 2 meets every limit; C is the coolest of the 2 that come nearest.');
+    // and by what it is the nearest, where something sets it before another
+    for (const [nearestBy, words] of [
+      ['driven', 'for driving more of the run'],
+      ['failures', 'for the fewest limits passed and steps not held'],
+      ['lack', 'for its worst step, which falls short by less'],
+      ['fits', 'for room, which the others lack'],
+    ] as const)
+      expect(chosen([failing, worse], 1, { nearestBy })).toBe(`None of the 2 meets every limit; C comes nearest, ${words}.`);
     expect(chosen([failing])).toBe('C does not meet every limit.');
     expect(chosen([candidate({ limits: [winding(420, { passed: { at: 65 } })], fits: false, lost: {} })])).toBe(
       'A does not meet every limit, fit the space given or hold every step.',
@@ -206,6 +214,16 @@ describe('the runner-up', () => {
   const [first, second] = [candidate(), candidate({ name: 'B', peak: 360, mass: 0.15 })];
   it('is compared by the objective, and preferred where it serves better', () => {
     expect(verdict([first, candidate({ name: 'B', peak: 360 })])[2]).toBe('Its winding peaks 10 K cooler than that of the runner-up, B.');
+    // a run ends where its winding burns out: how hot it would have become nobody knows
+    const burnt = (name: string, body: 'winding' | 'cells' = 'winding') => ({
+      ...candidate({ name, peak: 593, end: 'burnt' }),
+      findings: [{ candidate: name, kind: 'burnt-out' as const, body, value: 593 }],
+    });
+    expect(verdict([first, burnt('B')])[2]).toContain('Its winding peaks at least 243 K cooler than that of the runner-up, B.');
+    expect(verdict([first, burnt('B', 'cells')])[2]).toContain('Its winding peaks 243 K cooler than');
+    expect(verdict([burnt('A'), burnt('B')])[2]).toContain('Its winding burns out like that of the runner-up, B.');
+    // a tenth of a gram is not nothing
+    expect(verdict([candidate({ mass: 2.4e-4 }), candidate({ name: 'B', mass: 1.4e-4 })])[2]).toContain('(0.14 g against 0.24 g)');
     expect(verdict([first, second])[2]).toBe(
       'Its winding peaks 10 K cooler than that of the runner-up, B. Prefer B where weight matters more (150 g against 200 g).',
     );

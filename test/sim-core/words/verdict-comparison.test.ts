@@ -1,4 +1,5 @@
 /** Two candidates compared: which way round, from which difference on, and what the second does better by the greatest share. */
+import type { Finding } from '@shaftwork/sim-core/results/finding';
 import type { CandidateResult } from '@shaftwork/sim-core/results/run-result';
 import { advantageOf, comparedWith } from '@shaftwork/sim-core/words/verdict-comparison';
 import { describe, expect, it } from 'vitest';
@@ -21,6 +22,7 @@ const candidate = ({ winding = 350, speed = 5, time = 600, mass = 0.2, length = 
       runTime: { dimension: 'time', nominal: time },
     },
     facts: { mass, canLength: length, canDiameter: diameter },
+    findings: [] as readonly Finding[],
   }) as CandidateResult;
 const plain = (text: string | undefined): string | undefined => text?.replaceAll('\u202f', ' ');
 

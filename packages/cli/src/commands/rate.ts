@@ -44,10 +44,24 @@ export async function rate(io: Terminal, path: string, options: RateOptions): Pr
     return EXIT.done;
   }
   io.out(rated.map(textOf).join('\n'));
-  io.note(
-    `${wrap('Along the scenario’s load by throttle, pack held at one charge, temperature limits only. Warm is the mean of the run. The motor alone leaves out the limits of controller and pack, and stands where that gives more. S3 and bursts begin from a standstill and rest at one, a wing glides on at its speed; coasting with a driver that turns the motor is not counted. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.')}\n`,
-  );
+  io.note(`${wrap(notesOn(rated, prepared.prepared.candidates[0].data.vehicle.carriedBy === 'wing'))}\n`);
   return EXIT.done;
+}
+
+/** How the tables above are meant, as far as it concerns what they show. */
+function notesOn(rated: readonly RatedCandidate[], glides: boolean): string {
+  const whiles = rated.some(({ rating }) => rating.shortTime.fromCold.length > 1);
+  return [
+    'Along the scenario’s load by throttle, pack held at one charge, temperature limits only.',
+    ...(whiles
+      ? [
+          'What lasts for ever is told with the current that it settles at, what lasts a while with the one that it begins with, cold: magnets that warm take more for the same torque, and copper that warms lets less through. Warm is the mean of the run.',
+        ]
+      : []),
+    'The motor alone leaves out the limits of controller and pack, and stands where that gives more.',
+    glides ? 'S3 and bursts glide on at their speed between.' : 'S3 and bursts begin from a standstill and rest at one.',
+    'Coasting with a driver that turns the motor is not counted. S1 and S3 as IEC 60034-1 means them; times in seconds are model practice.',
+  ].join(' ');
 }
 
 const amperes = (x: number): string => formatQuantity(x, 'current', { unit: 'A', decimals: 1 });

@@ -39,7 +39,7 @@ export async function reshape(io: Terminal, path: string, options: ShapeOptions)
         ['as they are', 'can, mm', ...narrow(HEAD)],
         ...result.real.map((point) => [realName(point), canOf(point), ...narrow(figuresOf(point))]),
       ]),
-      `${wrap('i0: no-load current; Km: motor constant in mN·m/√W; lasts: motor current that may be held for ever, – where none may.')}\n`,
+      `${wrap('i0: no-load current; Km: motor constant in mN·m/√W; lasts: current that the motor alone holds for ever at the speed and cooling of full throttle, whatever the load, – where none; “rate” tells what this load takes, with controller and pack.')}\n`,
       `${result.laws.map((law) => wrap(`  ${law}`, 80, '    ')).join('\n')}\n`,
     ].join('\n'),
   );

@@ -18,7 +18,7 @@ import {
 } from '@shaftwork/sim-core';
 import { named } from '@shaftwork/sim-core/problems';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
-import { findingLines, RUN_ENDS } from '@shaftwork/sim-core/words';
+import { findingLines, RUN_ENDS, windingBurns } from '@shaftwork/sim-core/words';
 import type { Terminal } from '../hands/terminal.js';
 import { tippingText } from './audit-text.js';
 import { measuredText } from './measured-text.js';
@@ -82,7 +82,7 @@ function figureRows(result: RunResult): string[][] {
       row('holds every step', (c) => (stepNotHeld(c.findings) === undefined ? 'yes' : 'no')),
     ),
     ...roomRows(ranked),
-    row('peak winding', (c) => told(c, 'peakWindingTemperature')),
+    row('peak winding', (c) => `${windingBurns(c) ? '≥ ' : ''}${told(c, 'peakWindingTemperature')}`),
     ...doubtRows(result, ranked),
     row('peak can', (c) => told(c, 'peakCanTemperature')),
     ...surfaceRows(ranked),

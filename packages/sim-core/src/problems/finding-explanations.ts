@@ -18,7 +18,8 @@ export const FINDING_EXPLANATIONS = {
     ],
   },
   'step-not-held': {
-    meaning: 'What the step asks for cannot be reached, even at full throttle; the run went on at full throttle.',
+    meaning:
+      'What the step asks for cannot be reached, even at full throttle; the run went on at full throttle. What cannot climb a slope stands there: nothing rolls backwards here.',
     causes: [
       'The voltage is too low for the speed.',
       'The controller holds the current back.',

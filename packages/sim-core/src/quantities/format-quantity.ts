@@ -87,3 +87,7 @@ export function handyUnit<D extends Dimension>(value: number, dimension: D): Uni
 export function usualUnit<D extends Dimension>(dimension: D): UnitOf<D> {
   return DIMENSION_FACTS[dimension].shown as UnitOf<D>;
 }
+
+/** A mass in grams: whole ones from ten on, two digits below, so that a motor of a tenth of a gram is not nothing. */
+export const massText = (value: number): string =>
+  formatQuantity(value, 'mass', { unit: 'g', ...(Math.abs(toUnit(value, 'g')) < 9.5 ? { significant: 2 } : { decimals: 0 }) });

@@ -17,6 +17,7 @@ export {
   formatNumber,
   formatQuantity,
   handyUnit,
+  massText,
   NARROW_SPACE,
   type NumberFormat,
   type QuantityFormat,

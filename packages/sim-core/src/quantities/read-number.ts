@@ -41,6 +41,8 @@ export function readNumeral(text: string): Numeral | Objection {
     return objection('not-a-number', quoted(text), { hint: 'write powers of ten as 2.4e-4' });
   }
   if (/^ ?\/ ?\d|^ ?\u2044/.test(rest)) return objection('not-a-number', quoted(text), { hint: 'write fractions as decimals' });
+  if (/^ ?: ?\d/.test(rest))
+    return objection('not-a-number', quoted(text), { hint: 'write one number: 5.4 for a gear of 5.4 : 1, 90 s for 1:30' });
   const value = Number(numeral[1] + numeral[2]);
   if (value === 0 && /^[^e]*[1-9]/i.test(numeral[2]))
     return objection('out-of-range', quoted(text), { hint: 'the number is too small to be told from zero' });

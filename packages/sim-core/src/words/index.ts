@@ -39,5 +39,5 @@ export { RUN_ENDS } from './run-ends.js';
 export { throttleText } from './throttle-text.js';
 export { costlyName, costlyValue, measureFirst, measureFirstSentence, tipWords, withoutTips } from './tipping-words.js';
 export { decidingLimit, INSTANT, keepsLimits, meetsDemands, shortfallOf, type VerdictGrounds, verdictOf } from './verdict.js';
-export { advantageOf, comparedWith } from './verdict-comparison.js';
+export { advantageOf, comparedWith, windingBurns } from './verdict-comparison.js';
 export { whySentence } from './why-sentence.js';

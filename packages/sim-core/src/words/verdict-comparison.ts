@@ -6,6 +6,7 @@ import {
   formatClock,
   formatNumber,
   formatQuantity,
+  massText,
   NARROW_SPACE,
   printedDifference,
   type UnitOf,
@@ -15,6 +16,13 @@ import type { CandidateResult } from '../results/run-result.js';
 
 const lasting = (candidate: CandidateResult): number => objectiveFigures(candidate).time;
 const winding = (candidate: CandidateResult): number => objectiveFigures(candidate).winding;
+
+/** Motors below this are told apart by hundredths of a gram [kg]. */
+const LIGHT = 0.01;
+
+/** Whether its run ended where the winding burnt out: the peak is what was reached till then. */
+export const windingBurns = ({ findings }: CandidateResult): boolean =>
+  findings.some((finding) => finding.kind === 'burnt-out' && finding.body === 'winding');
 
 /** "Its winding peaks 25 K cooler than that of", "It lasts 3:20 longer than": the first against the second, to be followed by a name. */
 export function comparedWith(first: CandidateResult, second: CandidateResult, objective: Objective): string {
@@ -35,16 +43,20 @@ export function comparedWith(first: CandidateResult, second: CandidateResult, ob
       return none(text) ? 'It is as fast as' : `It is ${text} ${gap > 0 ? 'faster' : 'slower'} than`;
     }
     case 'lightest': {
-      const { gap, text } = gapOf(second.facts.mass, first.facts.mass, 'g', 0);
+      const masses = [second.facts.mass, first.facts.mass] as const;
+      const { gap, text } = gapOf(...masses, 'g', Math.min(...masses) < LIGHT ? 2 : 0);
       return none(text) ? 'It is as heavy as' : `It is ${text} ${gap > 0 ? 'lighter' : 'heavier'} than`;
     }
     case 'coolest': {
       // the difference of the values, as report and reasons tell it; that of the rounded ones may be one more
       const gap = winding(second) - winding(first);
       const text = `${formatNumber(Math.abs(gap), { decimals: 0 })}${NARROW_SPACE}K`;
+      // a run ends where its winding burns out, and nobody knows how hot it would have become
+      if (windingBurns(first) && windingBurns(second)) return 'Its winding burns out like that of';
+      const atLeast = windingBurns(gap > 0 ? second : first) ? 'at least ' : '';
       return none(text)
         ? 'Its winding peaks as warm as that of'
-        : `Its winding peaks ${text} ${gap > 0 ? 'cooler' : 'hotter'} than that of`;
+        : `Its winding peaks ${atLeast}${text} ${gap > 0 ? 'cooler' : 'hotter'} than that of`;
     }
   }
 }
@@ -63,7 +75,7 @@ const QUALITIES: readonly Quality[] = [
     objective: 'lightest',
     words: 'weight matters more',
     worth: ({ facts }) => -facts.mass,
-    show: ({ facts }) => formatQuantity(facts.mass, 'mass', { unit: 'g', decimals: 0 }),
+    show: ({ facts }) => massText(facts.mass),
   },
   {
     objective: 'fastest',

@@ -24,7 +24,18 @@ export interface VerdictGrounds {
   readonly doubt?: DoubtResult;
   readonly audit?: AuditResult;
   readonly costly?: CostlyResult;
+  /** Where none does what is asked: what sets the first before the others. */
+  readonly nearestBy?: NearestBy;
 }
+
+const NEAREST_BY = {
+  fits: 'for room, which the others lack',
+  driven: 'for driving more of the run',
+  failures: 'for the fewest limits passed and steps not held',
+  lack: 'for its worst step, which falls short by less',
+} as const;
+/** By what the first comes nearest. */
+export type NearestBy = keyof typeof NEAREST_BY;
 
 /** Two values of a limit, with a digit more where they would read alike. */
 function pair(limit: LimitResult, a: number, b: number): readonly [string, string] {
@@ -137,7 +148,8 @@ function choice(ranked: readonly CandidateResult[], objective: Objective, neares
       missed.map(({ one }) => one),
       'and',
     );
-    return `None of the ${ranked.length} ${demanded}; ${nearest === 1 ? `${name} comes nearest` : `${name} is ${OBJECTIVE[objective].best} of the ${nearest} that come nearest`}.`;
+    const by = grounds.nearestBy === undefined ? '' : `, ${NEAREST_BY[grounds.nearestBy]}`;
+    return `None of the ${ranked.length} ${demanded}; ${nearest === 1 ? `${name} comes nearest` : `${name} is ${OBJECTIVE[objective].best} of the ${nearest} that come nearest`}${by}.`;
   }
   const [, , steps] = DEMANDS;
   const held = ranked.every(steps.met) ? ['', ''] : [` and ${steps.one}`, ` and ${steps.bare}`];

@@ -1,6 +1,14 @@
 /** Which of several failures comes first, by hand. */
 
-import { asGoodAsFirst, compareStandings, rank, type Standing, sameTier, standingOf } from '@shaftwork/sim-core/questions/judge/rank';
+import {
+  asGoodAsFirst,
+  compareStandings,
+  nearestBy,
+  rank,
+  type Standing,
+  sameTier,
+  standingOf,
+} from '@shaftwork/sim-core/questions/judge/rank';
 import type { Finding } from '@shaftwork/sim-core/results/finding';
 import type { CandidateResult } from '@shaftwork/sim-core/results/run-result';
 import { prepareScenario, runScenario } from '@shaftwork/sim-core/run-scenario';
@@ -137,5 +145,18 @@ describe('how a run stands', () => {
     expect(asGoodAsFirst(ranked, 'coolest', 60)).toBe(2);
     expect(asGoodAsFirst([], 'coolest', 60)).toBe(0);
     expect(asGoodAsFirst(ranked.slice(2), 'coolest', 60)).toBe(1);
+  });
+
+  it('says by what those that come nearest stand before the next', () => {
+    const fails = (more: Partial<CandidateResult>) => candidate('A', { feasible: false, limits: [], ...more });
+    const burnt = { ...fails({}), headline: { ...fails({}).headline, runTime: { dimension: 'time', nominal: 20 } } } as CandidateResult;
+    const passed = fails({ limits: [limitResult({ id: 'motorCurrent', worst: 40, passed: { at: 3 } })] });
+    const by = (...ranked: CandidateResult[]) => nearestBy(ranked, 'coolest', 60);
+    expect(by(fails({}), burnt)).toBe('driven');
+    expect(by(fails({}), passed, burnt)).toBe('failures');
+    expect(by(fails({ findings: [lost(4, 3)] }), fails({ findings: [lost(4, 1)] }))).toBe('lack');
+    expect(by(fails({}), fails({ facts: { ...candidate('A').facts, fits: false } }))).toBe('fits');
+    // where all are alike, or there is one, the objective alone tells
+    expect([by(fails({}), fails({})), by(fails({}))]).toEqual([undefined, undefined]);
   });
 });

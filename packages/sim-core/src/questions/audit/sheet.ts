@@ -9,7 +9,7 @@ import { inputsOf } from '../../provenance/rules/rules.js';
 import { MOTOR_CONSTANT, MOTOR_RULES } from '../../provenance/rules/rules-motor.js';
 import { unknownsOf } from '../../provenance/unknowns.js';
 import { fromUnit } from '../../quantities/convert.js';
-import { drawn, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
+import { drawn, massText, STANDARD_DEVIATIONS_95 } from '../../quantities/index.js';
 import type { Oddity, OddityKind } from '../../results/audit-result.js';
 import { LONG } from '../rate/rated-current.js';
 import type { SheetFigures } from './figures.js';
@@ -85,7 +85,7 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
       'unusual',
       [sheet.motorConstant, expected, 'N·m/√W'],
       `similarity; its level ${PRACTICE}`,
-      `motor constant ${constantText(sheet.motorConstant)} where ${motor.layout}s of ${text(motor.mass, 'mass', 'g', 0)} have about ${constantText(expected)}${slipOf(ratio, sheet)}`,
+      `motor constant ${constantText(sheet.motorConstant)} where ${motor.layout}s of ${massText(motor.mass)} have about ${constantText(expected)}${slipOf(ratio, sheet)}`,
     );
   const density = motor.mass / (0.25 * Math.PI * motor.canDiameter ** 2 * motor.canLength);
   if (density > CAN_DENSITY.high || density < CAN_DENSITY.low)
@@ -114,7 +114,7 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
       'unusual',
       [idleFactor, NO_LOAD_FACTOR, '1'],
       PRACTICE,
-      `${text(sheet.noLoadCurrent, 'current')} unloaded, where ${motor.layout}s of ${text(motor.mass, 'mass', 'g', 0)} and this Kv take about ${text(massIdle, 'current')}`,
+      `${text(sheet.noLoadCurrent, 'current')} unloaded, where ${motor.layout}s of ${massText(motor.mass)} and this Kv take about ${text(massIdle, 'current')}`,
     );
   else if (idle > NO_LOAD_SHARE.high || (Number.isFinite(limits.motorCurrent) && idle < NO_LOAD_SHARE.low))
     remark(

@@ -12,6 +12,7 @@ import type { Objective } from '../../provenance/given.js';
 import { fallsShort, greatestLack, stepNotHeld } from '../../results/finding.js';
 import { objectiveFigures, objectiveOf } from '../../results/objectives.js';
 import type { CandidateResult } from '../../results/run-result.js';
+import type { NearestBy } from '../../words/verdict.js';
 
 /** What ranking looks at, nominal or in one sample; `objective` is better when smaller. */
 export interface Standing {
@@ -75,4 +76,14 @@ export function rank(candidates: readonly CandidateResult[], objective: Objectiv
 export function asGoodAsFirst(ranked: readonly CandidateResult[], objective: Objective, duration: number): number {
   const [first, ...others] = ranked.map((each) => standingOf(each, objective, duration));
   return first === undefined ? 0 : 1 + others.filter((other) => sameTier(first, other)).length;
+}
+
+/** What sets those that come nearest before the next, none of them doing all that is asked; undefined where nobody is behind them, or only by the objective. */
+export function nearestBy(ranked: readonly CandidateResult[], objective: Objective, duration: number): NearestBy | undefined {
+  const behind = ranked[asGoodAsFirst(ranked, objective, duration)];
+  if (behind === undefined) return undefined;
+  const [first, next] = [ranked[0], behind].map((each) => standingOf(each, objective, duration));
+  if (first.fits !== next.fits) return 'fits';
+  if (percent(first.driven) !== percent(next.driven)) return 'driven';
+  return first.failures === next.failures ? 'lack' : 'failures';
 }

@@ -35,7 +35,12 @@ export const profileEntry = z
     ),
     thrust: range('force', 'thrust to hold', '12 N', NOT_NEGATIVE),
     climb: range('speed', 'vertical speed, with a held vehicle speed', '3.2 m/s'),
-    grade: range('fraction', 'slope of the ground, rise over distance along it', '5 %', { above: -1, below: 1 }),
+    grade: range(
+      'fraction',
+      'slope of the ground, rise over distance along it; who cannot climb it stands, for nothing rolls backwards',
+      '5 %',
+      { above: -1, below: 1 },
+    ),
     repeat: count('how often the steps below are done', '8', { from: 1, to: MOST_STEPS }),
     get steps() {
       return z.array(profileEntry).meta({ description: 'the steps that are repeated' });
