@@ -110,7 +110,7 @@ function curves({ trace, headline, end, energy }: CandidateResult, { data }: Run
     if (most(trace.motorCurrent) > motor * (1 + 1e-6)) say(`${most(trace.motorCurrent)} A past the controller's ${motor} A`);
     const pack = data.controller.batteryCurrentLimit.value;
     // what the controller itself and other loads draw is nobody's throttle
-    const drawn = most(trace.batteryCurrent.map((amps, k) => (trace.motorCurrent[k] > 0 ? amps : 0)));
+    const drawn = most(trace.batteryCurrent.map((amps, k) => (trace.throttle[k] > 0 ? amps : 0)));
     if (data.drives === 1 && data.otherLoads.value === 0 && data.controller.idleCurrent.value < pack && drawn > pack * (1 + 1e-3) + 1e-6)
       say(`${drawn} A past the pack's limit of ${pack} A`);
   }

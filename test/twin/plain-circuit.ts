@@ -139,6 +139,12 @@ export function off(system: Numbers, c: Circuit): Electric {
 export function mostCurrent(system: Numbers, c: Circuit, emf: number): number {
   const limit = system.controller.batteryCurrentLimit;
   if (limit === Infinity) return c.motorLimit;
+  // where ripple may take it a throttle that is opened stops at the least duty that draws the limit
+  if (system.motor.inductance > 0 && (system.controller.rippleConstant / system.motor.inductance) * c.emf > 4 * limit) {
+    const past = (duty: number): number => atDuty(system, c, duty, emf).drawn - limit;
+    const first = Array.from({ length: 400 }, (_, k) => (k + 1) / 400).find((duty) => past(duty) > 0) ?? 1;
+    return Math.min(c.motorLimit, atDuty(system, c, root(past, first - 1 / 400, first), emf).current);
+  }
   const high = Math.min(c.motorLimit, c.emf / c.winding);
   if (forCurrent(system, c, high, emf).drawn <= limit) return c.motorLimit;
   return root((current) => forCurrent(system, c, current, emf).drawn - limit, 0, high);

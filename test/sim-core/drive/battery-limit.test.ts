@@ -1,8 +1,10 @@
 /** What a battery current limit leaves to the motor, where it leaves nothing and where it is no limit; duty-law.test.ts holds the rest and its slope. */
-import { currentAtBatteryLimit } from '@shaftwork/sim-core/drive/battery-limit';
-import { emptyElectricalChain } from '@shaftwork/sim-core/drive/electrical-chain';
+import { currentAtBatteryLimit, dutyUnderRipple } from '@shaftwork/sim-core/drive/battery-limit';
+import { solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
+import { emptyChainPoint, emptyElectricalChain } from '@shaftwork/sim-core/drive/electrical-chain';
 import { expect, it } from 'vitest';
 import { chainMisses } from './chain-equations.js';
+import { drawnChains } from './drawn-chain.js';
 
 const bare = { ...emptyElectricalChain(), emf: 10, sourceResistance: 0.1, windingResistance: 0.05 };
 
@@ -52,3 +54,37 @@ it.each([false, true])(
     }
   },
 );
+
+// every duty tried in turn, as a throttle is opened: the first that draws the limit
+it.each([false, true])('where ripple takes much, it is met at the least duty that draws it (sinusoidal: %s)', (sinusoidal) => {
+  const { draw, chainOf } = drawnChains(41);
+  const point = emptyChainPoint();
+  const STEPS = 400;
+  const counted = { driving: 0, ripple: 0, past: 0 };
+  for (let trial = 0; trial < 60; trial++) {
+    const chain = chainOf({ sinusoidal, rippleLoss: draw(1, 30), windingResistance: draw(0.5, 5), regenerative: false });
+    const [limit, backEmf] = [draw(0.5, 5), chain.emf * draw(0.01, 0.6)];
+    const drawn = (duty: number): number => {
+      solveAtDuty(chain, duty, backEmf, point);
+      return point.busCurrent;
+    };
+    const most = dutyUnderRipple(chain, limit);
+    const held = { ...currentAtBatteryLimit(chain, limit, backEmf) };
+    const first = Array.from({ length: STEPS }, (_, k) => (k + 1) / STEPS).find((duty) => drawn(duty) > limit);
+    if (first === undefined) continue;
+    if (held.duty === most) {
+      // no current at the duty that ripple leaves
+      expect(drawn(most) / limit).toBeCloseTo(1, 9);
+      expect(first - most).toBeGreaterThanOrEqual(0);
+      counted.ripple++;
+    } else {
+      expect(drawn(held.duty) / limit).toBeCloseTo(1, 9);
+      expect(point.current / held.current).toBeCloseTo(1, 9);
+      expect(held.duty).toBeLessThanOrEqual(first);
+      counted.driving++;
+    }
+    expect(first - Math.min(most, held.duty)).toBeLessThan(1 / STEPS);
+    if (currentAtBatteryLimit(chain, limit, backEmf, true).duty > 0.5 && held.duty < 0.5) counted.past++;
+  }
+  expect(Math.min(...Object.values(counted))).toBeGreaterThan(5);
+});

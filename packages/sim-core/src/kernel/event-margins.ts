@@ -46,6 +46,8 @@ export function endOf(id: KernelEvent): Ending | undefined {
 /** Whether an event only changes how a step is driven. */
 export const changesDriving = (id: KernelEvent): boolean => 'drives' in EVENTS[id];
 
+/** Share of a limit by which rounding passes it [1]. */
+const ROUNDING = 1e-9;
 /** Excess of climb rate at which a climb counts as regained [m/s]. */
 const CLIMB_BAND = 1e-3;
 
@@ -73,12 +75,14 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
   // a held rotor asks for nothing that the limiter could keep from it
   const holds = !flatOut && hold !== 'throttle' && !isRotorHeld(step);
   const currentLeft = point.limit === Number.POSITIVE_INFINITY ? 1 : point.limit - point.currentUnlimited;
-  out[place.holdLost] = holds ? Math.min(1 - point.dutyAsked, currentLeft, point.gripLeft) : 1;
+  out[place.holdLost] = holds ? Math.min(memory.mostDuty - point.dutyAsked, currentLeft, point.gripLeft) : 1;
   // regained once the vehicle is as fast as the profile wants it, or climbs as fast and a little more, so that it does not flutter
   out[place.holdRegained] =
     !flatOut || step.hold !== 'vehicleSpeed' ? 1 : givesUpClimb(memory) ? climbShort(memory, t) : heldSpeedAt(memory, t) - vehicleSpeed;
   const limited = hold === 'throttle' && point.limit < Number.POSITIVE_INFINITY && point.duty > 0;
-  out[place.limiterEntered] = limited ? point.limit - point.currentUnlimited : 1;
+  // past the most ripple less current may draw more
+  const drawLeft = memory.pastRipple ? (1 + ROUNDING) * system.controller.batteryCurrentLimit - point.busCurrent : Number.POSITIVE_INFINITY;
+  out[place.limiterEntered] = limited ? Math.min(point.limit - point.currentUnlimited, drawLeft) : 1;
   out[place.limiterLeft] = limited ? point.currentUnlimited - point.limit : 1;
   // braking loads a winding as driving does
   out[place.motorCurrent] = limits.motorCurrent - Math.abs(point.current);

@@ -39,9 +39,18 @@ function easeToGrip(memory: KernelMemory): void {
   wheelForce(memory);
 }
 
+/** What the `asked` duty would draw that the ripple keeps a throttle from, into the point; where that is nothing there is no limit at work. */
+function tellKept({ point, chain, chainPoint }: KernelMemory, asked: number): void {
+  solveAtDuty(chain, asked, point.torqueConstant * point.speed, chainPoint);
+  point.currentUnlimited = Math.max(point.currentUnlimited, chainPoint.current);
+  if (!(point.currentUnlimited > 0)) point.limit = Number.POSITIVE_INFINITY;
+}
+
 /** Throttle as `memory.duty` [1]; 0 is off. */
 export function holdThrottle(memory: KernelMemory): void {
-  const { point, chain, chainPoint, system, duty } = memory;
+  const { point, chain, chainPoint, system, duty: asked } = memory;
+  const duty = Math.min(asked, memory.mostDuty);
+  memory.duty = duty;
   const { load } = system;
   if (load.kind === 'wheel') {
     point.speed = wheelShaft(memory);
@@ -55,6 +64,7 @@ export function holdThrottle(memory: KernelMemory): void {
   if (duty > 0) {
     point.currentUnlimited = chainPoint.current;
     limitCurrent(memory);
+    if (duty < asked) tellKept(memory, asked);
   } else {
     solveOff(chain, chainPoint);
     adopt(memory, 0);
@@ -126,7 +136,7 @@ export function holdShaftSpeed(memory: KernelMemory, value: number): void {
   point.speed = 0;
   loadAt(memory);
   point.stalled = true;
-  solveAtDuty(chain, 1, 0, chainPoint);
+  solveAtDuty(chain, memory.mostDuty, 0, chainPoint);
   point.currentUnlimited = chainPoint.current;
   limitCurrent(memory);
   // what holds the rotor takes the whole torque: the stall torque

@@ -82,6 +82,10 @@ export interface KernelMemory {
   advance: number;
   /** Most motor current the controller allows at its present temperature [A]. */
   motorLimit: number;
+  /** Most duty to which the battery current's limit lets a throttle open against the ripple alone [1]. */
+  mostDuty: number;
+  /** Whether a throttle that the limit held has come past the duty of the most ripple, where less is drawn again. */
+  pastRipple: boolean;
   /** What is asked of the balance: a duty, or a fixed motor current [A] where that is a number; whether the blades are folded. */
   duty: number;
   fixedCurrent: number;
@@ -177,6 +181,8 @@ export function kernelMemory(system: DriveSystem): KernelMemory {
     factorCharge: Number.NaN,
     advance: 0,
     motorLimit: Number.POSITIVE_INFINITY,
+    mostDuty: 1,
+    pastRipple: false,
     duty: 0,
     fixedCurrent: Number.NaN,
     folded: false,

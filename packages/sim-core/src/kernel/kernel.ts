@@ -39,6 +39,8 @@ export interface Kernel {
   begin(step: ProfileStep, from: number, flatOut: boolean): void;
   /** Whether the shaft, where its speed is a state, turns by its inertia from here on; a step begins without. */
   turnFreely(free: boolean): void;
+  /** Whether a throttle has come past the duty of the most ripple, which is where the limiter lets go of it; a step opens it anew. */
+  passRipple(past: boolean): void;
   /** dω/dt at the last solved point while the shaft turns freely [rad/s²]. */
   shaftAcceleration(): number;
   /** Inertia of rotor and load at the motor's shaft [kg·m²]. */
@@ -114,7 +116,7 @@ export function createKernel(system: DriveSystem): Kernel {
       memory.step = onWheels(memory.system, step);
       memory.stepFrom = from;
       memory.flatOut = flatOut;
-      memory.turning = false;
+      memory.turning = memory.pastRipple = false;
       memory.warmDraw = 0;
       memory.hold = flatOut ? 'throttle' : memory.step.hold;
     },
@@ -123,6 +125,10 @@ export function createKernel(system: DriveSystem): Kernel {
       // the balance is then sought from the speed the shaft has
       if (memory.turning && point.speed > 0) startFrom(memory, point.speed);
       memory.turning = free && at.shaft >= 0;
+    },
+    passRipple(past) {
+      memory.solvedTime = Number.NaN;
+      memory.pastRipple = past;
     },
     heldSpeed: (t) => heldSpeedAt(memory, t),
     share: (t) => shareAt(memory, t),
@@ -135,7 +141,7 @@ export function createKernel(system: DriveSystem): Kernel {
     solve,
     aside: (look) => lookAside(memory, look),
     shaftTorque(duty, speed) {
-      solveAtDuty(chain, duty, point.torqueConstant * speed, chainPoint);
+      solveAtDuty(chain, Math.min(duty, memory.mostDuty), point.torqueConstant * speed, chainPoint);
       mostCurrent(memory);
       const current = heldBack(memory) ? memory.most.current : chainPoint.current;
       return point.torqueConstant * current - (speed > 0 ? lossTorque(memory.system.motor, speed, memory.flux) : 0);

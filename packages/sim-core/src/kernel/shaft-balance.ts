@@ -56,13 +56,13 @@ export function foldBlades(memory: KernelMemory): void {
  * Most motor current [A] that the controller's limits leave at the chain's back-EMF, and its slope in it, into `memory.most`. Beyond the pack's
  * greatest power less motor current flows the more is drawn: the bus voltage tells there whether the limit is passed.
  */
-export function mostCurrent({ system, chain, chainPoint, most, motorLimit }: KernelMemory): void {
+export function mostCurrent({ system, chain, chainPoint, most, motorLimit, pastRipple }: KernelMemory): void {
   const { batteryCurrentLimit } = system.controller;
   most.current = motorLimit;
   most.slope = 0;
   most.busVoltage = Number.NEGATIVE_INFINITY;
   if (batteryCurrentLimit !== Number.POSITIVE_INFINITY) {
-    const held = currentAtBatteryLimit(chain, batteryCurrentLimit, chainPoint.backEmf);
+    const held = currentAtBatteryLimit(chain, batteryCurrentLimit, chainPoint.backEmf, pastRipple);
     most.busVoltage = held.busVoltage;
     if (held.current < motorLimit) {
       most.current = held.current;
@@ -81,7 +81,8 @@ export const limitBeyondGreatest = ({ chain, most }: KernelMemory): boolean => m
 
 /** Motor current [A] at the pack's greatest power, at the chain's back-EMF: the most that a throttle meets on its way beyond it. */
 export const greatestCurrent = ({ chain, chainPoint }: KernelMemory): number =>
-  currentAtBatteryLimit(chain, (0.5 * chain.emf) / chain.sourceResistance - (2 * chain.otherPower) / chain.emf, chainPoint.backEmf).current;
+  currentAtBatteryLimit(chain, (0.5 * chain.emf) / chain.sourceResistance - (2 * chain.otherPower) / chain.emf, chainPoint.backEmf, true)
+    .current;
 
 /** Whether more flows at the chain's point, or on the way to it, than the limits leave; `memory.most` then is what the one leaves that holds it back. */
 export function heldBack(memory: KernelMemory): boolean {

@@ -1,5 +1,6 @@
 /** The operating point at (t, y): parameters at the present temperatures, the step's hold, then the vehicle's motion. @module */
 
+import { dutyUnderRipple } from '../drive/battery-limit.js';
 import { collapsed, LEAST_DUTY, overloaded } from '../drive/electrical-chain.js';
 import { rampAt } from '../drive/profile.js';
 import { activationFactor, openCircuitVoltage, resistanceFactor, surfaceCharge } from '../parts/battery/battery.js';
@@ -44,6 +45,8 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   chain.reactiveShare = reactiveShare(motor, point.torqueConstant, chain.sinusoidal);
   chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[at.controller]);
   memory.motorLimit = controller.motorCurrentLimit * deratingShare(controller, y[at.controller]);
+  const { batteryCurrentLimit } = controller;
+  memory.mostDuty = batteryCurrentLimit < Number.POSITIVE_INFINITY && !memory.pastRipple ? dutyUnderRipple(chain, batteryCurrentLimit) : 1;
   point.dutyAsked = 0;
   point.currentUnlimited = 0;
   point.limit = Number.POSITIVE_INFINITY;
