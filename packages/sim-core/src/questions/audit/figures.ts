@@ -66,13 +66,13 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
   const { current, power } = { current: limits.motorCurrent, power: limits.inputPower };
   const rateable = Number.isFinite(current) && voltage > current * resistance;
   const energy = energiesOf(run.trace);
-  const inAir = load.kind === 'propeller' && load.density < LIQUID;
-  const tipSpeed = inAir
-    ? Math.hypot(
-        0.5 * load.diameter * (run.trace.shaftSpeed.reduce((most, speed) => Math.max(most, speed), 0) / gearbox.ratio),
-        run.headline.topSpeed.nominal,
-      )
-    : 0;
+  const tipMach =
+    load.kind === 'propeller' && load.density < LIQUID
+      ? Math.hypot(
+          0.5 * load.diameter * (run.trace.shaftSpeed.reduce((most, speed) => Math.max(most, speed), 0) / gearbox.ratio),
+          run.headline.topSpeed.nominal,
+        ) / Math.sqrt(AIR_HEAT_RATIO * DRY_AIR_GAS_CONSTANT * surroundings.airTemperature)
+      : undefined;
   return {
     input,
     system,
@@ -96,7 +96,7 @@ export function sheetFigures(input: RunInput, run: Pick<CandidateResult, 'trace'
     noLoadEnergy: energy.noLoad,
     copperEnergy: energy.copper,
     inputEnergy: energy.input,
-    tipMach: inAir ? tipSpeed / Math.sqrt(AIR_HEAT_RATIO * DRY_AIR_GAS_CONSTANT * surroundings.airTemperature) : undefined,
+    tipMach,
     dischargeRate: run.headline.peakBatteryCurrent.nominal / battery.capacity,
   };
 }

@@ -30,8 +30,8 @@ export const RATED_INPUT_PER_MASS = 5000;
 export const MEAN_INPUT_PER_MASS = 3000;
 /** Mean input of the run over the rated power [1]. */
 export const SUSTAINED_SHARE = 0.5;
-/** Speed at full throttle over Kv × the pack's voltage at rest [1]: the usual band, and where it is worth a word. */
-export const LOADED_SPEED = { usual: [0.75, 0.85], low: 0.65, high: 0.93 } as const;
+/** Speed at full throttle over Kv × the pack's voltage at rest [1]: 0.75 to 0.85 are usual; from where on it is worth a word. */
+export const LOADED_SPEED = { low: 0.65, high: 0.93 } as const;
 /** Iron and friction loss over copper loss, energies of the run [1], and as a share of the motor's input [1]. */
 export const LIGHT_LOAD = { overCopper: 3, ofInput: 0.1 } as const;
 /** Mach number of the blade tips [1]. */

@@ -7,6 +7,8 @@ import type { CandidateResult } from '../../results/run-result.js';
 import type { SheetFigures } from './figures.js';
 import { celsius, constantText, duration, lossAtTorque, percent, perGram, SHOWN_TORQUE, text } from './words.js';
 
+const inHundredths = (value: number): string => formatNumber(value, { decimals: 2 });
+
 /** All figures that the sheet allows, in the order they are shown. */
 export function figuresOf(sheet: SheetFigures, run: Pick<CandidateResult, 'headline'>): AuditFigure[] {
   const { system, rated, voltage } = sheet;
@@ -90,30 +92,15 @@ export function figuresOf(sheet: SheetFigures, run: Pick<CandidateResult, 'headl
       () => text(rated.copperLoss, 'power', 'W', 0),
       amperes,
     );
-    if (settles !== undefined)
-      add('ratedWindingTemperature', 'winding at the rated current for good', settles, 'K', () => celsius(settles), amperes);
-    if (limitAfter !== undefined)
-      add(
-        'ratedTimeToLimit',
-        `time to the winding’s ${celsius(limits.windingTemperature)}`,
-        limitAfter,
-        's',
-        () => duration(limitAfter),
-        amperes,
-      );
+    add('ratedWindingTemperature', 'winding at the rated current for good', settles, 'K', celsius, amperes);
+    add('ratedTimeToLimit', `time to the winding’s ${celsius(limits.windingTemperature)}`, limitAfter, 's', duration, amperes);
   }
-  const ratio = sheet.loadedSpeedRatio;
-  if (ratio !== undefined)
-    add('loadedSpeedRatio', 'speed over Kv times resting voltage, full throttle', ratio, '1', () => formatNumber(ratio, { decimals: 2 }));
-  add('meanInputPerMass', 'mean input per mass over the run', sheet.meanInput / motor.mass, 'W/kg', () =>
-    perGram(sheet.meanInput / motor.mass),
-  );
-  const share = sheet.noLoadEnergy / sheet.inputEnergy;
-  if (sheet.inputEnergy > 0) add('noLoadShare', 'iron and friction of the run’s input', share, '1', () => percent(share));
-  if (sheet.tipMach !== undefined)
-    add('tipMach', 'Mach number of the blade tips', sheet.tipMach, '1', (value) => formatNumber(value, { decimals: 2 }));
+  add('loadedSpeedRatio', 'speed over Kv times resting voltage, full throttle', sheet.loadedSpeedRatio, '1', inHundredths);
+  add('meanInputPerMass', 'mean input per mass over the run', sheet.meanInput / motor.mass, 'W/kg', perGram);
+  add('noLoadShare', 'iron and friction of the run’s input', sheet.noLoadEnergy / sheet.inputEnergy, '1', percent);
+  add('tipMach', 'Mach number of the blade tips', sheet.tipMach, '1', inHundredths);
   const can = run.headline.peakCanTemperature.nominal;
-  add('canTemperature', 'hottest can', can, 'K', () => celsius(can));
+  add('canTemperature', 'hottest can', can, 'K', celsius);
   add('dischargeRate', 'peak discharge', sheet.dischargeRate, '1/s', () => text(sheet.dischargeRate, 'dischargeRate', 'C', 1));
   return figures;
 }
