@@ -1,18 +1,15 @@
 /** Every mark of the audit from both sides: remarked on beyond it, and not within. */
 import { givenDatum } from '@shaftwork/sim-core/provenance/datum';
 import { NO_SPREAD } from '@shaftwork/sim-core/quantities';
-import { type SheetFigures, sheetFigures } from '@shaftwork/sim-core/questions/audit/figures';
+import type { SheetFigures } from '@shaftwork/sim-core/questions/audit/figures';
 import { together } from '@shaftwork/sim-core/questions/audit/remark';
 import { runRemarks } from '@shaftwork/sim-core/questions/audit/run';
 import { sheetRemarks } from '@shaftwork/sim-core/questions/audit/sheet';
 import { figuresOf } from '@shaftwork/sim-core/questions/audit/table';
 import { duration, slipOf } from '@shaftwork/sim-core/questions/audit/words';
 import type { RatedHeating } from '@shaftwork/sim-core/questions/rate/rated-current';
-import { runCandidate } from '@shaftwork/sim-core/questions/run/run';
 import type { OddityKind } from '@shaftwork/sim-core/results/audit-result';
 import { describe, expect, it } from 'vitest';
-import { OUTRUNNER, preparedOf, type Section } from '../../provenance/drives.js';
-import { FULL } from '../judge/simulated.js';
 import { input, run, sheet, usual, usualRun } from './usual-motor.js';
 
 const { system } = sheet;
@@ -246,34 +243,4 @@ describe('the table', () => {
 
 it('durations are seconds up to two minutes', () => {
   expect([119.4, 120].map((seconds) => plain(duration(seconds)))).toEqual(['119 s', '2:00 min']);
-});
-
-describe('a bench reading beside the sheet', () => {
-  const read = (shaft_speed: string, resistance: string, more: Section = {}) => {
-    const propeller = {
-      kind: 'measured-points',
-      diameter: '9 in',
-      points: [{ shaft_speed, battery_current: '11 A ± 1 %', voltage: '11 V ± 1 %', thrust: '8 N', torque: '0.1 N·m', ...more }],
-    };
-    const [each] = preparedOf({
-      propeller,
-      motor: { ...OUTRUNNER, kv: '920 rpm/V ± 1 %', inductance: '29 uH ± 1 %', resistance },
-    }).candidates;
-    return sheetRemarks(sheetFigures(each, runCandidate(each, FULL))).filter(({ kind }) => kind === 'reading-and-sheet-apart');
-  };
-  // 11 V less 11.2 A times 96 mΩ and as much of inductance leave 8.9 V: some 8100 rpm at 920 rpm/V
-  it('agrees within a twentieth', () => {
-    expect(read('8000 rpm', '96 mohm ± 2 %')).toEqual([]);
-    expect(read('7400 rpm', '96 mohm ± 2 %')[0]).toMatchObject({ weight: 'contradiction', value: expect.closeTo(1.12, 1) });
-  });
-  it('may be right where the sheet’s own doubt allows it', () => {
-    expect(read('7400 rpm', '96 mohm ± 90 %')[0]).toMatchObject({ weight: 'unusual' });
-  });
-  it('says what resistance or Kv would agree', () => {
-    const says = plain(read('7400 rpm', '96 mohm ± 2 %')[0].says);
-    expect(says).toMatch(
-      /^11\.0 V and 11\.0 A turned it at 7400 rpm on the bench, where its Kv and resistance give 8[12]\d\d rpm; a winding of 1\d\d mΩ would agree with its Kv/,
-    );
-    expect(says).toMatch(/or a Kv of 8\d\d rpm\/V with its 96\.0 mΩ$/);
-  });
 });

@@ -1,5 +1,6 @@
 /** A slip of a digit in the pack or in the no-load current is remarked on; demos, starters and motors by their catalogue pages are not. */
 
+import { openCircuitVoltage } from '@shaftwork/sim-core/parts/battery/battery';
 import { givenDatum } from '@shaftwork/sim-core/provenance/datum';
 import type { GivenBattery } from '@shaftwork/sim-core/provenance/given';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
@@ -98,6 +99,23 @@ describe('a pack', () => {
     );
     expect(of({ mass: kilos(25.1 / 450) })[0].says).not.toContain('in line');
     expect(of({ mass: kilos(18) })[0]).toMatchObject({ bound: 30 * hours, basis: 'common practice, no published source' });
+  });
+  it('has the energy of its charge at the voltage of its cells half charged', () => {
+    const system = { ...sheet.system, battery: { ...sheet.system.battery, voltageOffset: 0.4 } };
+    const battery = { place, capacity: charge(2.2), mass: kilos(0.02) };
+    const [found] = packRemarks({ system, input: { ...input, given: { ...input.given, battery } } });
+    // three cells of 3.8 V or so, and 0.4 V more of each
+    const cell = openCircuitVoltage(system.battery.openCircuit, 0.5);
+    expect(Math.abs(cell - 3.8)).toBeLessThan(0.06);
+    expect(found.value).toBeCloseTo((2.2 * hours * 3 * (cell + 0.4)) / 0.02, 3);
+    expect([found.bound, found.unit, found.candidate]).toEqual([387 * hours, 'J/kg', 'A']);
+  });
+  it('just at a mark is in line, and one of which nothing is written is not asked about', () => {
+    expect([of({ capacity: charge(200) }), of({ capacity: charge(0.01) })]).toEqual([[], []]);
+    const { battery: _, ...rest } = input.given;
+    expect(packRemarks({ ...sheet, input: { ...input, given: rest } })).toEqual([]);
+    expect(of({ capacity: charge(6000) })[0].basis).toBe('common practice, no published source');
+    expect(of({ capacity: charge(0.006) })[0].bound).toBe(0.01 * hours);
   });
 });
 
