@@ -1,5 +1,6 @@
 /** What lies just at a mark is within it; what a sheet or a run does not say is held against nothing. */
 import { AUDIT_EXPLANATIONS } from '@shaftwork/sim-core/problems';
+import { recordOf } from '@shaftwork/sim-core/problems/record-of';
 import { fromUnit } from '@shaftwork/sim-core/quantities';
 import { audit } from '@shaftwork/sim-core/questions/audit/audit';
 import { type SheetFigures, sheetFigures } from '@shaftwork/sim-core/questions/audit/figures';
@@ -7,6 +8,7 @@ import { framesOf, peerRemarks, shapeRemarks, windRemarks } from '@shaftwork/sim
 import { oddity, type Remark } from '@shaftwork/sim-core/questions/audit/remark';
 import { runRemarks } from '@shaftwork/sim-core/questions/audit/run';
 import { sheetRemarks } from '@shaftwork/sim-core/questions/audit/sheet';
+import { CHANNEL_IDS } from '@shaftwork/sim-core/results/channels';
 import { describe, expect, it } from 'vitest';
 import { OUTRUNNER, preparedOf } from '../../provenance/drives.js';
 import { input, run, sheet, usualRun } from './usual-motor.js';
@@ -132,8 +134,7 @@ describe('candidates', () => {
 
 it('an oddity says what it means and what settles it, and no mark where there is none', () => {
   const { meaning, tries } = AUDIT_EXPLANATIONS['tip-mach-high'];
-  const made = (bound: number) =>
-    oddity('tip-mach-high', ['A'], 'unusual', 'fast', { basis: 'physics', value: 0.9, bound, unit: '1' });
+  const made = (bound: number) => oddity('tip-mach-high', ['A'], 'unusual', 'fast', { basis: 'physics', value: 0.9, bound, unit: '1' });
   expect(made(0.85)).toEqual({
     kind: 'tip-mach-high',
     candidates: ['A'],
@@ -177,9 +178,14 @@ describe('an audit', () => {
   it('has figures of a run: what is gained or braked at a standstill of power is not counted, the first of equals is the hardest', () => {
     const { trace } = run;
     const time = [0, 10, 20, 30];
-    const blank = Object.fromEntries(Object.keys(trace).map((key) => [key, time.map(() => 0)])) as typeof trace;
-    const of = (curves: Partial<typeof trace>) => sheetFigures(input, { ...run, trace: { ...blank, cellVoltage: [4, 4, 4, 4], ...curves, time } });
-    const { copperEnergy, noLoadEnergy, inputEnergy } = of({ inputPower: [0, 100, 0, 0], copperLoss: [0, 20, 40, 60], noLoadLoss: [0, 6, 8, 10] });
+    const blank = recordOf(CHANNEL_IDS, () => time.map(() => 0));
+    const of = (curves: Partial<typeof trace>) =>
+      sheetFigures(input, { ...run, trace: { ...blank, cellVoltage: [4, 4, 4, 4], ...curves, time } });
+    const { copperEnergy, noLoadEnergy, inputEnergy } = of({
+      inputPower: [0, 100, 0, 0],
+      copperLoss: [0, 20, 40, 60],
+      noLoadLoss: [0, 6, 8, 10],
+    });
     expect([copperEnergy, noLoadEnergy, inputEnergy]).toEqual([100, 30, 1000]);
     const ratio = (motorCurrent: number[]) =>
       of({ throttle: [1, 1, 1, 1], motorCurrent, charge: [1, 1, 1, 1], shaftSpeed: [900, 800, 700, 600] }).loadedSpeedRatio ?? 0;

@@ -92,7 +92,9 @@ describe('a bench reading beside the sheet', () => {
   });
 
   it('that no winding explains, or that the winding lets no current for, is told so', () => {
-    expect(read('10400 rpm', '96 mohm ± 2 %').says).toMatch(/; no winding would agree with its Kv, or a Kv of 1\d{3} rpm\/V with its 96\.0 mΩ$/);
+    expect(read('10400 rpm', '96 mohm ± 2 %').says).toMatch(
+      /; no winding would agree with its Kv, or a Kv of 1\d{3} rpm\/V with its 96\.0 mΩ$/,
+    );
     const choked = read('7400 rpm', '96 mohm ± 2 %', { inductance: '900 uH ± 0.01 %' });
     expect(choked.found).toMatchObject({ weight: 'contradiction', value: 0 });
     expect(choked.says).toMatch(/where its Kv and resistance let no such current through; no winding would agree with its Kv$/);
@@ -115,7 +117,11 @@ describe('a bench reading beside the sheet', () => {
 });
 
 it('measured points are held against one square law, more blades than six are wondered at', () => {
-  const point = (rpm: number, thrust: number, torque: number) => ({ shaft_speed: `${rpm} rpm`, thrust: `${thrust} N`, torque: `${torque} N·m` });
+  const point = (rpm: number, thrust: number, torque: number) => ({
+    shaft_speed: `${rpm} rpm`,
+    thrust: `${thrust} N`,
+    torque: `${torque} N·m`,
+  });
   const of = (propeller: Section) => {
     const [each] = preparedOf({ propeller }).candidates;
     return sheetRemarks(sheetFigures(each, run)).flatMap(({ kind, says, value, bound }) =>

@@ -1,4 +1,5 @@
 /** Which samples of a log are compared, and with which weight. */
+import type { ProfileStep } from '@shaftwork/sim-core/drive/profile';
 import type { MeasurableId, MeasuredLog } from '@shaftwork/sim-core/provenance/measurables';
 import { alignClocks, correlationAt } from '@shaftwork/sim-core/questions/measured/align';
 import { deviationOf, dot, misfitOf } from '@shaftwork/sim-core/questions/measured/misfit';
@@ -87,6 +88,48 @@ describe('moments', () => {
     expect(momentsOf(log([64, 70], { voltage: [1, 2] }), 0, 100, [held(100, 1)], 'A')?.watch.times).toHaveLength(2);
   });
 
+  it('are those of each column, in the order of time, of columns that have any', () => {
+    const made = momentsOf(
+      log([4, 5, 6, 7], {
+        voltage: [Number.NaN, 1, Number.NaN, 2],
+        battery_current: [Number.NaN, Number.NaN, Number.NaN, Number.NaN],
+        can_temperature: [3, Number.NaN, 4, Number.NaN],
+      }),
+      0,
+      50,
+      [held(50, 1)],
+      'A',
+    );
+    expect(made?.watch.ids).toEqual(['voltage', 'can_temperature']);
+    // before the first of them all, 4 s, the thermometer is followed
+    expect([...(made?.watch.times ?? [])]).toEqual([...range(64, 4 / 64), 4, 5, 6, 7]);
+    expect(made?.columns.map(({ at }) => [...at])).toEqual([
+      [65, 67],
+      [64, 66],
+    ]);
+    expect(made?.nearJumps).toBe(0);
+  });
+
+  it('lie beside a jump of what is held, of its kind, and of the speed that is held beside it; of a short first step a quarter', () => {
+    const left = (profile: readonly ProfileStep[]): number[] =>
+      (momentsOf(log(range(41), { voltage: range(41) }), 0, 40, profile, 'A')?.columns[0].counts ?? []).flatMap((each, k) =>
+        each ? [] : [k],
+      );
+    const flown = (value: number, from: number, to = from): ProfileStep => ({ ...held(20, value), vehicleSpeed: { from, to } });
+    expect(left([held(20, 1), { ...held(20, 1), hold: 'motorCurrent' }])).toEqual([0, 1, 19, 20, 21]);
+    expect(left([flown(1, 3), flown(1, 5)])).toEqual([0, 1, 19, 20, 21]);
+    expect(left([flown(1, 3, 5), flown(1, 5)])).toEqual([0, 1]);
+    expect(left([held(20, 1), flown(1, 5)])).toEqual([0, 1, 19, 20, 21]);
+    expect(left([flown(1, 5), held(20, 1)])).toEqual([0, 1, 19, 20, 21]);
+    // a quarter of 4 s before the jump, and of the first step after the start
+    expect(left([held(4, 0.4), held(36, 0.8)])).toEqual([0, 4, 5]);
+  });
+
+  it('of one row lie half a second beside a jump', () => {
+    const one = (t: number) => momentsOf(log([t], { voltage: [5] }), 0, 60, [held(60, 1)], 'A');
+    expect([one(0.4)?.nearJumps, one(0.6)?.nearJumps]).toEqual([1, 0]);
+  });
+
   it('are read out of a watched series by their places', () => {
     const made = momentsOf(log([5, 6, 7], { voltage: [1, 1, 1], thrust: [2, Number.NaN, 2] }), 0, 60, [held(60, 1)], 'A');
     if (made === undefined) throw new Error('no moments');
@@ -134,6 +177,23 @@ describe('misfit', () => {
     expect(r[4]).toBeCloseTo(0, 12);
     expect(r[0] ** 2).toBeCloseTo(1 / 3.1, 9);
     expect(r[3] ** 2).toBeCloseTo((0.1 * 2500) / 3.1, 6);
+  });
+
+  it('has as usual residual the one in the middle, where that is more than the instrument errs by', () => {
+    const volts = column('voltage', [10, 10, 10, 10, 10, 10], [true, true, true, true, true, false]);
+    const s = deviationOf(volts);
+    // 1, 2, 3, 4 and 60 deviations off: 3 is usual, 15 of 60 count
+    const predicted = [Float64Array.from([4, 60, 1, 3, 2, 200], (k) => 10 - k * s)];
+    const r = misfitOf([volts], predicted).residuals(predicted);
+    expect(r[1] ** 2).toBeCloseTo((0.25 * 60 ** 2) / 4.25, 6);
+    expect(r[0] ** 2).toBeCloseTo(16 / 4.25, 9);
+    expect(r[5]).toBe(0);
+    expect(dot(r, r)).toBeCloseTo((1 + 4 + 9 + 16 + 0.25 * 3600) / 4.25, 6);
+  });
+
+  it('begins each of three channels where the one before it ends', () => {
+    const three = [column('voltage', [1, 2]), column('thrust', [1, 2, 3]), column('shaft_speed', [5])];
+    expect(misfitOf(three, [Float64Array.of(1, 2), Float64Array.of(1, 2, 3), Float64Array.of(4)]).begins).toEqual([0, 2, 5]);
   });
 
   it('has nothing where there is no prediction', () => {

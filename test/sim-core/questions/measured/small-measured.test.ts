@@ -1,60 +1,22 @@
 /** A short run of a drive of which two numbers are unsure, laid against logs that were made of it: clocks, samples, what explains a misfit. */
-import type { MeasurableId, MeasuredLog } from '@shaftwork/sim-core/provenance/measurables';
-import { type Draw, NOMINAL, realise } from '@shaftwork/sim-core/provenance/realise';
-import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
-import { drawn, toUnit } from '@shaftwork/sim-core/quantities';
-import { numbersOf } from '@shaftwork/sim-core/questions/doubt/numbers';
-import { explain, explanationOf, sensorScale } from '@shaftwork/sim-core/questions/measured/explain';
-import { channelOf, compareMeasured, planMeasured } from '@shaftwork/sim-core/questions/measured/measured';
-import { dot, misfitOf } from '@shaftwork/sim-core/questions/measured/misfit';
+import { THERMOMETER_PLACES } from '@shaftwork/sim-core/heat/thermometer';
+import type { MeasuredLog } from '@shaftwork/sim-core/provenance/measurables';
+import { NOMINAL, realise } from '@shaftwork/sim-core/provenance/realise';
+import { drawn, STANDARD_DEVIATIONS_95, toUnit } from '@shaftwork/sim-core/quantities';
+import { band } from '@shaftwork/sim-core/questions/doubt/columns';
+import { groupOf } from '@shaftwork/sim-core/questions/doubt/numbers';
+import { planDoubt } from '@shaftwork/sim-core/questions/doubt/plan';
+import { sampleStart, watchedIn } from '@shaftwork/sim-core/questions/doubt/sample';
+import { alignClocks } from '@shaftwork/sim-core/questions/measured/align';
+import { explain } from '@shaftwork/sim-core/questions/measured/explain';
+import { channelOf, channelsOf, compareMeasured, planMeasured } from '@shaftwork/sim-core/questions/measured/measured';
 import { samplesIn } from '@shaftwork/sim-core/questions/measured/moments';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { watchSystem } from '@shaftwork/sim-core/questions/simulate/watch';
-import type { MeasuredMove } from '@shaftwork/sim-core/results/measured-result';
 import { describe, expect, it } from 'vitest';
 import { changed } from '../../scenario/smallest-scenario.js';
-import { driveOf, OUTRUNNER } from '../identify/heat-bench.js';
-import { sureBut } from '../sure-but.js';
-
-const step = (duration: number, value: number) => ({ duration, hold: 'throttle' as const, value: { from: value, to: value } });
-const PROFILE = [step(3, 0.5), step(3, 0.9), step(4, 0.4)];
-const input = {
-  ...OUTRUNNER,
-  data: sureBut(OUTRUNNER.data, ({ origin }) => origin.kind === 'given' && ['motor.kv', 'motor.resistance'].includes(origin.subject)),
-};
-const NUMBERS = numbersOf(unknownsOf([input]));
-const moved =
-  (k: number, z: number): Draw =>
-  (key) =>
-    z * (NUMBERS[k].direction.get(key) ?? 0);
-const TIMES = Float64Array.from({ length: 41 }, (_, k) => 0.25 * k);
-/** What instruments without error would have read, at a moment every quarter of a second; the log begins `late` seconds before the run. */
-function logOf(
-  ids: readonly MeasurableId[],
-  draw: Draw = NOMINAL,
-  more: Partial<MeasuredLog> = {},
-  late = 0,
-  factor: Partial<Record<MeasurableId, number>> = {},
-): MeasuredLog {
-  const watched = watchSystem(realise(input.data, draw), { ids, times: TIMES });
-  simulate(realise(input.data, draw), PROFILE, { method: 'dormand-prince', relative: 1e-5, record: false, watch: watched.watch });
-  const series = watched.series();
-  return {
-    file: 'a.csv',
-    rows: 99,
-    time: TIMES.map((t) => t + late),
-    columns: new Map(ids.map((id, k) => [id, series.slice(k * 41, (k + 1) * 41).map((each) => each * (factor[id] ?? 1))])),
-    begins: { by: 'given', at: late },
-    taken: ['said before'],
-    ...more,
-  };
-}
-const planOf = (log: MeasuredLog, others?: readonly (typeof input)[]) => planMeasured(input, PROFILE, log, others) ?? expect.fail();
-const IDS: readonly MeasurableId[] = ['voltage', 'battery_current', 'shaft_speed', 'in_slot_temperature'];
-const explained = (log: MeasuredLog) => {
-  const { moments, nominal } = planOf(log);
-  return explain(input, PROFILE, moments, nominal, { watch: moments.watch, series: new Map() });
-};
+import { driveOf } from '../identify/heat-bench.js';
+import { explained, IDS, input, logOf, moved, NUMBERS, PROFILE, planOf, step, TIMES } from './short-log.js';
 
 describe('what explains a misfit', () => {
   it('is the number that was off, as far as it was off; model and thermometer are moved too', () => {
@@ -120,93 +82,60 @@ describe('what explains a misfit', () => {
     });
   });
 
+  it('may be the share of one thermometer as well as the model, where another late one has hardly moved', () => {
+    const long = [step(60, 0.95)];
+    const times = Float64Array.from({ length: 21 }, (_, k) => 3 * k);
+    const ids = ['beside_coils_temperature', 'in_slot_temperature'] as const;
+    const watched = watchSystem(realise(input.data), { ids, times });
+    simulate(realise(input.data), long, { method: 'dormand-prince', relative: 1e-5, record: false, watch: watched.watch });
+    const series = watched.series();
+    const air = input.data.surroundings.motorAirTemperature.value;
+    const columns = new Map([
+      ['beside_coils_temperature' as const, series.slice(0, 21)],
+      ['in_slot_temperature' as const, series.slice(21).map((each) => air + 0.88 * (each - air))],
+    ]);
+    const log: MeasuredLog = { file: 'a.csv', rows: 21, time: times, columns, begins: { by: 'given', at: 0 }, taken: [] };
+    const { moments, nominal } = planMeasured(input, long, log) ?? expect.fail();
+    const { explanation, moved: count } = explain(input, long, moments, nominal, { watch: moments.watch, series: new Map() });
+    if (explanation.kind !== 'one') return expect(explanation.kind).toBe('one');
+    // two numbers, the model and two thermometers
+    expect(count).toBe(5);
+    const { share, factor, words } = THERMOMETER_PLACES['in-slot'];
+    expect([explanation.best, ...explanation.alike].find(({ subject }) => subject === 'in-slot')).toEqual({
+      subject: 'in-slot',
+      words: `share of the excess that a thermometer ${words} takes`,
+      dimension: 'fraction',
+      value: share,
+      moved: expect.closeTo(0.88 * share, 2),
+      deviations: expect.closeTo((1.96 * Math.log(0.88)) / Math.log(factor), 1),
+      explains: expect.closeTo(1, 2),
+    });
+  });
+
+  it('asks model and thermometers only where a temperature was read', () => {
+    expect(explained(logOf(['voltage', 'shaft_speed'], moved(0, 3))).moved).toBe(2);
+  });
+
+  it('takes what was seen by the way for the run of a number at the end of its interval', () => {
+    const log = logOf(IDS, moved(0, 2));
+    const { moments, nominal } = planOf(log);
+    const { watch } = moments;
+    const seen = (z: number) => {
+      const system = realise(input.data, moved(0, z));
+      const { watch: look, series } = watchSystem(system, watch);
+      simulate(system, PROFILE, { method: 'dormand-prince', relative: 1e-3, record: false, watch: look });
+      return new Map([[groupOf(NUMBERS[0]), series()]]);
+    };
+    const by = (series: Map<string, Float64Array>) => explain(input, PROFILE, moments, nominal, { watch, series }).explanation;
+    expect(by(seen(STANDARD_DEVIATIONS_95))).toEqual(by(new Map()));
+    // it begins from there, and ends a digit elsewhere from another place
+    expect(by(seen(-1))).not.toEqual(by(new Map()));
+  });
+
   it('is nothing where log and prediction agree', () => {
     const { squares, ...rest } = explained(logOf(IDS));
     expect(squares).toBeLessThan(0.01);
     expect(rest).toEqual({ moved: 0, explanation: { kind: 'nothing-to-explain' } });
-  });
-});
-
-describe('of the moves of single numbers', () => {
-  const move = (subject: string, deviations: number, explains: number): MeasuredMove => ({
-    subject,
-    words: subject,
-    dimension: 'ratio',
-    value: 1,
-    moved: 2,
-    deviations,
-    explains,
-  });
-  const [a, b, c, d, e, f] = [0.95, 0.9, 0.89, 0.88, 0.87, 0.86].map((each, k) => move('abcdef'[k], 1, each));
-  it('the best is named, with up to four that explain nine tenths as much', () => {
-    expect(explanationOf([a, b, c, d, e, f])).toEqual({ kind: 'one', best: a, alike: [b, c, d, e] });
-    expect(explanationOf([a, move('x', 1, 0.855), move('y', 1, 0.856)])).toEqual({ kind: 'one', best: a, alike: [move('y', 1, 0.856)] });
-    expect(explanationOf([move('x', 1, 0.51)])).toEqual({ kind: 'one', best: move('x', 1, 0.51), alike: [] });
-  });
-  it('none is believed that takes half or less, or that goes as far as it may', () => {
-    expect(explanationOf([move('x', 1, 0.5)])).toEqual({ kind: 'none', best: move('x', 1, 0.5) });
-    expect(explanationOf([move('x', 3, 0.9), move('y', -3, 0.8)])).toEqual({ kind: 'none', best: move('x', 3, 0.9) });
-    expect(explanationOf([move('x', -3, 0.9), move('y', -2.9, 0.8)])).toEqual({ kind: 'one', best: move('y', -2.9, 0.8), alike: [] });
-    expect(explanationOf([move('x', 1, 0)])).toEqual({ kind: 'none' });
-    expect(explanationOf([])).toEqual({ kind: 'none' });
-  });
-});
-
-describe('the scale of a sensor', () => {
-  const N = 5;
-  const times = Float64Array.from({ length: N }, (_, k) => k);
-  const predicted = (scale: number) => Float64Array.from({ length: N }, (_, k) => scale * (10 + k));
-  const scaled = (columns: readonly (readonly [MeasurableId, number, number])[], n = N) => {
-    const nominal = columns.map(([, scale]) => predicted(scale).slice(0, n));
-    const compared = columns.map(([id, , factor], k) => ({
-      id,
-      at: Int32Array.from({ length: n }, (_, i) => i),
-      measured: nominal[k].map((each) => factor * each),
-      counts: new Array<boolean>(n).fill(true),
-    }));
-    const misfit = misfitOf(compared, nominal);
-    const moments = { watch: { candidate: 'A', ids: columns.map(([id]) => id), times }, columns: compared, nearJumps: 0 };
-    return {
-      sensor: sensorScale(moments, nominal, misfit.residuals(nominal), misfit.begins),
-      r: misfit.residuals(nominal),
-      begins: misfit.begins,
-    };
-  };
-  it('is told where it alone takes most of the squares and is farther off than such sensors are', () => {
-    expect(
-      scaled([
-        ['voltage', 1, 1],
-        ['shaft_speed', 50, 0.8],
-      ]).sensor,
-    ).toEqual({ id: 'shaft_speed', factor: expect.closeTo(0.8, 9), explains: expect.closeTo(1, 9) });
-    // within what such a sensor errs by
-    expect(scaled([['battery_current', 1, 1.049]]).sensor).toBeUndefined();
-    expect(scaled([['battery_current', 1, 1.051]]).sensor?.factor).toBeCloseTo(1.051, 9);
-    expect(scaled([['battery_current', 1, 0.949]]).sensor?.factor).toBeCloseTo(0.949, 9);
-    // a thermometer has a share, a throttle no scale
-    expect(scaled([['can_temperature', 30, 1.2]]).sensor).toBeUndefined();
-    expect(scaled([['throttle', 0.05, 0.5]]).sensor).toBeUndefined();
-    expect([scaled([['thrust', 1, 0.7]], 2).sensor, scaled([['thrust', 1, 0.7]], 3).sensor?.id]).toEqual([undefined, 'thrust']);
-  });
-  it('is that of amps, watts and amp-hours together, which one sensor reads', () => {
-    const { sensor } = scaled([
-      ['voltage', 1, 1.001],
-      ['battery_current', 1, 0.8],
-      ['battery_power', 12, 0.8],
-      ['charge_used', 3, 0.8],
-    ]);
-    expect(sensor).toEqual({ id: 'battery_current', factor: expect.closeTo(0.8, 9), explains: expect.closeTo(1, 2) });
-    // of two sensors that are off none takes half of the squares of both, or the one that takes more is told
-    const two = scaled([
-      ['thrust', 1, 0.7],
-      ['battery_current', 1, 0.6],
-      ['battery_power', 12, 0.6],
-    ]);
-    const squares = dot(two.r, two.r);
-    const amps = two.r.subarray(two.begins[1]);
-    expect(two.sensor?.id).toBe(dot(amps, amps) > 0.5 * squares ? 'battery_current' : undefined);
-    const ends = dot(amps, amps) / squares;
-    if (two.sensor !== undefined) expect(two.sensor.explains).toBeCloseTo(ends, 9);
   });
 });
 
@@ -243,6 +172,29 @@ describe('a log laid on a run', () => {
     }
   });
 
+  it('that is the profile has no jumps to be late for, nor words of any', () => {
+    const result = compareMeasured(planOf(logOf(['voltage', 'shaft_speed'], NOMINAL, { driven: true })));
+    expect([result.driven, result.taken]).toEqual([true, ['said before']]);
+  });
+
+  it('finds its beginning by any column that rises and falls with the run, as the predicted curve itself lies on it', () => {
+    for (const id of ['throttle', 'battery_current', 'motor_current', 'battery_power', 'shaft_speed', 'voltage', 'thrust'] as const) {
+      const log = logOf(['can_temperature', id], NOMINAL, { begins: { by: 'column', column: id } }, 50);
+      // 1500 steps of the run, both ends among them
+      const even = Float64Array.from({ length: 1501 }, (_, k) => (k * 10) / 1500);
+      const watched = watchSystem(realise(input.data), { ids: [id], times: even });
+      simulate(realise(input.data), PROFILE, { method: 'dormand-prince', relative: 1e-5, record: false, watch: watched.watch });
+      const found = alignClocks({ time: log.time, values: log.columns.get(id) ?? [] }, { time: even, values: watched.series() });
+      expect(planOf(log).clock, id).toEqual({ by: 'column', column: id, ...found });
+      expect(Math.abs((found?.begins ?? 0) - 50), id).toBeLessThan(0.2);
+    }
+  });
+
+  it('is not aligned by what tells no time, such as a temperature', () => {
+    const warm = logOf(['can_temperature', 'voltage'], NOMINAL, { begins: { by: 'column', column: 'can_temperature' } });
+    expect(() => planOf(warm)).toThrow(/cannot be set by its column can_temperature/);
+  });
+
   it('finds its beginning by a column, where that is asked', () => {
     const log = logOf(['voltage', 'battery_current'], NOMINAL, { begins: { by: 'column', column: 'battery_current' } }, 50);
     const { clock } = planOf(log);
@@ -267,6 +219,9 @@ describe('a log laid on a run', () => {
     expect(better).toMatchObject({ column: 'battery_current', begins: expect.closeTo(50, 0) });
     expect((better?.correlation ?? 0) - (better?.now ?? 1)).toBeGreaterThan(0.15);
     expect(better?.now).not.toBe(0);
+    // where the two have less than half in common as assumed, anything is better
+    const apart = late(50, 56).better;
+    expect([apart?.now, apart?.column]).toEqual([0, 'battery_current']);
     // what never changes asks nothing, and the next column is looked at
     const still = logOf(['voltage', 'battery_current'], NOMINAL, { begins: { by: 'first-row', at: 52 } }, 50);
     const flat = { ...still, columns: new Map([...still.columns, ['battery_current' as const, new Float64Array(41).fill(3)]]) };
@@ -297,6 +252,10 @@ describe('a log laid on a run', () => {
     expect([nearer?.name, named]).toEqual(['other', false]);
     expect(nearer?.share).toBeLessThan(0.01);
     expect(compareMeasured(planOf(log, [{ ...input, name: 'same' }]))).not.toHaveProperty('nearer');
+    // one that ends early has nothing to be off by, and is none the nearer for it
+    const { battery } = other.data;
+    const brief = { ...other, data: { ...other.data, battery: { ...battery, capacity: { ...battery.capacity, value: 9 } } } };
+    expect(compareMeasured(planOf(log, [input, brief]))).not.toHaveProperty('nearer');
   });
 });
 
@@ -314,4 +273,23 @@ it('bands stand where at least half of the draws still run, samples next to jump
   expect(
     samplesIn({ watch: { candidate: 'A', ids: ['voltage'], times }, columns: [column], nearJumps: 0 }, Float64Array.of(1, 2, 3, 4)),
   ).toEqual([Float64Array.of(2, 4)]);
+});
+
+it('bands are of the draws that a study watched, sample by sample; what lies on their edge is inside', () => {
+  const plan = planOf(logOf(['voltage', 'shaft_speed']));
+  const { watch, columns } = plan.moments;
+  const doubt = planDoubt([input], PROFILE, 'coolest', { samples: 16, seed: 1, watch });
+  const rows = Float64Array.from({ length: sampleStart(doubt, 16) }, (_, k) => (k * 7919) % 1013);
+  const channels = channelsOf(plan, { plan: doubt, rows });
+  columns.forEach(({ at }, c) => {
+    const draws = Array.from({ length: 16 }, (_, i) => watchedIn(doubt, rows, i).subarray(c * watch.times.length));
+    const bands = [...at].map((place) => band(draws.map((draw) => draw[place])));
+    expect(channels[c].bands?.p05).toEqual(bands.map(({ p05 }) => p05));
+    expect(channels[c].bands?.p95).toEqual(bands.map(({ p95 }) => p95));
+    const inside = [...columns[c].measured].map((m, i) => (m >= bands[i].p05 && m <= bands[i].p95 ? 1 : 0));
+    const counted = inside.filter((_, i) => columns[c].counts[i]);
+    expect(channels[c].inside).toBeCloseTo(counted.reduce<number>((a, b) => a + b, 0) / counted.length, 12);
+  });
+  const column = { id: 'voltage' as const, at: Int32Array.of(0), measured: Float64Array.of(5), counts: [true] };
+  expect(channelOf(column, TIMES, Float64Array.of(5), [Float64Array.of(5), Float64Array.of(5)]).inside).toBe(1);
 });

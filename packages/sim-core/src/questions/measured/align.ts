@@ -26,6 +26,8 @@ export interface Alignment {
 /** Steps of the search over the longer of log and run, and of the finer look about what it found. */
 const COARSE = 400;
 const FINE = 4000;
+/** Share of a coarse step to which the beginning is found. */
+const FOUND = 0.025;
 /** Least r that is called following. */
 const LEAST = 0.5;
 /** A rival lies at least this share of the run away, and is worse by less than this. */
@@ -35,28 +37,29 @@ const NEARLY = 0.02;
 const lengthOf = ({ time }: Curve): number => time[time.length - 1] - time[0];
 
 /** (1) where the run begins at `begins` of the log's clock; NaN where that cannot be told. */
-export function correlationAt(log: Curve, run: Curve, begins: number, points = FINE): number {
+export function correlationAt(log: Curve, run: Curve, begins: number): number {
   const span = run.time[run.time.length - 1];
-  const step = Math.max(span, lengthOf(log)) / points;
+  const step = Math.max(span, lengthOf(log)) / FINE;
+  const count = Math.round(span / step) + 1;
   const least = (0.5 * Math.min(span, lengthOf(log))) / step;
-  return correlation(evenly(run, 0, span, step), evenly(log, begins, begins + span, step), least);
+  return correlation(evenly(run, 0, step, count), evenly(log, begins, step, count), least);
 }
 
-/** The best shift; undefined where neither curve changes enough to tell, or nothing follows. */
+/** The best shift, the first of equals; undefined where neither curve changes enough to tell, or nothing follows. */
 export function alignClocks(log: Curve, run: Curve): Alignment | undefined {
   const span = run.time[run.time.length - 1];
   const from = log.time[0];
   const length = lengthOf(log);
   const step = Math.max(span, length) / COARSE;
-  if (!(step > 0)) return undefined;
-  const predicted = evenly(run, 0, span, step);
   const least = (0.5 * Math.min(span, length)) / step;
   const offset = Math.round(span / step);
-  const logged = evenly(log, from - offset * step, from + length + span, step);
+  const predicted = evenly(run, 0, step, offset + 1);
+  const shifts = offset + Math.floor(length / step);
+  const logged = evenly(log, from - offset * step, step, shifts + predicted.length);
   const places: { readonly begins: number; readonly r: number }[] = [];
-  for (let k = -offset; k * step <= length; k++) {
-    const r = correlation(predicted, logged.subarray(offset + k, offset + k + predicted.length), least);
-    if (!Number.isNaN(r)) places.push({ begins: from + k * step, r });
+  for (let k = 0; k <= shifts; k++) {
+    const r = correlation(predicted, logged.subarray(k, k + predicted.length), least);
+    if (!Number.isNaN(r)) places.push({ begins: from + (k - offset) * step, r });
   }
   if (places.length === 0) return undefined;
   const coarse = places.reduce((a, b) => (b.r > a.r ? b : a));
@@ -64,7 +67,7 @@ export function alignClocks(log: Curve, run: Curve): Alignment | undefined {
     .filter(({ begins }) => Math.abs(begins - coarse.begins) > APART * span)
     .reduce<{ readonly begins: number; readonly r: number } | undefined>((a, b) => (a === undefined || b.r > a.r ? b : a), undefined);
   let best = { begins: coarse.begins, r: correlationAt(log, run, coarse.begins) };
-  for (let width = step / 2; width > (step * COARSE) / FINE / 4; width /= 2) {
+  for (let width = step / 2; width > FOUND * step; width /= 2) {
     for (const begins of [best.begins - width, best.begins + width]) {
       const r = correlationAt(log, run, begins);
       if (r > best.r) best = { begins, r };
@@ -78,31 +81,33 @@ export function alignClocks(log: Curve, run: Curve): Alignment | undefined {
   };
 }
 
-/** The curve at even times from `from` to `to`, straight between its points; NaN outside them. */
-function evenly({ time, values }: Curve, from: number, to: number, step: number): Float64Array {
-  const out = new Float64Array(Math.max(0, Math.round((to - from) / step) + 1)).fill(Number.NaN);
+/** The curve at `count` even times from `from` on, straight between its points; NaN outside them. */
+function evenly({ time, values }: Curve, from: number, step: number, count: number): Float64Array {
+  const out = new Float64Array(count);
   let before = -1;
   let next = 0;
-  for (let k = 0; k < out.length; k++) {
+  for (let k = 0; k < count; k++) {
     const t = from + k * step;
     while (next < time.length && (time[next] < t || Number.isNaN(values[next]))) {
       if (!Number.isNaN(values[next])) before = next;
       next++;
     }
-    if (next >= time.length) break;
-    if (time[next] === t) out[k] = values[next];
-    else if (before >= 0) out[k] = values[before] + ((values[next] - values[before]) * (t - time[before])) / (time[next] - time[before]);
+    // outside the curve there is nothing on one side, and of nothing comes NaN
+    out[k] =
+      time[next] === t
+        ? values[next]
+        : values[before] + ((values[next] - values[before]) * (t - time[before])) / (time[next] - time[before]);
   }
   return out;
 }
 
-/** (1); NaN where fewer than `least` points have both, or one of them never changes. */
+/** (1) of two as long as each other; NaN where fewer than `least` points have both, or one of them never changes. */
 function correlation(a: Float64Array, b: Float64Array, least: number): number {
   let count = 0;
   let [sa, sb, aa, bb, ab] = [0, 0, 0, 0, 0];
   for (let k = 0; k < a.length; k++) {
     const [x, y] = [a[k], b[k]];
-    if (Number.isNaN(x) || Number.isNaN(y) || y === undefined) continue;
+    if (Number.isNaN(x) || Number.isNaN(y)) continue;
     count++;
     sa += x;
     sb += y;

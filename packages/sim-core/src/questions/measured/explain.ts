@@ -186,30 +186,21 @@ export function sensorScale(
       k === c || (CURRENT_SENSOR.includes(id) && CURRENT_SENSOR.includes(column.id)) ? [k] : [],
     );
     if (sensor[0] !== c) return [];
+    // what is met exactly weighs nothing known
+    const off = sensor
+      .flatMap((k) => Array.from(columns[k].measured, (m, i) => ({ m, p: nominal[k][i], before: r[begins[k] + i] })))
+      .filter(({ m, p }) => m !== p);
     let mp = 0;
     let pp = 0;
-    for (const k of sensor) {
-      columns[k].measured.forEach((m, i) => {
-        const p = nominal[k][i];
-        const off = m - p;
-        if (!(off !== 0)) return;
-        // weight over σ², as in the residual itself
-        const weight = (r[begins[k] + i] / off) ** 2;
-        mp += weight * m * p;
-        pp += weight * p * p;
-      });
+    for (const { m, p, before } of off) {
+      // weight over σ², as in the residual itself
+      const weight = (before / (m - p)) ** 2;
+      mp += weight * m * p;
+      pp += weight * p * p;
     }
     const factor = mp / pp;
     if (!(Math.abs(factor - 1) > error.share) || measured.length < 3) return [];
-    let gain = 0;
-    for (const k of sensor) {
-      columns[k].measured.forEach((m, i) => {
-        const before = r[begins[k] + i];
-        const off = m - nominal[k][i];
-        const after = off === 0 ? 0 : (before / off) * (m - factor * nominal[k][i]);
-        gain += before ** 2 - after ** 2;
-      });
-    }
+    const gain = off.reduce((sum, { m, p, before }) => sum + (before ** 2 - ((before / (m - p)) * (m - factor * p)) ** 2), 0);
     return [{ id, factor, explains: gain / squares }];
   });
   return scales.filter(({ explains }) => explains > EXPLAINS).sort((a, b) => b.explains - a.explains)[0];

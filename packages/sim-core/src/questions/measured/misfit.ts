@@ -36,7 +36,7 @@ export function misfitOf(columns: readonly ComparedColumn[], nominal: readonly F
     const usual = Math.max(sigma, quantileOfSorted(sortedSample(off.filter((each) => !Number.isNaN(each))), 0.5));
     const weights = off.map((each) => (Number.isNaN(each) ? 0 : Math.min(1, (SPIKE * usual) / each)));
     const whole = weights.reduce((sum, each) => sum + each, 0) * columns.length;
-    return weights.map((weight) => (weight === 0 ? 0 : Math.sqrt(weight / whole) / sigma));
+    return weights.map((weight) => Math.sqrt(weight / whole) / sigma);
   });
   const begins = columns.map((_, c) => columns.slice(0, c).reduce((sum, { at }) => sum + at.length, 0));
   const length = columns.reduce((sum, { at }) => sum + at.length, 0);
