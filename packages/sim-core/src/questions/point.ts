@@ -18,12 +18,15 @@ import { pointFigures } from './point-figures.js';
 import { equilibriumAt } from './rate/equilibrium.js';
 import { observe } from './simulate/observe.js';
 
+/** No vehicle is faster [m/s]. */
+const FASTEST = 512;
+
 /** What is held, and the vehicle's speed beside it. */
 export interface PointAsk {
   readonly hold: Held;
   /** The held value [1, m/s, rad/s, W, A or N, as `hold` says]. */
   readonly value: number;
-  /** The vehicle's speed [m/s]; left out, it takes the one at which its drag is met. */
+  /** The vehicle's speed [m/s]; left out, it takes the one at which its drag is met. Who holds the motor's speed holds that of its wheels. */
   readonly vehicleSpeed?: number;
 }
 
@@ -50,14 +53,13 @@ export interface PointResult {
 
 export function steadyPoint(input: RunInput, ask: PointAsk): PointResult {
   const system = realise(input.data);
-  const { stalled, moves, ...point } = pointOf(system, ask);
+  const { stalled, set, ...point } = pointOf(system, ask);
   const found = { name: input.name, ...point };
-  const { throttle, vehicleSpeed } = point.channels;
+  const { throttle } = point.channels;
   // a drive that is off or held fast settles at nothing a person asks for
   if (!(throttle > 0) || stalled) return found;
   // a speed that is set is kept, also where the drive would not settle at it
-  const kept = ask.vehicleSpeed !== undefined && point.reached && (moves || ask.vehicleSpeed > 0) ? vehicleSpeed : undefined;
-  return { ...found, settled: equilibriumAt(system, throttle, system.start.charge, kept) ?? 'none' };
+  return { ...found, settled: equilibriumAt(system, throttle, system.start.charge, point.reached ? set : undefined) ?? 'none' };
 }
 
 /** The point with its bands, from the draws of `plan` over this candidate's data. */
@@ -92,6 +94,7 @@ function bandOf(values: readonly number[]): PointBand {
 
 /** Of a system, whatever it was made of. */
 export function pointOf(system: DriveSystem, ask: PointAsk) {
+  const { load, gearbox } = system;
   const kernel = createKernel(system);
   const y = new Float64Array(kernel.dimension);
   kernel.initial(y);
@@ -103,11 +106,10 @@ export function pointOf(system: DriveSystem, ask: PointAsk) {
     kernel.solve(0, y);
     return kernel.point.acceleration;
   };
+  /** To the steady speed, where the vehicle no longer accelerates. */
   const settle = (): void => {
-    // steady speed: where the vehicle no longer accelerates
-    let [low, high] = [0, 1];
+    let [low, high] = [0, FASTEST];
     if (at(0) <= 0) return;
-    while (at(high) > 0 && high < 400) high *= 2;
     for (let k = 0; k < 60; k++) {
       const middle = 0.5 * (low + high);
       if (at(middle) > 0) low = middle;
@@ -115,21 +117,21 @@ export function pointOf(system: DriveSystem, ask: PointAsk) {
     }
     at(0.5 * (low + high));
   };
-  // a held shaft speed already says how fast a wheel rolls
-  const moves = system.vehicle.carriedBy !== 'bench' && !(ask.hold === 'shaftSpeed' && system.load.kind === 'wheel');
-  if (ask.vehicleSpeed !== undefined) at(ask.vehicleSpeed);
-  else if (moves) settle();
-  else at(0);
+  // a wheel ties the shaft to the ground
+  const tied = ask.hold === 'shaftSpeed' && load.kind === 'wheel' ? (ask.value * load.radius) / gearbox.ratio : undefined;
+  const set = tied ?? ask.vehicleSpeed;
+  if (set === undefined) settle();
+  else at(set);
   // beyond full throttle, or past what the controller lets through
   const margins = new Float64Array(KERNEL_EVENTS.length);
   kernel.margins(0, y, margins);
   const reached = ask.hold === 'throttle' || margins[EVENT_PLACE.holdLost] >= 0;
   if (!reached) {
     kernel.begin(step, 0, true);
-    if (ask.hold === 'vehicleSpeed') settle();
+    if (ask.hold === 'vehicleSpeed' || tied !== undefined) settle();
     else kernel.solve(0, y);
   }
   const channels = observe(kernel, 0, y);
   const powers = { ...kernel.powers(y) };
-  return { channels, powers, figures: pointFigures(system, channels, powers), reached, moves, stalled: kernel.point.stalled };
+  return { channels, powers, figures: pointFigures(system, channels, powers), reached, set, stalled: kernel.point.stalled };
 }
