@@ -72,6 +72,12 @@ describe('air', () => {
   it('is of no use where nothing changes with it', () => {
     expect(useless('air', { motor: { ...INRUNNER, thermal: { can_to_air: '0.3 W/K' } } })).toContain('do not change with it');
     expect(of('air', { motor: { ...OUTRUNNER, thermal: { can_to_air: '0.3 W/K' } } }).sizes).not.toEqual(expect.any(String));
+    // fins and a plate change with it though the can does not
+    const shut = { motor: { ...INRUNNER, thermal: { can_to_air: '0.3 W/K' } } };
+    expect(sized('air', { ...shut, cooling: { heat_sink: { ...SINK, covers: 'mount' } } })).toHaveLength(10);
+    const told = { motor: { ...OUTRUNNER, thermal: { can_to_air: '0.3 W/K', stator_to_air: { conductance: '0.4 W/K' } } } };
+    expect(sized('air', told)).toHaveLength(10);
+    expect(useless('air', { ...told, cooling: { mount: { conductance: '0.3 W/K' } } })).toContain('do not change with it');
   });
 });
 
@@ -96,6 +102,12 @@ describe('water', () => {
       [3, 5],
       [6, 3],
     ]);
+    // 3 turns of 4 mm fill 12 mm to the last, of 11.9 mm nothing
+    const turnsOn = (length: string): number => {
+      const { sizes } = of('water', boat({ motor: { ...INRUNNER, can: { diameter: '27 mm', length } } }));
+      return sizes.length;
+    };
+    expect([turnsOn('12 mm'), turnsOn('11.4 mm')]).toEqual([1, 0]);
     // 3 turns round 27 mm
     expect(found[0].entry).toBe('cooling: { water_coil: { bore: 2 mm, length: 25 cm } }');
     expect(found[0].drive.cooling?.waterCoil).toMatchObject({ bore: { value: 0.002 }, length: { value: 0.25 }, covers: 'can' });
@@ -130,6 +142,57 @@ describe('controller and pack', () => {
     expect(found[0].drive.battery?.thermal?.capacity?.value).toBe(150);
     expect(found[0].drive.battery?.capacity?.value).toBeCloseTo(2.2 * 3600, 9);
   });
+});
+
+describe('a size', () => {
+  /** As in a scenario, its places by their path alone. */
+  const bare = (given: unknown): unknown =>
+    JSON.parse(
+      JSON.stringify(given, (key, value) => {
+        if (key === 'place') return /thermal$|air$/.test(value.path) ? undefined : value.path.replace('candidates[0].', '');
+        // a can is what is covered where nothing is said
+        if (key === 'covers' && value === 'can') return undefined;
+        return key === 'key' && /:\d+:\d+$/.test(value) ? 'its place' : value;
+      }),
+    );
+  /** `section: { key: value, … }` of one line as data. */
+  const read = (entry: string): Section =>
+    JSON.parse(`{${entry.replace(/[^{}:,]+/g, (word) => (/^ *\d* *$/.test(word) ? word : JSON.stringify(word.trim())))}}`);
+  const joined = (a: Section, b: Section): Section => ({
+    ...a,
+    ...Object.fromEntries(
+      Object.entries(b).map(([key, value]) => [
+        key,
+        typeof value === 'object' ? joined((a[key] ?? {}) as Section, value as Section) : value,
+      ]),
+    ),
+  });
+  const entered = (drive: Section, entry: string): unknown => bare(preparedOf(joined(drive, read(entry))).candidates[0].given);
+  const jacket = { water_jacket: { conductance: '1.8 W/K', at_speed: '3 m/s' } };
+  it.each<readonly [Remedy, string, Section]>([
+    ['heat-sink', 'round a can', inrunner],
+    ['heat-sink', 'on a mount, with other cooling', { cooling: { air: { openness: '40 %' } } }],
+    ['air', 'where there is none', {}],
+    ['air', 'with more of it said', { cooling: { air: { openness: '40 %' }, mount: { conductance: '0.3 W/K' } } }],
+    ['water', 'in a coil', boat()],
+    ['water', 'in a coil on a mount', boat({ motor: OUTRUNNER })],
+    ['water', 'in a jacket', boat({ cooling: jacket })],
+    ['controller', 'not spoken of', {}],
+    ['controller', 'with a mass', { controller: { mass: '40 g', thermal: { capacity: '30 J/K' } } }],
+    ['cells', 'of a pack', { battery: { cells: { series: 3 }, capacity: '2.2 Ah', thermal: { capacity: '150 J/K' } } }],
+  ])('of %s %s is what its line says, written in the scenario', (remedy, _, drive) => {
+    const found = sized(remedy, drive);
+    for (const { entry, drive: applied } of [found[0], found[found.length - 1]]) {
+      expect(bare(applied)).toEqual(entered(drive, entry));
+      // each number is a doubt of its own
+      const keys = Array.from(JSON.stringify(applied).matchAll(/"unknown":{"key":"([^"]+)"/g), ([, key]) => key);
+      expect(new Set(keys).size).toBe(keys.length);
+    }
+  });
+});
+
+it('fins, moving air and water reach winding and magnets alike', () => {
+  for (const remedy of ['heat-sink', 'air', 'water'] as const) expect(REACHES[remedy]).toEqual(['windingTemperature', 'magnetTemperature']);
 });
 
 it('every limit of heat has a remedy that reaches it', () => {

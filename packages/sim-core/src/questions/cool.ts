@@ -9,7 +9,7 @@
 import { byHeatLimit, HEAT_LIMITS, type HeatLimitId, isHeatLimit } from '../drive/heat-limits.js';
 import type { ProfileStep } from '../drive/profile.js';
 import { isKernelEvent } from '../kernel/event-margins.js';
-import { certain, entryOf } from '../problems/certain.js';
+import { certain, entryOf, lastOf } from '../problems/certain.js';
 import { complete } from '../provenance/complete/complete.js';
 import type { GivenDrive, Objective } from '../provenance/given.js';
 import { realise } from '../provenance/realise.js';
@@ -33,7 +33,7 @@ const MUCH_MORE_THAN_HALF = 0.8;
 const BEYOND_COOLING = LIMIT_IDS.filter((id) => LIMITS[id].sense === 'ceiling' && !isHeatLimit(id));
 
 /** What no cooling mends, in words. */
-function othersOf({ end, passed }: Simulation): string[] {
+export function othersOf({ end, passed }: Pick<Simulation, 'end' | 'passed'>): string[] {
   return [
     ...(end === 'cut-off' ? ['the cells reach their cut-off'] : []),
     ...(end === 'empty' ? ['the pack is empty before the end'] : []),
@@ -141,10 +141,8 @@ export function cool(
   const able = [...fitting.keys()];
   for (const [k, one] of able.entries()) {
     for (const other of able.slice(k + 1)) {
-      if (bad.length === 0 || solved) continue;
-      if (!bad.every((limit) => REACHES[one].includes(limit) || REACHES[other].includes(limit))) continue;
-      const most = entryOf(fitting, other).slice(-1);
-      const first = smallest(entryOf(fitting, one), bad, most);
+      if (solved || !bad.every((limit) => REACHES[one].includes(limit) || REACHES[other].includes(limit))) continue;
+      const first = smallest(entryOf(fitting, one), bad, [lastOf(entryOf(fitting, other))]);
       if (first === undefined || !first.enough) continue;
       const second = certain(smallest(entryOf(fitting, other), bad, [first.size]), 'pair that fits');
       pairs.push({ ...second.proposal, fittings: [...second.proposal.fittings].reverse() });

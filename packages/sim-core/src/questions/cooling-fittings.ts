@@ -35,12 +35,11 @@ const TO_AIR = [0.1, 0.15, 0.2, 0.3, 0.5, 0.8, 1.2, 2, 3, 5, 8];
 /** Fins 1 mm thick, 3 mm apart, as extruded and as milled. */
 const FIN_PITCH = 4;
 
-let line = 0;
-/** A datum as if written in the scenario: on a line of its own, with the interval of its kind. */
+/** What is written is known by its place: each key of a remedy is in a file of its own. */
+const place = (path: string) => ({ file: `a remedy’s ${path}`, line: 1, column: 1, path });
+/** A datum as if written in the scenario, with the interval of its kind. */
 const written = <D extends Dimension>(path: string, dimension: D, value: number, unit: Parameters<typeof fromUnit<D>>[1]): Datum<D> =>
-  writtenDatum(path, dimension, fromUnit<D>(value, unit), undefined, { file: 'a remedy', line: ++line, column: 1, path });
-
-const place = (path: string) => ({ file: 'a remedy', line: ++line, column: 1, path });
+  writtenDatum(path, dimension, fromUnit<D>(value, unit), undefined, place(path));
 
 const cooled = (given: GivenDrive, more: Partial<GivenCooling>): GivenDrive => ({
   ...given,
@@ -81,7 +80,7 @@ export function sizesOf(remedy: Remedy, given: GivenDrive, system: DriveSystem):
       }));
     }
     case 'air': {
-      if (heat.sideArea + heat.endArea === 0 && heat.throughFlow === 0 && heat.sink === undefined && heat.mount === undefined)
+      if (heat.sideArea === 0 && heat.throughFlow === 0 && heat.sink === undefined && heat.mount === undefined)
         return 'the given ways to the air do not change with it; drop them to have the air calculated';
       return AIR_SPEEDS.filter((speed) => speed > heat.airSpeed).map((speed) => ({
         remedy,
