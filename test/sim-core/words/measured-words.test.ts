@@ -136,6 +136,9 @@ describe('an explanation', () => {
     expect(sensor('thrust')).toBe(
       'A sensor of the thrust that shows 108 % of what it should would take away 60 % of the squared residuals.',
     );
+    const far = (factor: number) => said({ sensor: { id: 'voltage', factor, explains: 1 } })[1];
+    expect(far(0.001)).toMatch(/ shows 0\.10 % of what .* the unit in the head of its column, or a setting of the logger\.$/);
+    expect([0.67, 1.49, 0.66, 1.51].map((factor) => /the unit/.test(far(factor)))).toEqual([false, false, true, true]);
     expect(sensor('battery_current')).toMatch(
       /residuals\. The charge that the charger put back tells: write charge_put_back: beside the log\.$/,
     );

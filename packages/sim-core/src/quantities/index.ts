@@ -27,7 +27,7 @@ export {
 export { editDistance } from './nearest-unit.js';
 export type { ReadFailure, ReadFailureKind } from './read-failure.js';
 export { readNumber } from './read-number.js';
-export { expectation, type Quantity, type QuantityReading, readQuantity } from './read-quantity.js';
+export { expectation, noSuchValue, type Quantity, type QuantityReading, readQuantity } from './read-quantity.js';
 export { type RangeReading, readRange } from './read-range.js';
 export type { Measure, MeasureOf, Si } from './si.js';
 export {

@@ -50,6 +50,12 @@ export function expectation(dimension: Dimension): string {
 const LARGEST = 1e15;
 const SMALLEST = 1e-21;
 
+/** Why there is no such value [SI]; undefined where there may be. */
+export function noSuchValue(value: number, dimension: Dimension): string | undefined {
+  if (!(Math.abs(value) <= LARGEST)) return 'the number is too large to be calculated with: look at its exponent';
+  return dimension === 'temperature' && value < 0 ? 'this is below absolute zero' : undefined;
+}
+
 const IN_PARENTHESES = /^\(([^()±]+)±([^()±]+)\) ?(.+)$/;
 
 function readPlain<D extends Dimension>(text: string, dimension: D): Quantity<D> | Objection {
@@ -73,11 +79,10 @@ function readPlain<D extends Dimension>(text: string, dimension: D): Quantity<D>
     return objection('out-of-range', quoted(text), { hint: `gauge numbers run from ${THICKEST_GAUGE} (4/0) to ${THINNEST_GAUGE}` });
   }
   const value = toSi(scale, numeral.value);
-  if (!(Math.abs(value) <= LARGEST))
-    return objection('out-of-range', quoted(text), { hint: 'the number is too large to be calculated with: look at its exponent' });
+  const hint = noSuchValue(value, dimension);
+  if (hint !== undefined) return objection('out-of-range', quoted(text), { hint });
   if (value !== 0 && Math.abs(value) < SMALLEST)
     return objection('out-of-range', quoted(text), { hint: 'the number is too small to be calculated with: look at its exponent' });
-  if (dimension === 'temperature' && value < 0) return objection('out-of-range', quoted(text), { hint: 'this is below absolute zero' });
 
   const nominal: Quantity<D> = { ok: true, value, shownUnit: listedUnit(scale, dimension) };
   if (tail === undefined) return nominal;

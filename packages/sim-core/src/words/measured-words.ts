@@ -2,7 +2,7 @@
 import { listed } from '../problems/listed.js';
 import { type MeasurableId, measurableOf } from '../provenance/measurables.js';
 import { type Dimension, formatNumber, formatQuantity, STANDARD_DEVIATIONS_95, toUnit } from '../quantities/index.js';
-import type { MeasuredChannel, MeasuredMove, MeasuredResult } from '../results/measured-result.js';
+import type { MeasuredChannel, MeasuredMove, MeasuredResult, SensorScale } from '../results/measured-result.js';
 import { capital, differenceText, numberText, type Printing, quantityText } from './printing.js';
 
 /** How something measured is shown. */
@@ -47,6 +47,8 @@ function outside({ meanMeasured, meanPredicted, meanBand, deviation }: MeasuredC
 }
 
 const MOST_OTHERS = 3;
+/** Sensors are seldom off by more than this factor: common practice, no published source. */
+const NO_SCALE = 1.5;
 
 /** Means that no tolerance allows, and what follows from it. `parts` is what may be other than it is written. */
 function meanSentence({ channels, explanation }: Pick<MeasuredResult, 'channels' | 'explanation'>, parts: string): readonly string[] {
@@ -81,13 +83,19 @@ const deviations = (move: MeasuredMove): string =>
 export const moveText = (move: MeasuredMove): string =>
   `${moveName(move)}, ${moveValue(move, move.moved)} in place of ${moveValue(move, move.value)} (${deviations(move)})`;
 
+function sensorSentences({ id, factor, explains }: SensorScale): string {
+  const shows = formatNumber(100 * factor, factor < 1 ? { significant: 2 } : { decimals: 0 });
+  return [
+    `A sensor of the ${measurableOf(id).words} that shows ${shows}\u202f% of what it should would take away ${share(explains)} of the squared residuals.`,
+    ...(factor > NO_SCALE || factor < 1 / NO_SCALE
+      ? ['So far off it is rather the unit in the head of its column, or a setting of the logger.']
+      : []),
+    ...(id === 'battery_current' ? ['The charge that the charger put back tells: write charge_put_back: beside the log.'] : []),
+  ].join(' ');
+}
+
 function explanationSentences({ explanation, sensor, moved }: Pick<MeasuredResult, 'explanation' | 'sensor' | 'moved'>): readonly string[] {
-  const scale =
-    sensor === undefined
-      ? []
-      : [
-          `A sensor of the ${measurableOf(sensor.id).words} that shows ${share(sensor.factor)} of what it should would take away ${share(sensor.explains)} of the squared residuals.${sensor.id === 'battery_current' ? ' The charge that the charger put back tells: write charge_put_back: beside the log.' : ''}`,
-        ];
+  const scale = sensor === undefined ? [] : [sensorSentences(sensor)];
   if (explanation.kind === 'nothing-to-explain')
     return ['The residuals are no larger than what such instruments err by: there is nothing to explain.', ...scale];
   if (explanation.kind === 'none') {

@@ -70,7 +70,17 @@ describe('moments', () => {
   it('do count where all of a column lie beside a jump', () => {
     const made = momentsOf(log([29, 30, 31], { voltage: [1, 2, 3] }), 0, 60, [held(30, 0.4), held(30, 0.8)], 'A');
     expect(made?.columns[0].counts).toEqual([true, true, true]);
-    expect(made?.nearJumps).toBe(1);
+    expect(made?.nearJumps).toBe(0);
+  });
+
+  it('tell how much of the log lies within the run, and how much of the run they span', () => {
+    const share = (time: readonly number[]) => {
+      const made = momentsOf(log(time, { voltage: time }), 10, 60, [held(60, 0.4)], 'A');
+      return [made?.rowsWithin, made?.spanned];
+    };
+    expect(share([0, 10, 25, 40])).toEqual([0.75, 0.5]);
+    expect(share([10, 70, 80, 90])).toEqual([0.5, 1]);
+    expect(share([0, 10.012, 10.018])).toEqual([2 / 3, expect.closeTo(1e-4, 9)]);
   });
 
   it('are four hundred of a column at most, evenly', () => {

@@ -43,7 +43,13 @@ describe('the scale of a sensor', () => {
       counts: new Array<boolean>(n).fill(true),
     }));
     const misfit = misfitOf(compared, nominal);
-    const moments = { watch: { candidate: 'A', ids: columns.map(([id]) => id), times }, columns: compared, nearJumps: 0 };
+    const moments = {
+      watch: { candidate: 'A', ids: columns.map(([id]) => id), times },
+      columns: compared,
+      nearJumps: 0,
+      rowsWithin: 1,
+      spanned: 1,
+    };
     return {
       sensor: sensorScale(moments, nominal, misfit.residuals(nominal), misfit.begins),
       r: misfit.residuals(nominal),
@@ -91,7 +97,13 @@ describe('the scale of a sensor', () => {
       counts: [true, true, true, true],
     };
     const misfit = misfitOf([column], nominal);
-    const moments = { watch: { candidate: 'A', ids: ['thrust' as const], times }, columns: [column], nearJumps: 0 };
+    const moments = {
+      watch: { candidate: 'A', ids: ['thrust' as const], times },
+      columns: [column],
+      nearJumps: 0,
+      rowsWithin: 1,
+      spanned: 1,
+    };
     expect(sensorScale(moments, nominal, misfit.residuals(nominal), misfit.begins)).toEqual({
       id: 'thrust',
       factor: expect.closeTo(0.8, 9),
@@ -107,7 +119,13 @@ describe('the scale of a sensor', () => {
       counts: [...nominal[k]].map(() => true),
     }));
     const misfit = misfitOf(columns, nominal);
-    const moments = { watch: { candidate: 'A', ids: columns.map(({ id }) => id), times }, columns, nearJumps: 0 };
+    const moments = {
+      watch: { candidate: 'A', ids: columns.map(({ id }) => id), times },
+      columns,
+      nearJumps: 0,
+      rowsWithin: 1,
+      spanned: 1,
+    };
     expect(sensorScale(moments, nominal, misfit.residuals(nominal), misfit.begins)).toBeUndefined();
   });
   it('is that of amps, watts and amp-hours together, which one sensor reads', () => {

@@ -271,7 +271,10 @@ it('bands stand where at least half of the draws still run, samples next to jump
   expect(channelOf(column, times, Float64Array.of(3, 1), half).bands?.p50[0]).toBe(4.5);
   expect(channelOf(column, times, Float64Array.of(3, 1), half)).not.toHaveProperty('meanBand');
   expect(
-    samplesIn({ watch: { candidate: 'A', ids: ['voltage'], times }, columns: [column], nearJumps: 0 }, Float64Array.of(1, 2, 3, 4)),
+    samplesIn(
+      { watch: { candidate: 'A', ids: ['voltage'], times }, columns: [column], nearJumps: 0, rowsWithin: 1, spanned: 1 },
+      Float64Array.of(1, 2, 3, 4),
+    ),
   ).toEqual([Float64Array.of(2, 4)]);
 });
 

@@ -47,6 +47,18 @@ describe('a log that the run is compared with', () => {
     expect(column(csv(`time [s],${head}`, `0,${written}`, `1,${written}`), id)[1]).toBeCloseTo(si, 5);
   });
 
+  it('takes no number that cannot be: it is left out, or a fault of a column that was asked for', () => {
+    const text = csv('time [s],voltage [V],can temperature [°C]', '0,11,20', '1,1e308,-280', '2,10,21');
+    const { columns, taken } = read(text);
+    expect([...(columns.get('voltage') ?? [])]).toEqual([11, Number.NaN, 10]);
+    expect(columns.get('can_temperature')?.[1]).toBeNaN();
+    expect(taken.filter((words) => /^one cell of “.*” left out, no numbers or none that can be$/.test(words))).toHaveLength(2);
+    const asked = wrong(text, ', columns: { voltage: voltage, can_temperature: can temperature }');
+    expect(asked).toMatch(/"line":3,"column":3.*a voltage in V.*1e308.*too large/);
+    expect(asked).toMatch(/"line":3,"column":9.*a temperature in °C.*-280.*below absolute zero/);
+    expect(wrong(csv('time [s],voltage [V]', '0,11', '1e300,10'))).toMatch(/"line":3,"column":1.*a time in s.*too large/);
+  });
+
   it('leaves out what no sensor gave, and says so', () => {
     const { columns, taken } = read(
       csv(

@@ -2,6 +2,7 @@
 import type { ProfileStep } from '../../drive/profile.js';
 import type { MeasurableId, MeasuredLog } from '../../provenance/measurables.js';
 import { realise } from '../../provenance/realise.js';
+import { formatNumber } from '../../quantities/index.js';
 import type { Band, ClockShift, MeasuredChannel, MeasuredResult } from '../../results/measured-result.js';
 import type { RunInput } from '../candidate.js';
 import { band } from '../doubt/columns.js';
@@ -20,6 +21,8 @@ const TOLERANCE = 1e-5;
 const POINTS = 1500;
 /** A beginning that was only assumed is called in question where another makes the correlation better by this. */
 const FAR_BETTER = 0.15;
+/** A log of whose rows less than this lies within the run, or which spans less of it, is said to. */
+const [MOST_ROWS, MUCH_OF_RUN] = [0.5, 0.2];
 /** Columns whose ups and downs tell the time, the surest first. */
 const TELLING: readonly MeasurableId[] = [
   'throttle',
@@ -182,6 +185,11 @@ export function compareMeasured(plan: MeasuredPlan, doubt?: SampledDoubt): Omit<
     to: Math.max(...all),
     taken: [
       ...log.taken,
+      ...(moments.rowsWithin < MOST_ROWS || moments.spanned < MUCH_OF_RUN
+        ? [
+            `${percent(moments.rowsWithin)} of its rows lie within the run, and span ${percent(moments.spanned)} of it: look at the unit of its time and at where the run begins`,
+          ]
+        : []),
       ...(moments.nearJumps > 0
         ? [`${Math.round(100 * moments.nearJumps)} % of its samples, next to jumps of the profile, shown but not counted`]
         : []),
@@ -218,6 +226,8 @@ function nearerOf({ profile, moments, nominal, others }: MeasuredPlan): Measured
     .sort((a, b) => a.share - b.share);
   return best !== undefined && best.share < MUCH_NEARER ? best : undefined;
 }
+
+const percent = (share: number): string => `${formatNumber(100 * share, { significant: 2 })} %`;
 
 const mean = (values: ArrayLike<number>): number => {
   let sum = 0;

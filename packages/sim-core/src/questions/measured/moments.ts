@@ -28,6 +28,9 @@ export interface Moments {
   readonly columns: readonly ComparedColumn[];
   /** Share of the samples that lie next to a jump and do not count [1]. */
   readonly nearJumps: number;
+  /** Share of the log's rows that lie within the run, and of the run that the samples span [1]. */
+  readonly rowsWithin: number;
+  readonly spanned: number;
 }
 
 /** `begins` is the log's time at the start of the run, `ends` the run's own end [s]. Undefined where the log and the run have no time in common. */
@@ -42,17 +45,12 @@ export function momentsOf(
   const spacing = (time[time.length - 1] - time[0]) / Math.max(1, time.length - 1);
   const jumps = log.driven ? [] : jumpsOf(profile, Math.max(NEAR, ROWS_NEAR * spacing));
   const near = (t: number): boolean => jumps.some(({ from, to }) => t > from && t < to);
-  let samples = 0;
-  let left = 0;
   const picked = MEASURABLE_IDS.flatMap((id): { readonly id: MeasurableId; readonly rows: readonly number[] }[] => {
     const values = log.columns.get(id);
     if (values === undefined) return [];
     const inside: number[] = [];
     for (let k = 0; k < time.length; k++) {
-      if (Number.isNaN(values[k]) || time[k] < 0 || time[k] > ends) continue;
-      samples++;
-      if (near(time[k])) left++;
-      inside.push(k);
+      if (!Number.isNaN(values[k]) && time[k] >= 0 && time[k] <= ends) inside.push(k);
     }
     const stride = Math.max(1, inside.length / MOST_MOMENTS);
     const rows = Array.from({ length: Math.min(inside.length, MOST_MOMENTS) }, (_, k) => inside[Math.floor(k * stride)]);
@@ -63,6 +61,7 @@ export function momentsOf(
   const late = picked.some(({ id }) => measurableOf(id).place !== undefined);
   const before = late ? Array.from({ length: LOOKS_BEFORE }, (_, k) => (k * first) / LOOKS_BEFORE) : [];
   const times = Float64Array.from(new Set([...before, ...picked.flatMap(({ rows }) => rows.map((row) => time[row]))])).sort();
+  const last = Math.max(...picked.map(({ rows }) => time[rows[rows.length - 1]]));
   const place = new Map([...times].map((t, k) => [t, k]));
   const columns = picked.map(({ id, rows }): ComparedColumn => {
     const values = log.columns.get(id);
@@ -74,7 +73,14 @@ export function momentsOf(
       counts: rows.every((row) => near(time[row])) ? rows.map(() => true) : rows.map((row) => !near(time[row])),
     };
   });
-  return { watch: { candidate, ids: picked.map(({ id }) => id), times }, columns, nearJumps: left / samples };
+  const counts = columns.flatMap((column) => column.counts);
+  return {
+    watch: { candidate, ids: picked.map(({ id }) => id), times },
+    columns,
+    nearJumps: counts.filter((each) => !each).length / counts.length,
+    rowsWithin: time.filter((t) => t >= 0 && t <= ends).length / time.length,
+    spanned: (last - first) / ends,
+  };
 }
 
 /** Stretches about the start and the places where what a step holds jumps, or what is held changes. */

@@ -1,6 +1,7 @@
 /** What is wrong with the rows of a log: the first place of each kind and column, and how often it occurs. @module */
 
 import type { ScenarioProblem } from '../../problems/index.js';
+import { expectation, noSuchValue } from '../../quantities/index.js';
 import { problem, quoted } from '../wording.js';
 import { columnAt, expectedBounds, type LogColumn } from './log-columns.js';
 
@@ -11,7 +12,7 @@ export interface LogFaults {
   readonly problems: () => readonly ScenarioProblem[];
 }
 
-export type CellFault = 'not-a-number' | 'two-marks' | 'no-time' | 'out-of-bounds';
+export type CellFault = 'not-a-number' | 'two-marks' | 'no-time' | 'no-such-value' | 'out-of-bounds';
 
 const SEPARATOR_WORDS: Readonly<Record<string, string>> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs' };
 
@@ -57,6 +58,10 @@ function cellProblem(
   const place = { file, line, column: columnAt(cells, delimiter, column.index), path: column.title };
   const cell = cells[column.index].trim();
   if (fault === 'out-of-bounds') return problem('out-of-range', place, expectedBounds(column), quoted(cell));
+  if (fault === 'no-such-value') {
+    const hint = noSuchValue(+cell.replace(',', '.') * column.scale + column.zero, column.dimension);
+    return problem('out-of-range', place, expectation(column.dimension), quoted(cell), { ...(hint === undefined ? {} : { hint }) });
+  }
   if (fault === 'no-time') return problem('missing-datum', place, 'a time in every row', 'none');
   if (fault === 'two-marks') {
     const hint = 'a mark of thousands is not read: export numbers without it';

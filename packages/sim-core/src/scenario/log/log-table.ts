@@ -9,6 +9,7 @@ import Papa from 'papaparse/papaparse.min.js';
 import { certain } from '../../problems/certain.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Place } from '../../provenance/datum.js';
+import { noSuchValue } from '../../quantities/index.js';
 import { within } from '../schema/bounds.js';
 import { problem, quoted } from '../wording.js';
 import { withoutByteOrderMark } from '../yaml/text-checks.js';
@@ -115,8 +116,9 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
       } else {
         value = value * column.scale + column.zero;
         const limits = column.tolerated ?? column.bounds;
-        if (column.form === 'own' && !within(value, limits)) {
-          fault(c, here, cells, column, 'out-of-bounds');
+        const impossible = noSuchValue(value, column.dimension) !== undefined;
+        if (impossible || (column.form === 'own' && !within(value, limits))) {
+          fault(c, here, cells, column, impossible ? 'no-such-value' : 'out-of-bounds');
           if (column.optional) value = Number.NaN;
         }
       }
