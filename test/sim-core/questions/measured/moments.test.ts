@@ -135,9 +135,9 @@ describe('moments', () => {
     expect(left([held(4, 0.4), held(36, 0.8)])).toEqual([0, 4, 5]);
   });
 
-  it('of one row lie half a second beside a jump', () => {
-    const one = (t: number) => momentsOf(log([t], { voltage: [5] }), 0, 60, [held(60, 1)], 'A');
-    expect([one(0.4)?.nearJumps, one(0.6)?.nearJumps]).toEqual([1, 0]);
+  it('of quick rows lie half a second beside a jump', () => {
+    const made = momentsOf(log([0.4, 0.6], { voltage: [5, 5] }), 0, 60, [held(60, 1)], 'A');
+    expect([made?.columns[0].counts, made?.nearJumps]).toEqual([[false, true], 0.5]);
   });
 
   it('are read out of a watched series by their places', () => {
