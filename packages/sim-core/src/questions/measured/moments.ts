@@ -28,8 +28,9 @@ export interface Moments {
   readonly columns: readonly ComparedColumn[];
   /** Share of the samples that lie next to a jump and do not count [1]. */
   readonly nearJumps: number;
-  /** Share of the log's rows that lie within the run, and of the run that the samples span [1]. */
+  /** Share of the log's rows that lie within the run [1]. */
   readonly rowsWithin: number;
+  /** Share of the run from the first to the last sample [1]. */
   readonly spanned: number;
 }
 
