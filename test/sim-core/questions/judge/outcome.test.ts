@@ -58,6 +58,20 @@ describe('an outcome', () => {
     expect(peak(2)).toBeGreaterThan(peak(0));
     expect(peak(0)).toBeGreaterThan(peak(-2));
   });
+  it('has what instruments show where it is watched, and no curves', () => {
+    const { input, profile } = run({});
+    const plain = outcomeOf(input, profile, 'coolest');
+    expect(plain).not.toHaveProperty('series');
+    expect(plain.simulation.recorded).toBeUndefined();
+    const watch = { ids: ['throttle', 'charge_used'], times: Float64Array.of(0, 5) } as const;
+    const { series, simulation } = outcomeOf(input, profile, 'coolest', undefined, undefined, watch);
+    expect([...(series ?? [])]).toEqual([
+      0.7,
+      0.7,
+      0,
+      expect.closeTo(0.5 * (1 - simulation.state[simulation.kernel.at.charge]) * 2.2 * 3600, 0),
+    ]);
+  });
   it('reads its objective', () => {
     const { input, profile } = run({});
     const { figures, standing } = outcomeOf(input, profile, 'lightest');

@@ -2,6 +2,7 @@
 import { createFiller } from '@shaftwork/sim-core/provenance/complete/filler';
 import { type Datum, givenDatum } from '@shaftwork/sim-core/provenance/datum';
 import { withLearnt } from '@shaftwork/sim-core/provenance/learnt';
+import type { Chosen } from '@shaftwork/sim-core/provenance/rules/choices';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { logNormal95, NO_SPREAD, normal95 } from '@shaftwork/sim-core/quantities/spread';
 import { assumedNumbers, assumptionsOf } from '@shaftwork/sim-core/questions/run/assumptions';
@@ -42,7 +43,7 @@ describe('a number', () => {
     const line = numbers({ inductance }).find(({ origin }) => origin === 'inductance-from-resistance');
     // sure itself, and so not listed for itself; the time that stands in is
     expect(line).toBeUndefined();
-    expect(numbers({ inductance }).map(({ origin }) => origin)).toEqual(['inductance-time']);
+    expect(numbers({ inductance }).map(({ origin, path }) => [origin, path])).toEqual([['inductance-time', 'inductance (input 2)']]);
   });
   it('given without its ± is listed with the one of its kind; with one of its own it is not', () => {
     expect(numbers({ usual })).toMatchObject([{ kind: 'given', origin: 'motor.mass', words: 'motor mass', source: 'common practice' }]);
@@ -58,7 +59,11 @@ describe('a number', () => {
   it('is listed once for all that share it, and twice where it differs', () => {
     const [a, b] = ['A', 'B'].map((name) => ({ name, data: { slow: createFiller(name).by('slow-time') } }));
     expect(assumedNumbers([a, b])).toMatchObject([{ candidates: ['A', 'B'], value: 30 }]);
-    expect(assumedNumbers([a, a])).toMatchObject([{ candidates: ['A'] }]);
+    expect(assumedNumbers([a, a])[0].candidates).toEqual(['A']);
+    // among what is no number
+    expect(numbers({ nothing: null, words: 'two', table: Float64Array.of(1, 2), list: [{ usual }] })).toMatchObject([
+      { path: 'list.0.usual' },
+    ]);
     const other = { name: 'B', data: { mass: { ...usual, value: 0.2 } } };
     expect(assumedNumbers([{ name: 'A', data: { mass: usual } }, other])).toHaveLength(2);
   });
@@ -88,6 +93,26 @@ describe('what readings narrowed', () => {
     expect(line.narrowed?.high).toBeCloseTo(0.104, 9);
     expect(line.narrowed?.low).toBeCloseTo(0.1 / 1.04, 9);
   });
+  it('has no interval where nothing is left, and says that it is as it was written', () => {
+    const written = givenDatum('motor.mass', 'mass', 0.1, normal95(0.01), at(7));
+    const [of] = unknownsOf([{ name: 'A', data: { written } }]);
+    const [line] = numbers(withLearnt({ written }, new Map([[of.key, { mean: 0, deviation: 0, mix: [{ of, weight: 1 }], by: ['r'] }]])));
+    expect([line.low, line.value, line.high, line.source]).toEqual([0.1, 0.1, 0.1, 'as written']);
+  });
+  it('of a rule’s own error counts with the common one, each with what is left of it', () => {
+    const shaft = createFiller('A').by('inrunner-inertia', {
+      mass: givenDatum('motor.mass', 'mass', 0.1, NO_SPREAD, at(8)),
+      diameter: givenDatum('motor.can.diameter', 'length', 0.03, NO_SPREAD, at(9)),
+    });
+    const own = unknownsOf([{ name: 'A', data: { shaft } }]).find(({ key }) => key === shaft.own?.key) ?? expect.fail();
+    const [line] = numbers(
+      withLearnt({ shaft }, new Map([[own.key, { mean: 0, deviation: 0.5, mix: [{ of: own, weight: 1 }], by: ['r'] }]])),
+    );
+    // ± 60 % common, half of ± 20 % its own
+    const half = Math.hypot(Math.log(1.6), 0.5 * Math.log(1.2));
+    expect(line.high / line.value).toBeCloseTo(Math.exp(half), 9);
+    expect(line.value / line.low).toBeCloseTo(Math.exp(half), 9);
+  });
   it('is told of what was written with its own ±, too', () => {
     const written = givenDatum('motor.mass', 'mass', 0.1, normal95(0.01), at(6), 'kitchen scale');
     const [of] = unknownsOf([{ name: 'A', data: { written } }]);
@@ -110,6 +135,17 @@ it('choices come after the numbers, each once, yes and no for what is either', (
   expect(list.slice(first).every(({ kind }) => kind === 'choice')).toBe(true);
   const folding = list.find(({ origin }) => origin === 'folding');
   expect(folding).toMatchObject({ value: 'no', candidates: ['A', 'B'], path: 'propeller.folding' });
+});
+
+it('a choice is told once, by its key, as it is or yes or no', () => {
+  const chosen = (name: string, choices: readonly Chosen[]) => ({ name, data: {}, choices });
+  // said, where nothing that is taken is
+  const yes = { choice: 'folding', value: JSON.parse('true') } as Chosen;
+  const block = { choice: 'drive', value: 'block' } as const;
+  expect(assumptionsOf([chosen('A', [yes]), chosen('B', [block, yes]), { name: 'C', data: {} }])).toMatchObject([
+    { candidates: ['A', 'B'], path: 'propeller.folding', value: 'yes', kind: 'choice', origin: 'folding' },
+    { candidates: ['B'], path: 'controller.drive', value: 'block', words: 'commutation' },
+  ]);
 });
 
 describe('what was counted or made of what was given', () => {

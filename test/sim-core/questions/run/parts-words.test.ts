@@ -1,4 +1,6 @@
 /** The build list line by line: what was given of a part, in the units people buy it in, and nothing that was not given. */
+
+import type { GivenDrive } from '@shaftwork/sim-core/provenance/given';
 import { partsList } from '@shaftwork/sim-core/questions/run/parts-list';
 import { expect, it } from 'vitest';
 import { boat, INRUNNER, OUTRUNNER, preparedOf, type Section, TABLE_SCREW } from '../../provenance/drives.js';
@@ -31,6 +33,16 @@ it('has a line for each part of which something was given, in the order of the d
     'gearbox',
     'propeller',
     'cooling',
+  ]);
+});
+
+it('has no line where nothing was given', () => {
+  const { place } = preparedOf({}).candidates[0].given;
+  expect(partsList({ place })).toEqual([]);
+  const plain = (given: Omit<GivenDrive, 'place'>) =>
+    partsList({ place, ...given }).map(({ text }) => text.replace(/[\u00a0\u202f]/g, ' '));
+  expect(plain({ motor: { place, can: {} }, gearbox: { place }, cooling: { place, heatSink: { place } }, battery: { place } })).toEqual([
+    'heat sink',
   ]);
 });
 
@@ -98,6 +110,8 @@ it.each<readonly [Section, string]>([
   [{ fan: { diameter: '30 mm', flow: '90 L/min' } }, 'fan, 30 mm, 90 L/min'],
   [{ mount: { conductance: '0.3 W/K' } }, 'mount, 0.3 W/K'],
   [{ mount: { plate: '40 cm2' } }, 'mount, plate of 40 cm²'],
+  [{ mount: { conductance: '0.045 W/K' } }, 'mount, 0.045 W/K'],
+  [{ mount: { conductance: '0.0102 W/K' } }, 'mount, 0.0102 W/K'],
   [{ air: { speed: '4 m/s' } }, 'air 4 m/s'],
   [{ air: { share_of_vehicle_speed: '35 %' } }, 'air 35 % of the vehicle speed'],
   [{ compartment: { speed: '2 m/s' } }, 'air past controller and pack, 2 m/s'],

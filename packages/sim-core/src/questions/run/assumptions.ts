@@ -15,7 +15,6 @@ import { deviationOf, interval95, ofDeviation, STANDARD_DEVIATIONS_95, together 
 import type { AssumedChoice, AssumedNumber, Assumption } from '../../results/assumption.js';
 
 function leaves(x: unknown, path: string, out: [string, Datum][]): void {
-  if (typeof x !== 'object' || x === null || ArrayBuffer.isView(x)) return;
   if (isDatum(x)) {
     out.push([path, x]);
     if (x.origin.kind !== 'given')
@@ -24,7 +23,8 @@ function leaves(x: unknown, path: string, out: [string, Datum][]): void {
       });
     return;
   }
-  for (const key in x) leaves((x as Record<string, unknown>)[key], path === '' ? key : `${path}.${key}`, out);
+  if (typeof x !== 'object') return;
+  for (const key in x as Record<string, unknown>) leaves((x as Record<string, unknown>)[key], path === '' ? key : `${path}.${key}`, out);
 }
 
 /** Whether readings tied it, or what it follows from, to anything. */

@@ -32,7 +32,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const shown = { method: 'odex', ...options, record: true } as const;
   const driven = simulate(system, profile, shown);
   // a motor that burns in the first seconds of an hour would be two samples and a straight line
-  const early = driven.time > 0 && driven.time < EARLY * profileDuration(profile) && driven.evaluations < COSTLY;
+  const early = driven.time < EARLY * profileDuration(profile) && driven.evaluations < COSTLY;
   const simulation = early ? simulate(system, profile, { ...shown, span: driven.time }) : driven;
   const findings = findingsOf(name, simulation, system, profile, given);
   const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
