@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { showsColours } from '@shaftwork/cli/hands/io';
 import { typed } from '@shaftwork/cli/hands/shell-words';
+import { BARE, own } from '@shaftwork/cli/render/labels';
 import { table, wrap } from '@shaftwork/cli/render/table';
 import { textWidth } from '@shaftwork/cli/render/text-width';
 import { describe, expect, it } from 'vitest';
@@ -64,15 +65,12 @@ describe('80 columns', () => {
   });
 
   it('hold for any table, and every cell is in it', () => {
-    const rows = [
-      ['', ...Array.from({ length: 9 }, (_, k) => `column ${k}`)],
-      ['x'.repeat(100), ...Array.from({ length: 9 }, (_, k) => `cell ${k}`)],
-    ];
-    const text = table(rows);
+    const columns = Array.from({ length: 9 }, (_, k) => own(`column ${k}`));
+    const text = table([BARE, ...columns], [[own('x'.repeat(100)), ...columns.map((_, k) => `cell ${k}`)]]);
     expect(widest(text)).toBeLessThanOrEqual(80);
     for (let k = 0; k < 9; k++) expect(text).toContain(`cell ${k}`);
     expect(text.replace(/[^x]/g, '').length % 100).toBe(0);
-    expect(widest(table([['名前'.repeat(40), '12 °C']]))).toBeLessThanOrEqual(80);
+    expect(widest(table([own('名前'.repeat(40)), own('12 °C')], []))).toBeLessThanOrEqual(80);
     expect(widest(wrap('word '.repeat(60)))).toBeLessThanOrEqual(80);
   });
 });

@@ -5,6 +5,7 @@ import { benchPlanJson } from '@shaftwork/sim-core/json';
 import { formatClock, formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { Terminal } from '../hands/terminal.js';
+import { BARE, label, own, type Row } from '../render/labels.js';
 import { table, wrap } from '../render/table.js';
 import type { IdentifyOptions } from './identify.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
@@ -32,15 +33,12 @@ export function plan(io: Terminal, scenario: string, options: IdentifyOptions): 
     `${wrap(`${day.candidate}: least sure is the limit of ${day.decides}. ${percent(day.margin)} of the way to it is left, ± ${percent(1.96 * day.deviation)}. Six runs tell most of that, in this order; after all of them the interval is ${formatNumber(day.better, { significant: 2 })} times narrower than after an even sweep of the throttle.`)}\n\n`,
   );
   io.out(
-    `${table([
-      ['', 'at most', 'winding', 'interval left'],
-      ...day.runs.map(({ words, duration, winding, left }, k) => [
-        `${k + 1} ${words}`,
-        formatClock(duration),
-        celsius(winding),
-        percent(left),
-      ]),
-    ])}\n`,
+    `${table(
+      [BARE, label('at most'), label('winding'), label('interval left')],
+      day.runs.map(
+        ({ words, duration, winding, left }, k): Row => [own(`${k + 1} ${words}`), formatClock(duration), celsius(winding), percent(left)],
+      ),
+    )}\n`,
   );
   day.runs.forEach(({ narrows }, k) => {
     if (narrows.length > 0)

@@ -5,6 +5,7 @@ import { formatQuantity, handyUnit } from '@shaftwork/sim-core/quantities';
 import { changeParts, changeSentence, numberName } from '@shaftwork/sim-core/words';
 import { EXIT } from '../hands/exit.js';
 import type { Terminal } from '../hands/terminal.js';
+import { BARE, label, own, type Row } from '../render/labels.js';
 import { table, wrap } from '../render/table.js';
 
 /** Ends with 0 where both fits settled, whatever changed. */
@@ -17,14 +18,14 @@ export function sayChange(io: Terminal, result: ChangeResult, json: boolean): nu
   io.out(`${wrap(changeSentence(result))}\n\n`);
   io.out(
     table(
+      [BARE, label('before'), label('after'), label('change'), label('95 % interval')],
       [
-        ['', 'before', 'after', 'change', '95 % interval'],
-        ...result.numbers.map((number) => {
+        ...result.numbers.map((number): Row => {
           const { change, interval } = changeParts(number);
           const shown = (value: number): string =>
             formatQuantity(value, number.dimension, { unit: handyUnit(number.before, number.dimension), significant: 4 });
           return [
-            numberName({ ...number, value: number.before, low: 0, high: 0, told: true }),
+            own(numberName({ ...number, value: number.before, low: 0, high: 0, told: true })),
             shown(number.before),
             shown(number.after),
             `${change}${number.outside ? ' *' : ''}`,

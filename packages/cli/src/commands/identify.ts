@@ -16,6 +16,7 @@ import { type PreparedScenario, VERSION } from '@shaftwork/sim-core/run-scenario
 import { fitSentence, identifySentence, misfits, notToldSentence, numberName, numberParts } from '@shaftwork/sim-core/words';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
+import { BARE, label, own, type Row } from '../render/labels.js';
 import { table, wrap } from '../render/table.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 import { quantityFlag } from './quantity-flag.js';
@@ -182,13 +183,13 @@ function say(io: Terminal, result: IdentifyResult): void {
   io.out(`${wrap(identifySentence(result))}\n\n`);
   if (told.length > 0) {
     io.out(
-      `${table([
-        ['', 'value', '95 % interval'],
-        ...told.map((number) => {
+      `${table(
+        [BARE, label('value'), label('95 % interval')],
+        told.map((number): Row => {
           const { value, interval } = numberParts(number);
-          return [numberName(number), value, interval];
+          return [own(numberName(number)), value, interval];
         }),
-      ])}\n`,
+      )}\n`,
     );
   }
   for (const number of result.numbers) if (number.instead !== undefined) io.out(`${wrap(notToldSentence(number, number.instead))}\n`);

@@ -25,6 +25,7 @@ import { EXIT } from '../hands/exit.js';
 import { typed } from '../hands/shell-words.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
 import { drivesWords } from '../render/drives-words.js';
+import { BARE, label, own, type Row, under } from '../render/labels.js';
 import { NO_FIGURE } from '../render/run-summary.js';
 import { table, wrap } from '../render/table.js';
 import { asksOf, type PointFlags } from './point-ask.js';
@@ -124,21 +125,22 @@ function figureText(id: PointFigureId, { figures, bands }: PointResult): string 
 function one(points: readonly PointResult[], show: Show, { colours }: Terminal): string {
   const losses = POWER_TERM_IDS.filter((id) => points.some((each) => Math.abs(each.powers[id]) >= 0.05));
   return table(
+    [BARE, ...points.map((each) => own(each.name))],
     [
-      ['', ...points.map((each) => each.name)],
-      ...SHOWN.map((id) => [CHANNELS[id].words, ...points.map((each) => show(id, each))]),
-      ...POINT_FIGURE_IDS.filter((id) => points.some((each) => Number.isFinite(each.figures[id]))).map((id) => [
-        POINT_FIGURES[id].words,
-        ...points.map((each) => figureText(id, each)),
-      ]),
-      ...losses.map((id) => [
-        `  ${POWER_TERMS[id].words}`,
-        ...points.map(
-          (each) =>
-            formatQuantity(each.powers[id], 'power', { unit: 'W', decimals: 1 }) +
-            plusMinus(each.bands?.powers[id], 1, (value) => toUnit(value, 'W')),
-        ),
-      ]),
+      ...SHOWN.map((id): Row => [label(CHANNELS[id].words), ...points.map((each) => show(id, each))]),
+      ...POINT_FIGURE_IDS.filter((id) => points.some((each) => Number.isFinite(each.figures[id]))).map(
+        (id): Row => [label(POINT_FIGURES[id].words), ...points.map((each) => figureText(id, each))],
+      ),
+      ...losses.map(
+        (id): Row => [
+          under(POWER_TERMS[id].words),
+          ...points.map(
+            (each) =>
+              formatQuantity(each.powers[id], 'power', { unit: 'W', decimals: 1 }) +
+              plusMinus(each.bands?.powers[id], 1, (value) => toUnit(value, 'W')),
+          ),
+        ],
+      ),
       ...settledRows(points),
     ],
     { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) },
@@ -146,28 +148,32 @@ function one(points: readonly PointResult[], show: Show, { colours }: Terminal):
 }
 
 /** Held like this for ever: what each part settles at, and which way the heat leaves. */
-function settledRows(points: readonly PointResult[]): string[][] {
+function settledRows(points: readonly PointResult[]): Row[] {
   const found = points.map(({ settled }) => (typeof settled === 'object' ? settled : undefined));
   if (points.every(({ settled }) => settled === undefined)) return [];
   const cell = (k: number, text: (of: Equilibrium) => string): string =>
     found[k] !== undefined ? text(found[k]) : points[k].settled === 'none' ? 'runs away' : NO_FIGURE;
   const ways = HEAT_WAY_IDS.filter((way) => found.some((each) => each !== undefined && Math.abs(each.leaves[way]) >= 0.05));
   return [
-    ['held for ever', ...points.map(() => '')],
-    ...BODIES.map((body) => [
-      `  ${body}`,
-      ...points.map((_, k) =>
-        cell(
-          k,
-          ({ temperatures, beyond: { [body]: bound } }) =>
-            degrees(temperatures[body]) + (bound === undefined ? '' : `, past ${degrees(bound)}`),
+    [label('held for ever'), ...points.map(() => '')],
+    ...BODIES.map(
+      (body): Row => [
+        under(body),
+        ...points.map((_, k) =>
+          cell(
+            k,
+            ({ temperatures, beyond: { [body]: bound } }) =>
+              degrees(temperatures[body]) + (bound === undefined ? '' : `, past ${degrees(bound)}`),
+          ),
         ),
-      ),
-    ]),
-    ...ways.map((way) => [
-      `  ${HEAT_WAYS[way].words}`,
-      ...points.map((_, k) => cell(k, ({ leaves }) => formatQuantity(leaves[way], 'power', { unit: 'W', decimals: 1 }))),
-    ]),
+      ],
+    ),
+    ...ways.map(
+      (way): Row => [
+        under(HEAT_WAYS[way].words),
+        ...points.map((_, k) => cell(k, ({ leaves }) => formatQuantity(leaves[way], 'power', { unit: 'W', decimals: 1 }))),
+      ],
+    ),
   ];
 }
 
@@ -183,13 +189,15 @@ function several(
   const told = IN_RANGE.filter((id) => id !== asked);
   return points[0]
     .map(({ name }, c) => {
-      const head = [name, ...told.map((id) => CHANNELS[id].words)];
-      const rows = points.map((each, k) => [
-        words[k] + (each[c].reached ? '' : ' *'),
-        ...told.map((id) => show(id, id === 'shaftSpeed' ? { ...each[c], bands: undefined } : each[c])),
-      ]);
+      const heads = [own(name), ...told.map((id) => label(CHANNELS[id].words))];
+      const rows = points.map(
+        (each, k): Row => [
+          own(words[k] + (each[c].reached ? '' : ' *')),
+          ...told.map((id) => show(id, id === 'shaftSpeed' ? { ...each[c], bands: undefined } : each[c])),
+        ],
+      );
       const star = points.some((each) => !each[c].reached) ? '* out of reach: full throttle instead\n' : '';
-      return table([head, ...rows], { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) }) + star;
+      return table(heads, rows, { paint: (cell, row) => (row === 0 ? colours.strong(cell) : cell) }) + star;
     })
     .join('\n');
 }

@@ -7,6 +7,7 @@ import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { throttleText } from '@shaftwork/sim-core/words';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
+import { BARE, type Label, label, own, type Row, under } from '../render/labels.js';
 import { table, wrap } from '../render/table.js';
 import { prepare, sayProblems } from './prepare.js';
 import { quantityFlag } from './quantity-flag.js';
@@ -71,9 +72,9 @@ const degrees = (x: number): string => formatQuantity(x, 'temperature', { unit: 
 
 const speed = (x: number): string => formatQuantity(x, 'speed', { unit: 'm/s', decimals: 1 });
 
-const head = (share: string): string[] => ['', 'throttle', 'motor', 'input', 'shaft', share, 'limit'];
+const heads = (share: Label): Label[] => [BARE, label('throttle'), label('motor'), label('input'), label('shaft'), share, label('limit')];
 
-function row(words: string, rating: Rating): string[] {
+function row(words: Label, rating: Rating): Row {
   if (rating.kind === 'none') return [words, '–', '–', '–', '–', '–', `none: ${limitWord(rating.binding)}`];
   const { point } = rating;
   return [
@@ -88,11 +89,8 @@ function row(words: string, rating: Rating): string[] {
 }
 
 /** What lasts for ever, and with the limits of controller and pack taken away where that is more. */
-function withMotorAlone(
-  words: string,
-  { continuous, motorAlone }: { readonly continuous: Rating; readonly motorAlone: Rating },
-): string[][] {
-  const rows = [row(words, continuous), row('  the motor alone', motorAlone)];
+function withMotorAlone(words: Label, { continuous, motorAlone }: { readonly continuous: Rating; readonly motorAlone: Rating }): Row[] {
+  const rows = [row(words, continuous), row(under('the motor alone'), motorAlone)];
   return rows[0].slice(1).join() === rows[1].slice(1).join() ? [rows[0]] : rows;
 }
 
@@ -101,8 +99,8 @@ const shareOf = ({ currentShare, powerShare }: RatedPoint): string => {
   const share = currentShare ?? powerShare;
   return share === undefined ? '–' : percent(share);
 };
-const shareHead = ({ motorCurrent, inputPower }: RatedCandidate['limits']): string =>
-  Number.isFinite(motorCurrent) ? 'of maker’s A' : Number.isFinite(inputPower) ? 'of maker’s W' : 'of maker’s';
+const shareHead = ({ motorCurrent, inputPower }: RatedCandidate['limits']): Label =>
+  label('of maker’s', Number.isFinite(motorCurrent) ? ' A' : Number.isFinite(inputPower) ? ' W' : '');
 
 const rangeOf = ({ from, to }: { readonly from: number; readonly to: number }): string =>
   from === to ? `about ${percent(from)}` : `${percent(from)} to ${percent(to)}`;
@@ -117,34 +115,42 @@ function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string 
   const light = intermittent.duties.filter((each) => each.rating.kind === 'full-throttle');
   const parts = [
     `${name}, pack held at ${percent(rating.charge)}\n`,
-    table([
-      head(shareHead(limits)),
-      ...withMotorAlone('for ever (S1)', rating),
-      ...(rating.hardest === undefined ? [] : withMotorAlone(`for ever, ${speed(rating.hardest.vehicleSpeed)}`, rating.hardest)),
-      ...(light.length < 2 ? [] : [row(`to ${percent(light[light.length - 1].duty)} of ${cycle} (S3)`, light[light.length - 1].rating)]),
-      ...(light.length < 2 ? intermittent.duties : heavy).map(({ duty, rating: each }) => row(`${percent(duty)} of ${cycle} (S3)`, each)),
+    table(heads(shareHead(limits)), [
+      ...withMotorAlone(label('for ever', ' (S1)'), rating),
+      ...(rating.hardest === undefined ? [] : withMotorAlone(label('for ever', `, ${speed(rating.hardest.vehicleSpeed)}`), rating.hardest)),
+      ...(light.length < 2
+        ? []
+        : [row(label('S3', `, to ${percent(light[light.length - 1].duty)} of ${cycle}`), light[light.length - 1].rating)]),
+      ...(light.length < 2 ? intermittent.duties : heavy).map(({ duty, rating: each }) =>
+        row(label('S3', `, ${percent(duty)} of ${cycle}`), each),
+      ),
     ]),
   ];
   if (shortTime.fromCold.length > 1) {
     const warm = new Map(shortTime.fromWarm.map((each) => [each.throttle, each]));
     parts.push(
-      table([
-        ['for a while', 'motor, cold', 'from cold', `from warm (${degrees(shortTime.warm.windingTemperature)})`],
-        ...shortTime.fromCold
-          .map((each) => {
+      table(
+        [
+          label('for a while'),
+          label('motor, cold'),
+          label('from cold'),
+          label('from warm', ` (${degrees(shortTime.warm.windingTemperature)})`),
+        ],
+        shortTime.fromCold
+          .map((each): Row => {
             const other = warm.get(each.throttle);
-            return [throttleText(each.throttle), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
+            return [own(throttleText(each.throttle)), amperes(each.motorCurrent), timeOf(each), other === undefined ? '–' : timeOf(other)];
           })
           // what lasts for ever is said once, and of throttles that print the same the one that lasts least
           .filter((cells, k, rows) => k === 0 || cells.slice(2).join() !== rows[k - 1].slice(2).join())
           .filter((cells, k, rows) => cells[0] !== rows[k + 1]?.[0]),
-      ]),
+      ),
     );
     parts.push(
-      table([
-        [`full throttle, ${amperes(bursts.motorCurrent)}`, ...bursts.leastRest.map(({ on }) => formatClock(on))],
-        ['least rest between', ...bursts.leastRest.map(({ rest }) => (rest === undefined ? 'too long' : formatClock(rest)))],
-      ]),
+      table(
+        [label('full throttle', `, ${amperes(bursts.motorCurrent)}`), ...bursts.leastRest.map(({ on }) => own(formatClock(on)))],
+        [[label('least rest between'), ...bursts.leastRest.map(({ rest }) => (rest === undefined ? 'too long' : formatClock(rest)))]],
+      ),
     );
   }
   parts.push(`${wrap(sentences(rating).join(' '))}\n`);

@@ -7,6 +7,7 @@ import { formatNumber, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
+import { BARE, label, own, type Row } from '../render/labels.js';
 import { table, wrap } from '../render/table.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 
@@ -34,11 +35,11 @@ export async function reshape(io: Terminal, path: string, options: ShapeOptions)
   io.out(
     [
       `${io.colours.strong(`Long or wide, from ${result.reference}`)}\n${wrap(result.sentences.join(' '))}\n`,
-      table([['can, mm', ...HEAD, ''], ...familyRows(result)]),
-      table([
-        ['as they are', 'can, mm', ...narrow(HEAD)],
-        ...result.real.map((point) => [realName(point), canOf(point), ...narrow(figuresOf(point))]),
-      ]),
+      table([label('can, mm'), ...HEAD, BARE], familyRows(result)),
+      table(
+        [label('as they are'), label('can, mm'), ...narrow(HEAD)],
+        result.real.map((point): Row => [own(realName(point)), canOf(point), ...narrow(figuresOf(point))]),
+      ),
       `${wrap('i0: no-load current; Km: motor constant in mN·m/√W; lasts: current that the motor alone holds for ever at the speed and cooling of full throttle, whatever the load, – where none; “rate” tells what this load takes, with controller and pack.')}\n`,
       `${result.laws.map((law) => wrap(`  ${law}`, 80, '    ')).join('\n')}\n`,
     ].join('\n'),
@@ -46,20 +47,20 @@ export async function reshape(io: Terminal, path: string, options: ShapeOptions)
   return code;
 }
 
-const HEAD = ['side cm²', 'ends', 'R mΩ', 'i0 A', 'Km', 'winding', 'lasts A'];
+const HEAD = (['side cm²', 'ends', 'R mΩ', 'i0 A', 'Km', 'winding', 'lasts A'] as const).map((each) => label(each));
 
 /** Without ends and no-load current, to leave room for names. */
-const narrow = ([side, , resistance, , ...rest]: readonly string[]): string[] => [side, resistance, ...rest];
+const narrow = <T>([side, , resistance, , ...rest]: readonly T[]): T[] => [side, resistance, ...rest];
 
 const against = ({ meetsLimits, fits }: ShapePoint): string => (meetsLimits ? (fits ? '' : 'no room') : 'over limit');
 const realName = (point: ShapePoint): string => [point.name ?? '', against(point)].filter((word) => word !== '').join(', ');
 
-function familyRows({ family, best }: ShapeResult): string[][] {
+function familyRows({ family, best }: ShapeResult): Row[] {
   const spacing = Math.max(1, Math.floor((family.length - 1) / (ROWS - 1)));
   const shown = family.filter((_, k) => k % spacing === 0);
   return [...shown.map((point) => [point, against(point)] as const), ...(best === undefined ? [] : [[best, 'best'] as const])]
     .sort(([a], [b]) => b.ratio - a.ratio)
-    .map(([point, mark]) => [canOf(point), ...figuresOf(point), mark]);
+    .map(([point, mark]): Row => [own(canOf(point)), ...figuresOf(point), mark]);
 }
 
 const bare = (text: string): string => text.split(/\s/)[0];

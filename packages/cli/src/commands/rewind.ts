@@ -6,6 +6,7 @@ import { windingsOfScenario } from '@shaftwork/sim-core/other-questions';
 import { formatNumber, formatQuantity, toUnit } from '@shaftwork/sim-core/quantities';
 import { EXIT } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
+import { BARE, label, own, type Row } from '../render/labels.js';
 import { table, wrap } from '../render/table.js';
 import { candidateNamed, prepare, sayProblems } from './prepare.js';
 
@@ -30,13 +31,13 @@ export async function rewind(io: Terminal, path: string, options: WindingOptions
     io.out(`${JSON.stringify(windingJson(result), null, 2)}\n`);
     return code;
   }
-  io.out(result.candidates.map((each) => [`${wrap(each.sentences.join(' '))}\n`, table([HEAD, ...rowsOf(each)])].join('\n')).join('\n'));
+  io.out(result.candidates.map((each) => [`${wrap(each.sentences.join(' '))}\n`, table(HEAD, rowsOf(each))].join('\n')).join('\n'));
   return code;
 }
 
-const HEAD = ['Kv', 'R mΩ', 'winding', 'motor A', 'top speed', 'left', 'steps', ''];
+const HEAD = [...(['Kv', 'R mΩ', 'winding', 'motor A', 'top speed', 'left', 'steps'] as const).map((each) => label(each)), BARE];
 
-function rowsOf({ points, reference, best }: WindingCandidate): string[][] {
+function rowsOf({ points, reference, best }: WindingCandidate): Row[] {
   const marks = new Map<WindingPoint, string>([
     ...points.filter((_, k) => k % EVERY === 0).map((point) => [point, ''] as const),
     [reference, 'now'],
@@ -45,10 +46,10 @@ function rowsOf({ points, reference, best }: WindingCandidate): string[][] {
   return [...marks].sort(([a], [b]) => a.speedConstant - b.speedConstant).map(([point, mark]) => row(point, mark));
 }
 
-function row(point: WindingPoint, mark: string): string[] {
+function row(point: WindingPoint, mark: string): Row {
   const against = point.meetsLimits ? (point.less === undefined ? '' : `less ${point.less}`) : 'over limit';
   return [
-    formatQuantity(point.speedConstant, 'speedConstant', { unit: 'rpm/V', decimals: 0 }),
+    own(formatQuantity(point.speedConstant, 'speedConstant', { unit: 'rpm/V', decimals: 0 })),
     formatNumber(toUnit(point.resistance, 'mohm'), { decimals: 1 }),
     formatQuantity(point.peakWindingTemperature, 'temperature', { unit: '°C', decimals: 0 }),
     formatNumber(point.peakMotorCurrent, { decimals: 1 }),

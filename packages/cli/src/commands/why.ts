@@ -8,6 +8,7 @@ import { formatClock, formatQuantity } from '@shaftwork/sim-core/quantities';
 import { runScenario } from '@shaftwork/sim-core/run-scenario';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { GlobalOptions, Terminal } from '../hands/terminal.js';
+import { BARE, own, type Row, under } from '../render/labels.js';
 import { table, wrap } from '../render/table.js';
 import { prepare, sayProblems } from './prepare.js';
 
@@ -50,28 +51,32 @@ function splitTable({ words, dimension, from, to, parts, difference, interaction
       ? []
       : [
           [
-            `  (${interaction.between
-              .map(
-                (id) =>
-                  certain(
-                    parts.find((part) => part.id === id),
-                    id,
-                  ).words,
-              )
-              .join(' with ')}: beyond each alone)`,
+            own(
+              `  (${interaction.between
+                .map(
+                  (id) =>
+                    certain(
+                      parts.find((part) => part.id === id),
+                      id,
+                    ).words,
+                )
+                .join(' with ')}: beyond each alone)`,
+            ),
             gap(interaction.value),
-          ],
+          ] satisfies Row,
         ];
-  const rows = table([
-    [words, ''],
-    ['  from', level(from)],
-    ...parts.flatMap((part) => [
-      [`  ${part.words}`, gap(part.value)],
-      ...(part.ways ?? []).map((way) => [`    of it by ${way.words}`, gap(way.value)]),
-    ]),
-    ['  sum', gap(difference)],
-    ['  to', level(to)],
-    ...together,
-  ]);
+  const rows = table(
+    [own(words), BARE],
+    [
+      [under('from'), level(from)],
+      ...parts.flatMap((part): Row[] => [
+        [own(`  ${part.words}`), gap(part.value)],
+        ...(part.ways ?? []).map((way): Row => [own(`    of it by ${way.words}`), gap(way.value)]),
+      ]),
+      [under('sum'), gap(difference)],
+      [under('to'), level(to)],
+      ...together,
+    ],
+  );
   return interactionsExceedParts ? `${rows}  The parts act more together than alone: the split says little.\n` : rows;
 }

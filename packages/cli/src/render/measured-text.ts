@@ -2,6 +2,7 @@
 import { type MeasuredChannel, type MeasuredResult, measurableOf } from '@shaftwork/sim-core';
 import { formatNumber, unitSign } from '@shaftwork/sim-core/quantities';
 import { differenceOf, measurablePrinting, numberText, signedText } from '@shaftwork/sim-core/words';
+import { BARE, label, own, type Row } from './labels.js';
 import { table, wrap } from './table.js';
 
 /** `several`: whether another candidate might have been measured. */
@@ -11,10 +12,10 @@ export function measuredText(result: MeasuredResult, several: boolean): string {
   const sampled = channels.some(({ inside }) => inside !== undefined);
   return [
     wrap(`${driven ? `What ${file} has besides what is driven` : `${file}, ${rows} rows`}, measured${whose}, against the prediction:`),
-    table([
-      ['', 'log', 'predicted', 'bias', 'RMS', ...(sampled ? ['in 5–95 %'] : [])],
-      ...channels.map((channel) => row(channel, sampled)),
-    ]),
+    table(
+      [BARE, label('log'), label('predicted'), label('bias'), label('RMS'), ...(sampled ? [label('in 5–95 %')] : [])],
+      channels.map((channel) => row(channel, sampled)),
+    ),
     ...sentences.map((sentence) => wrap(sentence)),
     ...(taken.length === 0 ? [] : [wrap(`${taken.map((words) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`).join(' ')}`)]),
     '',
@@ -22,12 +23,12 @@ export function measuredText(result: MeasuredResult, several: boolean): string {
 }
 
 /** Means, bias, RMS and the share of the samples within the draws. */
-function row({ id, meanMeasured, meanPredicted, bias, rms, inside }: MeasuredChannel, sampled: boolean): string[] {
+function row({ id, meanMeasured, meanPredicted, bias, rms, inside }: MeasuredChannel, sampled: boolean): Row {
   const { words, shown } = measurableOf(id);
   const printing = measurablePrinting(id);
   const share = inside === undefined ? '–' : `${formatNumber(100 * inside, { decimals: 0 })} %`;
   return [
-    `${words}, ${unitSign(shown)}`,
+    own(`${words}, ${unitSign(shown)}`),
     numberText(meanMeasured, printing),
     numberText(meanPredicted, printing),
     signedText(bias, printing),

@@ -16,11 +16,12 @@ import {
   shareByWay,
   stepNotHeld,
 } from '@shaftwork/sim-core';
-import { named } from '@shaftwork/sim-core/problems';
+import { named, type Term } from '@shaftwork/sim-core/problems';
 import { type Dimension, formatClock, formatQuantity, type UnitOf } from '@shaftwork/sim-core/quantities';
 import { findingLines, RUN_ENDS, windingBurns } from '@shaftwork/sim-core/words';
 import type { Terminal } from '../hands/terminal.js';
 import { tippingText } from './audit-text.js';
+import { BARE, type Label, label, own, type Row, under } from './labels.js';
 import { measuredText } from './measured-text.js';
 import { readingsText } from './readings-text.js';
 import { table, wrap } from './table.js';
@@ -30,7 +31,7 @@ export const NO_FIGURE = '–';
 const MOST_FINDINGS = 8;
 
 export async function runSummary(result: RunResult, { colours, verbose }: Pick<Terminal, 'colours' | 'verbose'>): Promise<string> {
-  const rows = figureRows(result);
+  const { heads, rows } = figureTable(result);
   const notes = limitNotes(result);
   const paint = (cell: string, row: number): string => (row === 0 ? colours.strong(cell) : cell === 'no' ? colours.bad(cell) : cell);
   return [
@@ -38,7 +39,7 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
     '',
     ...result.verdict.map((thought) => wrap(thought)),
     '',
-    table(rows, { paint }),
+    table(heads, rows, { paint }),
     ...(result.costly === undefined ? [] : [tippingText(result.costly)]),
     ...(notes.length === 0 ? [] : [...notes.map((note) => wrap(note)), '']),
     ...(result.scenario.log === undefined ? [] : [wrap(logSentence(result.scenario.log)), '']),
@@ -54,28 +55,27 @@ export async function runSummary(result: RunResult, { colours, verbose }: Pick<T
 /** Headline figures that every run has. */
 type ToldHeadline = Exclude<HeadlineId, 'timeToCutoff' | 'timeToReserve'>;
 
-function figureRows(result: RunResult): string[][] {
+function figureTable(result: RunResult): { readonly heads: Label[]; readonly rows: Row[] } {
   const ranked = result.ranking.map((name) => named(result.candidates, name));
-  const row = (words: string, figure: (candidate: CandidateResult) => string): string[] => [words, ...ranked.map(figure)];
+  const row = (words: Term, figure: (candidate: CandidateResult) => string): Row => [label(words), ...ranked.map(figure)];
   const show = <D extends Dimension>(value: number, dimension: D, unit: UnitOf<D>, decimals: number): string =>
     formatQuantity(value, dimension, { unit, decimals });
   const moves = (c: CandidateResult): boolean => c.headline.topSpeed.nominal > 0;
   const climbs = (c: CandidateResult): boolean => bestClimb(c) !== undefined;
   // without its unit, which stands in the row above: three candidates fit beside one another
-  const drawn = (id: ToldHeadline): string[][] =>
+  const drawn = (id: ToldHeadline): Row[] =>
     ranked.some((c) => c.headline[id].band !== undefined)
       ? [
           [
-            '  in 9 of 10 draws',
+            under('in 9 of 10 draws'),
             ...ranked.map((c) => bandText(c.headline[id], HEADLINES[id].unit, HEADLINES[id].decimals).replace(/[^\d.–]+$/, '')),
           ],
         ]
       : [];
   const told = (c: CandidateResult, id: ToldHeadline, decimals: number = HEADLINES[id].decimals): string =>
     formatQuantity(c.headline[id].nominal, HEADLINES[id].dimension, { unit: HEADLINES[id].unit, decimals });
-  const some = (wanted: (c: CandidateResult) => boolean, ...row: string[][]): string[][] => (ranked.some(wanted) ? row : []);
-  return [
-    ['', ...ranked.map((candidate, k) => `${k + 1} ${candidate.name}`)],
+  const some = (wanted: (c: CandidateResult) => boolean, ...row: Row[]): Row[] => (ranked.some(wanted) ? row : []);
+  const rows = [
     row('meets every limit', (c) => keepsLimits(c, result.doubt)),
     ...some(
       (c) => stepNotHeld(c.findings) !== undefined,
@@ -127,33 +127,34 @@ function figureRows(result: RunResult): string[][] {
       row('useful share of energy', (c) => (moves(c) ? told(c, 'driveEfficiency', 0) : NO_FIGURE)),
     ),
   ];
+  return { heads: [BARE, ...ranked.map((candidate, k) => own(`${k + 1} ${candidate.name}`))], rows };
 }
 
 /** Side and both ends of the can, what leaves by them at the hardest moment and over the run, and what leaves then by what was put there to cool. */
-function surfaceRows(ranked: readonly CandidateResult[]): string[][] {
+function surfaceRows(ranked: readonly CandidateResult[]): Row[] {
   const two = <D extends Dimension>(side: number, ends: number, dimension: D, unit: UnitOf<D>, decimals: number): string => {
     const shown = (value: number): string => formatQuantity(value, dimension, { unit, decimals });
     return `${shown(side).replace(/[^\d.]+$/, '')} + ${shown(ends)}`;
   };
+  const row = (words: Label, figure: (candidate: CandidateResult) => string): Row => [words, ...ranked.map(figure)];
   return [
-    ['can: side + ends', ...ranked.map(({ facts }) => two(facts.sideArea, facts.endArea, 'area', 'cm²', 0))],
+    row(label('can: side + ends'), ({ facts }) => two(facts.sideArea, facts.endArea, 'area', 'cm²', 0)),
     ...(isSlightWay('canSide', ranked) && isSlightWay('canEnds', ranked)
       ? []
       : [
-          ['  heat, hardest moment', ...ranked.map(({ moment: { leaves } }) => two(leaves.canSide, leaves.canEnds, 'power', 'W', 1))],
-          ['  of the motor’s, run', ...ranked.map((c) => two(shareByWay(c, 'canSide'), shareByWay(c, 'canEnds'), 'fraction', '%', 0))],
+          row(under('heat, hardest moment'), ({ moment: { leaves } }) => two(leaves.canSide, leaves.canEnds, 'power', 'W', 1)),
+          row(under('of the motor’s, run'), (c) => two(shareByWay(c, 'canSide'), shareByWay(c, 'canEnds'), 'fraction', '%', 0)),
         ]),
-    ...(['water', 'sink', 'strap'] satisfies HeatWay[])
+    ...(['water', 'sink', 'strap'] as const satisfies HeatWay[])
       .filter((way) => !isSlightWay(way, ranked))
-      .map((way) => [
-        `heat ${HEAT_WAYS[way].words}`,
-        ...ranked.map(({ moment }) => formatQuantity(moment.leaves[way], 'power', { unit: 'W', decimals: 1 })),
-      ]),
+      .map((way) =>
+        row(label(`heat ${HEAT_WAYS[way].words}`), ({ moment }) => formatQuantity(moment.leaves[way], 'power', { unit: 'W', decimals: 1 })),
+      ),
   ];
 }
 
 /** Room left in the space that was given; what does not fit is ranked after all that does. */
-function roomRows(ranked: readonly CandidateResult[]): string[][] {
+function roomRows(ranked: readonly CandidateResult[]): Row[] {
   const sides = [
     ['room across', 'diameter', 'length', 'mm'],
     ['room in length', 'length', 'length', 'mm'],
@@ -166,7 +167,7 @@ function roomRows(ranked: readonly CandidateResult[]): string[][] {
       if (room === undefined) return NO_FIGURE;
       return `${formatQuantity<Dimension>(room, dimension, { unit, decimals: 0 })}${room < 0 ? ', no' : ''}`;
     };
-    return [[words, ...ranked.map(figure)]];
+    return [[label(words), ...ranked.map(figure)]];
   });
 }
 
@@ -178,13 +179,13 @@ function bandText({ band, dimension }: Figure, unit: UnitOf, decimals: number): 
 }
 
 /** How sure: the band of the peak and the chances, where tolerances were sampled. */
-function doubtRows({ doubt }: RunResult, ranked: readonly CandidateResult[]): string[][] {
+function doubtRows({ doubt }: RunResult, ranked: readonly CandidateResult[]): Row[] {
   if (doubt === undefined) return [];
   const of = (c: CandidateResult) => named(doubt.candidates, c.name);
   return [
-    ['  in 9 of 10 draws', ...ranked.map(({ headline }) => bandText(headline.peakWindingTemperature, '°C', 0))],
-    ['chance to meet every limit', ...ranked.map((c) => chanceFigure(of(c).feasible))],
-    ...(ranked.length > 1 ? [['chance to be the best', ...ranked.map((c) => chanceFigure(of(c).first))]] : []),
+    [under('in 9 of 10 draws'), ...ranked.map(({ headline }) => bandText(headline.peakWindingTemperature, '°C', 0))],
+    [label('chance to meet every limit'), ...ranked.map((c) => chanceFigure(of(c).feasible))],
+    ...(ranked.length > 1 ? [[label('chance to be the best'), ...ranked.map((c) => chanceFigure(of(c).first))] satisfies Row] : []),
   ];
 }
 
@@ -205,8 +206,10 @@ function findings(result: RunResult, all: boolean): string[] {
 }
 
 function statistics({ candidates }: RunResult): string {
-  const rows = candidates.map(({ name, statistics: { method, steps, evaluations } }) => [name, method, String(steps), String(evaluations)]);
-  return table([['integration', 'method', 'steps', 'evaluations'], ...rows]);
+  const rows = candidates.map(
+    ({ name, statistics: { method, steps, evaluations } }): Row => [own(name), method, String(steps), String(evaluations)],
+  );
+  return table([label('integration'), label('method'), label('integration steps'), label('evaluations')], rows);
 }
 
 /** How a log file became the profile. */

@@ -1,5 +1,6 @@
 /** Plain tables and paragraphs for a terminal of 80 columns. @module */
 
+import type { Label, Row } from './labels.js';
 import { lines, textWidth } from './text-width.js';
 
 export const TERMINAL_WIDTH = 80;
@@ -17,7 +18,12 @@ export interface TableOptions {
  * A table: the first column to the left, the others to the right, two blanks between. Never wider than `width`: long cells of the first
  * column are broken into lines, and columns that do not fit are dealt out over several tables that repeat the first.
  */
-export function table(rows: readonly (readonly string[])[], { width = TERMINAL_WIDTH, paint = (cell) => cell }: TableOptions = {}): string {
+export function table(
+  heads: readonly Label[],
+  body: readonly Row[],
+  { width = TERMINAL_WIDTH, paint = (cell) => cell }: TableOptions = {},
+): string {
+  const rows: readonly (readonly string[])[] = [heads, ...body];
   const count = Math.max(0, ...rows.map((row) => row.length));
   const natural = Array.from({ length: count }, (_, k) => Math.max(0, ...rows.map((row) => textWidth(row[k] ?? ''))));
   const [first = 0, ...others] = natural;

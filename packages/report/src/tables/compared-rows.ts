@@ -14,11 +14,13 @@ import {
   type RatedPoint,
   shareByWay,
 } from '@shaftwork/sim-core';
+import type { Term } from '@shaftwork/sim-core/problems';
 import { channelPrinting, type Printing } from '@shaftwork/sim-core/words';
 
 /** One number of each candidate. */
 export interface Row {
-  readonly words: string;
+  /** What “explain” knows; behind it which way, or when. */
+  readonly words: Term | `${Term} ${string}`;
   readonly printing: Printing;
   readonly value: (candidate: CandidateResult) => number | undefined;
   readonly better?: 'less' | 'more';
@@ -61,7 +63,7 @@ const nominal = (figure: HeadlineId, rest: Pick<Row, 'better' | 'limit' | 'idle'
   const { figure: _, ...row } = headline(figure, rest);
   return row;
 };
-const atMoment = (words: string, channel: ChannelId, rest: Pick<Row, 'better' | 'idle'> = {}): Row => ({
+const atMoment = (words: Term, channel: ChannelId, rest: Pick<Row, 'better' | 'idle'> = {}): Row => ({
   words,
   printing: channelPrinting(channel),
   value: ({ moment }) => moment.channels[channel],

@@ -5,6 +5,8 @@
  * @module
  */
 
+import type { Term } from '../problems/index.js';
+
 /** Key, words and nature of each term. */
 export const POWER_TERMS = {
   batteryChemical: { words: 'out of the cells', kind: 'source', heats: false },
@@ -22,10 +24,7 @@ export const POWER_TERMS = {
   gearLoss: { words: 'gear and shaft', kind: 'loss', heats: false },
   propellerLoss: { words: 'propeller', kind: 'loss', heats: false },
   useful: { words: 'moves the vehicle', kind: 'use', heats: false },
-} as const satisfies Record<
-  string,
-  { readonly words: string; readonly kind: 'source' | 'loss' | 'store' | 'use'; readonly heats: boolean }
->;
+} as const satisfies Record<string, { readonly words: Term; readonly kind: 'source' | 'loss' | 'store' | 'use'; readonly heats: boolean }>;
 
 /** One of `POWER_TERMS`. */
 export type PowerTerm = keyof typeof POWER_TERMS;

@@ -5,6 +5,8 @@
  * @module
  */
 
+import type { Term } from '../problems/index.js';
+
 /** Key and words of each way out. */
 export const HEAT_WAYS = {
   canSide: { words: 'by the can’s side', of: 'drive' },
@@ -17,7 +19,7 @@ export const HEAT_WAYS = {
   strap: { words: 'by the strap to the hull', of: 'drive' },
   controller: { words: 'by the controller', of: 'drive' },
   cells: { words: 'by the cells', of: 'pack' },
-} as const satisfies Record<string, { readonly words: string; readonly of: 'drive' | 'pack' }>;
+} as const satisfies Record<string, { readonly words: Term; readonly of: 'drive' | 'pack' }>;
 
 /** One of `HEAT_WAYS`. */
 export type HeatWay = keyof typeof HEAT_WAYS;

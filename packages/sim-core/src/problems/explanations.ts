@@ -4,19 +4,38 @@ import { AUDIT_EXPLANATIONS } from './audit-explanations.js';
 import type { Explanation } from './explanation.js';
 import { FINDING_EXPLANATIONS } from './finding-explanations.js';
 import { GLOSSARY } from './glossary.js';
+import { LABELS } from './labels.js';
 import { PROBLEM_EXPLANATIONS } from './problem-explanations.js';
 
-const ALL: Readonly<Record<string, Explanation>> = { ...PROBLEM_EXPLANATIONS, ...FINDING_EXPLANATIONS, ...AUDIT_EXPLANATIONS, ...GLOSSARY };
+/** A word or a label that is explained; nothing else may stand at a row or a column of a table. */
+export type Term = keyof typeof GLOSSARY | keyof typeof LABELS;
 
-/** The text for a kind of problem or finding or a word of the report, however it is spelt; undefined for an unknown word. */
+const ALL: Readonly<Record<string, Explanation>> = {
+  ...PROBLEM_EXPLANATIONS,
+  ...FINDING_EXPLANATIONS,
+  ...AUDIT_EXPLANATIONS,
+  ...GLOSSARY,
+  ...Object.fromEntries(Object.entries(LABELS).map(([label, meaning]) => [label, { meaning, causes: [], tries: [] }])),
+};
+
+const plain = (text: string): string => text.toLowerCase().replaceAll('’', "'").trim();
+const folded = (text: string): string => plain(text).replace(/[-_ ,:+()']/g, '');
+
+/**
+ * The text for a kind of problem or finding or a word of the report, however it is spelt; undefined for an unknown word. What stands behind a label, a unit, a
+ * time or a name, may stand there: “for ever, 5.3 m/s”, “15 % of 10:00 (S3)”.
+ */
 export function explanationOf(word: string): Explanation | undefined {
-  const folded = (text: string): string => text.toLowerCase().replace(/[-_ ]/g, '');
-  const known = Object.keys(ALL).find((key) => folded(key) === folded(word));
-  return known === undefined ? undefined : ALL[known];
+  const known = (text: string): string | undefined => Object.keys(ALL).find((key) => folded(key) === folded(text));
+  const begun = Object.keys(ALL)
+    .filter((key) => plain(word).startsWith(plain(key)) && !/^[\p{L}\d]/u.test(plain(word).slice(plain(key).length)))
+    .sort((a, b) => b.length - a.length)[0];
+  const key = known(word) ?? begun ?? known(/\(([^)]+)\)/.exec(word)?.[1] ?? '');
+  return key === undefined ? undefined : ALL[key];
 }
 
 /** Words of the report that are explained. */
-export const EXPLAINED_TERMS: readonly string[] = Object.keys(GLOSSARY);
+export const EXPLAINED_TERMS: readonly string[] = [...Object.keys(GLOSSARY), ...Object.keys(LABELS)];
 
 /** All kinds that can be explained. */
 export const EXPLAINED_KINDS: readonly string[] = [

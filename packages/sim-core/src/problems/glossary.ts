@@ -4,7 +4,7 @@ import type { Explanation } from './explanation.js';
 
 const term = (meaning: string, ...tries: readonly string[]): Explanation => ({ meaning, causes: [], tries });
 
-export const GLOSSARY: Readonly<Record<string, Explanation>> = {
+export const GLOSSARY = {
   winding: term(
     'The copper of the motor. It is the hottest part under load and cannot be reached by a thermometer; its lacquer sets the limit.',
     'Its temperature shows in its resistance: 0.39 % more for each kelvin.',
@@ -27,7 +27,7 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
   slipstream: term('The stream behind a propeller, faster than the flight by what the propeller adds.'),
   'water jacket': term('A sleeve or coil of water round the motor, fed by the boat’s own speed. Its conductance grows with that speed.'),
   mount: term('What the motor is screwed to. It takes heat from the can of an inrunner, from the stator of an outrunner.'),
-  kv: term('Speed constant: turns a minute for each volt, without load. The torque constant is its inverse, 9.55 N·m/A over Kv in rpm/V.'),
+  Kv: term('Speed constant: turns a minute for each volt, without load. The torque constant is its inverse, 9.55 N·m/A over Kv in rpm/V.'),
   'torque constant': term('Torque for each ampere of motor current, in N·m/A; 9.55 over Kv in rpm/V.'),
   'motor constant': term(
     'Torque over the root of the copper loss, in N·m/√W: how good the frame is, whatever its winding. It grows with size, and rewinding does not change it.',
@@ -47,7 +47,7 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
     'The mean of what was measured less what was predicted: it is off to one side. Of temperatures in kelvins.',
     'A bias in all columns speaks of the drive, one in a single column of its sensor.',
   ),
-  rms: term('Root of the mean square of what was measured less what was predicted: how far off it is, to whichever side.'),
+  RMS: term('Root of the mean square of what was measured less what was predicted: how far off it is, to whichever side.'),
   'in 5–95 %': term(
     'The share of the samples of a log that lie within 5 to 95 % of the draws. Nine of ten are to be expected; noise of the sensor lowers it.',
   ),
@@ -73,9 +73,9 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
     'limits: { reserve: 20 % } adds the time until that much is left, which is the one to plan with.',
     '“shaftwork explain cut-off” tells what the cut-off is.',
   ),
-  s1: term('Continuous duty: what may be held for ever (IEC 60034-1).'),
-  s2: term('Short-time duty: how long a load may be held from cold (IEC 60034-1).'),
-  s3: term(
+  S1: term('Continuous duty: what may be held for ever (IEC 60034-1).'),
+  S2: term('Short-time duty: how long a load may be held from cold (IEC 60034-1).'),
+  S3: term(
     'Intermittent duty: load and rest in turn, the same cycle again and again; 25 % means a quarter of the cycle under load (IEC 60034-1).',
   ),
   reading: term(
@@ -131,4 +131,4 @@ export const GLOSSARY: Readonly<Record<string, Explanation>> = {
   'gear ratio': term(
     'Turns of the motor to one turn of wheel or propeller. A higher ratio unloads the motor and slows the vehicle; a lower one loads it.',
   ),
-};
+} as const satisfies Readonly<Record<string, Explanation>>;

@@ -3,7 +3,7 @@
 export { AUDIT_EXPLANATIONS } from './audit-explanations.js';
 export { certain, entryOf, lastOf, named } from './certain.js';
 export type { Explanation } from './explanation.js';
-export { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf } from './explanations.js';
+export { EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, type Term } from './explanations.js';
 export { FINDING_EXPLANATIONS } from './finding-explanations.js';
 export { listed } from './listed.js';
 export { PROBLEM_EXPLANATIONS } from './problem-explanations.js';

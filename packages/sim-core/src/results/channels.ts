@@ -5,11 +5,12 @@
  */
 
 import { BODIES, type Body } from '../heat/heat-paths.js';
+import type { Term } from '../problems/index.js';
 import type { Dimension, UnitOf } from '../quantities/index.js';
 
 /** What is said of one channel. */
 export interface Channel<D extends Dimension = Dimension> {
-  readonly words: string;
+  readonly words: Term;
   readonly symbol: string;
   readonly part: 'time' | 'battery' | 'controller' | 'motor' | 'load' | 'vehicle' | 'heat';
   readonly dimension: D;
@@ -21,7 +22,7 @@ export interface Channel<D extends Dimension = Dimension> {
 }
 
 const channel = <D extends Dimension>(c: Channel<D>): Channel<D> => c;
-const temperature = (words: string, symbol: string): Channel<'temperature'> => ({
+const temperature = (words: Term, symbol: string): Channel<'temperature'> => ({
   words,
   symbol,
   part: 'heat',
@@ -30,7 +31,7 @@ const temperature = (words: string, symbol: string): Channel<'temperature'> => (
   suffix: 'degC',
   decimals: 0,
 });
-const power = (words: string, symbol: string, part: Channel['part']): Channel<'power'> => ({
+const power = (words: Term, symbol: string, part: Channel['part']): Channel<'power'> => ({
   words,
   symbol,
   part,

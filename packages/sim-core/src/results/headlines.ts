@@ -5,11 +5,12 @@
  * @module
  */
 
+import type { Term } from '../problems/index.js';
 import type { Dimension, UnitOf } from '../quantities/index.js';
 import { CHANNELS, type ChannelId } from './channels.js';
 
 interface HeadlineFacts<D extends Dimension> {
-  readonly words: string;
+  readonly words: Term;
   readonly dimension: D;
   /** Unit people see, and digits after the point. */
   readonly unit: UnitOf<D>;
@@ -17,11 +18,11 @@ interface HeadlineFacts<D extends Dimension> {
 }
 
 /** Words and the channel whose unit and digits the figure has. */
-const of = <C extends ChannelId>(words: string, id: C): HeadlineFacts<(typeof CHANNELS)[C]['dimension']> => {
+const of = <C extends ChannelId>(words: Term, id: C): HeadlineFacts<(typeof CHANNELS)[C]['dimension']> => {
   const { dimension, shown: unit, decimals } = CHANNELS[id];
   return { words, dimension, unit, decimals } as HeadlineFacts<(typeof CHANNELS)[C]['dimension']>;
 };
-const seconds = (words: string): HeadlineFacts<'time'> => ({ words, dimension: 'time', unit: 's', decimals: 0 });
+const seconds = (words: Term): HeadlineFacts<'time'> => ({ words, dimension: 'time', unit: 's', decimals: 0 });
 const figure = <D extends Dimension>(facts: HeadlineFacts<D>): HeadlineFacts<D> => facts;
 
 /** The figures that stand for a run, with words and unit. */

@@ -6,11 +6,12 @@
  */
 
 import type { Limits } from '../drive/drive-system.js';
+import type { Term } from '../problems/index.js';
 import type { Dimension, UnitOf } from '../quantities/index.js';
 import type { ChannelId } from './channels.js';
 
 interface LimitOf<D extends Dimension> {
-  readonly words: string;
+  readonly words: Term;
   /** What is limited, without who set the limit. */
   readonly quantity: string;
   readonly dimension: D;
@@ -31,7 +32,7 @@ interface LimitOf<D extends Dimension> {
 }
 
 const limit = <D extends Dimension>(facts: LimitOf<D>): LimitOf<D> => facts;
-const heat = (quantity: string, watched: ChannelId): LimitOf<'temperature'> => ({
+const heat = (quantity: Term, watched: ChannelId): LimitOf<'temperature'> => ({
   words: quantity,
   quantity,
   dimension: 'temperature',

@@ -1,5 +1,7 @@
 /** Figures of a steady point that are no channel of a run. @module */
 
+import type { Term } from '../problems/index.js';
+
 /** Figures made from a steady point beside its channels: words, key and how they are shown. */
 export const POINT_FIGURES = {
   advanceRatio: { words: 'advance ratio J', suffix: '', decimals: 3, share: false },
@@ -9,7 +11,7 @@ export const POINT_FIGURES = {
   propellerEfficiency: { words: 'efficiency of the propeller', suffix: '_percent', decimals: 0, share: true },
   motorEfficiency: { words: 'efficiency of the motor', suffix: '_percent', decimals: 0, share: true },
   driveEfficiency: { words: 'efficiency, cells to motion', suffix: '_percent', decimals: 0, share: true },
-} as const;
+} as const satisfies Record<string, { readonly words: Term; readonly suffix: string; readonly decimals: number; readonly share: boolean }>;
 
 /** One of `POINT_FIGURES`. */
 export type PointFigureId = keyof typeof POINT_FIGURES;

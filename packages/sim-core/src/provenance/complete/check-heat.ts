@@ -2,7 +2,7 @@
 
 import type { Limits, Surroundings } from '../../drive/drive-system.js';
 import type { HeatPaths } from '../../heat/heat-paths.js';
-import { formatQuantity } from '../../quantities/index.js';
+import { formatQuantity, massText } from '../../quantities/index.js';
 import type { Data, Datum, Place } from '../datum.js';
 import type { GivenDrive } from '../given.js';
 import type { Filler } from './filler.js';
@@ -91,7 +91,7 @@ export function checkHeat(
   if (given3 !== undefined && sum > MOST_SPECIFIC_HEAT * mass.value)
     conflict(
       placeOf(given3, heatKey('winding_capacity')),
-      `heat capacities of a motor of ${formatQuantity(mass.value, 'mass', { unit: 'g', decimals: 0 })}, together below ${formatQuantity(MOST_SPECIFIC_HEAT * mass.value, 'heatCapacity', { unit: 'J/K', decimals: 0 })}`,
+      `heat capacities of a motor of ${massText(mass.value)}, together below ${formatQuantity(MOST_SPECIFIC_HEAT * mass.value, 'heatCapacity', { unit: 'J/K', decimals: 0 })}`,
       formatQuantity(sum, 'heatCapacity', { unit: 'J/K', decimals: 0 }),
       'copper and iron hold about 0.4 J/K per gram; was another unit meant, or the mass?',
     );
