@@ -11,7 +11,7 @@ export const POINT_FIGURES = {
   propellerEfficiency: { words: 'efficiency of the propeller', suffix: '_percent', decimals: 0, share: true },
   motorEfficiency: { words: 'efficiency of the motor', suffix: '_percent', decimals: 0, share: true },
   driveEfficiency: { words: 'efficiency, cells to motion', suffix: '_percent', decimals: 0, share: true },
-} as const satisfies Record<string, { readonly words: Term; readonly suffix: string; readonly decimals: number; readonly share: boolean }>;
+} as const satisfies Record<string, { readonly words: Term; readonly [fact: string]: unknown }>;
 
 /** One of `POINT_FIGURES`. */
 export type PointFigureId = keyof typeof POINT_FIGURES;

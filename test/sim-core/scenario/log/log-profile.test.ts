@@ -214,6 +214,13 @@ describe('what people get wrong in a log file', () => {
     ],
     ['marks of thousands', csv('time [s];throttle [%]', '0;20', '1.000,5;30'), '', `bad-number ${PATH} 3:1 time [s]`, /1\.000,5/],
     ['a clock in one row alone', csv(HEAD, '0,20', '12:00:02,20'), '', `bad-number ${PATH} 3:1 time [s]`, /hours first/],
+    [
+      'seconds called milliseconds',
+      csv('throttle [%],time [ms]', '20,0', '30,4', '30,12'),
+      '',
+      `out-of-range ${PATH} 1:14 time [ms]`,
+      /is that the unit/,
+    ],
     ['a clock that stands still', csv(HEAD, '5,20', '5,20', '5,30'), '', `out-of-range ${PATH} 2:1 time [s]`, /stands still/],
     [
       'a clock that began again',

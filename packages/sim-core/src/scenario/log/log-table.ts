@@ -9,12 +9,12 @@ import Papa from 'papaparse/papaparse.min.js';
 import { certain } from '../../problems/certain.js';
 import type { ScenarioProblem } from '../../problems/index.js';
 import type { Place } from '../../provenance/datum.js';
-import { noSuchValue } from '../../quantities/index.js';
+import { formatQuantity, noSuchValue } from '../../quantities/index.js';
 import { within } from '../schema/bounds.js';
 import { problem, quoted } from '../wording.js';
 import { withoutByteOrderMark } from '../yaml/text-checks.js';
 import { clockSeconds, type InOrder, inOrder, passMidnight } from './log-clock.js';
-import { findColumns, type LogColumn, names, type WantedColumn } from './log-columns.js';
+import { columnAt, findColumns, type LogColumn, names, type WantedColumn } from './log-columns.js';
 import { COMMENT, dialectOf, type LogDialect } from './log-dialect.js';
 import { logFaults } from './log-faults.js';
 
@@ -42,6 +42,8 @@ export type ReadLog =
 
 /** Characters parsed at a time, up to the end of a row. */
 const BLOCK = 1 << 16;
+/** A log that lasts for less tells of no run: its times have another unit than its head says [s]. */
+const SHORTEST = 1;
 /** Words that loggers write where they have no value. */
 const NO_VALUE = /^(|nan|n\/a|na|null|none|-+)$/i;
 const DECIMAL_COMMA = /^[+-]?\d*,\d+$/;
@@ -161,6 +163,17 @@ export function readLogTable(file: string, written: string, wanted: readonly Wan
   const order = inOrder(clock);
   const chosen = chosenPart(order, part, (row) => at(lines[order.rows[row]], 1, columns[timeAt].title), at(dialect.line));
   if (!chosen.ok) return failed(chosen.problem);
+  const lasts = order.time[chosen.to - 1] - order.time[chosen.from];
+  if (lasts < SHORTEST && columns[timeAt].form === 'own')
+    return failed(
+      problem(
+        'out-of-range',
+        at(dialect.line, columnAt(heads, delimiter, columns[timeAt].index), columns[timeAt].title),
+        'a clock that runs for a second or more',
+        `${rowsInWords(chosen.to - chosen.from)} in ${formatQuantity(lasts, 'time', { unit: 'ms', significant: 3, space: ' ' })}`,
+        { hint: 'is that the unit of its numbers? write the right one in the head, such as time [s]' },
+      ),
+    );
   if (order.strays > 0) taken.push(`${rowsInWords(order.strays)} out of order left out`);
   if (order.shared > 0) taken.push(`${rowsInWords(order.shared)} with the time of the row before spread evenly up to the next time`);
   if (order.restarts.length > 0) taken.push(`part ${part} of ${order.restarts.length + 1}, parted where the clock began again`);
