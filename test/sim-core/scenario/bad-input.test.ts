@@ -86,7 +86,7 @@ describe.each([
   ],
   ['an aliases bomb', ALIAS_BOMB + CANDIDATES, 'too-large', undefined, undefined, /aliases/],
   ['an alias without an anchor', changed('80 %', '*most'), 'broken-yaml', '4:35', 'profile[0].throttle', /quotation marks/],
-  ['1.1 MB', SMALLEST + '#'.repeat(1_100_000), 'too-large', '1:1', '', /1\.1 MB/],
+  ['1.1 MB', SMALLEST + '#'.repeat(1_090_000), 'too-large', '1:1', '', /1\.1 MB/],
   ['50 MB', '['.repeat(50_000_000), 'too-large', '1:1', '', /50\.0 MB/],
   ['nesting of 40', `${SMALLEST}notes: ${'['.repeat(40)}${']'.repeat(40)}`, 'too-deep', '1:1', '', /32/],
   ['nesting of 5000', `${SMALLEST}notes: ${'['.repeat(5000)}${']'.repeat(5000)}`, 'too-deep', '1:1', '', /32/],
