@@ -31,9 +31,11 @@ const EMISSIVITY_FACTOR = 1.2;
 export const thermometerAt = (place: ThermometerPlaceId, infrared: boolean): ThermometerPlace =>
   infrared ? { ...THERMOMETER_PLACES[place], share: 1, factor: EMISSIVITY_FACTOR, lag: 0.1 } : THERMOMETER_PLACES[place];
 
-/** Times before `end` at which the run's state is wanted [s], rising; the end itself not among them. */
-export const looksBefore = ({ lag }: ThermometerPlace, end: number): number[] =>
-  Array.from({ length: LAGS * LOOKS }, (_, k) => end - ((LAGS * LOOKS - k) * lag) / LOOKS).filter((t) => t > 0);
+/** Times before `end` at which the run's state is wanted [s], rising, from its beginning on where that is nearer; the end itself not among them. */
+export const looksBefore = ({ lag }: ThermometerPlace, end: number): number[] => {
+  const span = Math.min(LAGS * lag, end);
+  return Array.from({ length: LAGS * LOOKS }, (_, k) => Math.max(0, end - ((LAGS * LOOKS - k) * span) / (LAGS * LOOKS)));
+};
 
 const looksAfter = ({ lag }: ThermometerPlace, after: number): number[] =>
   Array.from({ length: Math.min(LAGS * LOOKS, Math.ceil((after * LOOKS) / lag)) }, (_, k) => after - (k * lag) / LOOKS)
