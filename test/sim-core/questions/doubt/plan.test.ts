@@ -3,6 +3,7 @@ import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
 import { realise, realiser } from '@shaftwork/sim-core/provenance/realise';
 import { RULES, type RuleId } from '@shaftwork/sim-core/provenance/rules/rules';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
+import { WRITTEN } from '@shaftwork/sim-core/provenance/written';
 import { STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { measurementOf, onUsualSheets } from '@shaftwork/sim-core/questions/doubt/measurements';
 import { groupOf, numbersOf } from '@shaftwork/sim-core/questions/doubt/numbers';
@@ -218,14 +219,41 @@ describe('numbers as people speak of them', () => {
     expect(measurementOf('battery.capacity')).toMatchObject({ effort: 'an hour', accuracy: 0.02, needsTheMotor: false });
     expect(measurementOf('battery.cell_resistance')?.how).toContain('two currents');
     expect(measurementOf('outrunner-resistance')?.key).toBe('motor.resistance');
+    // what is done, the trouble, and whether the motor must be at hand
+    const ways: readonly (readonly [RegExp, string, boolean])[] = [
+      [/^read a thermometer/, 'minutes', false],
+      [/^load the pack/, 'minutes', false],
+      [/^discharge the pack/, 'an hour', false],
+      [/^weigh it$/, 'minutes', false],
+      [/millivolts across it/, 'minutes', false],
+      [/^run the controller at half throttle/, 'an hour', false],
+      [/the ripple’s$/, 'minutes', true],
+      [/millivolts between them$/, 'minutes', true],
+      [/divide its speed by the voltage/, 'minutes', true],
+      [/inductance meter/, 'minutes', true],
+      [/note voltage, current and speed$/, 'minutes', true],
+      [/splits its losses$/, 'minutes', true],
+      [/^open the motor/, 'an hour', true],
+      [/0.39 % a kelvin$/, 'an hour', true],
+      [/how fast the can falls$/, 'an hour', true],
+      [/first seconds of warming/, 'an hour', true],
+      [/known power for some minutes$/, 'an hour', true],
+      [/between can and water$/, 'an hour', true],
+      [/^pull the vehicle/, 'an hour', false],
+      [/luggage scale$/, 'an hour', false],
+      [/^drive this propeller with any known motor/, 'an afternoon', false],
+    ];
     const subjects = Object.keys(RULES) as RuleId[];
-    const told = subjects.flatMap((subject) => measurementOf(subject) ?? []);
-    expect(told.length).toBeGreaterThan(20);
-    for (const { key, how, accuracy, effort } of told) {
+    const told = [...subjects, ...Object.keys(WRITTEN)].flatMap((subject) => measurementOf(subject) ?? []);
+    for (const [how, effort, needsTheMotor] of ways) {
+      const found = told.filter((each) => how.test(each.how));
+      expect(found.length, String(how)).toBeGreaterThan(0);
+      for (const each of found) expect([each.effort, each.needsTheMotor], each.how).toEqual([effort, needsTheMotor]);
+    }
+    for (const { key, how, accuracy } of told) {
+      expect(ways.filter(([way]) => way.test(how)), how).toHaveLength(1);
       expect(key).not.toBe('');
-      expect(how).toMatch(/^\S.{5,}/);
       expect(accuracy).toBeGreaterThan(0);
-      expect(['minutes', 'an hour', 'an afternoon']).toContain(effort);
     }
     // what has no key can be written nowhere
     for (const subject of subjects) if (RULES[subject].key === null) expect(measurementOf(subject)).toBeUndefined();

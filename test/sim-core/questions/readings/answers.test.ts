@@ -229,6 +229,59 @@ describe('a resistance', () => {
   });
 });
 
+describe('a run that is read', () => {
+  const small: Section = { battery: { cells: { series: 3 }, capacity: '0.06 Ah' } };
+  it('is asked only for moments that it comes to, and for what is left after it where it ends early', () => {
+    const of = (values: Partial<Record<Key, number>>) => answers(row(values), NOMINAL, small)[0];
+    const { time, end } = simulate(realise(bench(small).data), PROFILE, { method: 'dormand-prince', relative: 1e-4, record: false });
+    expect([end === 'finished', time > 3, time < 40]).toEqual([false, true, true]);
+    expect(of({ at: 3, batteryCurrent: 9 })).toBeGreaterThan(1);
+    expect(of({ at: 39, batteryCurrent: 9 })).toBeNaN();
+    expect(of({ after: 5, inSlot: 350 })).toBeGreaterThan(288.15);
+  });
+  it('on a supply knows nothing of what else hangs on the pack', () => {
+    const given = row({ throttle: 0.7, voltage: 10, batteryCurrent: 9, thrust: 3 });
+    const alone = answers(given);
+    const data = bench().data;
+    const burdened = {
+      ...data,
+      otherLoads: { ...data.otherLoads, value: 50 },
+      wiring: { ...data.wiring, resistance: { ...data.wiring.resistance, value: 0.2 } },
+      drives: 2,
+    } as typeof data;
+    expect(answersOf({ ...bench(), data: burdened }, read(given), PROFILE)(NOMINAL)).toEqual(alone);
+    // without volts that were read the pack gives for all of it
+    const own = row({ throttle: 0.7, batteryCurrent: 9 });
+    expect(answersOf({ ...bench(), data: burdened }, read(own), PROFILE)(NOMINAL)[0]).not.toBeCloseTo(answers(own)[0], 3);
+  });
+  it('has a winding after the stop by as much warmer as the model errs', () => {
+    const given = row({ after: 5, resistance: 0.1 });
+    const rise = (draw: Draw): number => (answers(given, draw)[0] / 0.096 - 1) / 0.00393 + 20 - 15;
+    const [common] = modelKeys('A');
+    expect(rise(NOMINAL)).toBeGreaterThan(3);
+    expect(rise((each) => (each === common ? 1 : 0)) / rise(NOMINAL)).toBeCloseTo(1 + (Math.sqrt(0.8) * 0.1) / 1.96, 2);
+  });
+  it('is read as late, as bare and as warm as it may have been', () => {
+    const wide = (key: Key) => (each: Key): Spread => (each === key ? normal95(1.96 * STEP_OF[each]) : NO_SPREAD);
+    const STEP_OF = { at: 2, after: 20, emissivity: 0.1, resistanceAt: 10, voltage: 0.5 } as Record<Key, number>;
+    const cases: readonly (readonly [Key, Partial<Record<Key, number>>])[] = [
+      ['at', { at: 10, batteryCurrent: 9 }],
+      ['after', { after: 10, inSlot: 350 }],
+      ['emissivity', { after: 10, can: 320, emissivity: 0.5 }],
+      ['resistanceAt', { resistance: 0.1, resistanceAt: 300 }],
+      ['voltage', { throttle: 0.7, voltage: 10, batteryCurrent: 9 }],
+    ];
+    for (const [key, values] of cases) {
+      const given = row(values, wide(key));
+      const unsure = given[key] ?? expect.fail();
+      const moved = answers(given, (each) => (each === unsure.unknown.key ? 1 : 0))[0];
+      const value = values[key] ?? Number.NaN;
+      expect(moved, key).toBeCloseTo(answers(row({ ...values, [key]: value + STEP_OF[key] }))[0], 4);
+      expect(moved, key).not.toBe(answers(given)[0]);
+    }
+  });
+});
+
 it('what else may be off: conditions in doubt, the model where heat is read, each thermometer', () => {
   const doubtful = (values: Partial<Record<Key, number>>) =>
     otherKeys(read(row(values, () => normal95(0.01))), 'A').map((key) => key.replace(/^a\.yaml.*/, 'condition'));

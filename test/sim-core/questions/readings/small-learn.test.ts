@@ -1,6 +1,8 @@
 /** What one reading teaches a drive of which one number is unsure, against the closed form: two normal errors on one scale. */
+import { givenDatum } from '@shaftwork/sim-core/provenance/datum';
+import type { GivenReadingRow } from '@shaftwork/sim-core/provenance/given';
 import { takenReadings } from '@shaftwork/sim-core/provenance/taken-readings';
-import { deviationOf, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
+import { deviationOf, normal95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { answersOf } from '@shaftwork/sim-core/questions/readings/answers';
 import { learn, withReadings } from '@shaftwork/sim-core/questions/readings/learn';
 import { numbersRead } from '@shaftwork/sim-core/questions/readings/numbers-read';
@@ -112,7 +114,7 @@ describe('one reading of one number', () => {
       problems: [
         {
           kind: 'bad-tolerance',
-          place: expect.objectContaining({ file: 'boat.yaml' }),
+          place: expect.objectContaining({ file: 'boat.yaml', path: 'readings[0].shaft_speed' }),
           expected: 'a reading with its error',
           found: '± 0',
           hint: 'no instrument is exact: write how far it may be off, such as ± 3 %',
@@ -120,6 +122,51 @@ describe('one reading of one number', () => {
       ],
     });
   });
+});
+
+describe('what has no answer is told with its place and what to do', () => {
+  const [{ row, candidate }] = taken;
+  const at = (key: string) => ({ file: 'a.yaml', line: 4, column: 9, path: `readings[0].${key}` });
+  const datum = (key: string, dimension: 'temperature' | 'time' | 'current', value: number) =>
+    givenDatum(`readings.${key}`, dimension, value, normal95(1), at(key));
+  const problems = (more: Partial<GivenReadingRow>) => {
+    const { throttle: _, voltage: __, shaftSpeed: ___, ...bare } = row;
+    const learning = learn(few, [{ candidate, row: { ...bare, ...more } }], scenario.profile);
+    return learning.ok ? expect.fail() : learning.problems.map((each) => JSON.parse(JSON.stringify(each).replace(/[\u00a0\u202f]/g, ' ')));
+  };
+  it('at a throttle', () => {
+    const [throttle, can] = [row.throttle ?? expect.fail(), datum('can', 'temperature', 320)];
+    expect(problems({ throttle, can })).toEqual([
+      {
+        kind: 'out-of-range',
+        place: at('can'),
+        expected: 'something the drive as written has',
+        found: 'temperature on the can at 100 % throttle, of which 27-32 has none',
+        hint: 'look at throttle, voltage and vehicle_speed beside it',
+      },
+    ]);
+  });
+  it('at a time', () => {
+    expect(problems({ at: datum('at', 'time', 1200), batteryCurrent: datum('battery_current', 'current', 8) })).toEqual([
+      {
+        kind: 'out-of-range',
+        place: at('battery_current'),
+        expected: 'a moment that the run as written reaches, with something to read',
+        found: 'battery current at 20:00, of which 27-32 has none',
+        hint: 'nothing is to be read at 20:00: is the profile the one that was driven, and is the motor on then?',
+      },
+    ]);
+  });
+});
+
+it('a number that no reading touches is not learnt, nor is a reading named that tells little of one', () => {
+  const two = lessonOf(reading(1.02), ['motor.kv', 'battery.capacity']);
+  expect([...two.learnt.keys()]).toEqual([kvKey]);
+  expect(two.learnt.get(kvKey)?.mix.map(({ of }) => of.key)).toEqual([kvKey]);
+  // the volts beside it are in doubt as well
+  expect(two.keys).toHaveLength(3);
+  const weak = `  - { throttle: 100 %, voltage: 11.1 V ± 0.001 %, shaft_speed: ${nominal / RPM} rpm ± 5 % }\n`;
+  expect(lessonOf(`${ROW(reading(1.02))}${weak}`).learnt.get(kvKey)?.by).toEqual(['your reading of 8692\u202frpm']);
 });
 
 it('two readings of one thing that disagree are told by the worst, against the other', () => {

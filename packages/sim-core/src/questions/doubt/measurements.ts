@@ -48,7 +48,7 @@ const CONTROLLER = method(
   'run the controller at half throttle on any motor and watch its temperature and the power on both sides',
 );
 
-/** What narrows a number of each group; undefined where a model builder has no means. */
+/** What narrows a number of each group; undefined where a model builder has no means, or no key takes what is found. */
 const METHODS: { readonly [G in DoubtGroup]: Method | undefined } = {
   resistance: method(
     'minutes',
@@ -79,15 +79,9 @@ const METHODS: { readonly [G in DoubtGroup]: Method | undefined } = {
   'pack-capacity': method('an hour', 0.02, false, 'discharge the pack once at a steady current and read the charge from the meter'),
   'cell-resistance': CELL,
   'cell-shape': CELL,
-  'open-circuit': method('an hour', 0.3, false, 'rest the pack at a few charges and note its voltage'),
-  // what is left of the angle after it, in radians
-  'blade-angle': method(
-    'an hour',
-    0.03,
-    false,
-    'turn the propeller at rest with a known motor, read speed, thrust and power, and write them as points beside the blade',
-  ),
-  reach: method('an afternoon', 0.1, false, 'read speed and power under way and add the point with its vehicle_speed'),
+  'open-circuit': undefined,
+  'blade-angle': undefined,
+  reach: undefined,
   drag: method('an hour', 0.03, false, 'tow or push the vehicle at the speed that matters and read the force on a luggage scale'),
   propeller: method(
     'an afternoon',
