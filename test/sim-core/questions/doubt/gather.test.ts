@@ -255,6 +255,37 @@ describe('what is gathered', () => {
     expect(sensitivity.shares.map(({ group }) => group)).not.toContain('air');
   });
 
+  it('tells what the spread of a temperature comes from whose limit is passed, and of nothing else', () => {
+    const limits = [limit('windingTemperature', 0.2), limit('motorCurrent', 0.1), limit('cellTemperature', 0.3)];
+    const hot = rowsOf((i) => ({
+      windingTemperature: 350 + 5 * z[i][0] + z[i][1],
+      canTemperature: 320 + z[i][0],
+      motorCurrent: 20 + z[i][0],
+      passed: i < 5 ? limitBits(['windingTemperature', 'motorCurrent']) : 0,
+    }));
+    const { candidates, leaders } = gatherDoubt(plan, hot, [result('A', 350, limits), result('B', 380)], ['A', 'B']).doubt;
+    const [{ limits: told }] = candidates;
+    expect(told.map(({ id, passed }) => [id, passed.count])).toEqual([
+      ['windingTemperature', 5],
+      ['motorCurrent', 5],
+      ['cellTemperature', 0],
+    ]);
+    expect(told[0].spreadBy).toEqual({ words: 'the air', share: candidates[0].sensitivities[0].shares[0].share });
+    expect(told.slice(1).map((each) => 'spreadBy' in each)).toEqual([false, false]);
+    // both alike in every draw: none wins, the first of the ranking comes first, and nothing parts them
+    expect(candidates.map(({ first }) => first.count)).toEqual([64, 0]);
+    expect(leaders?.sensitivity.shares).toEqual([]);
+    const [{ wins }] = gatherDoubt(plan, hot, [result('A', 350), result('B', 380)], ['B', 'A']).doubt.comparisons;
+    expect(wins.count).toBe(0);
+  });
+
+  it('asks what parts the leaders of the unknowns of both', () => {
+    const apart = rowsOf((i, c) => ({ windingTemperature: 350 + 20 * c + 5 * z[i][0] + (c === 0 ? 2 * z[i][1] : 3 * z[i][2]) }));
+    const { leaders } = gatherDoubt(plan, apart, [result('A', 350), result('B', 380)], ['A', 'B']).doubt;
+    expect(leaders?.sensitivity.shares.map(({ group }) => group)).toEqual(['other', 'own@own']);
+    expect(leaders?.sensitivity.dimension).toBe('temperatureDifference');
+  });
+
   it('of one alone compares nothing', () => {
     const alone = gatherDoubt({ ...plan, names: ['A'] }, rows.slice(0, rows.length / 2), [result('A', 350)], ['A']).doubt;
     expect([alone.comparisons, alone.leaders]).toEqual([[], undefined]);

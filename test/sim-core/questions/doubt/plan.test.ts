@@ -1,5 +1,6 @@
 /** What is drawn and in which order; what a row of a draw says against the run itself; numbers and their measurements. */
 import { inverseNormal } from '@shaftwork/sim-core/numerics/inverse-normal';
+import { seededRandom } from '@shaftwork/sim-core/numerics/seeded-random';
 import { realise, realiser } from '@shaftwork/sim-core/provenance/realise';
 import { RULES, type RuleId } from '@shaftwork/sim-core/provenance/rules/rules';
 import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
@@ -94,6 +95,27 @@ describe('a plan', () => {
     const many = planned({ profile: [{ repeat: 150, steps: [{ for: '2 s', throttle: '50 %' }] }] }).plan.times;
     expect(many).toHaveLength(200);
     expect([many[0], many[1], many.at(-1)]).toEqual([0, expect.closeTo(300 / 199, 9), 300]);
+  });
+
+  it('looks at the ends of as many as 136 steps, of more evenly', () => {
+    const { candidates } = two();
+    const times = (n: number) => {
+      const profile = Array.from({ length: n }, () => ({ duration: 1, hold: 'throttle' as const, value: { from: 0.5, to: 0.5 } }));
+      return planDoubt(candidates, profile, 'coolest', { samples: 16, seed: 1 }).times;
+    };
+    // every second, and 63 places between of which seven are whole seconds
+    expect(times(136)).toHaveLength(137 + 63 - 7);
+    expect(times(137)).toEqual(Array.from({ length: 200 }, (_, k) => expect.closeTo((137 * k) / 199, 9)));
+  });
+
+  it('counts a temperature by its share of the whole, and draws plainly what the seed and the number of the draw give', () => {
+    const { plan } = planned({ ambient: { air: '15 °C ± 4 K' } });
+    const place = (subject: string): number => plan.unknowns.findIndex((each) => each.subject === subject);
+    // 4 K of 288 are little beside a resistance ± 10 %
+    expect(place('ambient.air')).toBeGreaterThan(place('motor.resistance'));
+    const plain = planned({}, { quasiRandom: false }).plan;
+    const random = seededRandom(4, 4);
+    expect([...sampleOf(plain, 3)]).toEqual(plain.unknowns.map(() => random.fraction()));
   });
 
   it('needs sixteen samples, whole ones', () => {
@@ -251,7 +273,10 @@ describe('numbers as people speak of them', () => {
       for (const each of found) expect([each.effort, each.needsTheMotor], each.how).toEqual([effort, needsTheMotor]);
     }
     for (const { key, how, accuracy } of told) {
-      expect(ways.filter(([way]) => way.test(how)), how).toHaveLength(1);
+      expect(
+        ways.filter(([way]) => way.test(how)),
+        how,
+      ).toHaveLength(1);
       expect(key).not.toBe('');
       expect(accuracy).toBeGreaterThan(0);
     }

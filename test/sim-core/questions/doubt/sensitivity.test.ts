@@ -74,10 +74,33 @@ it('members of a group count together, and only unknowns of those that are asked
   expect(one.rest).toBeGreaterThan(0.2);
 });
 
+it('what is not told is the rest, and each one’s own part is told of whom, even where it is of all', () => {
+  const few = of(sum([0, 0, 0, 0, 0, 4]), ['A', 'B']);
+  expect(few.shares.reduce((all, { share }) => all + share, few.rest)).toBeCloseTo(1, 12);
+  const owned = { ...plan, unknowns: plan.unknowns.map((each) => (each.key === 'air' ? { ...each, group: 'rule:air@own' } : each)) };
+  const { shares } = sensitivityOf(owned, inputs, 'a figure', 'temperatureDifference', sum([3, 0, 0, 0, 1, 0]), ['A']);
+  expect(shares.map(({ group, candidates }) => [group, candidates])).toEqual([
+    ['rule:air@own', ['A', 'B']],
+    ['small', []],
+  ]);
+});
+
 it('what does not scatter has no shares', () => {
   const nothing = { words: 'a figure', dimension: 'temperatureDifference', standardDeviation: 0, shares: [], rest: 0 };
   expect(of(new Float64Array(N).fill(300), ['A'])).toEqual(nothing);
   // rounding is no doubt
   expect(of(sum([1e-9, 0, 0, 0, 0, 0]), ['A'])).toEqual(nothing);
+  expect(
+    of(
+      Float64Array.from(columns[0], (u) => 1e-16 * (u - 0.5)),
+      ['A'],
+    ),
+  ).toEqual(nothing);
+  expect(
+    of(
+      Float64Array.from(columns[0], (u) => 1e-13 * (u - 0.5)),
+      ['A'],
+    ).shares,
+  ).toHaveLength(1);
   expect(of(sum([1e-5, 0, 0, 0, 0, 0]), ['A']).shares).toHaveLength(1);
 });

@@ -262,7 +262,10 @@ describe('a run that is read', () => {
     expect(rise((each) => (each === common ? 1 : 0)) / rise(NOMINAL)).toBeCloseTo(1 + (Math.sqrt(0.8) * 0.1) / 1.96, 2);
   });
   it('is read as late, as bare and as warm as it may have been', () => {
-    const wide = (key: Key) => (each: Key): Spread => (each === key ? normal95(1.96 * STEP_OF[each]) : NO_SPREAD);
+    const wide =
+      (key: Key) =>
+      (each: Key): Spread =>
+        each === key ? normal95(1.96 * STEP_OF[each]) : NO_SPREAD;
     const STEP_OF = { at: 2, after: 20, emissivity: 0.1, resistanceAt: 10, voltage: 0.5 } as Record<Key, number>;
     const cases: readonly (readonly [Key, Partial<Record<Key, number>>])[] = [
       ['at', { at: 10, batteryCurrent: 9 }],

@@ -2,7 +2,7 @@
 import { givenDatum } from '@shaftwork/sim-core/provenance/datum';
 import type { GivenReadingRow } from '@shaftwork/sim-core/provenance/given';
 import { takenReadings } from '@shaftwork/sim-core/provenance/taken-readings';
-import { deviationOf, normal95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
+import { type Dimension, deviationOf, normal95, STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { answersOf } from '@shaftwork/sim-core/questions/readings/answers';
 import { learn, withReadings } from '@shaftwork/sim-core/questions/readings/learn';
 import { numbersRead } from '@shaftwork/sim-core/questions/readings/numbers-read';
@@ -127,7 +127,7 @@ describe('one reading of one number', () => {
 describe('what has no answer is told with its place and what to do', () => {
   const [{ row, candidate }] = taken;
   const at = (key: string) => ({ file: 'a.yaml', line: 4, column: 9, path: `readings[0].${key}` });
-  const datum = (key: string, dimension: 'temperature' | 'time' | 'current', value: number) =>
+  const datum = <D extends Dimension>(key: string, dimension: D, value: number) =>
     givenDatum(`readings.${key}`, dimension, value, normal95(1), at(key));
   const problems = (more: Partial<GivenReadingRow>) => {
     const { throttle: _, voltage: __, shaftSpeed: ___, ...bare } = row;

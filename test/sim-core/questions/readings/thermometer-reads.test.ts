@@ -50,7 +50,13 @@ function stepped(id: 'in-slot' | 'on-can' | 'beside-coils', after: number | unde
   for (const y of run.kept) theta += (STEP / place.lag) * (share(STREAM) * of(y) - theta);
   if (after === undefined) return theta;
   const steps = Math.round(after / STEP);
-  const cooled = coolDown(system, run.state, Array.from({ length: steps + 1 }, (_, k) => STEP * k), 1e-5) ?? [];
+  const cooled =
+    coolDown(
+      system,
+      run.state,
+      Array.from({ length: steps + 1 }, (_, k) => STEP * k),
+      1e-5,
+    ) ?? [];
   for (const { bodies } of cooled.slice(1)) theta += (STEP / place.lag) * (share(0) * (mean(bodies) - air) - theta);
   return theta;
 }
@@ -106,7 +112,14 @@ describe('a thermometer', () => {
   it('of what burns out foretells nothing', () => {
     const glowing = run.state.slice();
     glowing[at.winding] = 5000;
-    const { excess, winding } = thermometerExcess(thermometerAt('in-slot', false), system, { ...run, state: glowing }, new Map(), () => 0, 60);
+    const { excess, winding } = thermometerExcess(
+      thermometerAt('in-slot', false),
+      system,
+      { ...run, state: glowing },
+      new Map(),
+      () => 0,
+      60,
+    );
     expect([excess, winding]).toEqual([Number.NaN, Number.NaN]);
   });
 });
