@@ -72,6 +72,9 @@ describe('80 columns', () => {
     expect(text.replace(/[^x]/g, '').length % 100).toBe(0);
     expect(widest(table([own('名前'.repeat(40)), own('12 °C')], []))).toBeLessThanOrEqual(80);
     expect(widest(wrap('word '.repeat(60)))).toBeLessThanOrEqual(80);
+    // what stands below another row stands in from it, however long
+    expect(table([BARE, own('A')], [[own('  of it by the can'), '1 W']])).toContain('\n  of it by the can  1 W\n');
+    expect(wrap(`  ${'word '.repeat(60)}`).split('\n')[0]).toMatch(/^ {2}word.* word$/);
   });
 });
 

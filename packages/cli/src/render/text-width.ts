@@ -12,8 +12,13 @@ export function textWidth(text: string): number {
   return width;
 }
 
-/** Lines of at most `width` columns, broken at blanks, and inside a word only where it is longer than a line. */
+/** Lines of at most `width` columns, broken at blanks, and inside a word only where it is longer than a line; blanks before the first word stay where there is room. */
 export function lines(text: string, width: number): string[] {
+  const indent = /^ */.exec(text)?.[0].length ?? 0;
+  if (indent > 0 && 2 * indent < width) {
+    const [first, ...others] = lines(`${'\u00a0'.repeat(indent)}${text.slice(indent)}`, width);
+    return [`${' '.repeat(indent)}${first.slice(indent)}`, ...others];
+  }
   const found: string[] = [''];
   for (const word of text.split(' ')) {
     const last = found[found.length - 1];

@@ -2,11 +2,12 @@
 
 import type { ScenarioProblem } from './scenario-problem.js';
 
-/** Candidates that share a line share its problem; it is told once. */
+/** Candidates that share a line share its problem, and what all of them lack has no line of theirs; it is told once. */
 export function once(problems: readonly ScenarioProblem[]): ScenarioProblem[] {
   const seen = new Set<string>();
-  return problems.filter(({ place, expected }) => {
-    const key = `${place.file}:${place.line}:${place.column}:${place.path}:${expected}`;
+  return problems.filter(({ kind, place, expected }) => {
+    const lacking = kind === 'missing-datum' && place.path !== '';
+    const key = `${place.file}:${lacking ? '' : `${place.line}:${place.column}`}:${place.path}:${expected}`;
     if (seen.has(key)) return false;
     seen.add(key);
     return true;

@@ -61,7 +61,9 @@ export function marineRangeProblems(screw: MarineScrew): readonly string[] {
     problems.push(`the B-series covers area ratios of ${areaRatio.from} to ${areaRatio.to}, not ${screw.areaRatio}`);
   }
   if (!inside(screw.pitchRatio, pitchRatio)) {
-    problems.push(`the B-series covers pitch ratios of ${pitchRatio.from} to ${pitchRatio.to}, not ${screw.pitchRatio}`);
+    problems.push(
+      `the B-series covers pitch ratios of ${pitchRatio.from} to ${pitchRatio.to}, not ${Number(screw.pitchRatio.toPrecision(6))}`,
+    );
   }
   return problems;
 }
