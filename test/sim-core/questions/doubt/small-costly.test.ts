@@ -14,9 +14,9 @@ const motor = (name: string, resistance: string, more = ''): string =>
     motor: { layout: outrunner, kv: 920 rpm/V, ${resistance === '' ? '' : `resistance: ${resistance}, `}no_load: { current: 0.9 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }${more}
 `;
 /** Of which nothing is unsure but what is said of by `subjects`: keys of what was written, or rules. */
-function made(motors: readonly string[], subjects: readonly string[] = ['motor.resistance'], air = 15) {
+function made(motors: readonly string[], subjects: readonly string[] = ['motor.resistance'], air = '15 °C') {
   const text = `title: Bench
-ambient: { air: ${air} °C }
+ambient: { air: ${air} }
 battery: { chemistry: lithium-polymer, cells: { series: 3 }, capacity: 2.2 Ah }
 propeller: { kind: coefficients, diameter: 9 in, table: [{ advance_ratio: 0, thrust: 0.1, power: 0.04 }, { advance_ratio: 1, thrust: 0.01, power: 0.01 }] }
 profile: [{ for: 20 s, throttle: 80 % }]
@@ -117,6 +117,27 @@ describe('one number of one drive', () => {
     expect(Math.max(...changes)).toBeGreaterThan(0);
   });
 
+  it('costs against a twentieth of the way where a limit is nearly reached', () => {
+    const peak = runAt(made([motor('One', '96 mohm')]), 0).simulation.highest.windingTemperature.value - 273.15;
+    const near = made([motor('One', '96 mohm ± 40 %', `\n    limits: { winding: ${peak + 0.05} °C }`)]);
+    const [nominal, low, high] = [0, -END, END].map((z) => {
+      const { limits } = runAt(near, z);
+      return limits.find(({ id }) => id === 'windingTemperature')?.marginShare ?? Number.NaN;
+    });
+    expect(nominal).toBeLessThan(0.05);
+    expect(costly(near).numbers[0].cost).toBeCloseTo(Math.max(Math.abs(low - nominal), Math.abs(high - nominal)) / 0.05, 9);
+  });
+
+  it('that is normal leaves of its interval what a measurement errs by, as a share of its value', () => {
+    // a thermometer to 1 % of 288 K, of ± 20 K
+    const warm = (half: number) => costly(made([motor('One', '96 mohm')], ['ambient.air'], `15 °C ± ${half} K`)).numbers[0];
+    const { effects, advice } = warm(20);
+    expect(advice?.key).toBe('ambient.air');
+    const [{ before, after = 0 }] = effects;
+    expect(after / before).toBeCloseTo((0.01 * 288.15) / 20, 1);
+    expect([warm(3.7).advice, warm(3.8).advice?.key]).toEqual([undefined, 'ambient.air']);
+  });
+
   it('is watched by the way', () => {
     const { candidates, profile } = one;
     const watch = { candidate: 'One', ids: ['battery_current' as const], times: Float64Array.of(1, 5, 10) };
@@ -194,6 +215,28 @@ describe('a number tips', () => {
     expect(told.length).toBeGreaterThan(3);
     for (const { subject, before } of told)
       expect(before, subject).toBeCloseTo(alone.all.find((each) => each.subject === subject)?.before ?? Number.NaN, 9);
+  });
+
+  it('is told of one that fails its limits by little as well, and only of the first two', () => {
+    const peak = runAt(made([motor('One', '99 mohm')]), 0).simulation.highest.windingTemperature.value - 273.15;
+    const three = made([
+      motor('One', '96 mohm ± 5 %'),
+      motor('Two', '99 mohm ± 60 %', `\n    limits: { winding: ${peak - 0.1} °C }`),
+      motor('Three', '120 mohm ± 60 %', '\n    limits: { winding: 15.2 °C }'),
+    ]);
+    const { numbers, ranking } = costly(three);
+    expect(ranking).toEqual(['One', 'Two', 'Three']);
+    expect(numbers.map(({ candidates }) => candidates).sort()).toEqual([['One'], ['Two']]);
+  });
+
+  it('by the cooler winding where all are alike by what is asked for', () => {
+    const two = made([motor('One', '96 mohm ± 60 %'), motor('Two', '97 mohm ± 1 %')]);
+    // nothing moves on a bench
+    const { numbers, ranking } = costly(two, 'fastest');
+    expect(ranking).toEqual(['One', 'Two']);
+    expect(numbers.find(({ candidates }) => candidates[0] === 'One')?.tips).toEqual([
+      { at: expect.closeTo(0.097, 3), kind: 'leads', candidate: 'Two' },
+    ]);
   });
 
   it('never for one that fails its limits by far', () => {

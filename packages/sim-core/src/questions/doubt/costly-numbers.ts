@@ -46,9 +46,9 @@ const TIP_TOLERANCE = 0.02;
 
 type Outcomes = ReadonlyMap<string, Outcome>;
 
-/** Share of the interval [1] that `method` leaves; 1 or more where it gains nothing. Of a number about 0 its accuracy is an amount. */
+/** Share of the interval [1] that `method` leaves; 1 or more where it gains nothing. */
 function remaining({ spread, first }: Number95, { accuracy }: Method): number {
-  const size = first.value === 0 ? 1 : Math.max(Math.abs(first.value), halfWidth95(spread));
+  const size = Math.max(Math.abs(first.value), halfWidth95(spread));
   return deviationOf(spread.shape === 'log-normal' ? logNormal95(accuracy) : normal95(accuracy * size)) / deviationOf(spread);
 }
 
