@@ -156,7 +156,7 @@ function textOf({ name, limits, rating, partThrottle }: RatedCandidate): string 
   parts.push(`${wrap(sentences(rating).join(' '))}\n`);
   if (partThrottle.avoid.length > 0)
     parts.push(
-      `${wrap(partThrottle.avoid.map(({ from, to, limit }) => `Avoid holding ${rangeOf({ from, to })} throttle: the ${limitWord(limit)} pass their limit there, though not at full throttle.`).join(' '))}\n`,
+      `${wrap(partThrottle.avoid.map(({ from, to, limit }) => `Avoid holding ${rangeOf({ from, to })} throttle: the limit of the ${limitWord(limit)} is passed there, though not at full throttle.`).join(' '))}\n`,
     );
   else if (partThrottle.lossier !== undefined)
     parts.push(

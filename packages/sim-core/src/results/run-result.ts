@@ -3,6 +3,7 @@
 import type { PowerTerm } from '../drive/power-terms.js';
 import type { Held } from '../drive/profile.js';
 import type { HeatWay } from '../heat/heat-ways.js';
+import type { Vehicle } from '../parts/vehicle.js';
 import type { LogFacts, Objective } from '../provenance/given.js';
 import type { Dimension, Si } from '../quantities/index.js';
 import type { AfterStopResult } from './after-stop-result.js';
@@ -161,6 +162,8 @@ export interface CandidateResult {
     readonly motorConstant: number;
     /** Turns of the motor to one of the output [1]. */
     readonly gearRatio: number;
+    /** What carries the vehicle. */
+    readonly carriedBy: Vehicle['carriedBy'];
     readonly fits: boolean;
   };
   /** Room left in the space that was given, by what was given [m, m, kg]; negative where the motor does not fit. */

@@ -101,6 +101,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
       torqueConstant: system.motor.torqueConstant,
       motorConstant: motorConstant(system.motor),
       gearRatio: system.gearbox.ratio,
+      carriedBy: system.vehicle.carriedBy,
       fits: fits(space),
     },
     ...(space === undefined ? {} : { space }),
