@@ -88,6 +88,8 @@ describe('a hull', () => {
     expect(duty[k - 1]).toBeLessThan(1);
     expect(duty[k - 1]).toBeGreaterThan(0.99);
     expect(vehicleSpeed[k]).toBeCloseTo(1.5 * at, 3);
+    // what it was and what it becomes
+    expect(time.filter((t) => t === at)).toHaveLength(2);
     expect(duty.slice(k + 1).every((each) => each === 1)).toBe(true);
   });
 });

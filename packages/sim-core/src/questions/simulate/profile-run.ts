@@ -169,10 +169,10 @@ export class ProfileRun {
       kernel.solve(this.time, y);
       notebook.lose(step, this.index, this.time, this.speed);
     }
-    if (this.speed !== before) this.sight.jump(before, this.speed);
+    this.sight.jump(before, this.speed);
     notebook.ground(this.index, this.time, this.speed);
     this.mark();
-    if (this.time === 0) this.sight.first(y);
+    this.sight.begin(this.time, y);
   }
 
   /** An event within a step: noted, followed where it changes the way of driving; false where it ends the run. */

@@ -27,13 +27,13 @@ export interface StateWatch {
 }
 
 export interface StepSight {
-  /** The first state of a run. */
-  first(y: Float64Array): void;
+  /** The state in which a step of the profile begins. */
+  begin(time: number, y: Float64Array): void;
   /** A step to its end; false, and nothing of it seen, where its accounts stay open: it is to be taken again, shorter. */
   step(step: StepView): boolean;
   /** Both sides of a place where the way of driving changes. */
   mark(time: number, y: Float64Array): void;
-  /** The speed is set by the profile [m/s]. */
+  /** The speed is set by the profile, or stays what it was [m/s]. */
   jump(before: number, after: number): void;
   /** States at `keepAt`, as many as were reached. */
   readonly kept: readonly Float64Array[];
@@ -96,7 +96,7 @@ export function stepSight(
   };
 
   return {
-    first: (y) => keep({ to: 0, at: (_, into) => into.set(y) }),
+    begin: (time, y) => keep({ to: time, at: (_, into) => into.set(y) }),
     step(step) {
       if (record !== undefined && !record.energies.add(step)) return false;
       extremes.note(step.to, step.end);
