@@ -7,7 +7,7 @@ import { emptyHeatOutlets } from '@shaftwork/sim-core/heat/heat-ways';
 import { fluxRatio, lossTorque, windingResistance } from '@shaftwork/sim-core/parts/motor';
 import { emptyPropellerPoint, evaluatePropeller } from '@shaftwork/sim-core/parts/propeller/propeller-laws';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
-import { continuousTorque, motorEquilibria } from '@shaftwork/sim-core/questions/rate/continuous-torque';
+import { continuousTorque, motorEquilibria, runawayTorque } from '@shaftwork/sim-core/questions/rate/continuous-torque';
 import { describe, expect, it } from 'vitest';
 import { boat, dataOf, INRUNNER, TABLE_SCREW } from '../../provenance/drives.js';
 import { oneBodyOf } from './one-body.js';
@@ -79,6 +79,18 @@ describe('an equilibrium', () => {
       else for (const each of left) expect(each).toBeCloseTo(0, 4);
       expect(found.temperature[0]).toBeGreaterThan(surroundings.motorAirTemperature + 0.5);
     }
+  });
+  it('lies below the air where water is colder, and more torque than none lasts there', () => {
+    const jacket = { water_jacket: { conductance: '4 W/K', at_speed: '3 m/s' }, air: { from: 'compartment' } };
+    const cold = realise(dataOf(boat({ ambient: { water: '4 °C', compartment: '60 °C' }, cooling: jacket })));
+    const idle = motorEquilibria(cold, 3).at(0, { current: 0 }, true) ?? expect.fail();
+    expect(idle.temperature[0]).toBeLessThan(cold.surroundings.motorAirTemperature - 20);
+    expect(idle.temperature[0]).toBeGreaterThan(cold.surroundings.waterTemperature);
+    // it heats again, to be as warm as that air, at some 10 A
+    const { current } = runawayTorque(cold, 3, 0);
+    const warm = motorEquilibria(cold, 3).at(0, { current: 0.9 * current }, true);
+    expect(current).toBeGreaterThan(10);
+    expect(warm?.temperature[0]).toBeGreaterThan(cold.surroundings.motorAirTemperature);
   });
   it('is none for more current than any temperature balances', () => {
     expect(motorEquilibria(one, 0).at(100, { current: 1.01 * Math.sqrt(G / (alpha * resistance)) }, true)).toBeUndefined();

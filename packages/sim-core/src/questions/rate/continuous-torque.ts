@@ -78,7 +78,7 @@ export function motorEquilibria(system: DriveSystem, vehicleSpeed: number) {
     demand = ask;
     motion.shaftSpeed = shaftSpeed;
     let thrust = 0;
-    if (load.kind === 'propeller' && heat.slipstreamShare > 0) {
+    if (load.kind === 'propeller') {
       evaluatePropeller(load, load, shaftSpeed / gearbox.ratio, vehicleSpeed * (1 - load.wakeFraction), propeller);
       thrust = propeller.thrust;
     }
@@ -97,9 +97,6 @@ export function motorEquilibria(system: DriveSystem, vehicleSpeed: number) {
       if (!solveLinear(MOTOR_BODIES, matrix, right)) return undefined;
       let largest = 0;
       for (let i = 0; i < MOTOR_BODIES; i++) largest = Math.max(largest, Math.abs(right[i]));
-      if (!Number.isFinite(largest)) return undefined;
-      // past the turning point the steps change sign: the winding would have to cool to balance more loss
-      if (right[0] < -1 && afresh && iteration < 3) return undefined;
       const share = Math.min(1, 60 / largest);
       for (let i = 0; i < MOTOR_BODIES; i++) {
         temperature[i] += share * right[i];

@@ -53,7 +53,7 @@ export interface HeldDrive {
 /** `vehicleSpeed` [m/s] is kept where it is given, whatever the drive would do to it: in a climb, or on a hill; else it is the one that the drive settles at. */
 export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: number): HeldDrive {
   // held for ever, a shaft has its steady speed
-  const system: DriveSystem = given.shaftSpeed === 'with-inertia' ? { ...given, shaftSpeed: 'quasi-steady' } : given;
+  const system: DriveSystem = { ...given, shaftSpeed: 'quasi-steady' };
   const kernel = createKernel(system);
   const n = kernel.dimension;
   const state = new Float64Array(n);
@@ -131,7 +131,6 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
       high *= 1.5;
       if (high > FASTEST_VEHICLE) return false;
     }
-    if (Number.isNaN(kernel.point.acceleration)) return false;
     // where motor and load meet at two speeds, which one is found depends on where the search comes from, and the bracket may not hold when asked again
     if (!(accelerationAt(low) > 0 && accelerationAt(high) <= 0)) return false;
     state[speedIndex] = brent(accelerationAt, low, high, 1e-7);
@@ -149,10 +148,9 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
       if (!solveLinear(m, matrix, rate)) return false;
       let largest = 0;
       for (let k = 0; k < m; k++) {
-        if (!Number.isFinite(rate[k])) return false;
         largest = Math.max(largest, Math.abs(rate[k]));
       }
-      // a step past hotter than anything, or far below, is not believed: a shorter one is tried
+      // a step past hotter than anything is not believed: a shorter one is tried
       if (largest > 300) {
         step /= 10;
         if (step < 1e-3) return false;
@@ -160,7 +158,7 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
       }
       for (let k = 0; k < m; k++) {
         x[k] += rate[k];
-        if (bodies.has(live[k]) && !(x[k] < NO_EQUILIBRIUM && x[k] > 150)) return false;
+        if (bodies.has(live[k]) && !(x[k] < NO_EQUILIBRIUM)) return false;
         if (live[k] === speedIndex && x[k] < 0) x[k] = 0;
       }
       if (largest < 1e-5 && step > 1e7) {

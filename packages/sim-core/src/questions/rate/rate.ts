@@ -137,7 +137,7 @@ const NONE = Number.NEGATIVE_INFINITY;
 const LEAST_THROTTLE = 0.1;
 
 /** Highest throttle found to keep its margin, between one that keeps it and one that does not, within `tolerance`: straight lines, halved where they stick. */
-function lastThatKeeps(
+export function lastThatKeeps(
   margin: (throttle: number) => number,
   keeps: number,
   keptBy: number,
@@ -165,7 +165,7 @@ const settleAt = (drive: HeldDrive, throttle: number): { margin: number; binding
 };
 
 /** S1: from the top down to the highest throttle that settles within every limit. */
-function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Rating {
+export function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Rating {
   const top = swept[swept.length - 1];
   if (top === undefined) return { kind: 'none', binding: 'windingTemperature' };
   let good = swept.length - 1;
@@ -195,7 +195,7 @@ function continuousRating(drive: HeldDrive, swept: readonly SweptThrottle[]): Ra
   return { kind: 'limited', binding, point: ratedPoint(drive) };
 }
 
-function shortTimes(drive: HeldDrive, s1: number, from: ByBody): AllowedTime[] {
+export function shortTimes(drive: HeldDrive, s1: number, from: ByBody): AllowedTime[] {
   const out: AllowedTime[] = [];
   const throttles = s1 >= 1 ? [1] : [0.015, 0.05, 0.12, 0.22, 0.35, 0.5, 0.65, 0.82, 1].map((share) => s1 + (1 - s1) * share);
   for (const throttle of throttles) {
@@ -216,7 +216,7 @@ function shortTimes(drive: HeldDrive, s1: number, from: ByBody): AllowedTime[] {
 }
 
 /** S3: the throttle whose settled cycle just keeps every limit. */
-function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number, continuous: Rating): Rating {
+export function intermittent(drive: HeldDrive, duty: number, cycle: number, s1: number, continuous: Rating): Rating {
   const peaks = new Float64Array(HEAT_LIMITS.length);
   let binding: HeatLimitId = continuous.kind === 'full-throttle' ? 'windingTemperature' : continuous.binding;
   const margin = (throttle: number): number => {

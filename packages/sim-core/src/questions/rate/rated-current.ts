@@ -110,31 +110,29 @@ export function ratedHeating(system: DriveSystem, current: number, voltage: numb
   };
 }
 
+/** A current that warms a brake's motor while its winding is held [A]; which one does not matter. */
+const TRIED = 1;
+
 /**
  * Motor current [A] that holds the winding at its limit for good at `speed` [rad/s]: the winding is kept there, the other bodies settle, and
  * what then flows out of it is i²·R. Undefined where the iron alone heats it further, or nothing settles.
  */
 export function continuousCurrent(system: DriveSystem, speed: number, full: CoolingPoint): number | undefined {
   const limit = system.limits.windingTemperature;
-  let current = 0.5 * Math.sqrt((limit - system.surroundings.motorAirTemperature) / (3 * system.motor.resistance));
-  for (let pass = 0; pass < 2; pass++) {
-    const brake = onBrake(system, current, speed, full);
-    const held: DriveSystem = {
-      ...brake.system,
-      heat: { ...brake.system.heat, capacity: { ...brake.system.heat.capacity, winding: Number.POSITIVE_INFINITY } },
-      start: { ...system.start, motorTemperature: limit },
-      limits: { ...brake.system.limits, windingTemperature: Number.POSITIVE_INFINITY },
-    };
-    const run = simulate(held, brake.profile, FAST);
-    if (run.end !== 'finished') return undefined;
-    const kernel = createKernel(brake.system);
-    kernel.begin(brake.profile[0], 0, false);
-    const rates = new Float64Array(kernel.dimension);
-    kernel.derivative(0, run.state, rates);
-    const resistance = windingResistance(system.motor, limit);
-    const flow = current ** 2 * resistance - system.heat.capacity.winding * rates[kernel.at.winding];
-    if (!(flow > 0)) return undefined;
-    current = Math.sqrt(flow / resistance);
-  }
-  return current;
+  const brake = onBrake(system, TRIED, speed, full);
+  const held: DriveSystem = {
+    ...brake.system,
+    heat: { ...brake.system.heat, capacity: { ...brake.system.heat.capacity, winding: Number.POSITIVE_INFINITY } },
+    start: { ...system.start, motorTemperature: limit },
+    limits: { ...brake.system.limits, windingTemperature: Number.POSITIVE_INFINITY },
+  };
+  const run = simulate(held, brake.profile, FAST);
+  if (run.end !== 'finished') return undefined;
+  const kernel = createKernel(brake.system);
+  kernel.begin(brake.profile[0], 0, false);
+  const rates = new Float64Array(kernel.dimension);
+  kernel.derivative(0, run.state, rates);
+  const resistance = windingResistance(system.motor, limit);
+  const flow = TRIED ** 2 * resistance - system.heat.capacity.winding * rates[kernel.at.winding];
+  return flow > 0 ? Math.sqrt(flow / resistance) : undefined;
 }
