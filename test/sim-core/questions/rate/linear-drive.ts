@@ -18,6 +18,8 @@ export interface Linear {
   readonly rise: number;
   /** [s] */
   readonly time: number;
+  /** What it warms towards while it is off [K]; nothing unless it is said. */
+  readonly rest?: number;
   readonly bounds?: Partial<ByHeatLimit>;
   readonly warms?: HeatLimitId;
   readonly carriedBy?: DriveSystem['vehicle']['carriedBy'];
@@ -50,7 +52,7 @@ export function linearDrive({ rise, time, warms = 'windingTemperature', ...more 
   const live = Int32Array.of(warm);
   const driven: Driven[] = [];
   let throttle = 0;
-  const settled = (): number => COLD + rise * throttle ** 2;
+  const settled = (): number => COLD + (throttle === 0 ? (more.rest ?? 0) : rise * throttle ** 2);
   const integrator = exponentialRosenbrock(
     1,
     (x, into) => {
