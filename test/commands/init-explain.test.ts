@@ -117,5 +117,6 @@ describe('explain', () => {
     const { code, err } = await call('explain', 'wrong-unti');
     expect(code).toBe(2);
     expect(err).toContain('npx shaftwork explain wrong-unit');
+    expect((await call('explain', 'wrong')).err).toContain('these begin so: wrong-type, wrong-unit and wrong-dimension');
   });
 });

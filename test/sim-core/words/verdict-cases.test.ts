@@ -139,6 +139,16 @@ describe('the choice', () => {
     expect(chosen([good], 1, { doubt: doubtOf({ A: 57 }) })).toBe('A meets every limit, with the numbers as written.');
     expect(chosen([good, warm], 1, { doubt: doubtOf({ A: 58 }) })).toContain('Choose A');
   });
+  it('comes after a reading that cannot be, and with a reserve then', () => {
+    const read = { candidate: 'B', kind: 'reading-contradicts', line: 8, dimension: 'temperature' } as const;
+    const far = { ...read, reading: 'temperature on the can 1:00 after the stop', value: 493.15, bound: 297.15, deviations: 9 };
+    const near = { ...read, reading: 'battery current at 100 % throttle', value: 21, bound: 9, deviations: 5 };
+    const thoughts = verdict([good, { ...warm, findings: [near, far] }]);
+    expect(thoughts[0]).toBe(
+      'Look at what was read first: 220 °C were read as temperature on the can 1:00 after the stop, where 24 °C were to be expected, and 1 more. No drive of this description reads that; what follows was made with it taken in, and means little.',
+    );
+    expect(thoughts[1]).toBe('A is the coolest of the 2 that meet every limit, with the numbers as written.');
+  });
   it('is none where none does what is asked: the nearest is told', () => {
     const worse = candidate({ name: 'D', limits: [winding(430, { passed: { at: 60 } })] });
     expect(chosen([failing, worse])).toBe('None of the 2 meets every limit; C comes nearest.');

@@ -1,6 +1,6 @@
 /** `explain`: what a kind of problem or finding, or a word of the report, means; what usually causes it, and what to try. @module */
 
-import { certain, EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
+import { certain, EXPLAINED_KINDS, EXPLAINED_TERMS, explanationOf, listed, PROBLEM_EXPLANATIONS } from '@shaftwork/sim-core/problems';
 import { nearestWord } from '@shaftwork/sim-core/scenario';
 import { EXIT, InputFault } from '../hands/exit.js';
 import type { Terminal } from '../hands/terminal.js';
@@ -16,11 +16,15 @@ export async function explain(io: Terminal, words: readonly string[], options: {
   }
   const explanation = explanationOf(kind);
   if (explanation === undefined) {
-    const nearest = nearestWord(kind, [...EXPLAINED_KINDS, ...EXPLAINED_TERMS]);
+    const words = [...EXPLAINED_KINDS, ...EXPLAINED_TERMS];
+    const begun = words.filter((each) => each.toLowerCase().startsWith(kind.toLowerCase()));
+    const nearest = nearestWord(kind, words);
+    const unknown = `No problem, finding or word of the report is called “${kind}”`;
+    if (begun.length > 1) throw new InputFault(`${unknown}; these begin so: ${listed(begun)}. Such as: npx shaftwork explain ${begun[0]}`);
     throw new InputFault(
       nearest === undefined
-        ? `No problem, finding or word of the report is called “${kind}”. All of them: npx shaftwork explain`
-        : `No problem, finding or word of the report is called “${kind}”; the nearest is ${nearest}: npx shaftwork explain ${nearest}`,
+        ? `${unknown}. All of them: npx shaftwork explain`
+        : `${unknown}; the nearest is ${nearest}: npx shaftwork explain ${nearest}`,
     );
   }
   if (options.json) {

@@ -48,12 +48,16 @@ export function readingsNote({ lines, settled, effectiveDraws }: ReadingsResult)
   return `${count}, for every candidate that shares them; the list of what was assumed tells which.${how}${lost}`;
 }
 
+/** “358 °C were read as temperature on the can 1:00 after the stop, where 24 °C were to be expected”. */
+export const readWhere = ({ reading, dimension, value, bound }: Contradiction): string =>
+  `${show(value, dimension)} were read as ${reading}, where ${show(bound, dimension)} were to be expected`;
+
 /** What a reading contradicts, and what to do about it. */
 export function contradictionSentence(finding: Contradiction): string {
-  const { reading, line, dimension, value, bound, deviations, against, asked, written, askedDimension } = finding;
+  const { line, deviations, against, asked, written, askedDimension } = finding;
   const whole =
     against === undefined || asked === undefined || written === undefined || askedDimension === undefined
       ? 'It contradicts the other readings'
       : `To agree, the ${against} would have to be ${show(asked, askedDimension)}, not ${show(written, askedDimension)}`;
-  return `Line ${line}: ${show(value, dimension)} were read as ${reading}, where ${show(bound, dimension)} were to be expected, ${formatNumber(deviations, { decimals: 1 })} standard deviations off. ${whole}: look at the reading, its unit, and whether this was what was driven.`;
+  return `Line ${line}: ${readWhere(finding)}, ${formatNumber(deviations, { decimals: 1 })} standard deviations off. ${whole}: look at the reading, its unit, and whether this was what was driven.`;
 }

@@ -12,10 +12,11 @@ import type { AuditResult, Oddity, OddityKind } from '../results/audit-result.js
 import { type Chance, inDraws } from '../results/chance.js';
 import type { CostlyResult } from '../results/costly-result.js';
 import type { CandidateDoubt, DoubtResult } from '../results/doubt-result.js';
-import { stepNotHeld } from '../results/finding.js';
+import { type Contradiction, stepNotHeld } from '../results/finding.js';
 import type { LimitPassed, LimitResult } from '../results/limit-result.js';
 import { OBJECTIVE } from '../results/objectives.js';
 import type { CandidateResult } from '../results/run-result.js';
+import { readWhere } from './reading-words.js';
 import { bareName, measureFirstSentence } from './tipping-words.js';
 import { advantageOf, comparedWith } from './verdict-comparison.js';
 
@@ -107,9 +108,25 @@ export const meetsDemands = (candidate: CandidateResult): boolean => DEMANDS.eve
 /** A choice that meets its limits less surely than this is told with a reserve [1]. */
 const SURE = 0.9;
 
-/** Why the choice is told with a reserve: draws in which it fails, or a sheet that cannot be right. */
-const reserved = (first: CandidateResult, { doubt, audit }: VerdictGrounds): boolean =>
-  keepsLimits(first, doubt) === 'as written' || oddityOf(first, audit) !== undefined;
+/** What was read and contradicts the rest, the farthest off first. */
+const contradictions = (candidates: readonly CandidateResult[]): Contradiction[] =>
+  candidates
+    .flatMap(({ findings }) => findings.filter((finding) => finding.kind === 'reading-contradicts'))
+    .sort((a, b) => b.deviations - a.deviations);
+
+/** Said before all else, for what contradicts was taken in all the same. */
+function gainsaid(ranked: readonly CandidateResult[]): string[] {
+  const [worst, ...others] = contradictions(ranked);
+  if (worst === undefined) return [];
+  const more = others.length === 0 ? '' : `, and ${others.length} more`;
+  return [
+    `Look at what was read first: ${readWhere(worst)}${more}. No drive of this description reads that; what follows was made with it taken in, and means little.`,
+  ];
+}
+
+/** Why the choice is told with a reserve: draws in which it fails, a sheet that cannot be right, or a reading that contradicts. */
+const reserved = (ranked: readonly CandidateResult[], { doubt, audit }: VerdictGrounds): boolean =>
+  keepsLimits(ranked[0], doubt) === 'as written' || oddityOf(ranked[0], audit) !== undefined || contradictions(ranked).length > 0;
 
 const chancesOf = (doubt: DoubtResult | undefined, { name }: CandidateResult): CandidateDoubt | undefined =>
   doubt?.candidates.find((each) => each.name === name);
@@ -153,7 +170,7 @@ function choice(ranked: readonly CandidateResult[], objective: Objective, neares
   }
   const [, , steps] = DEMANDS;
   const held = ranked.every(steps.met) ? ['', ''] : [` and ${steps.one}`, ` and ${steps.bare}`];
-  const [choose, written] = reserved(first, grounds) ? [name, ', with the numbers as written'] : [`Choose ${name}`, ''];
+  const [choose, written] = reserved(ranked, grounds) ? [name, ', with the numbers as written'] : [`Choose ${name}`, ''];
   const is = written === '' ? ',' : ' is';
   if (ranked.length === 1) return `${name} meets every limit${written}.`;
   if (good.length === 1) return `${choose}${is} the only one of ${ranked.length} that meets every limit${held[0]}${written}.`;
@@ -251,6 +268,7 @@ export function verdictOf(
   const { doubt, audit, costly } = grounds;
   const measure = costly === undefined ? undefined : measureFirstSentence(costly);
   return [
+    ...gainsaid(ranked),
     choice(ranked, objective, nearest, grounds),
     standing(ranked, doubt),
     ...oddSheet(first, audit),
