@@ -1,6 +1,6 @@
 /** Where a sinusoidal drive's voltage is sought: the highest at which the pack is balanced, found in few trials; its most power where there is none. */
-import { emptyDutyLaw, followDutyLaw, setDutyLaw } from '@shaftwork/sim-core/drive/duty-law';
-import { type ElectricalChain, emptyChainPoint } from '@shaftwork/sim-core/drive/electrical-chain';
+import { emptyDutyLaw, followDutyLaw, setDutyLaw, solveAtDuty } from '@shaftwork/sim-core/drive/duty-law';
+import { type ElectricalChain, emptyChainPoint, overloaded } from '@shaftwork/sim-core/drive/electrical-chain';
 import { expect, it } from 'vitest';
 import { drawnChains } from './drawn-chain.js';
 
@@ -131,4 +131,33 @@ it('a block drive whose pack cannot give what runs beside it has its most power 
   point.backEmf = 0.2 * chain.emf;
   followDutyLaw(law, point);
   expect([point.conductance, point.currentSlope].map(Math.abs)).toEqual([0, 0]);
+});
+
+it('other loads that no voltage is left for collapse the pack, though the motor could draw nothing: no root, and least is missing there', () => {
+  again();
+  const point = emptyChainPoint();
+  let starved = 0;
+  for (let trial = 0; trial < 300; trial++) {
+    const reactiveShare = trial % 2 === 0 ? 0 : draw(0, 0.02);
+    const bare = anyChain({
+      sinusoidal: reactiveShare > 0,
+      reactiveShare,
+      sourceResistance: draw(0.2, 1),
+      windingResistance: draw(0.002, 0.05),
+    });
+    const chain = { ...bare, otherPower: (draw(0.2, 0.9) * bare.emf ** 2) / (4 * bare.sourceResistance) };
+    const duty = draw(0.2, 1);
+    const backEmf = chain.emf * duty * draw(0.01, 0.4);
+    solveAtDuty(chain, duty, backEmf, point);
+    if (!point.starved) continue;
+    starved++;
+    const { left } = balance(chain, duty, backEmf, 1);
+    const lowest = (backEmf + chain.deadTimeDrop) / duty;
+    expect(point.current).toBeGreaterThanOrEqual(0);
+    if (!overloaded(chain, point.busVoltage, point.busCurrent)) continue;
+    expect(highestRoot(left, lowest, chain.emf)).toBeNaN();
+    expect(point.busVoltage / lowest).toBeGreaterThan(1 - 1e-12);
+    for (const more of [1.01, 1.1, 1.5]) expect(left(more * point.busVoltage)).toBeLessThan(left(point.busVoltage));
+  }
+  expect(starved).toBeGreaterThan(20);
 });

@@ -116,6 +116,7 @@ function followBlock(law: DutyLaw, out: ChainPoint): void {
   const current = (duty * bus - opposing) * inverse * twice;
   const fall = 2 * lead * bus - start + sourceResistance * switching * current;
   const down = root > 0 ? all / root : 0;
+  out.starved = false;
   out.busVoltage = bus;
   out.current = current;
   out.conductance = fall * down;
@@ -263,6 +264,15 @@ export function solveDuty(chain: ElectricalChain, out: ChainPoint): void {
   lawOfSolve.duty = out.duty;
   setDutyLaw(chain, 1, lawOfSolve);
   followDutyLaw(lawOfSolve, out);
+  const opposing = out.backEmf + lawOfSolve.drop;
+  // so little resistance leaves other loads no voltage: least is missing where no current flows, or one that is mostly reactive
+  if (out.current < 0 && out.conductance === 0 && out.duty * openBusVoltage(chain, lawOfSolve.leak) > opposing) {
+    out.starved = true;
+    out.busVoltage = opposing * lawOfSolve.inverseDuty;
+    out.current = 0;
+    if (chain.sinusoidal) seekSinusoidal(lawOfSolve, out);
+    out.current = Math.max(0, out.current);
+  }
   // NaN stays
   let found = !(out.current < 0);
   if (!found && chain.regenerative) {

@@ -54,6 +54,8 @@ export interface ChainPoint {
   /** di/du, the bus sagging with it [S]. */
   conductance: number;
   duty: number;
+  /** Whether the duty asks for a current and other loads leave the pack none to give: it collapses. */
+  starved: boolean;
   /** Battery side current of one drive, other loads not counted [A]. */
   busCurrent: number;
 }
@@ -92,6 +94,7 @@ export const emptyChainPoint = (): ChainPoint => ({
   currentCurvature: 0,
   conductance: 0,
   duty: 0,
+  starved: false,
   busCurrent: 0,
 });
 

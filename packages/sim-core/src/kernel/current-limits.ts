@@ -42,7 +42,7 @@ function openedAsFar({ chain, chainPoint, point, system }: KernelMemory, duty: n
 
 /** Holds the current at the controller's limits where the duty asks for more; braking is limited by the motor current alone. */
 export function limitCurrent(memory: KernelMemory): void {
-  const { point, chain, chainPoint, motorLimit, system } = memory;
+  const { point, chain, chainPoint, motorLimit, letGo, system } = memory;
   const { current, backEmf } = chainPoint;
   mostCurrent(memory);
   const { most } = memory;
@@ -53,7 +53,7 @@ export function limitCurrent(memory: KernelMemory): void {
   if (beyond || beyondGreatest(memory)) {
     if (most.current < motorLimit)
       point.currentUnlimited = Math.max(beyond ? 0 : current, (most.current * most.busVoltage) / chainPoint.busVoltage);
-    else if (motorLimit < Number.POSITIVE_INFINITY) point.currentUnlimited = Math.max(current, greatestCurrent(memory));
+    else if (motorLimit < Number.POSITIVE_INFINITY && !letGo) point.currentUnlimited = Math.max(current, greatestCurrent(memory));
   }
   if (!isHeldBack) {
     if (current < -motorLimit) brakeAt(memory, -motorLimit, backEmf);

@@ -81,7 +81,7 @@ export function eventMargins(memory: KernelMemory, t: number, y: Float64Array, o
     !flatOut || step.hold !== 'vehicleSpeed' ? 1 : givesUpClimb(memory) ? climbShort(memory, t) : heldSpeedAt(memory, t) - vehicleSpeed;
   const limited = hold === 'throttle' && point.limit < Number.POSITIVE_INFINITY && point.duty > 0;
   // past the most ripple less current may draw more
-  const drawLeft = memory.pastRipple ? (1 + ROUNDING) * system.controller.batteryCurrentLimit - point.busCurrent : Number.POSITIVE_INFINITY;
+  const drawLeft = memory.letGo ? (1 + ROUNDING) * system.controller.batteryCurrentLimit - point.busCurrent : Number.POSITIVE_INFINITY;
   out[place.limiterEntered] = limited ? Math.min(point.limit - point.currentUnlimited, drawLeft) : 1;
   out[place.limiterLeft] = limited ? point.currentUnlimited - point.limit : 1;
   // braking loads a winding as driving does

@@ -46,6 +46,17 @@ function tellKept({ point, chain, chainPoint }: KernelMemory, asked: number): vo
   if (!(point.currentUnlimited > 0)) point.limit = Number.POSITIVE_INFINITY;
 }
 
+/** Where the torque jumps past the load the controller hunts to and fro: in the mean it drives what the load takes, at a duty that draws it. */
+function hunt(memory: KernelMemory): void {
+  const { point, chain, chainPoint, system, flux } = memory;
+  const current = (point.loadTorque + lossTorque(system.motor, point.speed, flux)) / point.torqueConstant;
+  const duty = solveForCurrent(chain, current, point.torqueConstant * point.speed, chainPoint);
+  if (!(duty <= 1)) return;
+  adopt(memory, duty);
+  // the limit is at work the more the less of what it leaves is taken, until nothing of it is
+  point.currentUnlimited = point.limit + Math.max(0, point.limit - current);
+}
+
 /** Throttle as `memory.duty` [1]; 0 is off. */
 export function holdThrottle(memory: KernelMemory): void {
   const { point, chain, chainPoint, system, duty: asked } = memory;
@@ -65,6 +76,7 @@ export function holdThrottle(memory: KernelMemory): void {
     point.currentUnlimited = chainPoint.current;
     limitCurrent(memory);
     if (duty < asked) tellKept(memory, asked);
+    if (memory.hunts && !memory.turning && point.limit < Number.POSITIVE_INFINITY) hunt(memory);
   } else {
     solveOff(chain, chainPoint);
     adopt(memory, 0);

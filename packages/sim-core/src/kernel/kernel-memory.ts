@@ -84,8 +84,10 @@ export interface KernelMemory {
   motorLimit: number;
   /** Most duty to which the battery current's limit lets a throttle open against the ripple alone [1]. */
   mostDuty: number;
-  /** Whether a throttle that the limit held has come past the duty of the most ripple, where less is drawn again. */
-  pastRipple: boolean;
+  /** Whether the limiter has let go of the throttle in this step: it is past the most ripple and the pack's greatest power, where less flows again. */
+  letGo: boolean;
+  /** Whether the torque jumps past the load at the speed that was found, as where a limit lets go and the pack gives way. */
+  hunts: boolean;
   /** What is asked of the balance: a duty, or a fixed motor current [A] where that is a number; whether the blades are folded. */
   duty: number;
   fixedCurrent: number;
@@ -182,7 +184,8 @@ export function kernelMemory(system: DriveSystem): KernelMemory {
     advance: 0,
     motorLimit: Number.POSITIVE_INFINITY,
     mostDuty: 1,
-    pastRipple: false,
+    letGo: false,
+    hunts: false,
     duty: 0,
     fixedCurrent: Number.NaN,
     folded: false,

@@ -39,8 +39,8 @@ export interface Kernel {
   begin(step: ProfileStep, from: number, flatOut: boolean): void;
   /** Whether the shaft, where its speed is a state, turns by its inertia from here on; a step begins without. */
   turnFreely(free: boolean): void;
-  /** Whether a throttle has come past the duty of the most ripple, which is where the limiter lets go of it; a step opens it anew. */
-  passRipple(past: boolean): void;
+  /** Whether the limiter has let go of the throttle, which then is past what it would meet on the way to where it stands; a step opens it anew. */
+  letGo(letGo: boolean): void;
   /** dω/dt at the last solved point while the shaft turns freely [rad/s²]. */
   shaftAcceleration(): number;
   /** Inertia of rotor and load at the motor's shaft [kg·m²]. */
@@ -116,7 +116,7 @@ export function createKernel(system: DriveSystem): Kernel {
       memory.step = onWheels(memory.system, step);
       memory.stepFrom = from;
       memory.flatOut = flatOut;
-      memory.turning = memory.pastRipple = false;
+      memory.turning = memory.letGo = false;
       memory.warmDraw = 0;
       memory.hold = flatOut ? 'throttle' : memory.step.hold;
     },
@@ -126,9 +126,9 @@ export function createKernel(system: DriveSystem): Kernel {
       if (memory.turning && point.speed > 0) startFrom(memory, point.speed);
       memory.turning = free && at.shaft >= 0;
     },
-    passRipple(past) {
+    letGo(letGo) {
       memory.solvedTime = Number.NaN;
-      memory.pastRipple = past;
+      memory.letGo = letGo;
     },
     heldSpeed: (t) => heldSpeedAt(memory, t),
     share: (t) => shareAt(memory, t),

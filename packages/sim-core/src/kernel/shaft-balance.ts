@@ -56,13 +56,13 @@ export function foldBlades(memory: KernelMemory): void {
  * Most motor current [A] that the controller's limits leave at the chain's back-EMF, and its slope in it, into `memory.most`. Beyond the pack's
  * greatest power less motor current flows the more is drawn: the bus voltage tells there whether the limit is passed.
  */
-export function mostCurrent({ system, chain, chainPoint, most, motorLimit, pastRipple }: KernelMemory): void {
+export function mostCurrent({ system, chain, chainPoint, most, motorLimit, letGo }: KernelMemory): void {
   const { batteryCurrentLimit } = system.controller;
   most.current = motorLimit;
   most.slope = 0;
   most.busVoltage = Number.NEGATIVE_INFINITY;
   if (batteryCurrentLimit !== Number.POSITIVE_INFINITY) {
-    const held = currentAtBatteryLimit(chain, batteryCurrentLimit, chainPoint.backEmf, pastRipple);
+    const held = currentAtBatteryLimit(chain, batteryCurrentLimit, chainPoint.backEmf, letGo);
     most.busVoltage = held.busVoltage;
     if (held.current < motorLimit) {
       most.current = held.current;
@@ -74,7 +74,7 @@ export function mostCurrent({ system, chain, chainPoint, most, motorLimit, pastR
 
 /** Whether the chain's point lies beyond the pack's greatest power, which is at half of E. */
 export const beyondGreatest = ({ chain, chainPoint }: KernelMemory): boolean =>
-  chainPoint.current > 0 && chainPoint.busVoltage < 0.5 * chain.emf;
+  (chainPoint.current > 0 || chainPoint.starved) && chainPoint.busVoltage < 0.5 * chain.emf;
 
 /** Whether the battery current's limit lies there: what the pack's high voltage drives never passes it, however much it is. */
 export const limitBeyondGreatest = ({ chain, most }: KernelMemory): boolean => most.busVoltage < 0.5 * chain.emf;
@@ -86,11 +86,14 @@ export const greatestCurrent = ({ chain, chainPoint }: KernelMemory): number =>
 
 /** Whether more flows at the chain's point, or on the way to it, than the limits leave; `memory.most` then is what the one leaves that holds it back. */
 export function heldBack(memory: KernelMemory): boolean {
-  const { chainPoint, most, motorLimit } = memory;
+  const { chainPoint, most, motorLimit, letGo } = memory;
   const beyond = beyondGreatest(memory);
   if (!limitBeyondGreatest(memory)) return beyond || chainPoint.current > most.current;
   // a throttle that is opened stops at the motor's limit, though less would flow again beyond
-  if (chainPoint.current > motorLimit || (beyond && motorLimit < Number.POSITIVE_INFINITY && greatestCurrent(memory) > motorLimit)) {
+  if (
+    chainPoint.current > motorLimit ||
+    (beyond && !letGo && motorLimit < Number.POSITIVE_INFINITY && greatestCurrent(memory) > motorLimit)
+  ) {
     most.current = motorLimit;
     most.slope = 0;
     return true;
@@ -193,6 +196,7 @@ function settle(memory: KernelMemory): void {
   const { point, chain, chainPoint, advance } = memory;
   point.unstable = residual.slope > 0;
   point.stalled = memory.atRest = false;
+  memory.hunts = Math.abs(residual.newton) > 2 * LAST_STEP * point.speed;
   tellBusCurrent(memory);
   memory.warmSpeed = point.speed;
   memory.warmAdvance = advance;
@@ -227,6 +231,7 @@ export function balanceSpeed(memory: KernelMemory): void {
   const { point } = memory;
   let low = 0;
   let high = Number.POSITIVE_INFINITY;
+  memory.hunts = false;
   memory.dutyLaw.duty = memory.duty;
   if (memory.duty > 0) setDutyLaw(memory.chain, 1, memory.dutyLaw);
   // a shaft at rest stays there as long as nothing moves it

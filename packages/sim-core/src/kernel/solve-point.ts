@@ -46,7 +46,7 @@ function prepare(memory: KernelMemory, y: Float64Array): void {
   chain.pathResistance = point.pathResistance = pathResistanceAt(controller, y[at.controller]);
   memory.motorLimit = controller.motorCurrentLimit * deratingShare(controller, y[at.controller]);
   const { batteryCurrentLimit } = controller;
-  memory.mostDuty = batteryCurrentLimit < Number.POSITIVE_INFINITY && !memory.pastRipple ? dutyUnderRipple(chain, batteryCurrentLimit) : 1;
+  memory.mostDuty = batteryCurrentLimit < Number.POSITIVE_INFINITY && !memory.letGo ? dutyUnderRipple(chain, batteryCurrentLimit) : 1;
   point.dutyAsked = 0;
   point.currentUnlimited = 0;
   point.limit = Number.POSITIVE_INFINITY;

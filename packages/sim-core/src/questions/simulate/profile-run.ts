@@ -193,7 +193,7 @@ export class ProfileRun {
       if (this.outOfReach(step)) this.hold(step, true);
       this.mark();
     }
-    if (event === 'limiterLeft' || event === 'limiterEntered') kernel.passRipple(event === 'limiterLeft');
+    if (event === 'limiterLeft' || event === 'limiterEntered') kernel.letGo(event === 'limiterLeft');
     if (changesDriving(event) && this.endsByJump()) return false;
     const end = endOf(event);
     this.end = end ?? this.end;
