@@ -124,6 +124,51 @@ it('a fit begins within a factor of two of the motor that was made', () => {
   expect(startsOf(unread).thrust).toEqual([Number.NaN, Number.NaN]);
 });
 
+it('a fit begins at what the rows themselves say by rules of thumb', () => {
+  const n = 100;
+  // volts 10.00, 10.01 …; amperes 1 … 100; each row at 1000 rad/s but the duty of the first four, which is not known or half
+  const column = (of: (k: number) => number) => Float64Array.from({ length: n }, (_, k) => of(k));
+  const rows: BenchRows = {
+    ...bench(),
+    time: column((k) => k),
+    read: {
+      voltage: column((k) => 10 + 0.01 * k),
+      current: column((k) => n - k),
+      speed: column((k) => (k === 7 ? 1250 : 1000)),
+      thrust: column((k) => (k % 2 === 0 ? 3 : 5)),
+    },
+    duty: column((k) => (k === 0 ? Number.NaN : k < 4 ? 0.5 : 1)),
+    winding: column(() => Number.NaN),
+    propeller: Int32Array.from({ length: n }, (_, k) => (k < 10 ? -1 : k % 2)),
+    propellers: ['P', 'Q'],
+  };
+  const starts = startsOf(rows);
+  // volts a turn from the least on: half of 10.01, of 10.02, of 10.03; a fiftieth of the rows are two
+  expect(starts.torqueConstant).toBeCloseTo(0.85 * 0.5 * 10.03e-3, 12);
+  // of the five greatest currents the middle one is 98 A; of all voltages 10.5 V
+  expect(starts.resistance).toBeCloseTo((0.1 * 10.5) / 98, 12);
+  expect(starts.lossTorque).toBeCloseTo(0.02 * starts.torqueConstant * 98, 12);
+  expect(starts.topSpeed).toBe(1250);
+  // the watts of each propeller in the middle, over the cube of the speed, three quarters of them on the shaft: rows 10, 12 … and 11, 13 …
+  const watts = (first: number): number => {
+    const all = Array.from({ length: 45 }, (_, m) => first + 2 * m).map((k) => (10 + 0.01 * k) * (n - k));
+    return all.sort((a, b) => a - b)[22];
+  };
+  expect(starts.torque).toEqual([expect.closeTo(0.75e-9 * watts(10), 15), expect.closeTo(0.75e-9 * watts(11), 15)]);
+  expect(starts.thrust).toEqual([expect.closeTo(3e-6, 15), expect.closeTo(5e-6, 15)]);
+  // of few rows the greatest current alone counts
+  const few = startsOf({
+    ...rows,
+    read: { voltage: Float64Array.of(9, 11, 10), current: Float64Array.of(1, 4, 2), speed: Float64Array.of(900, 1000, 950) },
+    duty: Float64Array.of(1, 1, 1),
+    propeller: Int32Array.of(-1, -1, -1),
+    propellers: ['P'],
+  });
+  expect(few.resistance).toBeCloseTo(1 / 4, 12);
+  expect(few.torqueConstant).toBeCloseTo(0.85e-2, 12);
+  expect(few.torque).toEqual([Number.NaN]);
+});
+
 describe('part files', () => {
   const number = (key: string, value: number, more: Partial<FoundNumber> = {}): FoundNumber => ({
     key,

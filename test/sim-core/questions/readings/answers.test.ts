@@ -1,18 +1,15 @@
 /** What the model answers to a reading, one condition at a time, and how readings are named. */
 import { infraredReading, THERMOMETER_PLACES } from '@shaftwork/sim-core/heat/thermometer';
 import { windingResistance } from '@shaftwork/sim-core/parts/motor';
-import { givenDatum } from '@shaftwork/sim-core/provenance/datum';
 import type { GivenReadingRow } from '@shaftwork/sim-core/provenance/given';
 import { type Draw, NOMINAL, realise } from '@shaftwork/sim-core/provenance/realise';
-import { type Dimension, logNormal95, NO_SPREAD, normal95, type Spread } from '@shaftwork/sim-core/quantities';
+import { logNormal95, NO_SPREAD, normal95, type Spread } from '@shaftwork/sim-core/quantities';
 import { modelKeys } from '@shaftwork/sim-core/questions/doubt/plan';
 import { pointOf } from '@shaftwork/sim-core/questions/point';
 import { answersOf, cutOff, otherKeys, thermometerFactor, thermometerKey } from '@shaftwork/sim-core/questions/readings/answers';
 import {
   conditionsOf,
   isThermometer,
-  type NumberRead,
-  numbersRead,
   numberWords,
   offItsScale,
   onItsScale,
@@ -21,44 +18,8 @@ import {
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
 import { boat, preparedOf, type Section } from '../../provenance/drives.js';
+import { type Key, read, row } from './made-row.js';
 
-const DIMENSIONS = {
-  throttle: 'fraction',
-  at: 'time',
-  after: 'time',
-  vehicleSpeed: 'speed',
-  voltage: 'voltage',
-  batteryCurrent: 'current',
-  motorCurrent: 'current',
-  shaftSpeed: 'angularSpeed',
-  thrust: 'force',
-  resistance: 'resistance',
-  resistanceAt: 'temperature',
-  can: 'temperature',
-  end: 'temperature',
-  controller: 'temperature',
-  cells: 'temperature',
-  besideCoils: 'temperature',
-  inSlot: 'temperature',
-  emissivity: 'fraction',
-} as const satisfies Record<string, Dimension>;
-type Key = keyof typeof DIMENSIONS;
-let line = 0;
-/** A row of what was set and read [SI], each as doubtful as `spread` says. */
-function row(values: Partial<Record<Key, number>>, spread: (key: Key) => Spread = () => NO_SPREAD): GivenReadingRow {
-  line++;
-  const place = (key: string) => ({ file: 'a.yaml', line, column: 1, path: `readings.${key}` });
-  return {
-    place: place(''),
-    ...Object.fromEntries(
-      (Object.entries(values) as [Key, number][]).map(([key, value]) => [
-        key,
-        givenDatum(`readings.${key}`, DIMENSIONS[key], value, spread(key), { ...place(key), column: key.length }),
-      ]),
-    ),
-  };
-}
-const read = (given: GivenReadingRow): readonly NumberRead[] => numbersRead({ row: given, candidate: 'A' });
 const PROFILE = [
   { duration: 20, hold: 'throttle' as const, value: { from: 0.4, to: 0.8 } },
   { duration: 20, hold: 'throttle' as const, value: { from: 0.6, to: 0.6 } },
@@ -238,6 +199,19 @@ describe('a run that is read', () => {
     expect(of({ at: 3, batteryCurrent: 9 })).toBeGreaterThan(1);
     expect(of({ at: 39, batteryCurrent: 9 })).toBeNaN();
     expect(of({ after: 5, inSlot: 350 })).toBeGreaterThan(288.15);
+  });
+  it('shows on several thermometers and instruments what it shows on each alone', () => {
+    const all: Partial<Record<Key, number>> = { at: 40, batteryCurrent: 9, inSlot: 350, besideCoils: 320 };
+    const [amps, coils, slot] = answers(row(all));
+    const alone = (key: Key): number => answers(row({ at: 40, [key]: 300 }))[0];
+    expect([amps, coils, slot]).toEqual((['batteryCurrent', 'besideCoils', 'inSlot'] as const).map((key) => expect.closeTo(alone(key), 1)));
+    // as warm as they are they must not be taken for one another
+    expect(slot - coils).toBeGreaterThan(1);
+  });
+  it('that ends early is followed up to there', () => {
+    const { time } = simulate(realise(bench(small).data), PROFILE, { method: 'dormand-prince', relative: 1e-4, record: false });
+    const of = (values: Partial<Record<Key, number>>) => answers(row(values), NOMINAL, small)[0];
+    expect(Math.abs(of({ after: 0.01, inSlot: 350 }) - of({ at: time - 0.01, inSlot: 350 }))).toBeLessThan(0.05);
   });
   it('on a supply knows nothing of what else hangs on the pack', () => {
     const given = row({ throttle: 0.7, voltage: 10, batteryCurrent: 9, thrust: 3 });

@@ -56,7 +56,7 @@ export interface Shown {
 }
 
 /**
- * θ at the end of `run`, or `after` its stop [s]; `kept` tells the state at earlier times, `rimSpeed` how fast the can's rim was at a time [m/s].
+ * θ at the end of `run`, or `after` its stop [s]; `kept` are its states at earlier times, rising, `rimSpeed` how fast the can's rim was at a time [m/s].
  * Throws IntegrationFailure where the stop cannot be followed.
  */
 export function thermometerExcess(
@@ -69,10 +69,7 @@ export function thermometerExcess(
 ): Shown {
   const excess = (bodies: ReturnType<typeof stopBodies>): number => excessAt(place, system, bodies);
   const bodiesOf = (y: Float64Array) => stopBodies(system, run.kernel.at, y);
-  const moments = looksBefore(place, run.time).flatMap((t) => {
-    const y = kept.get(t);
-    return y === undefined ? [] : [{ t, excess: excess(bodiesOf(y)), speed: rimSpeed(t) }];
-  });
+  const moments = Array.from(kept, ([t, y]) => ({ t, excess: excess(bodiesOf(y)), speed: rimSpeed(t) }));
   const last = bodiesOf(run.state);
   moments.push({ t: run.time, excess: excess(last), speed: rimSpeed(run.time) });
   if (after === undefined) return { excess: followThermometer(place, moments).at(-1) ?? Number.NaN, winding: last.winding };
