@@ -153,7 +153,9 @@ describe('peaks of all else within a step', () => {
     const { kernel, y } = startOf(hull);
     kernel.begin(throttle(10, 0.5), 0, false);
     const watch = extremesWatch(kernel);
+    let asked = -2;
     const at = (t: number, into: Float64Array): void => {
+      asked++;
       into.set(y);
       into[kernel.at.speed] = curve(t);
     };
@@ -168,7 +170,7 @@ describe('peaks of all else within a step', () => {
     watch.note(2, start);
     watch.search(step);
     watch.note(5, end);
-    return { most: watch.highest().vehicleSpeed, least: watch.lowest().vehicleSpeed, power: watch.highest().shaftSpeed };
+    return { most: watch.highest().vehicleSpeed, least: watch.lowest().vehicleSpeed, asked };
   };
 
   it('are found, round or with a corner, high or low, wherever they lie', () => {
@@ -182,13 +184,71 @@ describe('peaks of all else within a step', () => {
         }
   });
   it('are left where the step only rises or falls, or where more was seen before', () => {
-    expect(sought((t) => t / 2)).toMatchObject({ most: { value: 2.5, time: 5 }, least: { value: 1, time: 2 } });
+    // three places between and one beside each end are all that is asked for
+    expect(sought((t) => t / 2)).toMatchObject({ most: { value: 2.5, time: 5 }, least: { value: 1, time: 2 }, asked: 5 });
+    expect(sought((t) => 3 - t / 2)).toMatchObject({ most: { value: 2, time: 2 }, least: { value: 0.5, time: 5 }, asked: 5 });
     expect(sought((t) => 3 - 0.2 * (t - 3.37) ** 2, 3.2).most).toEqual({ value: 3.2, time: 1 });
     expect(sought((t) => 1 + 0.2 * (t - 3.37) ** 2, 0.5).least).toEqual({ value: 0.5, time: 1 });
     // just above what was seen
     expect(sought((t) => 3 - 0.2 * (t - 3.37) ** 2, 2.9999).most).toEqual({ value: expect.closeTo(3, 6), time: expect.closeTo(3.37, 3) });
+    expect(sought((t) => 3 - 0.2 * (t - 3.37) ** 2, 3 - 1e-9).most.time).toBe(1);
+    // a corner that its samples hide by half, above and below what was seen
+    const corner = (t: number): number => 3 - 0.2 * Math.abs(t - 2.4);
+    expect(sought(corner, 2.95).most).toEqual({ value: expect.closeTo(3, 6), time: expect.closeTo(2.4, 5) });
+    expect(sought(corner, 3.01).most).toEqual({ value: 3.01, time: 1 });
     // by less than a billionth: no peak
     expect(sought((t) => 3 - 1e-10 * (t - 3.37) ** 2).most.time).toBeLessThan(3.6);
+  });
+});
+
+describe('what is noted', () => {
+  const hull = of(boat());
+  const noted = (step: ProfileStep, speeds: readonly number[]) => {
+    const { kernel, y } = startOf(hull);
+    kernel.begin(step, 0, false);
+    const watch = extremesWatch(kernel);
+    const points = speeds.map((speed) => {
+      y[kernel.at.speed] = speed;
+      watch.note(speed, y);
+      return kernel.point.outsideTable;
+    });
+    return { watch, points };
+  };
+  it('is how far the propeller’s table was left at most, while it drives', () => {
+    const { watch, points } = noted(throttle(10, 0.5), [1, 7, 9]);
+    expect(points[1]).toBeGreaterThan(points[2]);
+    expect([points[2] > 0, watch.outsideTable()]).toEqual([true, points[1]]);
+    expect(noted(throttle(10, 0), [3, 9]).watch.outsideTable()).toBe(0);
+  });
+  it('is nothing that no throttle gives', () => {
+    const fast = stepOfParts({ duration: 1, hold: 'vehicleSpeed', value: { from: 4, to: 4 } });
+    expect(noted(fast, [4]).watch.highest().vehicleSpeed.value).toBe(Number.NEGATIVE_INFINITY);
+  });
+  it('is searched for no longer than hundreds of peaks take', () => {
+    const { kernel, y } = startOf(hull);
+    kernel.begin(throttle(10, 0.5), 0, false);
+    const watch = extremesWatch(kernel);
+    let asked = 0;
+    const look = (height: number): number => {
+      asked = 0;
+      const at = (t: number, into: Float64Array): void => {
+        asked++;
+        into.set(y);
+        into[kernel.at.speed] = height - 0.2 * (t - 0.6) ** 2;
+      };
+      const [start, end] = [y.slice(), y.slice()];
+      start[kernel.at.speed] = height - 0.2 * 0.36;
+      end[kernel.at.speed] = height - 0.2 * 0.16;
+      watch.search({ from: 0, to: 1, start, end, at });
+      return asked;
+    };
+    const looks = Array.from({ length: 500 }, (_, k) => look(2 + 0.002 * k));
+    expect(looks[0]).toBeGreaterThan(30);
+    expect(looks.at(-1)).toBe(5);
+    // ends and middle are not peaks: thirty thousand, and those of the one that goes beyond
+    const beyond = looks.reduce((sum, each) => sum + each - 5, 0) - 30_000;
+    expect(beyond).toBeGreaterThan(0);
+    expect(beyond).toBeLessThan(100);
   });
 });
 
