@@ -12,6 +12,7 @@ import { extremesWatch } from '@shaftwork/sim-core/questions/simulate/extremes-w
 import { followedFor, mostEvaluations } from '@shaftwork/sim-core/questions/simulate/run-work';
 import { recordingOf, simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { stateScale } from '@shaftwork/sim-core/questions/simulate/state-scale';
+import { stepSight } from '@shaftwork/sim-core/questions/simulate/step-sight';
 import { stopBodies } from '@shaftwork/sim-core/questions/simulate/stop-bodies';
 import { airAround } from '@shaftwork/sim-core/questions/simulate/thermometer-excess';
 import { seriesLength, shareFactor, thermometerShares, watchSystem } from '@shaftwork/sim-core/questions/simulate/watch';
@@ -290,6 +291,24 @@ describe('one of many runs', () => {
     expect(geared(6) / ((2 * 3 * kernel.point.openCircuit * 0.04) / (KT * 6))).toBeCloseTo(1, 2);
     expect([geared(0.5), geared(1e6), stateScale(bench).speed]).toEqual([30, 1e-3, 30]);
   });
+});
+
+it('a step whose charge does not close is not seen at all', () => {
+  const { kernel, y } = startOf(bench);
+  kernel.begin(throttle(1, 0.6), 0, false);
+  const rates = new Float64Array(kernel.dimension);
+  kernel.derivative(0, y, rates);
+  const look = { record: true, tolerance: 1e-8, span: 1, keepAt: Float64Array.of(0.5), watch: undefined };
+  const taken = (leak: number) => {
+    const end = Float64Array.from(y, (value, k) => value + (k === kernel.at.charge ? 1 + leak : 1) * rates[k]);
+    const sight = stepSight(kernel, bench, look);
+    sight.begin(0, y);
+    const answer = sight.step({ from: 0, to: 1, start: y, end, at: (_, into) => into.set(y) });
+    return [answer, sight.kept.length, sight.recording(1, y, end)?.trace.time.length];
+  };
+  // between 1200 spans and at the end
+  expect(taken(0)).toEqual([true, 1, 1200]);
+  expect(taken(0.01)).toEqual([false, 0, 0]);
 });
 
 describe('accounts', () => {

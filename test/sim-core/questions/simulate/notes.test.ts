@@ -287,6 +287,10 @@ describe('extremes', () => {
     expect(watch.highest().windingTemperature).toEqual({ value: 350, time: 0 });
     watch.refine(step(2, 5, (t) => 300 + 10 * t));
     expect(watch.highest().windingTemperature.value).toBe(350);
+    const near = watched();
+    near.noted(0, 341);
+    near.watch.refine(step(2, 5, (t) => 340 - 2 * (t - 3.3) ** 2));
+    expect(near.watch.highest().windingTemperature).toEqual({ value: 341, time: 0 });
     const other = watched();
     other.noted(2, 340 - 2 * 1.3 ** 2);
     // slopes that are known to rise on both sides hide no peak

@@ -96,7 +96,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
     const clear = sign * values[k] + STANDS_OUT * Math.abs(values[k]);
     // no corner stands higher above its neighbours than the lines to them rise
     const rise = value - Math.min(sign * samples[top - 1][k], sign * samples[top + 1][k]);
-    if (!(rise > STANDS_OUT * Math.abs(value) && value + rise > clear)) return;
+    if (!(value + rise > clear)) return;
     const span = step.to - step.from;
     const [low, at, high] = [top - 1, top, top + 1].map((i) => step.from + SHARES[i] * span);
     const height = (t: number): number => {
@@ -163,7 +163,7 @@ export function extremesWatch(kernel: Kernel): ExtremesWatch {
         // a peak inside shows in three points: the middle lies above the line between the ends by more than their difference allows
         const bend = start[index] - 2 * rates[index] + end[index];
         const rise = end[index] - start[index];
-        if (!(bend < 0 && Math.abs(rise) < -2 * bend)) continue;
+        if (!(Math.abs(rise) < -2 * bend)) continue;
         // a peak that cannot reach the highest so far, by a parabola with room to spare, is left alone
         if (rates[index] - bend < most[row]) continue;
         let a = from;
