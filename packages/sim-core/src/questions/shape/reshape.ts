@@ -21,7 +21,7 @@ import { END_TURNS, reshaped, type Shape, shapeAt, shearTorque } from '../frame/
 import { stackOf } from '../frame/stack-of.js';
 import { type Outcome, outcomeOf } from '../judge/outcome.js';
 import { compareStandings } from '../judge/rank.js';
-import { steadyPoint } from '../point.js';
+import { pointOf } from '../point.js';
 import { continuousCurrent } from '../rate/rated-current.js';
 import { howFlat, shapeSentences } from './shape-sentences.js';
 
@@ -175,7 +175,7 @@ function memberOf(input: RunInput, profile: readonly ProfileStep[], objective: O
   const system = realise(input.data);
   const { motor } = system;
   const { highest } = outcome.simulation;
-  const full = steadyPoint(input, { hold: 'throttle', value: 1 }).channels;
+  const full = pointOf(system, { hold: 'throttle', value: 1 }).channels;
   const current = full.shaftSpeed > 0 ? continuousCurrent(system, full.shaftSpeed, full) : undefined;
   const stack = stackOf(input);
   const gap = GAP_SHARE[motor.layout] * motor.canDiameter;

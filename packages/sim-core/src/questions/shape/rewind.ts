@@ -10,7 +10,6 @@
 
 import type { ProfileStep } from '../../drive/profile.js';
 import { lossTorque, noLoadSpeed } from '../../parts/motor.js';
-import { certain } from '../../problems/certain.js';
 import { complete } from '../../provenance/complete/complete.js';
 import { writtenOut } from '../../provenance/complete/complete-motor.js';
 import type { Objective } from '../../provenance/given.js';
@@ -29,9 +28,10 @@ const SAME_JOB = 0.95;
 /** Gains below these are none: kelvins, or a share of any other objective. */
 const NO_GAIN = { kelvin: 0.5, share: 0.005 } as const;
 /** K_v looked at, as a factor on the present one [1], and how many. */
-const LEAST = 0.4;
 const MOST = 2.5;
 const WINDS = 33;
+/** From 1/MOST to MOST in even steps, the present one in the middle; `k` from 0 to WINDS − 1, or between. */
+const factorAt = (k: number): number => MOST ** ((2 * k) / (WINDS - 1) - 1);
 const PASSES = 12;
 
 interface Wind {
@@ -93,12 +93,8 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
     };
     return { factor, outcome, point };
   };
-  const factors = Array.from({ length: WINDS }, (_, k) => LEAST * (MOST / LEAST) ** (k / (WINDS - 1)));
-  const winds = [...new Set([...factors, 1])].sort((a, b) => a - b).map(at);
-  const reference = certain(
-    winds.find(({ factor }) => factor === 1),
-    'wind as it is',
-  );
+  const winds = Array.from({ length: WINDS }, (_, k) => at(factorAt(k)));
+  const reference = at(1);
 
   /** The edge of what is good between a good wind and its bad neighbour. */
   const edge = (inside: Wind, outside: Wind): { readonly inside: Wind; readonly outside: Wind } => {
@@ -128,7 +124,9 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
       ...(low === undefined ? {} : { below: whyNot(low.outside, profile) }),
       ...(high === undefined ? {} : { above: whyNot(high.outside, profile) }),
     };
-    const near = [low?.inside, high?.inside, ...between(winds, place, at)].filter((wind) => wind !== undefined && good(wind)) as Wind[];
+    const near = [low?.inside, high?.inside, ...between(place).map((k) => at(factorAt(k)))].filter(
+      (wind) => wind !== undefined && good(wind),
+    ) as Wind[];
     best = [best, ...near].sort(better)[0];
   }
   const { words, unit } = OBJECTIVE[objective];
@@ -149,14 +147,8 @@ function rewindOne(base: RunInput, profile: readonly ProfileStep[], objective: O
 const serves = ({ meetsLimits, stepsNotHeld, less }: WindingPoint): boolean => meetsLimits && stepsNotHeld === 0 && less === undefined;
 const good = ({ point }: Wind): boolean => serves(point);
 
-/** Winds between the best of the grid and its neighbours. */
-function between(winds: readonly Wind[], place: number, at: (factor: number) => Wind): Wind[] {
-  const step = (MOST / LEAST) ** (1 / (WINDS - 1));
-  return [-0.5, -0.25, 0.25, 0.5]
-    .map((share) => winds[place].factor * step ** share)
-    .filter((factor) => factor >= LEAST && factor <= MOST)
-    .map(at);
-}
+/** Places between that of the best of the grid and its neighbours. */
+const between = (place: number): number[] => [-0.5, -0.25, 0.25, 0.5].map((share) => place + share).filter((k) => k > 0 && k < WINDS - 1);
 
 /** What a winding must give at least of the present one's greatest thrust [N] and top speed [m/s]. */
 interface Job {

@@ -160,11 +160,8 @@ export function withWays(drive: DriveSystem, from: DriveSystem, taken: (way: Way
   return { ...drive, motor: { ...drive.motor, canDiameter: heat.canDiameter, canLength: heat.canLength }, heat };
 }
 
-/** Plain data, typed arrays by their numbers, in one comparable text. */
-const text = (x: unknown): string =>
-  JSON.stringify(x, (_, value) =>
-    ArrayBuffer.isView(value) ? [...(value as Float64Array)] : value === Number.POSITIVE_INFINITY ? 'infinite' : value,
-  );
+/** Plain data in one comparable text. */
+const text = (x: unknown): string => JSON.stringify(x);
 
 export const differsIn = (part: WhyPartId, a: DriveSystem, b: DriveSystem): boolean =>
   part === 'overrides' ? overridden(a, b).length > 0 : text(CONTENT[part](a)) !== text(CONTENT[part](b));

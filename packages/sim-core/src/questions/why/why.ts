@@ -69,6 +69,9 @@ interface Figures {
   readonly failed: boolean;
 }
 
+/** Whether a set, a bit for each place, has one; none of fewer than 31 has the place −1 of what is not among them. */
+const holds = (set: number, place: number): boolean => (set & (1 << place)) !== 0;
+
 /** Splits the difference `to` less `from` over the profile. */
 export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly ProfileStep[], ask: WhyAsk): WhyResult {
   const [a, b] = [realise(from.data), realise(to.data)];
@@ -82,7 +85,7 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
   const capped: string[] = [];
   let simulations = 0;
   for (let set = 0; set < 2 ** players.length; set++) {
-    const taken = (part: WhyPartId): boolean => (set & (1 << players.indexOf(part))) !== 0 && players.includes(part);
+    const taken = (part: WhyPartId): boolean => holds(set, players.indexOf(part));
     // both ends are the candidates themselves
     const system = set === 2 ** players.length - 1 ? b : set === 0 ? a : mixedDrive(a, b, taken);
     const options = { method: 'dormand-prince', relative: 1e-5, record: false } as const;
@@ -138,7 +141,7 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
       const peaks = Array.from({ length: 2 ** differing.length }, (_, set) => {
         simulations++;
         const run = simulate(
-          withWays(drive, ways, (way) => (set & (1 << differing.indexOf(way))) !== 0 && differing.includes(way)),
+          withWays(drive, ways, (way) => holds(set, differing.indexOf(way))),
           profile,
           options,
         );
@@ -154,7 +157,7 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
 }
 
 /** The split with its heat paths told way by way; what they act beyond their own mean is shared out evenly, so that they sum to the part. */
-function withWayParts(whole: WhySplit, ways: readonly WayPart[] | undefined): WhySplit {
+export function withWayParts(whole: WhySplit, ways: readonly WayPart[] | undefined): WhySplit {
   if (ways === undefined) return whole;
   const sum = ways.reduce((total, { value }) => total + value, 0);
   return {
@@ -168,7 +171,8 @@ function withWayParts(whole: WhySplit, ways: readonly WayPart[] | undefined): Wh
   };
 }
 
-function split(
+/** A difference shared out: `values` by set of players, none of them first, all of them last. */
+export function split(
   quantity: WhySplit['quantity'],
   words: string,
   dimension: Dimension,
