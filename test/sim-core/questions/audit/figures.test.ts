@@ -11,10 +11,10 @@ import { FULL } from '../judge/simulated.js';
 const inputOf = (more: Section = {}) => preparedOf(more).candidates[0];
 const [R, D, M] = [96e-3, 27e-3, 66e-3];
 
+const run = runCandidate(inputOf(), FULL);
 /** A run with curves drawn by hand over four times. */
 function figures(curves: Partial<CandidateResult['trace']> = {}, headline: Record<string, number> = {}, more: Section = {}) {
   const input = inputOf(more);
-  const run = runCandidate(input, FULL);
   const time = [0, 10, 20, 30];
   const blank = recordOf(CHANNEL_IDS, () => time.map(() => 0));
   const figuresOfRun = Object.fromEntries(

@@ -77,3 +77,7 @@ export const MODEL_NUMBERS: { readonly [Subject in string]?: { readonly low: num
   'vehicle.wing.aspect_ratio': { low: 1, high: 45, unit: '1' },
   'vehicle.wing.zero_lift_drag': { low: 0.005, high: 0.2, unit: '1' },
 };
+
+/** The mark of two that a value lies beyond; undefined where it lies between them, or is none. */
+export const passed = (value: number, { low, high }: { readonly low: number; readonly high: number }): number | undefined =>
+  value > high ? high : value < low ? low : undefined;

@@ -16,8 +16,11 @@ export function packRemarks({ input, system: { battery } }: Pick<SheetFigures, '
   const { capacity, mass } = input.given.battery ?? {};
   if (capacity === undefined) return [];
   const volts = battery.cellsInSeries * (openCircuitVoltage(battery.openCircuit, 0.5) + battery.voltageOffset);
-  const specific = mass === undefined ? undefined : toUnit((capacity.value * volts) / mass.value, 'W·h');
-  const [value, { low, high }] = specific === undefined ? [toUnit(capacity.value, 'A·h'), PACK_CAPACITY] : [specific, SPECIFIC_ENERGY];
+  const [held, unit, si, { low, high }] =
+    mass === undefined
+      ? ([capacity.value, 'A·h', 'A·s', PACK_CAPACITY] as const)
+      : ([(capacity.value * volts) / mass.value, 'W·h', 'J/kg', SPECIFIC_ENERGY] as const);
+  const value = toUnit(held, unit);
   const usual = (factor: number): boolean => value * factor >= low && value * factor <= high;
   if (usual(1)) return [];
   const slip = SLIPS.find(usual);
@@ -34,9 +37,9 @@ export function packRemarks({ input, system: { battery } }: Pick<SheetFigures, '
       weight: 'unusual',
       says: `${says}${meant}`,
       basis: value > high && mass !== undefined ? SPECIFIC_ENERGY.source : PRACTICE,
-      value: fromUnit(value, mass === undefined ? 'A·h' : 'W·h'),
-      bound: fromUnit(value < low ? low : high, mass === undefined ? 'A·h' : 'W·h'),
-      unit: mass === undefined ? 'A·s' : 'J/kg',
+      value: held,
+      bound: fromUnit(value < low ? low : high, unit),
+      unit: si,
     },
   ];
 }

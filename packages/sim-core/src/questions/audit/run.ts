@@ -12,6 +12,7 @@ import {
   LIGHT_LOAD,
   LOADED_SPEED,
   MEAN_INPUT_PER_MASS,
+  passed,
   SUSTAINED_SHARE,
   TIP_MACH,
 } from './marks.js';
@@ -43,11 +44,12 @@ export function runRemarks(sheet: SheetFigures, run: Pick<CandidateResult, 'trac
   const perMass = sheet.meanInput / motor.mass;
   if (perMass > MEAN_INPUT_PER_MASS)
     remark('input-per-mass-high', 'note', [perMass, MEAN_INPUT_PER_MASS, 'W/kg'], `${perGram(perMass)} on average over the run`);
-  if (loadedSpeedRatio !== undefined && (loadedSpeedRatio < LOADED_SPEED.low || loadedSpeedRatio > LOADED_SPEED.high))
+  const beyond = loadedSpeedRatio === undefined ? undefined : passed(loadedSpeedRatio, LOADED_SPEED);
+  if (loadedSpeedRatio !== undefined && beyond !== undefined)
     remark(
       'loaded-speed-out-of-band',
       'unusual',
-      [loadedSpeedRatio, loadedSpeedRatio < LOADED_SPEED.low ? LOADED_SPEED.low : LOADED_SPEED.high, '1'],
+      [loadedSpeedRatio, beyond, '1'],
       `at full throttle it turns at ${formatNumber(loadedSpeedRatio, { decimals: 2 })} of Kv times the pack’s resting voltage`,
     );
   const { noLoadEnergy, copperEnergy, inputEnergy } = sheet;

@@ -23,6 +23,7 @@ import {
   PEAK_EFFICIENCY,
   POINTS_SCATTER,
   POWER_SHARE,
+  passed,
   RATED_INPUT_PER_MASS,
   READING_APART,
   ROTOR_SURFACE_SPEED,
@@ -88,24 +89,27 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
       `motor constant ${constantText(sheet.motorConstant)} where ${motor.layout}s of ${massText(motor.mass)} have about ${constantText(expected)}${slipOf(ratio, sheet)}`,
     );
   const density = motor.mass / (0.25 * Math.PI * motor.canDiameter ** 2 * motor.canLength);
-  if (density > CAN_DENSITY.high || density < CAN_DENSITY.low)
+  const dense = passed(density, CAN_DENSITY);
+  if (dense !== undefined)
     remark(
       'can-and-mass-apart',
       'contradiction',
-      [density, density > CAN_DENSITY.high ? CAN_DENSITY.high : CAN_DENSITY.low, 'kg/m³'],
+      [density, dense, 'kg/m³'],
       PRACTICE,
       `can of ${text(motor.canDiameter, 'length', 'mm')} × ${text(motor.canLength, 'length', 'mm')} and mass ${text(motor.mass, 'mass', 'g')} make ${text(density, 'density', 'g/cm³', 1)}`,
     );
   const best = sheet.peakEfficiency;
-  if (best > PEAK_EFFICIENCY.high || best < PEAK_EFFICIENCY.low)
+  const efficient = passed(best, PEAK_EFFICIENCY);
+  if (efficient !== undefined)
     remark(
       'peak-efficiency-unlikely',
       'unusual',
-      [best, best > PEAK_EFFICIENCY.high ? PEAK_EFFICIENCY.high : PEAK_EFFICIENCY.low, '1'],
+      [best, efficient, '1'],
       PRACTICE,
       `its no-load current and resistance promise ${text(best, 'fraction', '%', 1)} at best, usual are ${percent(PEAK_EFFICIENCY.low)} to ${percent(PEAK_EFFICIENCY.high)}`,
     );
-  const idle = sheet.noLoadCurrent / limits.motorCurrent;
+  const idle = Number.isFinite(limits.motorCurrent) ? sheet.noLoadCurrent / limits.motorCurrent : Number.NaN;
+  const idleMark = passed(idle, NO_LOAD_SHARE);
   const massIdle = idleOfMass(sheet);
   const idleFactor = sheet.noLoadCurrent / massIdle;
   if (idleFactor > NO_LOAD_FACTOR)
@@ -116,11 +120,11 @@ export function sheetRemarks(sheet: SheetFigures): Remark[] {
       PRACTICE,
       `${text(sheet.noLoadCurrent, 'current')} unloaded, where ${motor.layout}s of ${massText(motor.mass)} and this Kv take about ${text(massIdle, 'current')}`,
     );
-  else if (idle > NO_LOAD_SHARE.high || (Number.isFinite(limits.motorCurrent) && idle < NO_LOAD_SHARE.low))
+  else if (idleMark !== undefined)
     remark(
       'no-load-current-unlikely',
       'unusual',
-      [idle, idle > NO_LOAD_SHARE.high ? NO_LOAD_SHARE.high : NO_LOAD_SHARE.low, '1'],
+      [idle, idleMark, '1'],
       PRACTICE,
       `${text(sheet.noLoadCurrent, 'current')} unloaded against ${text(limits.motorCurrent, 'current')} rated`,
     );
