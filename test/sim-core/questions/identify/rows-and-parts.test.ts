@@ -44,6 +44,11 @@ describe('rows that tell something', () => {
     expect(steadyRows(shut).idle).toBe(9);
   });
 
+  it('are none of a bench that stands', () => {
+    const { rows, idle, together } = steadyRows(bench({ speed: () => 0 }));
+    expect([rows.time.length, rows.propeller.length, idle, together]).toEqual([0, 0, N, 1]);
+  });
+
   it('are not those in which the speed goes up or down by two hundredths over the seconds about them', () => {
     // 1 % in the two seconds about each row, then 4 %
     const slow = steadyRows(bench({ speed: (k) => 1000 * 1.005 ** k }));

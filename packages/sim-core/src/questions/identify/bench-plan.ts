@@ -118,9 +118,7 @@ export function planModel(
 /** Standard deviation of g·z with the information of all `rows`. */
 export const deviationAfter = (gradient: readonly number[], rows: Rows): number => {
   const covariance = covarianceAfter(gradient.length, rows);
-  return Math.sqrt(
-    gradient.reduce((sum, a, i) => sum + (a === 0 ? 0 : a * gradient.reduce((inner, b, j) => inner + b * covariance[i][j], 0)), 0),
-  );
+  return Math.sqrt(gradient.reduce((sum, a, i) => sum + a * gradient.reduce((inner, b, j) => inner + b * covariance[i][j], 0), 0));
 };
 export const covarianceAfter = (size: number, rows: Rows): number[][] =>
   posterior(informationOf(rows, new Float64Array(rows.length).fill(1), size));

@@ -57,9 +57,7 @@ export function steadyRows(rows: BenchRows): Kept {
     else groups.push([k]);
   }
   const mean = (values: Float64Array): Float64Array =>
-    together === 1
-      ? Float64Array.from(kept, (k) => values[k])
-      : Float64Array.from(groups, (group) => group.reduce((sum, k) => sum + values[k], 0) / group.length);
+    Float64Array.from(groups, (group) => group.reduce((sum, k) => sum + values[k], 0) / group.length);
   const means = Object.fromEntries(
     (Object.entries(read) as [InstrumentId, Float64Array][]).map(([key, values]) => [key, mean(values)]),
   ) as Partial<Record<InstrumentId, Float64Array>>;

@@ -36,7 +36,7 @@ export function slopeOf(derived: Derived, model: MotorModel, z: readonly number[
   });
 }
 export const variance = (covariance: readonly (readonly number[])[], g: readonly number[]): number =>
-  g.reduce((sum, a, i) => sum + (a === 0 ? 0 : a * g.reduce((inner, b, j) => inner + b * covariance[i][j], 0)), 0);
+  g.reduce((sum, a, i) => sum + a * g.reduce((inner, b, j) => inner + b * covariance[i][j], 0), 0);
 
 export interface MotorAsk {
   readonly rows: BenchRows;
