@@ -1,5 +1,5 @@
 /** A difference shared out among two and three players, by hand: values of all sets, the first of no player, the last of all. */
-import { split, withWayParts } from '@shaftwork/sim-core/questions/why/why';
+import { peaksOf, split, withWayParts } from '@shaftwork/sim-core/questions/why/why';
 import { describe, expect, it } from 'vitest';
 
 const of = (players: Parameters<typeof split>[3], values: readonly number[]) =>
@@ -57,6 +57,13 @@ describe('a difference', () => {
     expect(of(['overrides'], [5, 2])).toMatchObject({ parts: [{ value: -3 }], interaction: undefined, interactionsExceedParts: false });
     expect(of([], [5])).toMatchObject({ from: 5, to: 5, difference: 0, parts: [], interaction: undefined, interactionsExceedParts: false });
   });
+});
+
+it('a mixture that cannot run is as hot as the hottest that can, where one can', () => {
+  const run = (peak: number, failed = false) => ({ peak, failed });
+  expect(peaksOf([run(300), run(390, true), run(340), run(310, true), run(320)])).toEqual([300, 340, 340, 340, 320]);
+  expect(peaksOf([run(300), run(310)])).toEqual([300, 310]);
+  expect(peaksOf([run(300, true), run(310, true)])).toEqual([300, 310]);
 });
 
 describe('heat paths', () => {

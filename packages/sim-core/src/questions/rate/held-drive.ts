@@ -113,13 +113,8 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
   };
 
   function settleSpeed(): boolean {
-    if (!moves) {
-      kernel.solve(0, state);
-      return !Number.isNaN(kernel.point.current);
-    }
     const was = state[speedIndex];
-    if (!(accelerationAt(0) > 0)) {
-      state[speedIndex] = 0;
+    if (!moves || !(accelerationAt(0) > 0)) {
       kernel.solve(0, state);
       return !Number.isNaN(kernel.point.current);
     }
@@ -153,7 +148,6 @@ export function holdDrive(given: DriveSystem, charge: number, vehicleSpeed?: num
       // a step past hotter than anything is not believed: a shorter one is tried
       if (largest > 300) {
         step /= 10;
-        if (step < 1e-3) return false;
         continue;
       }
       for (let k = 0; k < m; k++) {

@@ -103,9 +103,7 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
     }
     runs.push({ peak: run.highest[ask.body].value, runTime: run.time, lasting, failed });
   }
-  // a mixture that cannot run says nothing of its own: it counts as hot as the hottest that can
-  const cap = Math.max(...runs.map(({ peak, failed }) => (failed ? Number.NEGATIVE_INFINITY : peak)));
-  const peaks = runs.map(({ peak, failed }) => (failed && Number.isFinite(cap) ? cap : peak));
+  const peaks = peaksOf(runs);
   const ways = players.includes('heatPaths') ? waysOf(a, b) : undefined;
   const splits = [withWayParts(split('peak', ask.bodyWords, 'temperature', players, words, peaks), ways)];
   const times = runs.map(({ runTime }) => runTime);
@@ -154,6 +152,13 @@ export function why(from: WhyCandidate, to: WhyCandidate, profile: readonly Prof
     if (sums.some(Number.isNaN)) return undefined;
     return differing.map((id, k) => ({ id, words: WAY_WORDS[id], value: sums[k] }));
   }
+}
+
+/** Peaks of the mixtures. One that cannot run says nothing of its own: it counts as hot as the hottest that can. */
+export function peaksOf(runs: readonly { readonly peak: number; readonly failed: boolean }[]): number[] {
+  const able = runs.filter(({ failed }) => !failed);
+  const hottest = Math.max(...able.map(({ peak }) => peak));
+  return runs.map(({ peak, failed }) => (failed && able.length > 0 ? hottest : peak));
 }
 
 /** The split with its heat paths told way by way; what they act beyond their own mean is shared out evenly, so that they sum to the part. */
