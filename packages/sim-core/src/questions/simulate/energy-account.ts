@@ -86,8 +86,7 @@ export interface EnergyMeter {
 /** `tolerance` is the integration's, relative [1]. */
 export function energyMeter(kernel: Kernel, system: DriveSystem, tolerance: number): EnergyMeter {
   const { vehicle, drives, battery } = system;
-  const moving = vehicle.carriedBy !== 'bench';
-  const inertia = moving ? effectiveMass(system) : 0;
+  const inertia = vehicle.carriedBy === 'bench' ? 0 : effectiveMass(system);
   const energy = new Float64Array(QUANTITIES);
   const before = energy.slice();
   const { charge } = kernel.at;
@@ -106,7 +105,7 @@ export function energyMeter(kernel: Kernel, system: DriveSystem, tolerance: numb
     const { point } = kernel;
     const speed = y[kernel.at.speed];
     out[DRAG] = point.drag * speed;
-    out[CLIMB] = moving ? vehicle.mass * STANDARD_GRAVITY * point.climb * speed : 0;
+    out[CLIMB] = vehicle.mass * STANDARD_GRAVITY * point.climb * speed;
     out[KINETIC] = inertia * point.acceleration * speed;
     const outlets = kernel.heatOutlets(y);
     out[STORED] = kernel.heatStored();
@@ -118,7 +117,8 @@ export function energyMeter(kernel: Kernel, system: DriveSystem, tolerance: numb
   const closes = ({ start, end }: StepView): boolean => {
     const drawn = energy[CHARGE] - before[CHARGE];
     const given = among(battery.capacity, start[charge] - end[charge]);
-    if (battery.capacity < Number.POSITIVE_INFINITY && Math.abs(drawn - given) > chargeLeft + CLOSED * Math.abs(drawn)) return false;
+    // of a supply, which holds without end, any charge may be left open
+    if (Math.abs(drawn - given) > chargeLeft + CLOSED * Math.abs(drawn)) return false;
     const stored = energy[STORED] - before[STORED];
     let rise = 0;
     for (let k = 0; k < places.length; k++) rise += among(capacities[k], end[places[k]] - start[places[k]]);

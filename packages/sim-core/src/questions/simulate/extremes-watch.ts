@@ -47,7 +47,7 @@ const [BETWEEN, ENDS] = [
   [0, 1, LAST - 1, LAST],
 ];
 /** Looks at a peak of temperature, each a quarter as wide as the one before. */
-const LOOKS = ['wide', 'near', 'close'];
+const LOOKS = [1, 2, 3];
 /** Width to which a peak's place is found, as a share of the step; and what a peak must stand out by, as a share of its height [1]. */
 const PLACE = 1e-7;
 const STANDS_OUT = 1e-9;
