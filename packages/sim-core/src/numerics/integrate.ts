@@ -13,7 +13,7 @@ import type { OdeSystem, StepAnswer, StepStatistics, StepView, Tolerances } from
 import { rosenbrock } from './rosenbrock.js';
 
 /** The method that integrates. */
-export type IntegrationMethod = 'odex' | 'dormand-prince';
+export type IntegrationMethod = 'odex' | 'dormand-prince' | 'rosenbrock';
 
 export interface IntegrationOutcome extends Readonly<StepStatistics> {
   /** time reached [s] */
@@ -111,7 +111,9 @@ export function integrate(
   let statistics =
     method === 'odex'
       ? extrapolation(system, tolerances, t0, y0, t1, accept)
-      : dormandPrince(system, { ...tolerances, leaveStiff: true }, t0, y0, t1, accept, workspace);
+      : method === 'rosenbrock'
+        ? rosenbrock(system, tolerances, t0, y0, t1, accept)
+        : dormandPrince(system, { ...tolerances, leaveStiff: true }, t0, y0, t1, accept, workspace);
   for (const next of [dormandPrince, rosenbrock]) {
     // one takes over from the other before the end and without an event
     if (found !== undefined || reached >= t1 || (next === rosenbrock && !statistics.stiff)) continue;

@@ -16,7 +16,7 @@ import { type IntegrationMethod, type IntegrationOutcome, integrate } from '../.
 import { IntegrationFailure } from '../../numerics/integration-failure.js';
 import type { OdeSystem, StepView } from '../../numerics/ode-system.js';
 import type { RunEnd } from '../../results/run-result.js';
-import { followedFor, MOST_CHANGES, MOST_STEPS_OF_CALL, mostEvaluations } from './run-work.js';
+import { followedFor, MOST_CHANGES, MOST_STEPS_OF_CALL, mostEvaluations, OFTEN } from './run-work.js';
 import { DEFAULT_TOLERANCE, type SimulateOptions, type Simulation, type SimulationFailure, type SimulationFound } from './simulation.js';
 import { type SpinUp, spinUp } from './spin-up.js';
 import { stateScale } from './state-scale.js';
@@ -42,12 +42,15 @@ export class ProfileRun {
   private readonly margins = new Float64Array(KERNEL_EVENTS.length);
   /** After a break the first step is tried a little shorter than the second one was after the break before; the error control has the last word. */
   private readonly tolerances: { relative: number; absolute: Float64Array; mostSteps: number; firstStep: number };
-  /** State at the end of the step accepted last, which a failed integration leaves nowhere else. */
+  /** State at the end of the step accepted last: a failed integration leaves it nowhere else. */
   private readonly accepted: Float64Array;
   private acceptedAt = 0;
   /** Hull and wheels gather speed from what they have; a wing is set to the speed it is to fly. */
   private readonly gathers: boolean;
   private stepper: IntegrationMethod;
+  /** How often the profile was begun, and which steps were found stiff: driven again often they begin with the method that ended them. */
+  private round = 0;
+  private readonly stiff = new Set<number>();
   private stepsOfCall = 0;
   private secondStep = 0;
   private time = 0;
@@ -74,15 +77,8 @@ export class ProfileRun {
     const kernel = createKernel(system);
     this.kernel = kernel;
     this.followed = followedFor(system.limits.runTime);
-    const {
-      method = 'odex',
-      relative = DEFAULT_TOLERANCE,
-      record = true,
-      again = false,
-      keepAt,
-      watch,
-      span = profileDuration(profile),
-    } = options;
+    const { method = 'odex', relative = DEFAULT_TOLERANCE, record = true, again = false } = options;
+    const { keepAt, watch, span = profileDuration(profile) } = options;
     this.y = new Float64Array(kernel.dimension);
     kernel.initial(this.y);
     this.initialState = this.y.slice();
@@ -112,6 +108,7 @@ export class ProfileRun {
   /** The profile once, or again and again. */
   drive(): void {
     do {
+      this.round++;
       this.index = 0;
       for (const step of this.profile) {
         if (!this.driveStep(step)) return;
@@ -218,14 +215,18 @@ export class ProfileRun {
     try {
       this.stepsOfCall = 0;
       if (this.stepper !== 'odex') tolerances.firstStep = CARRIED * this.secondStep;
-      return integrate(this.ode, this.stepper, tolerances, this.time, y, target, this.onStep, this.workspace);
+      const method = this.round > OFTEN && this.stiff.has(this.index) ? 'rosenbrock' : this.stepper;
+      const outcome = integrate(this.ode, method, tolerances, this.time, y, target, this.onStep, this.workspace);
+      if (outcome.stiff) this.stiff.add(this.index);
+      return outcome;
     } catch (error) {
       if (!(error instanceof IntegrationFailure)) throw error;
       // what was driven until then
       if (this.stepsOfCall > 0) y.set(this.accepted);
       this.time = error.time;
-      // a kink stops extrapolation, which counts on smooth laws; a method of lower order steps over it
-      if (this.stepper === 'odex' && error.kind === 'step-too-small') {
+      // a kink stops extrapolation, which counts on smooth laws, or an implicit method; a method of lower order steps over it
+      const begunStiff = this.round > OFTEN && this.stiff.delete(this.index);
+      if ((this.stepper === 'odex' || begunStiff) && error.kind === 'step-too-small') {
         this.stepper = 'dormand-prince';
         return this.advance(target);
       }

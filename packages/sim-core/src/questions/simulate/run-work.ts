@@ -13,6 +13,8 @@ export const MOST_STEPS_OF_CALL = 20_000;
  */
 const MOST_EVALUATIONS = 100_000;
 const MOST_EVALUATIONS_OF_STEP = 500;
+/** Rounds of a profile after which a stiff step is no longer begun with a method that has to find that out [1]. */
+export const OFTEN = 8;
 /** As many times more where the profile is driven again and again. */
 const AGAIN = 3;
 /** How long that is done where nobody asks for more [s]. */
