@@ -76,6 +76,21 @@ describe('bursts and rests', () => {
       }
     }
   });
+  it('map names the first of two limits that are as near, also where its middle has no cycle', () => {
+    const near = { magnetTemperature: COLD + 10, controllerTemperature: COLD + 10 };
+    expect(burstMap(linearDrive({ ...BODY, bounds: near }))).toMatchObject({ binding: 'magnetTemperature', limit: COLD + 10 });
+    const none = burstMap(
+      linearDrive({ rise: 1e5, time: 100, warms: 'cellTemperature', bounds: { windingTemperature: 400, cellTemperature: 350 } }),
+    );
+    expect(none).toMatchObject({ binding: 'windingTemperature', limit: 400 });
+    expect(none.settled.some(({ on, rest }) => on === 45 && rest === 120)).toBe(false);
+    expect(none.leastRest.filter((each) => 'rest' in each)).toEqual([]);
+  });
+  it('creep off from less than they creep at where less is what the throttle gives', () => {
+    const slow = linearDrive(BODY);
+    settleCycle(slow, 0.0005, 20, 40, peaks);
+    expect(slow.driven[0]).toEqual([0.0005, 20, 0.005]);
+  });
   it('map leaves out what has no cycle, and names the limit of the body that comes nearest', () => {
     const hot = burstMap(
       linearDrive({ rise: 1000, time: 100, warms: 'cellTemperature', bounds: { windingTemperature: 400, cellTemperature: 350 } }),
@@ -102,6 +117,26 @@ describe('a held throttle', () => {
     const controller = linearDrive({ ...BODY, bounds, warms: 'controllerTemperature' });
     controller.hold(1);
     expect(firstLimit(controller, 1000)).toEqual({ limit: 'controllerTemperature', time: expect.closeTo(until(COLD + 50), 1) });
+  });
+
+  it('stops at the first limit, and tells the sooner of two within one step', () => {
+    const two = linearDrive({ ...BODY, bounds: { windingTemperature: COLD + 8, controllerTemperature: COLD + 3 } });
+    const both: typeof two = {
+      ...two,
+      live: Int32Array.of(0, 4),
+      advance: (duration, onStep) => {
+        const at = (t: number, into: Float64Array) => into.fill(COLD + t);
+        const step = { from: 0, to: 10, start: Float64Array.of(COLD, COLD), end: Float64Array.of(COLD + 10, COLD + 10), at };
+        expect([onStep?.({ ...step, startRate: step.start, endRate: step.end }), duration]).toEqual([false, 50]);
+        return 10;
+      },
+    };
+    expect(firstLimit(both, 50)).toEqual({ limit: 'controllerTemperature', time: expect.closeTo(3, 1) });
+  });
+
+  it('that is hotter than a limit from the start passes it at once', () => {
+    const hot = linearDrive({ ...BODY, bounds: { windingTemperature: COLD - 5 } });
+    expect(stall(hot)).toMatchObject({ kind: 'runaway', timeToLimit: { windingTemperature: 0 } });
   });
 
   it('has passed at once what it is at already', () => {
@@ -274,6 +309,12 @@ describe('part throttle', () => {
     };
     const at = [0.2, 0.4, 0.5, 0.6, 0.7, 0.8, 1];
     expect(sweepThrottle(peaked, at).partThrottle.avoid).toEqual([{ from: 0.5, to: 0.7, limit: 'controllerTemperature' }]);
+    // just at the limit is not past it, at full throttle or below
+    const bounded = (bound: number) =>
+      sweepThrottle({ ...peaked, bounds: { ...peaked.bounds, controllerTemperature: bound } }, at).partThrottle.avoid;
+    expect(bounded(hottest(0.5))).toEqual([{ from: 0.6, to: 0.6, limit: 'controllerTemperature' }]);
+    expect(bounded(hottest(1))).toEqual([{ from: 0.4, to: 0.8, limit: 'controllerTemperature' }]);
+    expect(bounded(hottest(1) - 0.1)).toEqual([]);
     // where full throttle passes it too, it is no matter of part throttle
     expect(sweepThrottle(peaked, [0.4, 0.6, 0.7]).partThrottle.avoid).toEqual([]);
   });

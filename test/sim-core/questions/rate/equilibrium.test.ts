@@ -30,6 +30,17 @@ describe('equilibrium at a held throttle', () => {
     // a jacketed can may be cooler than the air under the hatch; side and ends then both take heat up
     expect(settled.leaves.canSide / settled.leaves.canEnds).toBeGreaterThan(1);
   });
+  it('of two drives sheds what both lose: each its own, and half of what the pack does', () => {
+    const one = realise(wide.data);
+    // as much drag for each, so that all but the pack is as with one
+    const two = { ...one, drives: 2, battery: { ...one.battery, cellsInParallel: 2 * one.battery.cellsInParallel } };
+    const alone = equilibriumAt(one, 0.6, 0.9, 4)!;
+    const pair = equilibriumAt(two, 0.6, 0.9, 4)!;
+    const sum = (leaves: typeof alone.leaves): number => Object.values(leaves).reduce((total, watts) => total + watts, 0);
+    expect(pair.temperatures.winding).toBeCloseTo(alone.temperatures.winding, 0);
+    // two packs side by side lose twice as much, half of it for each drive: only the cells' own warmth tells them apart
+    expect(Math.abs(sum(pair.leaves) / sum(alone.leaves) - 1)).toBeLessThan(0.02);
+  });
   it('stands beside a steady point, at the speed that was set where one was, and not where the rotor is held', () => {
     const ask = { hold: 'throttle', value: 0.6 } as const;
     expect(steadyPoint(wide, ask).settled).toMatchObject({ temperatures: { winding: expect.any(Number) } });
@@ -45,6 +56,9 @@ describe('equilibrium at a held throttle', () => {
     const system = realise(wide.data);
     const { temperatures, beyond } = equilibriumAt(system, 0.6, 0.9)!;
     expect(beyond).toEqual({});
+    // at a limit is not beyond it
+    const met = { ...system.limits, windingTemperature: temperatures.winding };
+    expect(equilibriumAt({ ...system, limits: met }, 0.6, 0.9)!.beyond).toEqual({});
     const limits = { ...system.limits, windingTemperature: temperatures.winding - 0.1, cellTemperature: temperatures.cells + 0.1 };
     expect(equilibriumAt({ ...system, limits }, 0.6, 0.9)!.beyond).toEqual({ winding: limits.windingTemperature });
   });

@@ -361,6 +361,18 @@ describe('the current of a sheet', () => {
     expect(() => ratedHeating(oneBody(), 200, 12, still)).toThrow(/12 V do not drive 200 A/);
   });
 
+  it('is none where iron alone is too much, and any current warms as its square', () => {
+    expect(continuousCurrent(of({ limits: { winding: '20 °C' } }), 4000, still)).toBeUndefined();
+    expect(continuousCurrent(oneBody(), 300, still)).toBeGreaterThan(5);
+  });
+
+  it('is cooled by water that the vehicle’s speed brings', () => {
+    const scooped = of(boat({ cooling: { water_coil: { bore: '3 mm', length: '60 cm' } }, limits: { winding: '100 °C' } }));
+    const [slow, fast] = [1, 6].map((vehicleSpeed) => ({ vehicleSpeed, thrust: 0 }));
+    expect(continuousCurrent(scooped, 500, fast)).toBeGreaterThan(1.03 * (continuousCurrent(scooped, 500, slow) ?? Number.NaN));
+    expect(ratedHeating(scooped, 10, 8, fast).settles).toBeLessThan((ratedHeating(scooped, 10, 8, slow).settles ?? 0) - 0.5);
+  });
+
   it('is cooled by the vehicle’s speed and the slipstream', () => {
     const flown = of({ cooling: { air: { share_of_vehicle_speed: '60 %' } }, limits: { winding: '100 °C' } });
     const at = (vehicleSpeed: number): number => continuousCurrent(flown, 500, { vehicleSpeed, thrust: 0 }) ?? 0;
