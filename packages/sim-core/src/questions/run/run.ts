@@ -35,7 +35,7 @@ export function runCandidate(input: RunInput, profile: readonly ProfileStep[], o
   const early = driven.time < EARLY * profileDuration(profile) && driven.evaluations < COSTLY;
   const simulation = early ? simulate(system, profile, { ...shown, span: driven.time }) : driven;
   const findings = findingsOf(name, simulation, system, profile, given);
-  const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-5, record: false, again: true });
+  const again = simulate(system, profile, { method: 'dormand-prince', relative: 1e-6, record: false, again: true });
   const limits = limitsOf(simulation, data, lastingOf(again, system.limits.reserve));
   for (const limit of limits) {
     if (limit.passed !== undefined) {
