@@ -130,7 +130,7 @@ export function createProgram(hands: Io, exit: (code: number) => void): Command 
   add(
     'reading <scenario>',
     'from a thermometer after the stop back to the hidden peak',
-    "reading my-boat/boat.yaml --can '58 °C' --after '60 s'",
+    "reading my-boat/boat.yaml --can '28 °C' --after '60 s'",
   )
     .option('--can <q>', 'what the can read')
     .option('--end <q>', 'what the fixed end read')

@@ -5,7 +5,11 @@ import { formatQuantity } from '../quantities/index.js';
 import type { CostlyNumber, CostlyResult, MeasurementAdvice, Tip } from '../results/costly-result.js';
 
 /** "controller to air" of words that go on with a rule's formula. */
-export const bareName = (words: string): string => words.split(/: |, (?=[\d×])/)[0].replace(/ \([^)]*$/, '');
+export const bareName = (words: string): string =>
+  words
+    .split(/: |, (?=[\d×])/)[0]
+    .replace(/ \([^)]*$/, '')
+    .replace(/,$/, '');
 
 /** "winding resistance of Long", "controller to air": a rule's own formula is left out. */
 export function costlyName({ words, candidates, standing }: CostlyNumber): string {

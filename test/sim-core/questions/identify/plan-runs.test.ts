@@ -109,6 +109,16 @@ describe('what is read', () => {
     }
   });
 
+  it('of wheels turns them off the ground, never holds them fast', () => {
+    const wheel = { kind: 'wheel', radius: 0.03, grip: 0.8, drivenShare: 1, inertia: 1e-6 } as const;
+    const car = { ...system, load: wheel };
+    const run = named(benchRuns(car, 'on-can'), 'full throttle with a bare shaft');
+    const [volts, amps, speed] = run.read(car);
+    expect(speed.value / (volts.value / system.motor.torqueConstant)).toBeGreaterThan(0.85);
+    expect(amps.value).toBeLessThan(1.2);
+    expect(run.winding(car)).toBeLessThan(system.surroundings.motorAirTemperature + 10);
+  });
+
   it('while it warms and cools is the thermometer five times', () => {
     const run = named(benchRuns(system, 'in-slot'), `warm it at 100 % throttle with the propeller, ${WARM}`);
     const read = run.read(system);

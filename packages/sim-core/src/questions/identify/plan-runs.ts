@@ -47,7 +47,17 @@ const THERMOMETER = 0.5;
 const LEADS = 0.03;
 const DISCHARGE = { resistance: 0.03, slow: 0.2, capacity: 0.02 } as const;
 
-const onBench = (system: DriveSystem): DriveSystem => ({ ...system, vehicle: { ...system.vehicle, carriedBy: 'bench' } });
+/** At rest; wheels turn off the ground, as if they moved next to nothing, and no wind of the way cools. */
+function onBench(system: DriveSystem): DriveSystem {
+  const { vehicle, load, heat } = system;
+  if (load.kind !== 'wheel') return { ...system, vehicle: { ...vehicle, carriedBy: 'bench' } };
+  return {
+    ...system,
+    vehicle: { ...vehicle, mass: 1e-3, addedMass: 0, dragArea: 0, dragTable: undefined, rollingResistance: 0, carriedBy: 'wheels' },
+    load: { ...load, grip: 1e9 },
+    heat: { ...heat, vehicleSpeedShare: 0 },
+  };
+}
 /** Without its propeller; a wheel off the ground turns nothing anyway. */
 const bare = (system: DriveSystem): DriveSystem => {
   const { load } = system;
