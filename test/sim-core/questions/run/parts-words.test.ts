@@ -81,6 +81,7 @@ it('battery: cells in series and parallel, chemistry, charge, resistance; or a b
 
 it('wiring: a gauge where it is a whole one, else its cross-section', () => {
   expect(line('wiring', { wiring: { gauge: '12 AWG', length: '30 cm' } })).toBe('12 AWG, 30 cm');
+  expect(line('wiring', { wiring: { length: '30 cm' } })).toBe('30 cm');
   expect(line('wiring', { wiring: { gauge: '2.5 mm2', resistance: '1.5 mohm' } })).toBe('2.5 mm², 1.5 mΩ');
 });
 
