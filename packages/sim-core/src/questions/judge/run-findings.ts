@@ -33,7 +33,7 @@ export function findingsOf(
 ): Finding[] {
   const findings: Finding[] = [];
   const label = (step: number) => {
-    const words = profile[step]?.label;
+    const words = profile[step].label;
     return words === undefined ? {} : { label: words };
   };
   const seen = new Set<string>();
