@@ -37,6 +37,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'feeds-nothing': 'cut-off at once',
   'friction-beyond-grip': 'finished',
   'full-throttle-from-rest': 'cut-off',
+  'hunts-all-along': 'cut-off',
   'hunts-at-the-limit': 'cut-off',
   'impossible-no-load': 'conflict candidates[0].motor.no_load',
   'limit-below-half-the-voltage': 'finished',

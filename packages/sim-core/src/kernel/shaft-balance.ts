@@ -9,7 +9,7 @@ import type { KernelMemory } from './kernel-memory.js';
 const ROOT_TOLERANCE = 1e-13;
 /** A last step this small, relative to the speed, is taken along load and chain as they curve: what is left is its third power. */
 const LAST_STEP = 1e-4;
-/** Share of a voltage below which it is not lower than another [1]. */
+/** Share of a voltage below which it is not lower than another, and of a speed below which a step is none [1]. */
 const ROUNDING = 1e-9;
 /** Share of the last root below which a forecast is not believed [1]. */
 const NEAREST = 0.5;
@@ -196,7 +196,6 @@ function settle(memory: KernelMemory): void {
   const { point, chain, chainPoint, advance } = memory;
   point.unstable = residual.slope > 0;
   point.stalled = memory.atRest = false;
-  memory.hunts = Math.abs(residual.newton) > 2 * LAST_STEP * point.speed;
   tellBusCurrent(memory);
   memory.warmSpeed = point.speed;
   memory.warmAdvance = advance;
@@ -223,9 +222,8 @@ function restsAt(memory: KernelMemory): boolean {
 }
 
 /**
- * Root of the torque balance in ω ≥ 0, as the point's speed [rad/s]: warm Newton, guarded by a bracket; standing still is an inequality. Load
- * and chain are left as they are at the root. NaN where it does not settle. Numbers pass in the records: a call that takes or returns one
- * allocates it.
+ * Root of the torque balance in ω ≥ 0, as the point's speed [rad/s]: warm Newton, guarded by a bracket; standing still is an inequality. Load and
+ * chain are left as they are at the root. NaN where it does not settle. Numbers pass in the records: a call that takes or returns one allocates it.
  */
 export function balanceSpeed(memory: KernelMemory): void {
   const { point } = memory;
@@ -244,13 +242,11 @@ export function balanceSpeed(memory: KernelMemory): void {
     if (residual.value > 0) low = speed;
     else high = speed;
     const size = Math.abs(residual.newton);
+    const closed = high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high;
     // convergence is tested before the guard, else rounding at the root spoils the error control of the integrator
-    if (
-      size <= ROOT_TOLERANCE * speed + 1e-12 ||
-      (high < Number.POSITIVE_INFINITY && high - low <= ROOT_TOLERANCE * high) ||
-      (size <= LAST_STEP * speed && stepAlong(memory))
-    ) {
+    if (size <= ROOT_TOLERANCE * speed + 1e-12 || closed || (size <= LAST_STEP * speed && stepAlong(memory))) {
       settle(memory);
+      memory.hunts = closed && size > ROUNDING * speed;
       return;
     }
     let next = speed + residual.newton;
