@@ -15,6 +15,7 @@ import {
   onItsScale,
   readingWords,
 } from '@shaftwork/sim-core/questions/readings/numbers-read';
+import { looksBefore, rimSpeedIn, thermometerExcess } from '@shaftwork/sim-core/questions/readings/thermometer-reads';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
 import { boat, preparedOf, type Section } from '../../provenance/drives.js';
@@ -208,6 +209,24 @@ describe('a run that is read', () => {
     // as warm as they are they must not be taken for one another
     expect(slot - coils).toBeGreaterThan(1);
   });
+  it('has thermometers as late as their law, in the stream of the turning rim', () => {
+    const system = realise(bench().data);
+    const STEPPER = { method: 'dormand-prince', relative: 1e-4, record: false } as const;
+    const recorded = simulate(system, PROFILE, { ...STEPPER, record: true });
+    const rim = rimSpeedIn(recorded, system.motor.canDiameter);
+    for (const [key, id] of [
+      ['inSlot', 'in-slot'],
+      ['besideCoils', 'beside-coils'],
+    ] as const) {
+      const place = THERMOMETER_PLACES[id];
+      const looks = looksBefore(place, 25);
+      const run = simulate(system, cutOff(PROFILE, 25), { ...STEPPER, keepAt: Float64Array.from(looks) });
+      const { excess } = thermometerExcess(place, system, run, new Map(run.kept.map((y, k) => [looks[k], y])), rim, undefined);
+      expect(answers(row({ at: 25, [key]: 350 }))[0] - 288.15, key).toBeCloseTo(excess, 6);
+      const still = thermometerExcess(place, system, run, new Map(), () => 0, undefined).excess;
+      expect(Math.abs(still / excess - 1), key).toBeGreaterThan(0.03);
+    }
+  });
   it('that ends early is followed up to there', () => {
     const { time } = simulate(realise(bench(small).data), PROFILE, { method: 'dormand-prince', relative: 1e-4, record: false });
     const of = (values: Partial<Record<Key, number>>) => answers(row(values), NOMINAL, small)[0];
@@ -266,4 +285,6 @@ it('what else may be off: conditions in doubt, the model where heat is read, eac
   expect(doubtful({ after: 60, can: 320 })).toEqual(['condition', ...modelKeys('A'), 'thermometer:on-can@A']);
   expect(doubtful({ after: 60, resistance: 0.1 })).toEqual(['condition', ...modelKeys('A')]);
   expect(doubtful({ resistance: 0.1 })).toEqual([]);
+  // what is no temperature owes nothing to the model of heat
+  expect(doubtful({ after: 60, batteryCurrent: 9 })).toEqual(['condition']);
 });

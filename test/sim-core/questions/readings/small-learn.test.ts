@@ -159,6 +159,25 @@ describe('what has no answer is told with its place and what to do', () => {
   });
 });
 
+it('a reading far off contradicts the number that it would move farthest, wherever that stands', () => {
+  const against = (more: string) => {
+    const { findings } = lessonOf(more, ['motor.kv', 'motor.resistance']);
+    return findings.map((each) => each.against);
+  };
+  expect(against(reading(1.3))).toEqual(['Kv']);
+  expect(against('shaft_speed: 8000 rpm ± 50 % }\n  - { resistance: 300 mohm ± 1 %')).toEqual(['winding resistance']);
+});
+
+it('drives that nobody read bring no unknowns of their own', () => {
+  const both = prepareScenario(
+    `${SMALLEST}  - name: other\n    motor: { layout: outrunner, kv: 1150 rpm/V, resistance: 70 mohm, no_load: { current: 1.3 A, voltage: 10 V }, mass: 66 g, can: { diameter: 27 mm, length: 32 mm } }\n`,
+  );
+  const [, other] = both.kind === 'ready' ? both.prepared.written : expect.fail();
+  const learning = learn([...few, other], taken, scenario.profile);
+  expect(learning.ok ? learning.lesson.keys : []).toEqual(lessonOf('shaft_speed: 8000 rpm ± 1 %').keys);
+  expect(lessonOf('shaft_speed: 8000 rpm ± 1 %').result).not.toHaveProperty('effectiveDraws');
+});
+
 it('a number that no reading touches is not learnt, nor is a reading named that tells little of one', () => {
   const two = lessonOf(reading(1.02), ['motor.kv', 'battery.capacity']);
   expect([...two.learnt.keys()]).toEqual([kvKey]);

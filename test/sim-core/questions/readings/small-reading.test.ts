@@ -1,4 +1,5 @@
 /** One thermometer read after the stop of a drive of whose data only the pack’s charge is unsure, which matters little: what is left open is the model's error and the thermometer's own. */
+import { damageTemperatures } from '@shaftwork/sim-core/drive/damage';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { normal95 } from '@shaftwork/sim-core/quantities/spread';
 import { type ReadingAsk, reading } from '@shaftwork/sim-core/questions/readings/reading';
@@ -68,6 +69,26 @@ describe('a reading', () => {
 
   it('that no winding survives contradicts what was driven, however little a probe beside the coils is to be believed', () => {
     expect(read({ place: 'beside-coils', reading: 594 }).contradicts).toBe(true);
+  });
+
+  it('contradicts where it is more than three deviations off, or hotter than what it sits on survives', () => {
+    expect([read().contradicts, read({ reading: SHOWN + 8, spread: normal95(0.2) }).contradicts]).toEqual([false, true]);
+    const bounds = damageTemperatures(system.limits);
+    // so unsure a reading surprises nobody
+    for (const [place, bound] of [
+      ['on-cells', bounds.cellTemperature],
+      ['on-controller', bounds.controllerTemperature],
+      ['on-can', bounds.windingTemperature],
+    ] as const) {
+      const at = (reading: number) => read({ place, reading, spread: normal95(2000) });
+      expect(
+        [at(bound - 1), at(bound + 1)].map(({ surprise, contradicts }) => [surprise < 1, contradicts]),
+        place,
+      ).toEqual([
+        [true, false],
+        [true, true],
+      ]);
+    }
   });
 
   it('by an infrared thermometer is of a surface of its emissivity', () => {
