@@ -1,8 +1,12 @@
 /** A family of shapes and a family of windings of one small motor, driven for two seconds: the laws by which they scale, and what is said of the best. */
+import type { DriveSystem } from '@shaftwork/sim-core/drive/drive-system';
 import { realise } from '@shaftwork/sim-core/provenance/realise';
 import { outcomeOf } from '@shaftwork/sim-core/questions/judge/outcome';
+import { pointOf } from '@shaftwork/sim-core/questions/point';
+import { continuousCurrent } from '@shaftwork/sim-core/questions/rate/rated-current';
 import { reshape } from '@shaftwork/sim-core/questions/shape/reshape';
 import { rewind } from '@shaftwork/sim-core/questions/shape/rewind';
+import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
 import { boat, INRUNNER, OUTRUNNER, PACK, preparedOf, type Section, TABLE_SCREW } from '../../provenance/drives.js';
 
@@ -82,6 +86,36 @@ describe('shapes', () => {
     const copper = { ...input.data, motor: { ...input.data.motor, resistance: { ...resistance, value: best?.resistance ?? 0 } } };
     const alone = outcomeOf({ ...input, data: copper }, made.scenario.profile, 'coolest').simulation.highest.windingTemperature.value;
     expect(drivers[0].change).toBeCloseTo(alone - own.peakWindingTemperature, 6);
+    // and with iron loss as its D²L, friction as it is
+    const iron = best === undefined ? Number.NaN : (best.diameter / own.diameter) ** 2 * (best.stackLength / own.stackLength);
+    const system = realise(input.data);
+    const peakOf = (changed: DriveSystem): number =>
+      simulate(changed, made.scenario.profile, { method: 'dormand-prince', relative: 1e-3, record: false }).highest.windingTemperature
+        .value;
+    const { hysteresisTorque, eddyTorque } = system.motor;
+    const lossy = { ...system, motor: { ...system.motor, hysteresisTorque: iron * hysteresisTorque, eddyTorque: iron * eddyTorque } };
+    // 5 %: how much of it is hysteresis is taken anew for each shape
+    expect(drivers[1].change / (peakOf(lossy) - own.peakWindingTemperature)).toBeCloseTo(1, 1);
+    // its winding closer to the iron as D·L
+    const closer = best === undefined ? Number.NaN : (best.diameter * best.stackLength) / (own.diameter * own.stackLength);
+    const joined = { ...system, heat: { ...system.heat, windingToStator: closer * system.heat.windingToStator } };
+    expect(drivers[2].change / (peakOf(joined) - own.peakWindingTemperature)).toBeCloseTo(1, 1);
+    expect(drivers.map(({ words }) => words)).toEqual([
+      'copper loss (motor constant)',
+      'iron and friction',
+      'heat paths from winding to can',
+      'surface, jacket and mount',
+    ]);
+    // the current that lasts where full throttle turns it, in its own slipstream
+    const full = pointOf(system, { hold: 'throttle', value: 1 }).channels;
+    expect(own.continuousCurrent).toBe(continuousCurrent(system, full.shaftSpeed, full));
+    const outcome = outcomeOf(input, made.scenario.profile, 'coolest');
+    expect([own.meetsLimits, own.fits]).toEqual([outcome.standing.feasible, true]);
+    expect(own.binding).toEqual({
+      limit: outcome.limits[0].id,
+      words: outcome.limits[0].words,
+      marginShare: outcome.limits[0].marginShare,
+    });
     const size = (value = 0): string => (1000 * value).toFixed(1);
     const said = plain(sentences);
     expect(said).toContain(`is a can of ${size(best?.diameter)} mm × ${size(best?.length)} mm`);
@@ -156,6 +190,58 @@ describe('windings', () => {
       expect(each.objective).toBe(each.peakWindingTemperature);
       expect([each.runTime, each.topSpeed]).toEqual([2, 0]);
     });
+  });
+
+  it.each([
+    ['the winding there is', 16, 1],
+    ['one wound for more', 20, 2.5 ** 0.25],
+  ])('%s is driven as a motor written so, whatever is told of it', (_, place, factor) => {
+    // K_v, R and the no-load point of a motor rewound: the same torque lost at the same speed
+    const wound = {
+      ...OUTRUNNER,
+      kv: `${920 * factor} rpm/V`,
+      resistance: `${96 / factor ** 2} mohm`,
+      no_load: { current: `${0.9 * factor} A`, voltage: `${10 / factor} V` },
+      inductance: '30 µH',
+    };
+    const limits = {
+      battery: { cells: { series: 3 }, capacity: '0.4 Ah', discharge_rating: '40 C' },
+      profile: [{ for: '4 s', throttle: '70 %' }],
+    };
+    const { candidates, scenario } = prepared({ motor: wound, ...limits });
+    const [{ data }] = candidates;
+    const { simulation, standing, limits: met, figures } = outcomeOf(candidates[0], scenario.profile, 'coolest');
+    const { highest } = simulation;
+    const told = windings({ motor: { ...OUTRUNNER, inductance: `${30 * factor ** 2} µH` }, ...limits }).points[place];
+    expect(told).toEqual({
+      speedConstant: expect.closeTo((920 * factor * 2 * Math.PI) / 60, 1),
+      resistance: expect.closeTo(0.096 / factor ** 2, 9),
+      noLoadCurrent: expect.closeTo(0.9 * factor, 1),
+      peakWindingTemperature: expect.closeTo(highest.windingTemperature.value, 2),
+      peakMotorCurrent: expect.closeTo(highest.motorCurrent.value, 2),
+      peakBatteryCurrent: expect.closeTo(highest.batteryCurrent.value, 2),
+      topSpeed: 0,
+      chargeLeft: expect.closeTo(simulation.state[simulation.kernel.at.charge], 5),
+      runTime: 4,
+      objective: expect.closeTo(figures.winding, 2),
+      meetsLimits: standing.feasible,
+      binding: { limit: met[0].id, words: met[0].words, marginShare: expect.closeTo(met[0].marginShare, 3) },
+      stepsNotHeld: 0,
+    });
+    expect(told.chargeLeft).toBeLessThan(0.999);
+    expect(told.peakMotorCurrent).toBeGreaterThan(told.peakBatteryCurrent);
+    expect(realise(data).motor.torqueConstant).toBeCloseTo(1 / told.speedConstant, 6);
+  });
+
+  it('that serve best may be the last looked at, and none beyond', () => {
+    const { best, range, points } = windings({
+      ...boat({ motor: { ...INRUNNER, kv: '60 rpm/V' } }),
+      objective: 'fastest',
+      limits: { winding: '300 °C', magnets: '300 °C', controller: '300 °C', cells: '300 °C' },
+      profile: [{ for: '3 s', throttle: '50 %' }],
+    });
+    expect([best, range?.to]).toEqual([points[32], points[32].speedConstant]);
+    expect(range).not.toHaveProperty('above');
   });
 
   it('that serve meet the limits and give 95 % of the thrust there is; below, it is less', () => {
