@@ -233,6 +233,16 @@ describe('windings', () => {
     expect(realise(data).motor.torqueConstant).toBeCloseTo(1 / told.speedConstant, 6);
   });
 
+  it('that serve may be all that are looked at, bounded by none', () => {
+    const { range, points, best } = windings({
+      limits: { winding: '300 °C', magnets: '300 °C', controller: '300 °C', cells: '300 °C' },
+      battery: { cells: { series: 3 }, capacity: '2.2 Ah', discharge_rating: '90 C' },
+      profile: [{ for: '2 s', thrust: '0.2 N' }],
+    });
+    expect(range).toEqual({ from: points[0].speedConstant, to: points[32].speedConstant });
+    for (const each of points) expect(best?.objective).toBeLessThanOrEqual(each.objective);
+  });
+
   it('that serve best may be the last looked at, and none beyond', () => {
     const { best, range, points } = windings({
       ...boat({ motor: { ...INRUNNER, kv: '60 rpm/V' } }),

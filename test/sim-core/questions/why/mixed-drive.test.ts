@@ -66,6 +66,51 @@ describe('two drives', () => {
     ).toEqual(['the battery']);
   });
 
+  it.each<readonly [string, readonly string[]]>([
+    ['the heat sink', ['heat.sink', 'heat.sideCovered']],
+    ['the water jacket', ['heat.jacket']],
+    ['the water coil', ['heat.coil']],
+    ['the strap to the hull', ['heat.strap']],
+    ['the controller', ['heat.controllerToAir', 'heat.controllerConvection', 'heat.capacity.controller', 'controller.pathResistance']],
+    ['the battery', ['heat.cellsToAir', 'heat.cellsConvection', 'heat.capacity.cells', 'battery.capacity', 'limits.cellVoltage']],
+    ['the air in the compartment', ['heat.compartmentAirSpeed', 'heat.compartmentSpeedShare']],
+    ['the cooling air', ['heat.airSpeed', 'heat.vehicleSpeedShare', 'heat.slipstreamShare', 'heat.openness', 'heat.convectionFactor']],
+    ['the can’s surface', ['heat.emissivity']],
+    ['the place of a thermometer', ['heat.endPlace']],
+    ['the rest of the motor’s sheet', ['motor.another']],
+    ['the magnets’ grade and thickness', ['magnet']],
+    ['the wiring', ['wiring.resistance']],
+    ['the gear’s loss and mass', ['gearbox.efficiency', 'gearbox.mass']],
+    ['the propeller or wheel', ['load.diameter']],
+    ['the vehicle', ['vehicle.dragFactor']],
+    ['the number of drives', ['drives']],
+    ['the surroundings', ['surroundings.airPressure']],
+    ['the start', ['start.charge']],
+    ['other loads', ['otherLoads']],
+    ['how the shaft’s speed follows', ['shaftSpeed']],
+  ])('are told to differ in %s and in nothing else, number by number', (words, paths) => {
+    const base = systemOf(boat());
+    for (const path of paths) {
+      const [section = '', ...rest] = path.split('.');
+      const changed = (x: unknown, [key, ...more]: readonly string[]): unknown =>
+        key === undefined
+          ? typeof x === 'number' && Number.isFinite(x)
+            ? x * 1.5 + 0.1
+            : 'another'
+          : { ...(x as object), [key]: changed((x as Section)[key], more) };
+      const other = { ...base, [section]: changed(base[section as keyof DriveSystem], rest) };
+      expect(overridesThatDiffer(base, other), path).toEqual([words]);
+      expect(parts(base, other), path).toEqual(['overrides']);
+    }
+  });
+
+  it('do not differ by what rounding leaves, in the tenth digit and beyond', () => {
+    const base = systemOf();
+    const by = (share: number) => parts(base, { ...base, battery: { ...base.battery, capacity: base.battery.capacity * (1 + share) } });
+    expect([by(0), by(5e-10), by(-5e-10)]).toEqual([[], [], []]);
+    expect([by(2e-9), by(-2e-9)]).toEqual([['overrides'], ['overrides']]);
+  });
+
   it('differ in the words of each cooling', () => {
     const jacket = boat({ cooling: { water_jacket: { conductance: '1 W/K', at_speed: '3 m/s' } } });
     const coil = boat({ cooling: { water_coil: { bore: '3 mm', length: '60 cm' } } });

@@ -125,6 +125,42 @@ describe('why', () => {
     expect(found.simulations).toBe(2 ** players.length + 2 * 2 ** ids.length);
   });
 
+  it('one way alone is the whole of the heat paths, two are told one by one', () => {
+    const one = pair({}, motor({ thermal: { winding_to_stator: '1.4 W/K' } })).found;
+    expect([one.splits[0].parts.map(({ id, words, ways }) => [id, words, ways]), one.simulations]).toEqual([
+      [['heatPaths', 'the motor’s own heat paths', undefined]],
+      2,
+    ]);
+    const two = pair({}, { ...motor({ thermal: { winding_to_stator: '1.4 W/K' } }), cooling: { mount: { conductance: '0.9 W/K' } } });
+    const [ways] = two.found.splits[0].parts.flatMap((part) => (part.ways === undefined ? [] : [part.ways]));
+    expect(ways.map(({ id, words }) => [id, words]).sort()).toEqual([
+      ['elsewhere', 'mount and the air through it'],
+      ['inside', 'the way from winding to can'],
+    ]);
+    // half of all but what the two ways do together, at either end
+    const value = (drive: DriveSystem, other: DriveSystem, ...taken: readonly WayPartId[]): number =>
+      two.peak(withWays(drive, other, (way) => taken.includes(way)));
+    const inside = (a: DriveSystem, b: DriveSystem): number =>
+      0.5 * (value(a, b, 'inside') - value(a, b) + value(a, b, 'inside', 'elsewhere') - value(a, b, 'elsewhere'));
+    const { first, second } = two;
+    const told = ways.find(({ id }) => id === 'inside')?.value ?? Number.NaN;
+    expect(told).toBeCloseTo(0.5 * (inside(first, second) - inside(second, first)), 2);
+  });
+
+  it('each part has its words', () => {
+    const { found } = pair(
+      {},
+      { ...motor({ kv: '1000 rpm/V', resistance: '140 mohm', thermal: { winding_capacity: '9 J/K' } }), other_loads: '5 W' },
+    );
+    expect(found.splits[0].parts.map(({ words }) => words).sort()).toEqual([
+      'heat capacity and mass',
+      'iron and friction loss',
+      'other loads',
+      'the choice of winding (Kv)',
+      'the motor constant',
+    ]);
+  });
+
   it('a gear is named with what is taken behind it; what else differs by its own words', () => {
     const { found } = pair({}, { ...motor({ kv: '1840 rpm/V' }), gearbox: { ratio: 2.5, efficiency: '95 %', mass: '30 g' } });
     const words = new Map(found.splits[0].parts.map(({ id, words: each }) => [id, each]));
@@ -142,6 +178,7 @@ describe('why', () => {
   it('run time has its split where it differs by more than a second, and the time to the cut-off where it is asked for', () => {
     const small = { battery: { cells: { series: 3 }, capacity: '0.3 Ah' }, profile: [{ for: '200 s', throttle: '70 %' }] };
     const { found, run, first, second } = pair({}, motor({ kv: '1200 rpm/V' }), small, { lasting: true });
+    expect(pair({}, motor({ kv: '922 rpm/V' }), small).found.splits.map(({ quantity }) => quantity)).toEqual(['peak']);
     expect(Math.abs(run(first).time - run(second).time)).toBeGreaterThan(1);
     expect(found.splits.map(({ quantity, dimension }) => [quantity, dimension])).toEqual([
       ['peak', 'temperature'],
