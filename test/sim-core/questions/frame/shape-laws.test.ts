@@ -68,8 +68,8 @@ describe('shapes', () => {
 
 describe('a motor in another shape', () => {
   const before = inputOf({ motor: SHEET }).given;
-  const after = (): GivenDrive => reshaped(before, FROM, TO, 0.4);
-  const times = (of: (drive: GivenDrive) => Datum | undefined): number => ratio(of, before, after());
+  const made = (): GivenDrive => reshaped(before, FROM, TO, 0.4);
+  const times = (of: (drive: GivenDrive) => Datum | undefined): number => ratio(of, before, made());
   const [wide, stack, length] = [1.2, 0.5, 0.75];
 
   it('keeps its Kv and mass, and has the resistance of its motor constant', () => {
@@ -88,7 +88,7 @@ describe('a motor in another shape', () => {
     expect(times(({ motor }) => motor?.can?.diameter)).toBeCloseTo(wide, 12);
     expect(times(({ motor }) => motor?.can?.length)).toBeCloseTo(length, 12);
     expect(times(({ motor }) => motor?.statorDiameter)).toBeCloseTo(wide, 12);
-    expect(after().motor?.stackLength?.value).toBe(0.008);
+    expect(made().motor?.stackLength?.value).toBe(0.008);
     expect(times(({ motor }) => motor?.rotorInertia)).toBeCloseTo(wide ** 2, 12);
   });
   it('passes heat by its faces: within by D·L of the stack, to the air by the whole can', () => {
@@ -152,8 +152,8 @@ describe('a motor in another shape', () => {
 
 describe('a motor rewound', () => {
   const before = inputOf({ motor: SHEET }).given;
-  const after = (): GivenDrive => rewound(before, 1.5);
-  const times = (of: (drive: GivenDrive) => Datum | undefined): number => ratio(of, before, after());
+  const made = (): GivenDrive => rewound(before, 1.5);
+  const times = (of: (drive: GivenDrive) => Datum | undefined): number => ratio(of, before, made());
   it('keeps its motor constant, its loss torque and its copper loss at the rated current', () => {
     const [kv, r] = [times(({ motor }) => motor?.kv), times(({ motor }) => motor?.resistance as Datum)];
     expect(kv).toBeCloseTo(1.5, 12);
@@ -165,7 +165,7 @@ describe('a motor rewound', () => {
     expect(rated ** 2 * r).toBeCloseTo(1, 12);
   });
   it('has its rated voltage by Kv, unless a speed limit says the same better', () => {
-    expect(after().motor?.makerLimits).not.toHaveProperty('voltage');
+    expect(made().motor?.makerLimits).not.toHaveProperty('voltage');
     expect(times(({ motor }) => motor?.makerLimits?.shaftSpeed)).toBe(1);
     const { given } = inputOf({ motor: { ...OUTRUNNER, maker_limits: { voltage: '13 V' } } });
     expect(ratio(({ motor }) => motor?.makerLimits?.voltage, given, rewound(given, 1.5))).toBeCloseTo(1 / 1.5, 12);

@@ -1,5 +1,6 @@
 /** A result gets the verdict of its ranking, the best first, whatever the order in which its candidates stand. */
 import { judged } from '@shaftwork/sim-core/questions/judge/judged';
+import type { Oddity } from '@shaftwork/sim-core/results/audit-result';
 import type { CandidateResult, RunResult } from '@shaftwork/sim-core/results/run-result';
 import { verdictOf } from '@shaftwork/sim-core/words/verdict';
 import { expect, it } from 'vitest';
@@ -35,4 +36,25 @@ it('two of three are as good as the first', () => {
   expect(others).toEqual(result);
   expect(verdict).toEqual(verdictOf([light, heavy, hot], 'lightest', 2, result));
   expect(verdict[0]).toContain('Light');
+});
+
+it('of those that all fail says what sets the first before the next, and what is odd of its sheet', () => {
+  const early = candidate('Early', 0.05, false, { headline: { ...hot.headline, runTime: { dimension: 'time', nominal: 30 } } });
+  const oddity: Oddity = {
+    kind: 'rated-power-over-product',
+    candidates: ['Hot'],
+    weight: 'contradiction',
+    says: 'It gives more than it takes.',
+    means: 'a misprint',
+    settles: 'a bench',
+    basis: 'physics',
+    value: 2,
+    bound: 1,
+    unit: '1',
+  };
+  const audit = { candidates: [], frames: [], oddities: [oddity] };
+  const told = resultOf({ candidates: [early, hot], ranking: ['Hot', 'Early'], audit });
+  const { verdict } = judged(told);
+  expect(verdict).toEqual(verdictOf([hot, early], 'lightest', 1, { ...told, nearestBy: 'driven' }));
+  expect(verdict.join(' ')).toContain('It gives more than it takes.');
 });

@@ -17,6 +17,8 @@ const run = (more: Section, profile: readonly ProfileStep[], options?: SimulateO
 it('a plain one finds nothing and is told with how it was found', () => {
   const shown = run({}, [throttle(600, 0.5)]);
   expect([shown.findings, shown.end, shown.feasible]).toEqual([[], 'finished', true]);
+  // side and both ends of a can of 27 mm × 32 mm
+  expect([shown.facts.sideArea, shown.facts.endArea]).toEqual([expect.closeTo(2.7143e-3, 7), expect.closeTo(1.14511e-3, 8)]);
   expect(shown.afterStop?.stoppedAt).toBe(600);
   expect(shown.efficiencyMap?.contours.length).toBeGreaterThan(0);
   expect(shown.statistics).toMatchObject({ method: 'odex', tolerance: 1e-8 });
