@@ -94,6 +94,33 @@ describe('a hull', () => {
   });
 });
 
+it('a hull gathers no speed that another hold imposes, nor where a first ramp begins out of reach', () => {
+  const before = speedOf(run(hull, [speed(1, 20)]));
+  const towed = stepOfParts({ duration: 1, hold: 'throttle', value: { from: 0.5, to: 0.5 }, vehicleSpeed: { from: 5, to: 5 } });
+  const pulled = run(hull, [speed(1, 20), towed]);
+  expect([jumps(pulled), speedOf(pulled)]).toEqual([expect.closeTo(work(hull, before, 5), 6), 5]);
+  const ramp = run(hull, [speed(1, 20, 21)]);
+  expect(jumps(ramp)).toBeCloseTo(work(hull, 0, 20), 6);
+  expect(ramp.lost).toMatchObject([{ step: 0, time: 0, wanted: 21 }]);
+});
+
+it('wheels gather speed as a hull does, a wing does not', () => {
+  const car = of({
+    propeller: 'none',
+    wheel: { radius: '40 mm' },
+    gearbox: { ratio: 6, efficiency: '95 %', mass: '30 g' },
+    vehicle: { mass: '2 kg', drag_area: '0.02 m2' },
+  });
+  same(run(car, [speed(2, 40)]), run(car, [throttle(2)]), 5);
+  const first = run(wing, [speed(1, 55)]);
+  const both = run(wing, [speed(1, 55), speed(1, 60)]);
+  expect(both.lost.map(({ step, time }) => [step, time])).toEqual([
+    [0, 0],
+    [1, 1],
+  ]);
+  expect(jumps(both)).toBeCloseTo(work(wing, 0, 55) + work(wing, speedOf(first), 60), 6);
+});
+
 it('a wing is set to the speed it is to fly, within reach or not; a bench has it as its stream', () => {
   const flown = run(wing, [speed(1, 12), speed(1, 60), speed(1, 14)]);
   expect(jumps(flown)).toBeCloseTo(
@@ -148,7 +175,9 @@ it('a limit that a jump passes is passed at that break, once; a limiter takes ov
   const limited = { ...bench, limits: { ...bench.limits, motorCurrent: 3, shaftSpeed: 500 } };
   const jumped = run(limited, [throttle(1, 0.1), throttle(1, 1), throttle(1, 0.1), throttle(1, 1)]);
   expect([jumped.passed.get('motorCurrent'), jumped.passed.get('shaftSpeed')]).toEqual([1, 1]);
-  expect(jumped.passed.has('limiterEntered')).toBe(false);
+  const ramps = run(limited, [throttle(1, 0.1, 1), throttle(1, 0.1, 1)]);
+  expect(ramps.passed.get('motorCurrent')).toBeLessThan(1);
+  expect(recordingOf(ramps).trace.motorCurrent.filter((amperes) => amperes > 3).length).toBeGreaterThan(100);
   const held = run({ ...bench, controller: { ...bench.controller, motorCurrentLimit: 5 } }, [throttle(2, 0.1, 1), throttle(1, 0.1)]);
   const { time, motorCurrent } = recordingOf(held).trace;
   const at = held.passed.get('limiterEntered') ?? Number.NaN;
@@ -156,6 +185,9 @@ it('a limit that a jump passes is passed at that break, once; a limiter takes ov
   expect(motorCurrent[k - 2]).toBeLessThan(5);
   expect(motorCurrent[k]).toBeCloseTo(5, 6);
   expect([...held.limited]).toMatchObject([[0, { time: at, by: 'motor', bound: 5 }]]);
+  // a jump beyond it is no moment at which it takes over
+  const beyond = run({ ...bench, controller: { ...bench.controller, motorCurrentLimit: 5 } }, [throttle(1, 1)]);
+  expect([beyond.passed.has('limiterEntered'), beyond.limited.get(0)?.time]).toEqual([false, 0]);
 });
 
 describe('what is recorded', () => {
