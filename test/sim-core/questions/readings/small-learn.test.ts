@@ -159,6 +159,13 @@ describe('what has no answer is told with its place and what to do', () => {
   });
 });
 
+it('a reading with a source is told with it', () => {
+  const [{ row, candidate }] = taken;
+  const shaftSpeed = row.shaftSpeed ?? expect.fail();
+  const learning = learn(few, [{ candidate, row: { ...row, shaftSpeed: { ...shaftSpeed, source: 'a log' } } }], scenario.profile);
+  expect(learning.ok ? learning.lesson.result.lines[0].source : '').toBe('a log');
+});
+
 it('a reading far off contradicts the number that it would move farthest, wherever that stands', () => {
   const against = (more: string) => {
     const { findings } = lessonOf(more, ['motor.kv', 'motor.resistance']);
