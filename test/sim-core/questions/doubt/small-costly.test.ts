@@ -1,9 +1,12 @@
 /** Costly numbers of drives of which one or two numbers are unsure: each cost, effect and tip against runs that are made here. */
 
 import type { Objective } from '@shaftwork/sim-core/provenance/given';
+import type { Draw } from '@shaftwork/sim-core/provenance/realise';
+import { unknownsOf } from '@shaftwork/sim-core/provenance/unknowns';
 import { STANDARD_DEVIATIONS_95 } from '@shaftwork/sim-core/quantities';
 import { costlyNumbers } from '@shaftwork/sim-core/questions/doubt/costly-numbers';
 import { measurementOf } from '@shaftwork/sim-core/questions/doubt/measurements';
+import { numbersOf } from '@shaftwork/sim-core/questions/doubt/numbers';
 import { outcomeOf } from '@shaftwork/sim-core/questions/judge/outcome';
 import { prepareScenario } from '@shaftwork/sim-core/run-scenario';
 import { describe, expect, it } from 'vitest';
@@ -151,6 +154,38 @@ describe('one number of one drive', () => {
     costlyNumbers(candidates, profile, 'coolest', undefined, { watch: { ...watch, candidate: 'Two' }, series: other });
     expect(other.size).toBe(0);
   });
+});
+
+it('of many numbers the eight that cost most are looked at from both ends; what moves a winding by less than 0.3 K is left at that', () => {
+  const subjects = [
+    'motor.kv',
+    'motor.resistance',
+    'motor.no_load.current',
+    'battery.capacity',
+    'ambient.air',
+    'constant-loss-share',
+    'winding-capacity',
+    'stator-capacity',
+    'can-capacity',
+    'open-circuit-error',
+  ];
+  const many = made([motor('One', '96 mohm')], subjects);
+  const { numbers, all, simulations } = costly(many);
+  const [input] = many.candidates;
+  const every = numbersOf(unknownsOf(many.candidates));
+  expect([every.length, numbers.length, all.length]).toEqual([9, 8, 9]);
+  const hottest = (draw: Draw): number => outcomeOf(input, many.profile, 'coolest', draw).simulation.highest.windingTemperature.value;
+  const nominal = hottest(() => 0);
+  const left = every.filter(({ subject }) => numbers.every((each) => each.subject !== subject));
+  for (const { subject, direction } of left) {
+    const upper = hottest((key) => END * (direction.get(key) ?? 0));
+    expect(all.find((each) => each.subject === subject)?.before, subject).toBeCloseTo(0.5 * Math.abs(upper - nominal), 9);
+    expect(Math.abs(upper - nominal)).toBeLessThan(0.3);
+  }
+  expect(left).toHaveLength(1);
+  expect(all.map(({ before }) => before)).toEqual(all.map(({ before }) => before).sort((a, b) => b - a));
+  // as it is, nine upper ends, eight lower ones, and two for each measurement that is advised
+  expect(simulations).toBe(18 + 2 * numbers.filter(({ advice }) => advice !== undefined).length);
 });
 
 describe('a number tips', () => {
