@@ -36,7 +36,8 @@ describe('bursts and rests', () => {
     const drive = linearDrive(BODY);
     expect(settleCycle(drive, 0.5, 50, 0, peaks)).toBe(true);
     expect(peaks[0]).toBeCloseTo(COLD + 50, 1);
-    expect(drive.driven.every(([throttle]) => throttle === 0.5)).toBe(true);
+    // all the while at the speed that the throttle gives
+    expect(drive.driven.every(([throttle, duration, speed]) => throttle === 0.5 && duration === 50 && speed === 5)).toBe(true);
   });
 
   it('begin from rest on the water and rest there, and glide on with a wing', () => {
@@ -281,6 +282,13 @@ describe('part throttle', () => {
     expect(partThrottle.points[1]).not.toHaveProperty('windingTemperature');
     expect(partThrottle.points[1]).not.toHaveProperty('controllerTemperature');
     expect(swept[1]).toEqual({ throttle: 1, state: undefined, margin: Number.NEGATIVE_INFINITY, binding: 'windingTemperature' });
+  });
+
+  it('leaves out what has no speed, stalled or not, and is empty where nothing has', () => {
+    const drive = linearDrive(BODY);
+    const lame = { ...drive, settle: () => false, settleSpeed: () => false };
+    for (const stands of [lame, linearDrive({ ...BODY, stands: () => true })])
+      expect(sweepThrottle(stands, [0.5, 1])).toEqual({ partThrottle: { charge: 0.5, points: [], avoid: [] }, swept: [] });
   });
 
   it('names the throttles at which the controller loses more than at full', () => {

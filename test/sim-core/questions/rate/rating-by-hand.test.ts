@@ -84,6 +84,17 @@ describe('for ever', () => {
     expect(pointOf(rating).throttle).toBeCloseTo(Math.sqrt(0.6), 3);
     expect(pointOf(rating).temperatures.cellTemperature).toBeCloseTo(COLD + 600, 0);
   });
+  it('is bound by what the search finds past it, or where that is no equilibrium by what the sweep has found', () => {
+    const state = limited(50).state.slice();
+    const swept = (failing: number) => [
+      { throttle: 0.3, state, margin: 32, binding: 'cellTemperature' as const },
+      { throttle: failing, state: undefined, margin: Number.NEGATIVE_INFINITY, binding: 'magnetTemperature' as const },
+    ];
+    const found = continuousRating(limited(50), swept(0.8));
+    expect(found).toMatchObject({ kind: 'limited', binding: 'windingTemperature', point: { throttle: expect.closeTo(0.5, 2) } });
+    const hot = continuousRating(linearDrive({ rise: 1000, time: 100 }), swept(0.9));
+    expect(hot).toMatchObject({ kind: 'limited', binding: 'magnetTemperature', point: { throttle: expect.closeTo(Math.sqrt(0.6), 2) } });
+  });
   it('is full throttle where that keeps every limit, to the last kelvin', () => {
     expect(rated(limited(200))).toMatchObject({
       kind: 'full-throttle',

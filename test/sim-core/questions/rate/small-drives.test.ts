@@ -67,21 +67,44 @@ describe('for ever', () => {
     expect(alone.throttle).toBeGreaterThan(pointOf(continuous).throttle + 0.05);
   });
 
-  it('is told at the speed of the hardest step too, where that is another and the load has its own', () => {
+  it('is told at the speed of the hardest step too, with what the screw takes there', () => {
     const aboard = of(boat({ motor: { ...INRUNNER, kv: '500 rpm/V' }, limits: { winding: '90 °C' } }));
     const drive = holdDrive(aboard, 0.5);
     drive.hold(1);
     drive.settle();
     const settled = drive.state[drive.kernel.at.speed];
-    const hardest = (vehicleSpeed: number) => rated(aboard, { hardest: { label: 'pull', vehicleSpeed } }).hardest;
-    expect(hardest(1.04 * settled)).toBeUndefined();
     const current = drive.kernel.point.current;
-    const slow = hardest(0.5 * settled);
+    const slow = rated(aboard, { hardest: { label: 'pull', vehicleSpeed: 0.5 * settled } }).hardest;
     expect([slow?.label, slow?.vehicleSpeed]).toEqual(['pull', 0.5 * settled]);
     // the slower, the more the screw takes
     expect(slow?.fullThrottle.motorCurrent).toBeGreaterThan(current);
     expect([slow?.continuous.kind, slow?.motorAlone.kind]).toEqual(['limited', 'limited']);
+  });
+
+  it.each([1.04, 0.96])(
+    'is told once where the hardest step is driven as fast as full throttle drives, but for a twentieth: %d',
+    (share) => {
+      const aboard = of(boat({ motor: { ...INRUNNER, kv: '500 rpm/V' } }));
+      const drive = holdDrive(aboard, 0.5);
+      drive.hold(1);
+      drive.settle();
+      expect(rated(aboard, { hardest: { label: 'pull', vehicleSpeed: share * drive.state[drive.kernel.at.speed] } })).not.toHaveProperty(
+        'hardest',
+      );
+    },
+  );
+
+  it('is told once on a bench and on wheels', () => {
     expect(rated(limited(), { hardest: { label: 'pull', vehicleSpeed: 1 } })).not.toHaveProperty('hardest');
+    expect(rated(of(CAR), { hardest: { label: 'pull', vehicleSpeed: 1 } })).not.toHaveProperty('hardest');
+  });
+
+  it('is asked at a charge that a pack has, in a cycle that takes some time', () => {
+    const system = limited();
+    for (const charge of [0, -0.1, 1.001, Number.NaN])
+      expect(() => rate(system, { charge, cycle: 60 })).toThrow(`at most 100 %, not ${charge}.`);
+    for (const cycle of [0, -1, Number.NaN])
+      expect(() => rate(system, { charge: 1, cycle })).toThrow(`A cycle takes some time, not ${cycle} s.`);
   });
 });
 
