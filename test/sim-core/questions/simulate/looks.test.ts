@@ -322,17 +322,19 @@ describe('accounts', () => {
   it('tell a fault of the program where heat comes from nowhere', () => {
     const { kernel, y } = startOf(bench);
     kernel.begin(throttle(1, 0.6), 0, false);
-    const leaky = { ...kernel, heatStored: () => 1.00001 * kernel.heatStored() };
+    // a millionth of what moves is rounding
+    const leaking = (by: number) => ({ ...kernel, heatStored: () => (1 + by) * kernel.heatStored() });
     const still: StepView = { from: 0, to: 1, start: y, end: y, at: (_, into) => into.set(y) };
     for (const [each, fault] of [
-      [leaky, true],
+      [leaking(2e-6), true],
+      [leaking(5e-7), false],
       [kernel, false],
     ] as const) {
       const meter = energyMeter(each, bench, Number.POSITIVE_INFINITY);
       expect(meter.add(still)).toBe(true);
       const told = () => meter.account(y, y);
       if (fault) expect(told).toThrow(/does not keep its heat: made \d.* J, stored \d.* J, given off \d.* J/);
-      else expect(Math.abs(told().heatResidual)).toBeLessThan(1e-9);
+      else expect(Math.abs(told().heatResidual)).toBeLessThan(1e-6);
     }
   });
   it('of a climb have the weight times its height, of both ways; the shaft’s, both drives’', () => {
@@ -359,8 +361,9 @@ describe('accounts', () => {
     const lasting = (from: number, to: number): void => meter.add({ from, to, start: y, end: y, at: (_, into) => into.set(y) });
     lasting(0, 40 / watts);
     expect([meter.energy, meter.passedAt]).toEqual([expect.closeTo(40, 9), undefined]);
-    lasting(40 / watts, 100 / watts);
-    lasting(100 / watts, 150 / watts);
+    lasting(40 / watts, 90 / watts);
+    expect(meter.passedAt).toBeUndefined();
+    lasting(90 / watts, 150 / watts);
     lasting(150 / watts, 300 / watts);
     expect([meter.energy, meter.passedAt]).toEqual([expect.closeTo(300, 9), expect.closeTo(100 / watts, 9)]);
   });
