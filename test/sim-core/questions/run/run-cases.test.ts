@@ -66,6 +66,8 @@ it('that fails says so, also driven again and again, and nothing follows its sto
   const told = runCandidate(lost, [throttle(600, 0.5)]);
   expect([told.end, told.endsRepeated, told.feasible]).toEqual(['failed', 'failed', false]);
   expect(told).not.toHaveProperty('afterStop');
+  // it stands as it began
+  expect([told.headline.chargeLeft.nominal, told.headline.topShaftSpeed.nominal > 0]).toEqual([1, true]);
   expect(told.findings).toMatchObject([
     { kind: 'no-operating-point', step: 0, time: 0, why: expect.stringContaining('not a finite number') },
   ]);
