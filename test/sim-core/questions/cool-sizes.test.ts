@@ -7,7 +7,7 @@ import { limitBits, rowIndex, rowLength, workDoubt } from '@shaftwork/sim-core/q
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import type { CoolResult } from '@shaftwork/sim-core/results/cool-result';
 import { describe, expect, it } from 'vitest';
-import { INRUNNER, preparedOf, type Section } from '../provenance/drives.js';
+import { HULL, INRUNNER, preparedOf, type Section, TABLE_SCREW } from '../provenance/drives.js';
 
 const SAMPLES = 16;
 const TO_AIR = [0.15, 0.2, 0.3, 0.5, 0.8, 1.2, 2, 3, 5, 8];
@@ -158,6 +158,19 @@ describe('a pair', () => {
   it('is none where one is enough or both are not', () => {
     expect(remediesOf(asked({ limits: { winding: 40 } }, 0.45))).toEqual([]);
     expect(remediesOf(asked({ limits: { winding: 30 } }, 0.45))).toEqual([]);
+  });
+
+  it('is none of two that fit the space each, and not together', () => {
+    const afloat = {
+      ambient: { air: '15 °C', water: '15 °C' },
+      vehicle: HULL,
+      propeller: { ...TABLE_SCREW, diameter: '40 mm', medium: 'water' },
+      space: { mass: '89 g' },
+    };
+    const found = asked({ limits: { winding: 15.01 }, more: afloat }, 0.5);
+    const kinds = new Map(found.remedies.map(({ remedy, answer }) => [remedy, answer.kind]));
+    expect([kinds.get('heat-sink'), kinds.get('water')]).toEqual(['not-enough', 'not-enough']);
+    expect(found.pairs).toEqual([]);
   });
 
   it('is none where two reach no three limits', () => {

@@ -8,7 +8,7 @@ import { reshape } from '@shaftwork/sim-core/questions/shape/reshape';
 import { rewind } from '@shaftwork/sim-core/questions/shape/rewind';
 import { simulate } from '@shaftwork/sim-core/questions/simulate/simulate';
 import { describe, expect, it } from 'vitest';
-import { boat, INRUNNER, OUTRUNNER, PACK, preparedOf, type Section, TABLE_SCREW } from '../../provenance/drives.js';
+import { boat, INRUNNER, OUTRUNNER, PACK, preparedOf, type Section, SINK, TABLE_SCREW } from '../../provenance/drives.js';
 
 const PROFILE = [{ for: '2 s', throttle: '70 %' }];
 const prepared = (more: Section = {}) => preparedOf({ profile: PROFILE, ...more });
@@ -138,6 +138,15 @@ describe('shapes', () => {
     expect(bestUnbounded?.peakWindingTemperature).toBeLessThanOrEqual(best?.peakWindingTemperature ?? 0);
     const apart = Math.abs((bestUnbounded?.ratio ?? 0) / (best?.ratio ?? 1) - 1) > 0.02;
     expect(plain(sentences).includes('Without the space it would be a can of')).toBe(apart);
+  });
+
+  it('leave room in the space for the cooling that stands round every one of them', () => {
+    const more = { motor: INRUNNER, cooling: { heat_sink: SINK } };
+    const added = realise(prepared(more).candidates[0].data).heat.addedThickness;
+    expect(added).toBeGreaterThan(0.005);
+    const { family } = shapes({ ...more, space: { diameter: `${22 + 2000 * added} mm` } }, 3);
+    for (const { fits, diameter } of family) expect(fits).toBe(diameter <= 0.022 + 1e-12);
+    expect(family.some(({ fits, diameter }) => fits && diameter > 0.022 - 1e-9)).toBe(true);
   });
 
   it('say so where none meets the limits, or only with more room', () => {
