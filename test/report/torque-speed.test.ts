@@ -47,6 +47,15 @@ test('a dot outside the frame is not drawn, and braking torque has room', () => 
   }
 });
 
+test('a drive that nothing turns is drawn over the speeds that were looked at', () => {
+  const still = withChart(({ lines, crossings, speed }) => ({
+    lines: lines.map((line) => ({ ...line, torque: line.torque.map((_, k) => (speed[k]! > 0 ? -1e-3 : 2e-5)) })),
+    crossings: crossings.map((crossing) => ({ ...crossing, speed: 0, torque: 0 })),
+  }));
+  const fastest = Math.max(...still.candidates.map(({ torqueSpeed }) => (torqueSpeed.speed.at(-1)! * 60) / (2 * Math.PI)));
+  for (const { frame } of panelsOf(still)) expect(frame.x.domain[1] / fastest).toBeGreaterThan(1);
+});
+
 test('on wheels the one dot is what was driven, on the line of its throttle', () => {
   const result = runScenario(demo('grass-car'));
   for (const { torqueSpeed, moment } of result.candidates) {

@@ -54,8 +54,7 @@ export function hatchedPlace(
 ): readonly Words[] | undefined {
   const texts = ['not for', 'ever'];
   const width = Math.max(...texts.map((text) => textWidth(text)));
-  // a line that leaves the drawing at once has no place above it
-  if (forEver.length < 2 || !(lastOf(forEver).x > 0)) return undefined;
+  if (forEver.length < 2) return undefined;
   const places = Array.from({ length: Math.floor(lastOf(forEver).x / 4) }, (_, index) => index * 4).flatMap((x) =>
     [34, 48, 62].map((rise) => ({ x: x + 2, y: Math.min(height, heightAt(forEver, x)) - rise, width, height: 28 })),
   );

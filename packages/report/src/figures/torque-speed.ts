@@ -110,7 +110,9 @@ function commonScales(charts: readonly Chart[], width: number): Pick<Frame, 'x' 
   const all = charts.flatMap(({ dots }) => dots);
   const unloaded = Math.max(...charts.map(({ top }) => top.points.findLast(({ y }) => y > 0)?.x ?? 0));
   // a long run has more dots than a call takes arguments
-  const speed = all.reduce((most, { x }) => Math.max(most, x), unloaded);
+  const turned = all.reduce((most, { x }) => Math.max(most, x), unloaded);
+  // of a drive that nothing turns, all that was looked at
+  const speed = turned > 0 ? turned : Math.max(...charts.map(({ top }) => lastOf(top.points).x));
   const met = all.reduce((most, { y }) => Math.max(most, y), 0);
   const lowest = all.reduce((least, { y }) => Math.min(least, y), 0);
   // Without a crossing the height is that of what the weakest line gives.
