@@ -32,6 +32,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'drag-at-rest-alone': 'missing-datum vehicle.drag',
   'drained-by-other-loads': 'cut-off',
   'emptied-in-a-second': 'cut-off',
+  'emptied-beside-its-load': 'empty',
   'empty-at-start': 'empty at once',
   'empty-boat': 'empty at once',
   'feeds-nothing': 'cut-off at once',

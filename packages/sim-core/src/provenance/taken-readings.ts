@@ -12,6 +12,8 @@ interface Named {
 export interface TakenReading {
   readonly row: GivenReadingRow;
   readonly candidate: string;
+  /** Others that have the motor it was read on, where nobody was named. */
+  readonly alsoOf?: readonly string[];
 }
 
 /** Whether the propeller was already measured by this very reading. */
@@ -64,7 +66,7 @@ export function takenReadings(
           found: 'the same volts and amperes among the propeller’s points',
           hint: 'there the motor tells of the propeller, here the propeller of the motor: keep the one that is known worse out',
         });
-      taken.push({ row, candidate });
+      taken.push({ row, candidate, ...(measuredWith === undefined && whose.length > 1 ? { alsoOf: whose.slice(1) } : {}) });
     } else
       problems.push({
         kind: 'missing-datum',

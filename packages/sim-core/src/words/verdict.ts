@@ -108,11 +108,12 @@ export const meetsDemands = (candidate: CandidateResult): boolean => DEMANDS.eve
 /** A choice that meets its limits less surely than this is told with a reserve [1]. */
 const SURE = 0.9;
 
-/** What was read and contradicts the rest, the farthest off first. */
-const contradictions = (candidates: readonly CandidateResult[]): Contradiction[] =>
-  candidates
-    .flatMap(({ findings }) => findings.filter((finding) => finding.kind === 'reading-contradicts'))
-    .sort((a, b) => b.deviations - a.deviations);
+/** What was read and contradicts the rest, the farthest off first, each once however many have the motor. */
+const contradictions = (candidates: readonly CandidateResult[]): Contradiction[] => {
+  const found = candidates.flatMap(({ findings }) => findings.filter((finding) => finding.kind === 'reading-contradicts'));
+  const once = new Map(found.map((finding) => [`${finding.line} ${finding.reading}`, finding]));
+  return [...once.values()].sort((a, b) => b.deviations - a.deviations);
+};
 
 /** Said before all else, for what contradicts was taken in all the same. */
 function gainsaid(ranked: readonly CandidateResult[]): string[] {

@@ -215,6 +215,11 @@ it('a run gets what contradicts the readings of its own drive', () => {
   const run = (name: string) => ({ name, findings: [] }) as Partial<CandidateResult> as CandidateResult;
   expect(withReadings(lesson, run('27-32')).findings).toEqual(lesson.findings);
   expect(withReadings(lesson, run('other')).findings).toEqual([]);
+  // a reading of a motor that several have is each one's
+  const [finding] = lesson.findings;
+  const shared = { ...lesson, alsoOf: new Map([[finding, ['other']]]) };
+  expect(withReadings(shared, run('other')).findings).toEqual([{ ...finding, candidate: 'other' }]);
+  expect(withReadings(shared, run('27-32')).findings).toEqual([finding]);
   const same = run('27-32');
   expect(withReadings(undefined, same)).toBe(same);
 });

@@ -32,6 +32,8 @@ export interface Lesson {
   readonly learnt: LearntUnknowns;
   readonly result: ReadingsResult;
   readonly findings: readonly Contradiction[];
+  /** Others whose motor a finding speaks of too. */
+  readonly alsoOf: ReadonlyMap<Contradiction, readonly string[]>;
   /** Everything, with what else may be off: the deviates' keys in order, and what is left of them. */
   readonly posterior: Conditioned;
   readonly keys: readonly string[];
@@ -82,6 +84,9 @@ export function learn(candidates: readonly RunInput[], taken: readonly TakenRead
     });
   });
   const lines = numbers.map((number, i) => lineOf(number, posterior, i));
+  const found = new Map(
+    surprising(lines).map((i) => [contradiction(numbers[i], lines[i], posterior, i, entries), numbers[i].taken.alsoOf ?? []] as const),
+  );
   return {
     ok: true,
     lesson: {
@@ -91,7 +96,8 @@ export function learn(candidates: readonly RunInput[], taken: readonly TakenRead
         settled: posterior.settled,
         ...(posterior.effectiveDraws === undefined ? {} : { effectiveDraws: posterior.effectiveDraws }),
       },
-      findings: surprising(lines).map((i) => contradiction(numbers[i], lines[i], posterior, i, entries)),
+      findings: [...found.keys()],
+      alsoOf: found,
       posterior,
       keys,
     },
@@ -172,11 +178,14 @@ function contradiction(
   };
 }
 
-/** A run with what the readings of its drive contradict. */
-export const withReadings = (lesson: Lesson | undefined, run: CandidateResult): CandidateResult =>
-  lesson === undefined
-    ? run
-    : { ...run, findings: [...run.findings, ...lesson.findings.filter(({ candidate }) => candidate === run.name)] };
+/** A run with what the readings of its drive, or of its motor, contradict. */
+export function withReadings(lesson: Lesson | undefined, run: CandidateResult): CandidateResult {
+  if (lesson === undefined) return run;
+  const own = lesson.findings.filter(
+    (finding) => finding.candidate === run.name || lesson.alsoOf.get(finding)?.includes(run.name) === true,
+  );
+  return { ...run, findings: [...run.findings, ...own.map((finding) => ({ ...finding, candidate: run.name }))] };
+}
 
 const withoutError = ({ datum, taken }: NumberRead): ScenarioProblem => ({
   kind: 'bad-tolerance',

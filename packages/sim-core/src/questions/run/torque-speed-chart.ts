@@ -44,11 +44,13 @@ export function torqueSpeedChart(kernel: Kernel, system: DriveSystem, y: Float64
     kernel.solve(0, y);
     return kernel.point.loadTorque;
   });
-  const crossings = (held ? [driven] : throttles).map((throttle) => {
+  const crossings = (held ? [driven] : throttles).flatMap((throttle) => {
     kernel.begin({ duration: 1, hold: 'throttle', value: { from: throttle, to: throttle } }, 0, false);
     kernel.solve(0, y);
     const q = kernel.point;
     const torque = held ? kernel.shaftTorque(throttle, q.speed) : q.loadTorque;
+    // a pack that gives nothing any more drives at no point
+    if (torque > 0 && q.inputPower <= 0) return [];
     return {
       throttle,
       speed: q.speed,
