@@ -74,6 +74,16 @@ describe('driving', () => {
     expect(limitedAt(above, 0.8, 4)).toMatchObject({ duty: 0.8, current: all, limit: 1.01 * all });
   });
 
+  it('of nothing, as of a controller that is too hot, leaves a throttle where its current begins', () => {
+    const memory = memoryOf({ motorCurrentLimit: 0, batteryCurrentLimit: 0.323 });
+    const asked = { idleCurrent: 0.067, otherPower: 1.66, diodeDrop: 0.8, deadTimeDrop: 0.005, rippleLoss: 0.011, switchingShare: 0.001 };
+    const parts = { emf: 8.42, sourceResistance: 18.2, windingResistance: 5.62, pathResistance: 0.138, reactiveShare: 5.99 };
+    Object.assign(memory.chain, asked, parts, { sinusoidal: false, regenerative: false });
+    const { duty, current, limit } = limitedAt(memory, 0.5, 0.9);
+    expect([current, limit]).toEqual([expect.closeTo(0, 9), 0]);
+    expect(duty).toBeLessThan(0.5);
+  });
+
   it('stops at the battery’s limit', () => {
     const { busCurrent: all } = free();
     const memory = memoryOf({ batteryCurrentLimit: 0.6 * all });

@@ -183,17 +183,21 @@ export function solveForCurrent(chain: ElectricalChain, current: number, backEmf
 const MET = 1e-6;
 
 /**
- * The same where the map does not contract: d − asked(d) changes sign between 0 and 1, but where less than a short circuit is asked for, or the pack
- * cannot give the ripple on the way.
+ * The same where the map does not contract: d − asked(d) changes sign between 0 and 1, but where less than a short circuit is asked for. Where the pack
+ * cannot give the ripple on the way a throttle that is opened comes to a duty below that first; one beyond it is taken where there is none.
  */
 function bisectedDuty(chain: ElectricalChain, current: number, backEmf: number, out: ChainPoint): number {
   const least = askedDuty(chain, 0, current, backEmf, out);
   if (least <= 0) return least;
-  let [low, high] = [0, 1];
-  for (let pass = 0; pass < 60; pass++) {
-    const middle = 0.5 * (low + high);
-    if (askedDuty(chain, middle, current, backEmf, out) <= middle) high = middle;
-    else low = middle;
+  for (const beyond of [false, true]) {
+    let [low, high] = [0, 1];
+    for (let pass = 0; pass < 60; pass++) {
+      const middle = 0.5 * (low + high);
+      const asked = askedDuty(chain, middle, current, backEmf, out);
+      if (asked <= middle || (Number.isNaN(asked) && !beyond)) high = middle;
+      else low = middle;
+    }
+    if (Math.abs(askedDuty(chain, high, current, backEmf, out) - high) <= MET) return high;
   }
-  return Math.abs(askedDuty(chain, high, current, backEmf, out) - high) <= MET ? high : Number.NaN;
+  return Number.NaN;
 }

@@ -26,6 +26,9 @@ export function limitAt(memory: KernelMemory, backEmf: number): void {
   memory.point.limit = limitBeyondGreatest(memory) ? memory.motorLimit : memory.most.current;
 }
 
+/** Share of a `limit` [A] that a current takes [1]; none of it is nothing of a limit of zero too, which a hot controller's is. */
+const share = (current: number, limit: number): number => (current > 0 ? current / limit : 0);
+
 /**
  * Duty up to which a throttle opens towards `duty` where the pack's high voltage does not give the limit: a limit is met as that voltage gives way, or the
  * pack collapses where the throttle stands. The chain's point is left there.
@@ -33,7 +36,7 @@ export function limitAt(memory: KernelMemory, backEmf: number): void {
 function openedAsFar({ chain, chainPoint, point, system }: KernelMemory, duty: number, backEmf: number): number {
   const past = (tried: number): number => {
     solveAtDuty(chain, tried, backEmf, chainPoint);
-    return Math.max(chainPoint.current / point.limit, chainPoint.busCurrent / system.controller.batteryCurrentLimit) - 1;
+    return Math.max(share(chainPoint.current, point.limit), share(chainPoint.busCurrent, system.controller.batteryCurrentLimit)) - 1;
   };
   const met = past(duty) > 0 && past(LEAST_DUTY) < 0 ? brent(past, LEAST_DUTY, duty, DUTY_TOLERANCE) : duty;
   past(met);

@@ -51,7 +51,7 @@ function hunt(memory: KernelMemory): void {
   const { point, chain, chainPoint, system, flux } = memory;
   const current = (point.loadTorque + lossTorque(system.motor, point.speed, flux)) / point.torqueConstant;
   const duty = solveForCurrent(chain, current, point.torqueConstant * point.speed, chainPoint);
-  if (!(duty <= 1)) return;
+  if (!(duty >= 0 && duty <= 1)) return;
   adopt(memory, duty);
   // the limit is at work the more the less of what it leaves is taken, until nothing of it is
   point.currentUnlimited = point.limit + Math.max(0, point.limit - current);

@@ -72,9 +72,9 @@ export function mostCurrent({ system, chain, chainPoint, most, motorLimit, letGo
   }
 }
 
-/** Whether the chain's point lies beyond the pack's greatest power, which is at half of E. */
+/** Whether the chain's point lies beyond the pack's greatest power, which is at half of E; where other loads pull the bus down there, even as the motor brakes. */
 export const beyondGreatest = ({ chain, chainPoint }: KernelMemory): boolean =>
-  (chainPoint.current > 0 || chainPoint.starved) && chainPoint.busVoltage < 0.5 * chain.emf;
+  (chainPoint.current !== 0 || chainPoint.starved) && chainPoint.busVoltage < 0.5 * chain.emf;
 
 /** Whether the battery current's limit lies there: what the pack's high voltage drives never passes it, however much it is. */
 export const limitBeyondGreatest = ({ chain, most }: KernelMemory): boolean => most.busVoltage < 0.5 * chain.emf;
@@ -128,8 +128,11 @@ function balance(memory: KernelMemory): void {
     followDutyLaw(memory.dutyLaw, chainPoint);
     if (chainPoint.current < 0) solveDuty(chain, chainPoint);
     mostCurrent(memory);
-    if (chainPoint.current < -memory.motorLimit) brakingHeld(memory);
-    residual.limited = heldBack(memory) || chainPoint.current < -memory.motorLimit;
+    residual.limited = heldBack(memory);
+    if (!residual.limited && chainPoint.current < -memory.motorLimit) {
+      brakingHeld(memory);
+      residual.limited = true;
+    }
     current = residual.limited ? most.current : chainPoint.current;
     slope = residual.limited ? most.slope : chainPoint.currentSlope;
   }
@@ -138,11 +141,13 @@ function balance(memory: KernelMemory): void {
   residual.newton = -residual.value / residual.slope;
 }
 
-/** Takes the last step along slope and curvature of the balance; false where that does not hold: at a limiter, coasting, off the table. */
+/** Takes the last step along slope and curvature of the balance; false where that does not hold: at a limiter, coasting, off the table, beyond the pack's greatest power. */
 function stepAlong(memory: KernelMemory): boolean {
   const { point, propeller, chainPoint, most } = memory;
   if (memory.folded || !(memory.duty > 0) || !Number.isNaN(memory.fixedCurrent) || memory.dutyLaw.sinusoidal || residual.limited)
     return false;
+  // the motor's limit, which a throttle met on its way there, may be met again within the step
+  if (beyondGreatest(memory)) return false;
   const gear = propeller.torque >= 0 ? memory.torqueTaken : memory.torqueGiven;
   bendDutyLaw(memory.dutyLaw, chainPoint);
   const curvature =
