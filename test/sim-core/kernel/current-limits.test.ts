@@ -84,6 +84,21 @@ describe('driving', () => {
     expect(duty).toBeLessThan(0.5);
   });
 
+  it('brakes at full throttle where other loads have no voltage from the little that a limit lets back', () => {
+    const memory = memoryOf({});
+    Object.assign(memory.chain, {
+      emf: 0.05,
+      sourceResistance: 0.04,
+      otherPower: 30,
+      idleCurrent: 0.06,
+      sinusoidal: false,
+      regenerative: true,
+    });
+    memory.chainPoint.backEmf = 6.8;
+    brakeAt(memory, -0.9, 6.8);
+    expect(memory.point).toMatchObject({ duty: 1, braked: true });
+  });
+
   it('stops at the battery’s limit', () => {
     const { busCurrent: all } = free();
     const memory = memoryOf({ batteryCurrentLimit: 0.6 * all });

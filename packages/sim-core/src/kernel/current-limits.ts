@@ -86,7 +86,12 @@ export function brakeAt(memory: KernelMemory, current: number, backEmf: number):
   }
   // less than a short circuit of the winding would be needed, or more than the pack's voltage: the nearer end is all there is
   point.braked = true;
-  const nearest = duty > 1 ? 1 : LEAST_DUTY;
+  let nearest = duty > 1 ? 1 : LEAST_DUTY;
   solveAtDuty(chain, nearest, backEmf, chainPoint);
+  if (Number.isNaN(duty) && chainPoint.current < current) {
+    // so little given back leaves other loads no voltage: full throttle gives what there is
+    nearest = 1;
+    solveAtDuty(chain, nearest, backEmf, chainPoint);
+  }
   adopt(memory, nearest);
 }
