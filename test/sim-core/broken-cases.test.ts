@@ -44,6 +44,7 @@ const ENDS: Readonly<Record<string, string>> = {
   'impossible-no-load': 'conflict candidates[0].motor.no_load',
   'limit-below-half-the-voltage': 'finished',
   'limit-met-on-a-last-step': 'cut-off',
+  'limit-leaves-next-to-nothing': 'finished',
   'limit-past-short-circuit': 'finished',
   'limit-past-the-pack': 'cut-off at once',
   'limiter-under-ripple': 'finished',

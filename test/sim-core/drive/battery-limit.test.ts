@@ -27,7 +27,12 @@ it('a limit beyond the short circuit of the pack limits nothing', () => {
 });
 
 it('a limit below what the controller draws for itself leaves the motor nothing', () => {
-  expect(currentAtBatteryLimit({ ...bare, idleCurrent: 0.5 }, 0.4, 4).current).toBe(0);
+  const rippling = { ...bare, idleCurrent: 0.5, rippleLoss: 0.02 };
+  expect({ ...currentAtBatteryLimit({ ...bare, idleCurrent: 0.5 }, 0.4, 4) }).toMatchObject({ current: 0, slope: 0 });
+  // nor more or less of it at another speed
+  expect([4, 4.1].map((backEmf) => ({ ...currentAtBatteryLimit(rippling, 0.4, backEmf) }))).toMatchObject(
+    Array(2).fill({ current: 0, slope: 0 }),
+  );
   expect(currentAtBatteryLimit({ ...bare, idleCurrent: 0.5 }, 0.6, 4).current).toBeGreaterThan(0);
 });
 

@@ -98,6 +98,7 @@ export function currentAtBatteryLimit(chain: ElectricalChain, limit: number, bac
   found.current = current;
   found.busVoltage = bus;
   found.duty = duty;
-  found.slope = -(current + perDuty * perEmf) / (root + perDuty * perCurrent);
+  // where nothing is left to the motor, nothing is left at the next voltage either
+  found.slope = current > 0 ? -(current + perDuty * perEmf) / (root + perDuty * perCurrent) : 0;
   return found;
 }
