@@ -58,12 +58,23 @@ describe('where Newton’s method goes round', () => {
     let turn = 0;
     const drive = misled(({ state, kernel }, propagator) => {
       propagator[0] = -9;
-      state[kernel.at.winding] = turn++ % 2 === 0 ? 200 : 800;
+      state[kernel.at.winding] = [200, 500, 800][turn++ % 3];
     });
     expect(() => settleCycle(drive, 0.7, ON, REST, peaks)).toThrow(
       new Error('A cycle of 20 s at 0.7 throttle and 40 s off neither settles nor runs away.'),
     );
     expect(turn).toBe(3025);
+  });
+
+  it('and two cycles follow each other in turn, they are settled, with the peaks of the hotter', () => {
+    let turn = 0;
+    const drive = misled(({ state, kernel }, propagator) => {
+      propagator[0] = -9;
+      state[kernel.at.winding] = turn++ % 2 === 0 ? 800 : 200;
+    });
+    // the last of them begins at 200 K and gets nowhere near the other's 800 K
+    expect(settleCycle(drive, 1, ON, REST, peaks)).toBe(true);
+    expect([turn, peaks[0]]).toEqual([3025, 800]);
   });
 
   it('and the cycles run away, there is none', () => {

@@ -6,7 +6,8 @@
  * Hull and wheels stand while the drive rests and gather way in each burst; a wing keeps the speed that the throttle gives. *Leaves out* coasting to
  * a stand, in which the driver turns the motor.
  *
- * Where (2) goes round, the cycles are driven as they come, which settles whatever has a stable cycle.
+ * Where (2) goes round, the cycles are driven as they come, which settles whatever has a stable cycle. Two that follow each other in turn, as where a
+ * pack that was warmed by one burst warms less in the next, are settled too: the peaks are those of both.
  * *Source* shooting for periodic solutions: R. Seydel, Practical Bifurcation and Stability Analysis, 3rd ed., ch. 7 (from memory).
  *
  * @module
@@ -46,6 +47,8 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
   const bodies = new Set<number>(bodyPlaces(kernel.at));
   const at = HEAT_LIMITS.map((id) => live.indexOf(kernel.at[HEAT_LIMIT_BODY[id]]));
   const dense = new Float64Array(m);
+  const begunBefore = new Float64Array(m);
+  const peaksBefore = new Float64Array(peaks.length);
   const watch = (step: ExponentialStep): boolean => {
     for (let k = 0; k < at.length; k++) {
       const place = at[k];
@@ -61,6 +64,8 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
     return true;
   };
   for (let turn = 0; turn < TURNS + MOST_CYCLES; turn++) {
+    begunBefore.set(begun);
+    peaksBefore.set(peaks);
     for (let k = 0; k < m; k++) begun[k] = state[live[k]];
     propagator.fill(0);
     for (let k = 0; k < m * m; k += m + 1) propagator[k] = 1;
@@ -93,6 +98,10 @@ export function settleCycle(drive: HeldDrive, throttle: number, on: number, rest
       if (bodies.has(live[k]) && !(next > 150 && next < HOTTEST)) return false;
       state[live[k]] = next;
     }
+  }
+  if (live.every((at, k) => !bodies.has(at) || Math.abs(state[at] - begunBefore[k]) < CLOSE)) {
+    for (let k = 0; k < peaks.length; k++) peaks[k] = Math.max(peaks[k], peaksBefore[k]);
+    return true;
   }
   throw new Error(`A cycle of ${on} s at ${throttle} throttle and ${rest} s off neither settles nor runs away.`);
 }
